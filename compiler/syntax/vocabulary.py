@@ -1,0 +1,41 @@
+"""The words by which lines are sorted into sections, handed in by the declarations of the job room."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Shape(StrEnum):
+    """What lies below a section line: fields only, or a table with a header (fields may come first), or bare rows."""
+
+    FIELDS = "fields"
+    TABLE = "table"
+    ROWS = "rows"
+
+
+@dataclass(frozen=True, slots=True)
+class SectionWords:
+    """One section of a kind of file: its word, its shape, the words of its fields and of its columns.
+
+    headers: for a table, the first words that open a header (`valve`; `pilot`, `expanding`, `tapered`), each with
+    the columns that may stand behind it. synonyms of a word map to the canonical one (`gage` -> `gauge`).
+    """
+
+    word: str
+    shape: Shape
+    fields: frozenset[str]
+    headers: Mapping[str, frozenset[str]]
+
+
+@dataclass(frozen=True, slots=True)
+class Vocabulary:
+    """All words of one kind of file. singles: `language`, `use`, `note`, `hold`. other_sections: words that open a
+    section in the other kind of file only. synonyms: spelling -> canonical, lower case."""
+
+    kind: str
+    sections: Mapping[str, SectionWords]
+    singles: frozenset[str]
+    other_sections: frozenset[str]
+    synonyms: Mapping[str, str]

@@ -1,0 +1,52 @@
+"""What the compiler says: data first, one renderer for each output."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from seatwright.text.source import Span
+
+
+class Severity(StrEnum):
+    """How much a message weighs.
+
+    error: nothing is written. hold: one valve cannot be cut as the job stands. warning: it can be done, with a
+    risk that is named. notice: something was not given, so not checked, or a built-in figure was used.
+    """
+
+    ERROR = "error"
+    HOLD = "hold"
+    WARNING = "warning"
+    NOTICE = "notice"
+
+
+@dataclass(frozen=True, slots=True)
+class Related:
+    """A second place that a message speaks of: the other definition, the shop line that set the limit."""
+
+    span: Span
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Message:
+    """One thing wrong or worth knowing: what was seen, with the figures, and what to do about it.
+
+    `span` is None only where no line bears it (a file that cannot be read).
+    """
+
+    severity: Severity
+    slug: str
+    span: Span | None
+    text: str
+    help: str
+    related: tuple[Related, ...] = ()
+    valves: tuple[str, ...] = ()
+
+    @property
+    def place(self) -> tuple[str, int, int, str]:
+        """The key by which messages are sorted: file, line, column, slug."""
+        if self.span is None:
+            return ("", 0, 0, self.slug)
+        return (self.span.file, self.span.line, self.span.column, self.slug)
