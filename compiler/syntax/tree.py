@@ -18,7 +18,8 @@ class Number:
     typed: the digits as they stand in the file, sign included, unit not (`.030`, `1-1/2`, `+0.02`).
     value: exactly what they say. half_digit: half of the last digit typed, 0 for a fraction, which is exact.
     unit: the canonical word of grammar/units.txt (`mm`, `in`, `thou`, `C`, `rpm`, ...), None for a bare number.
-    signed: True when a + or - stands before it.
+    signed: True when a + or - stands before it. written: all of it as it stands, unit and blanks included (`44 mm`).
+    A unit that holds for all numbers of a range, tolerance or list is given to each of them.
     """
 
     span: Span
@@ -27,6 +28,7 @@ class Number:
     half_digit: Fraction
     unit: str | None
     signed: bool
+    written: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,7 +167,9 @@ class Line:
     """A section, field or single line: its first word and what follows.
 
     raw: all that stands behind the word up to the end of the line or its comment, blanks trimmed (for `x-` fields).
-    faulty: True when a message has been given for this line; its values are not to be used.
+    faulty: True when a message has been given for this line; its values are not to be used. typed: the first word as
+    it stands. guessed: True when that word was a slip, already reported, and is read as the nearest one: the values
+    may be used, but what does not fit them is a consequence and not worth a second message.
     """
 
     span: Span
@@ -174,26 +178,35 @@ class Line:
     raw: str
     comment: Comment | None = None
     faulty: bool = False
+    typed: str = ""
+    guessed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """A line of a table: its cells. faulty as in Line."""
+    """A line of a table: its cells. faulty as in Line. raws: each cell as it stands."""
 
     span: Span
     cells: tuple[Cell, ...]
     comment: Comment | None = None
     faulty: bool = False
+    raws: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """A header and the rows below it; columns holds the words in their canonical spelling, spans where they stand."""
+    """A header and the rows below it; columns holds the words in their canonical spelling, spans where they stand.
+
+    A column already reported (unknown, or given twice) is the empty word: its cells are passed over. typed: the words
+    as they stand. comment: of the header's line.
+    """
 
     span: Span
     columns: tuple[str, ...]
     column_spans: tuple[Span, ...]
     rows: tuple[Row, ...]
+    typed: tuple[str, ...] = ()
+    comment: Comment | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 
@@ -32,10 +32,13 @@ class SectionWords:
 @dataclass(frozen=True, slots=True)
 class Vocabulary:
     """All words of one kind of file. singles: `language`, `use`, `note`, `hold`. other_sections: words that open a
-    section in the other kind of file only. synonyms: spelling -> canonical, lower case."""
+    section in the other kind of file only. synonyms: spelling -> canonical, lower case. other_fields: the fields of
+    those sections, so that they can be passed over also where such a word opens a section here (`cutter` below
+    `valves` in a shop file)."""
 
     kind: str
     sections: Mapping[str, SectionWords]
     singles: frozenset[str]
     other_sections: frozenset[str]
     synonyms: Mapping[str, str]
+    other_fields: Mapping[str, frozenset[str]] = field(default_factory=dict)

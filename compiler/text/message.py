@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -50,3 +51,8 @@ class Message:
         if self.span is None:
             return ("", 0, 0, self.slug)
         return (self.span.file, self.span.line, self.span.column, self.slug)
+
+
+def in_order(messages: Iterable[Message]) -> tuple[Message, ...]:
+    """The messages by file, line, column, then slug: the one order in which they are shown."""
+    return tuple(sorted(messages, key=lambda message: message.place))

@@ -25,8 +25,26 @@ class Span:
 
 @dataclass(frozen=True, slots=True)
 class Source:
-    """A job or shop file: its path as the job names it (relative, with /), its text with LF ends, its hash."""
+    """A job or shop file: its path as the job names it (relative, with /), its text with LF ends, its hash.
+
+    text: as it is read (typographic quotes, odd spaces and the like already taken as meant). original: as it stands
+    in the file, without a byte-order mark; empty where it equals `text`. columns: for each line None, or the column
+    in the file of each character of the line as read, and one more for its end; empty where no line needs it.
+    """
 
     path: str
     text: str
     sha256: str
+    original: str = ""
+    columns: tuple[tuple[int, ...] | None, ...] = ()
+
+    def span(self, line: int, start: int, end: int) -> Span:
+        """The place of the characters start up to end (from 0) of a line (from 1) as read."""
+        of_line = self.columns[line - 1] if self.columns else None
+        if of_line is None:
+            return Span(self.path, line, start + 1, line, end + 1)
+        return Span(self.path, line, of_line[start], line, of_line[end])
+
+    def as_typed(self) -> list[str]:
+        """The lines as they stand in the file."""
+        return (self.original or self.text).split("\n")
