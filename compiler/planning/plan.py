@@ -13,7 +13,16 @@ from seatwright.planning.figure import Figure
 from seatwright.text import Message
 
 STATUSES = (
-    "plan hold accepted measure-again rework oversize finished left-alone not-planned kept".split()
+    "plan",
+    "hold",
+    "accepted",
+    "measure-again",
+    "rework",
+    "oversize",
+    "finished",
+    "left-alone",
+    "not-planned",
+    "kept",
 )
 
 

@@ -1,0 +1,83 @@
+"""What planning has to say: notices, warnings and holds, gathered while the decisions are made."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from seatwright.planning.figure import Figure
+from seatwright.planning.plan import Hold
+from seatwright.text import Message, Related, Severity, Span
+
+
+class Findings:
+    """The messages of one plan. The same slug at the same place is one message, with the valves of all."""
+
+    def __init__(self) -> None:
+        self._messages: dict[tuple[str, Span | None, str], Message] = {}
+        self._holds: dict[str, list[Hold]] = {}
+        self._unchecked: dict[str, None] = {}
+
+    def notice(self, slug: str, text: str, help: str, span: Span | None = None, valves: Iterable[str] = ()) -> None:
+        """Something worth knowing: a left-out or built-in figure was used."""
+        self._say(Severity.NOTICE, slug, text, help, span, valves)
+
+    def unchecked(self, slug: str, text: str, help: str, span: Span | None = None, valves: Iterable[str] = ()) -> None:
+        """A notice that something was not given, so not checked or not computed; it is listed on the job sheet."""
+        self._unchecked[slug] = None
+        self._say(Severity.NOTICE, slug, text, help, span, valves)
+
+    def warning(
+        self,
+        slug: str,
+        text: str,
+        help: str,
+        span: Span | None = None,
+        valves: Iterable[str] = (),
+        related: tuple[Related, ...] = (),
+    ) -> None:
+        """It can be done, with a risk that is named."""
+        self._say(Severity.WARNING, slug, text, help, span, valves, related)
+
+    def hold(
+        self,
+        valve: str,
+        slug: str,
+        text: str,
+        help: str,
+        span: Span | None = None,
+        figure: Figure | None = None,
+        limit: Figure | None = None,
+        related: tuple[Related, ...] = (),
+    ) -> None:
+        """One valve cannot be cut as the job stands: why, and what would lift it. A slug holds a valve once."""
+        holds = self._holds.setdefault(valve, [])
+        if all(hold.slug != slug for hold in holds):
+            holds.append(Hold(slug, text, help, figure, limit))
+            self._say(Severity.HOLD, slug, text, help, span, (valve,), related)
+
+    def holds_of(self, valve: str) -> tuple[Hold, ...]:
+        """Why this valve is on hold, () if it is not."""
+        return tuple(self._holds.get(valve, ()))
+
+    def messages(self) -> tuple[Message, ...]:
+        """All that was said, sorted by place."""
+        return tuple(sorted(self._messages.values(), key=lambda message: message.place))
+
+    def not_checked(self) -> tuple[str, ...]:
+        """The slugs of what was not checked, sorted."""
+        return tuple(sorted(self._unchecked))
+
+    def _say(
+        self,
+        severity: Severity,
+        slug: str,
+        text: str,
+        help: str,
+        span: Span | None,
+        valves: Iterable[str],
+        related: tuple[Related, ...] = (),
+    ) -> None:
+        key = (slug, span, text)
+        before = self._messages.get(key)
+        named = dict.fromkeys((*(before.valves if before else ()), *valves))
+        self._messages[key] = Message(severity, slug, span, text, help, related, tuple(named))
