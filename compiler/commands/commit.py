@@ -1,25 +1,35 @@
-"""Which git commit the sources are at, when nothing in their folder is changed."""
+"""Which git commit the sources are at, when none of them is changed."""
 
 from __future__ import annotations
 
 import subprocess
 from pathlib import Path
 
+from seatwright.commands.files import STANDARD_INPUT
+from seatwright.planning.plan import Plan
 
-def clean_commit(folder: Path, names: list[str]) -> str | None:
-    """The commit at which the named files stand unchanged, None outside git or when one of them is changed or new."""
 
-    def git(*words: str) -> str | None:
-        try:
-            done = subprocess.run(
-                ["git", "-C", str(folder), *words], capture_output=True, text=True, timeout=10, check=False
-            )
-        except (OSError, subprocess.TimeoutExpired):
-            return None
-        return done.stdout.strip() if done.returncode == 0 else None
+def commit_of(job: str, plan: Plan) -> str | None:
+    """The commit at which the job and its shop files stand as they were read.
 
-    if git("ls-files", "--error-unmatch", "--", *names) is None:
+    None outside git, for a job from standard input, and when one of the files is changed or not yet committed. It is
+    the last commit that touched one of them, so that building twice gives the same bytes whatever else is committed.
+    """
+    if job == STANDARD_INPUT:
         return None
-    if git("status", "--porcelain", "--", *names) != "":
+    folder = Path(job).parent
+    names = [source.path for source in plan.job.sources]
+    if _git(folder, "ls-files", "--error-unmatch", "--", *names) is None:
         return None
-    return git("log", "-1", "--format=%h", "--", *names) or None
+    if _git(folder, "status", "--porcelain", "--", *names) != "":
+        return None
+    return _git(folder, "log", "-1", "--format=%H", "--", *names) or None
+
+
+def _git(folder: Path, *words: str) -> str | None:
+    command = ["git", "-C", str(folder), *words]
+    try:
+        done = subprocess.run(command, capture_output=True, text=True, timeout=10, check=False)
+    except (OSError, subprocess.TimeoutExpired):
+        return None
+    return done.stdout.strip() if done.returncode == 0 else None

@@ -59,7 +59,7 @@ def _sources(path: str, load: object, job: Job | None, messages: Iterable[Messag
     for name in named:
         try:
             source, _ = decode(name, load(name))  # type: ignore[operator]
-        except (OSError, Exception):  # noqa: BLE001
+        except (OSError, Exception):
             continue
         if source is not None:
             found.append(source)

@@ -1,0 +1,92 @@
+"""The command line: words in, one command called, an exit code out."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from collections.abc import Sequence
+
+from seatwright import __version__
+from seatwright.commands.outcome import Exit
+
+PAPERS = ("a4", "letter", "a5", "half-letter")
+_EPILOG = """\
+exit codes: 0 done; 1 errors in the job; 2 wrong use, or a file that cannot be read or written; 3 cards written, with
+valves on hold. Messages go to standard error, results to standard output; `-` reads a job from standard input."""
+
+
+def parser() -> argparse.ArgumentParser:
+    """The words that the command line understands."""
+    whole = argparse.ArgumentParser(
+        prog="seatwright",
+        description="From a plain-text job to printed operation cards for re-seating cylinder heads.",
+        epilog=_EPILOG,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    whole.add_argument("--version", action="version", version=f"seatwright {__version__}")
+    commands = whole.add_subparsers(dest="command", metavar="COMMAND", required=True)
+
+    build = commands.add_parser("build", help="write the cards of each job")
+    build.add_argument("jobs", nargs="+", metavar="JOB", help="a job file (.seat), or - for standard input")
+    build.add_argument("-o", dest="out", metavar="DIR", help="where the cards go (left out: cards beside the job file)")
+    build.add_argument("--paper", choices=PAPERS, help="the paper, whatever the job says")
+
+    check = commands.add_parser("check", help="say what is wrong with each job, write nothing")
+    check.add_argument("jobs", nargs="+", metavar="JOB", help="a job file (.seat), or - for standard input")
+    check.add_argument("--as", dest="form", choices=("text", "json", "sarif"), default="text", help="how it is said")
+    check.add_argument("--strict", action="store_true", help="warnings fail as errors do")
+
+    plan = commands.add_parser("plan", help="print plan.json, every figure of the job")
+    plan.add_argument("job", metavar="JOB", help="a job file (.seat), or - for standard input")
+    plan.add_argument("--paper", choices=PAPERS, help="the paper, whatever the job says")
+
+    explain = commands.add_parser("explain", help="how a figure came about, down to the measured lines")
+    explain.add_argument("job", metavar="JOB", help="a job file (.seat), or - for standard input")
+    explain.add_argument("valve", metavar="VALVE", help="a valve of the job, such as I1")
+    explain.add_argument("figure", metavar="FIGURE", nargs="?", help="a figure of plan.json, such as bore.aim")
+    return whole
+
+
+def main(words: Sequence[str] | None = None) -> int:
+    """Run one command; return its exit code."""
+    given = parser().parse_args(words)
+    try:
+        return int(_run(given))
+    except BrokenPipeError:
+        # The reader has gone, as `seatwright plan job.seat | head` does: nothing is wrong with the job.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return int(Exit.DONE)
+    except KeyboardInterrupt:
+        sys.stderr.write("seatwright: stopped\n")
+        return 130
+
+
+def _run(given: argparse.Namespace) -> Exit:
+    from seatwright.commands.files import Unreadable
+
+    try:
+        match given.command:
+            case "build":
+                from seatwright.commands.build import build
+
+                return build(given.jobs, given.out, given.paper)
+            case "check":
+                from seatwright.commands.check import check
+
+                return check(given.jobs, given.form, given.strict)
+            case "plan":
+                from seatwright.commands.plan import plan
+
+                return plan(given.job, given.paper)
+            case _:
+                from seatwright.commands.explain import explain
+
+                return explain(given.job, given.valve, given.figure)
+    except Unreadable as problem:
+        sys.stderr.write(f"seatwright {given.command}: {problem}\n")
+        return Exit.WRONG_USE
+
+
+if __name__ == "__main__":
+    sys.exit(main())

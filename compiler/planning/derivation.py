@@ -1,0 +1,101 @@
+"""How a figure came about, written out: symbols = substituted = result, with the place of every line it rests on."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, fields, is_dataclass
+
+from seatwright.planning.figure import Figure
+
+_SYMBOL = re.compile(r"[^\W\d]\w*")
+_UNIT_WORDS = {"1": "", "mm/mm": "mm/mm", "deg": "°", "C": "°C", "1/C": "per °C", "Nm": "N·m", "mm/rev": "mm/rev"}
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One line of a derivation.
+
+    symbol: how the formulas call the figure. result: its value and unit. formula: in symbols, "" for a given figure.
+    substituted: the formula with its inputs' values. origin: file, line and what was typed, or who says so.
+    """
+
+    symbol: str
+    result: str
+    formula: str
+    substituted: str
+    origin: str
+    source: str
+    note: str
+
+
+def number(value: float) -> str:
+    """A value with at most six decimals and at least four figures that count, no trailing zeros."""
+    size = abs(value)
+    if size != 0 and (size < 1e-3 or size >= 1e7):
+        return f"{value:.4g}"
+    decimals = 6 if size < 1 else 4 if size < 1000 else 2
+    text = f"{value:.{decimals}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def with_unit(figure: Figure) -> str:
+    """A figure's value and unit."""
+    unit = _UNIT_WORDS.get(figure.unit, figure.unit)
+    space = "" if unit in ("", "°") else " "
+    return f"{number(figure.value)}{space}{unit}"
+
+
+def steps(figure: Figure) -> tuple[Step, ...]:
+    """The whole chain from a figure down to the lines that were measured, nearest first, each figure once."""
+    seen: set[tuple[str, str, str]] = set()
+    found = []
+    for part in figure.walk():
+        step = _step(part)
+        key = (step.symbol, step.result, step.origin)
+        if key not in seen:
+            seen.add(key)
+            found.append(step)
+    return tuple(found)
+
+
+def _step(figure: Figure) -> Step:
+    values = {one.symbol: number(one.value) for one in figure.inputs}
+
+    def substitute(match: re.Match[str]) -> str:
+        value = values.get(match.group())
+        if value is None:
+            return match.group()
+        return f"({value})" if value.startswith("-") else value
+
+    return Step(
+        symbol=figure.symbol,
+        result=with_unit(figure),
+        formula=figure.formula,
+        substituted=_SYMBOL.sub(substitute, figure.formula) if figure.inputs else "",
+        origin=_origin(figure),
+        source=figure.source,
+        note=figure.note,
+    )
+
+
+def _origin(figure: Figure) -> str:
+    origin = figure.origin
+    if origin is None:
+        return ""
+    place = f"{origin.span.file}:{origin.span.line}" if origin.span else ""
+    typed = f"typed {origin.typed}" if origin.typed else ""
+    return ", ".join(part for part in (place, typed, origin.source) if part)
+
+
+def named_figures(part: object, path: str = "") -> Iterator[tuple[str, Figure]]:
+    """Every figure below a part of the plan, with its dotted path as in plan.json (`bore.aim`)."""
+    if isinstance(part, Figure):
+        yield path, part
+    elif isinstance(part, tuple):
+        for place, each in enumerate(part, start=1):
+            yield from named_figures(each, f"{path}.{getattr(each, 'name', place)}")
+    elif is_dataclass(part) and type(part).__module__ == "seatwright.planning.plan":
+        for field in fields(part):
+            name = field.name.rstrip("_")
+            yield from named_figures(getattr(part, field.name), f"{path}.{name}" if path else name)
