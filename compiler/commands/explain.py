@@ -29,7 +29,7 @@ def explain(job: str, valve: str, figure: str | None) -> Exit:
     if not wanted:
         _refuse(f"{found.name} has no figure {figure}", nearest(figure or "", figures), figures)
         return Exit.WRONG_USE
-    sys.stdout.write("\n".join(_written(found, wanted, whole=figure is not None)) + "\n")
+    sys.stdout.write("\n".join(_written(found, wanted)) + "\n")
     return Exit.DONE
 
 
@@ -42,14 +42,14 @@ def _refuse(what: str, likely: str | None, known: Iterable[str]) -> None:
     sys.stderr.write(f"seatwright explain: {what}; {hint}There are: {', '.join(known)}\n")
 
 
-def _written(valve: ValvePlan, figures: dict[str, Figure], whole: bool) -> list[str]:
+def _written(valve: ValvePlan, figures: dict[str, Figure]) -> list[str]:
     """The lines of the answer: each figure with its own step, then, once, all that the figures rest on."""
     lines = [f"{valve.name} ({valve.kind}, {valve.status})", ""]
     shown: set[tuple[str, str, str]] = set()
     for path, figure in figures.items():
         chain = steps(figure)
         lines.append(f"{path} = {chain[0].result}")
-        for step in chain if whole else chain:
+        for step in chain:
             key = (step.symbol, step.result, step.origin)
             if key in shown:
                 continue
