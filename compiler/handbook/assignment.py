@@ -67,7 +67,7 @@ def assign_sets(
     costs: Sequence[Sequence[Cost | None]],
     on_hand: Sequence[int | None],
     sets: Sequence[Sequence[int]],
-    most_trials: int = 20_000,
+    most_trials: int = 3_000,
 ) -> SetAssignment:
     """Share a finite stock out so that each set of valves gets as few different inserts as possible.
 
@@ -85,7 +85,8 @@ def assign_sets(
     and bound, each node an exact `assign` with the sets not yet decided left free, which is a bound. This
     is exact, but the work can grow as columns^sizes: good for a few sets that need one or two sizes each
     out of some dozens of inserts that fit. When given up, `exact` is False and the best choice found so
-    far, or else that of `assign`, is handed back: it serves as many valves, with perhaps too many sizes.
+    far is handed back, or else that of `assign` from which sizes were struck out one by one as long as no
+    valve lost its insert: it serves as many valves, with perhaps too many sizes.
     Errors : ValueError as `assign`, and for a row in two sets.
     Source : branch and bound; derived here.
 
@@ -126,7 +127,7 @@ class _SetSearch:
             exact = True
         except _GivenUp:
             exact = False
-        found = self.best or self.free
+        found = self.best or self._thinned()
         sizes = sum(len(_used(found, rows)) for rows in self.sets)
         return SetAssignment(found.columns, found.served, sizes, exact)
 
@@ -195,10 +196,30 @@ class _SetSearch:
                     narrowed[row] = _only(self.costs[row], columns)
                 self._branch(narrowed, at + 1, least, extra - (size - least[at]))
 
+    def _thinned(self) -> Assignment:
+        """The free choice, with one size after another struck out of a set while all stay served."""
+        limited, found = list(self.costs), self.free
+        for rows in self.sets:
+            for column in sorted(_used(found, rows), key=lambda c: (sum(found.columns[r] == c for r in rows), c)):
+                kept = _used(found, rows) - {column}
+                narrowed = list(limited)
+                for row in rows:
+                    narrowed[row] = _only(self.costs[row], sorted(kept))
+                without = assign(narrowed, self.on_hand)
+                if without.served == found.served:
+                    limited, found = narrowed, without
+        return found
+
     def _choices(self, rows: Sequence[int], size: int, spare: int) -> Iterator[tuple[int, ...]]:
         """So many inserts for a set, wherever they fit and are enough for all but `spare` of its valves."""
-        fits = [{row for row in rows if self.costs[row][column] is not None} for column in range(len(self.on_hand))]
+        fits = [
+            {row for row in rows if self.costs[row][column] is not None}
+            for column in range(len(self.on_hand))
+        ]
         usable = [column for column, fitting in enumerate(fits) if fitting and self.on_hand[column] != 0]
+        fullest = sorted((min(self._pieces(column), len(fits[column])) for column in usable), reverse=True)
+        if sum(fullest[:size]) < len(rows) - spare:
+            return
         for columns in combinations(usable, size):
             if self.left <= 0:
                 raise _GivenUp

@@ -10,7 +10,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import linear_sum_assignment
-
 from seatwright.handbook.assignment import assign, assign_sets
 
 
@@ -141,6 +140,13 @@ def test_two_sets_that_want_the_same_pieces_share_them_out_with_fewest_sizes():
 def test_a_search_that_is_given_up_says_so_and_still_serves_as_many():
     found = assign_sets([[0, 1], [1, 0]], [1, 1], [[0, 1]], most_trials=1)
     assert (found.exact, found.served, found.columns) == (False, 2, (0, 1))
+
+
+def test_a_search_that_is_given_up_still_strikes_out_sizes_that_nobody_needs():
+    # Twelve valves, each with a favourite of its own, three pieces of each insert: four sizes do.
+    costs = [[0 if row == column else 1 for column in range(12)] for row in range(12)]
+    found = assign_sets(costs, [3] * 12, [range(12)], most_trials=5)
+    assert (found.exact, found.served, found.sizes) == (False, 12, 4)
 
 
 @pytest.mark.parametrize(
