@@ -54,23 +54,31 @@ class InterferenceRow:
 
 
 _IN = 25.4
+_S1 = "Nissan Terrano R20 service manual 2004, ZD30"
+_S2 = "Datsun B110 service manual 1973"
+_S3 = "Mercedes-Benz M110, job 05-290"
+_S4 = "John Deere 6125 repair specifications 2002"
+_S5 = "TM 5-6115-400-35 table 2.1"
+_S6 = "TM 5-3810-295-34 table 14-2"
+_S7 = "TM 9-6115-604-34 table 1-4"
+_S8 = "Cummins K19 cylinder head, procedure 002-004"
 
 PUBLISHED: tuple[PublishedFit, ...] = (
-    PublishedFit("S1", "aluminium", "exhaust", 31.55, 0.040, 0.066),
-    PublishedFit("S1", "aluminium", "intake", 33.07, 0.050, 0.078),
-    PublishedFit("S2", "aluminium", "exhaust", 33.09, 0.064, 0.096),
-    PublishedFit("S2", "aluminium", "intake", 37.09, 0.064, 0.096),
-    PublishedFit("S3", "aluminium", "exhaust", 40.1, 0.08, 0.10),
-    PublishedFit("S3", "aluminium", "exhaust", 42.1, 0.08, 0.10),
-    PublishedFit("S3", "aluminium", "intake", 47.1, 0.08, 0.10),
-    PublishedFit("S5", "grey iron", "exhaust", 1.611 * _IN, 0.002 * _IN, 0.0035 * _IN),
-    PublishedFit("S5", "grey iron", "intake", 1.645 * _IN, 0.002 * _IN, 0.004 * _IN),
-    PublishedFit("S4", "grey iron", "any", 49.5, 0.050, 0.102),
-    PublishedFit("S6", "grey iron", "any", 2.003 * _IN, 0.0020 * _IN, 0.0040 * _IN),
-    PublishedFit("S7", "grey iron", "any", 2.381 * _IN, 0.0025 * _IN, 0.0045 * _IN),
-    PublishedFit("S8", "grey iron", "any", 60.5, 0.064, 0.114),
+    PublishedFit(_S1, "aluminium", "exhaust", 31.55, 0.040, 0.066),
+    PublishedFit(_S1, "aluminium", "intake", 33.07, 0.050, 0.078),
+    PublishedFit(_S2, "aluminium", "exhaust", 33.09, 0.064, 0.096),
+    PublishedFit(_S2, "aluminium", "intake", 37.09, 0.064, 0.096),
+    PublishedFit(_S3, "aluminium", "exhaust", 40.1, 0.08, 0.10),
+    PublishedFit(_S3, "aluminium", "exhaust", 42.1, 0.08, 0.10),
+    PublishedFit(_S3, "aluminium", "intake", 47.1, 0.08, 0.10),
+    PublishedFit(_S5, "grey iron", "exhaust", 1.611 * _IN, 0.002 * _IN, 0.0035 * _IN),
+    PublishedFit(_S5, "grey iron", "intake", 1.645 * _IN, 0.002 * _IN, 0.004 * _IN),
+    PublishedFit(_S4, "grey iron", "any", 49.5, 0.050, 0.102),
+    PublishedFit(_S6, "grey iron", "any", 2.003 * _IN, 0.0020 * _IN, 0.0040 * _IN),
+    PublishedFit(_S7, "grey iron", "any", 2.381 * _IN, 0.0025 * _IN, 0.0045 * _IN),
+    PublishedFit(_S8, "grey iron", "any", 60.5, 0.064, 0.114),
 )
-"""Fits that makers print, by the short names of the sources in the reference."""
+"""Fits that makers print; where only sizes are printed, least and most follow from them."""
 
 
 def span_of(head: str, sources: tuple[str, ...], over: float, to: float) -> InterferenceRow:
@@ -78,7 +86,7 @@ def span_of(head: str, sources: tuple[str, ...], over: float, to: float) -> Inte
 
     Raises ValueError when none of `sources` prints a fit for this head.
 
-    >>> row = span_of("aluminium", ("S3",), 40.0, 47.1)
+    >>> row = span_of("aluminium", ("Mercedes-Benz M110, job 05-290",), 40.0, 47.1)
     >>> (row.least, row.most)
     (0.08, 0.1)
     """
@@ -94,17 +102,17 @@ def span_of(head: str, sources: tuple[str, ...], over: float, to: float) -> Inte
         least=round(min(fit.least for fit in fits), 4),
         most=round(max(fit.most for fit in fits), 4),
         source="span of published makers' tables "
-        f"({', '.join(sources)}), head material from memory; not the engine maker's own figure",
+        f"({'; '.join(sources)}), head material from memory; not the engine maker's own figure",
     )
 
 
 BUILT_IN: tuple[InterferenceRow, ...] = (
-    span_of("aluminium", ("S1", "S2"), 31.5, 33.6),
-    span_of("aluminium", ("S2", "S3"), 33.6, 40.0),
-    span_of("aluminium", ("S3",), 40.0, 47.1),
-    span_of("grey iron", ("S4", "S5", "S6"), 40.9, 51.4),
-    span_of("grey iron", ("S6", "S7", "S8"), 51.4, 60.4),
-    span_of("grey iron", ("S7", "S8"), 60.4, 60.5),
+    span_of("aluminium", (_S1, _S2), 31.5, 33.6),
+    span_of("aluminium", (_S2, _S3), 33.6, 40.0),
+    span_of("aluminium", (_S3,), 40.0, 47.1),
+    span_of("grey iron", (_S4, _S5, _S6), 40.9, 51.4),
+    span_of("grey iron", (_S6, _S7, _S8), 51.4, 60.4),
+    span_of("grey iron", (_S7, _S8), 60.4, 60.5),
 )
 """Built-in rows: aluminium over 31.5 to 47.1 mm, grey iron over 40.9 to 60.5 mm, none elsewhere."""
 
