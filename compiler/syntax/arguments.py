@@ -1,0 +1,98 @@
+"""What stands behind the first word of a line."""
+
+from __future__ import annotations
+
+from lark import Token, Tree
+from lark.exceptions import UnexpectedInput
+
+from seatwright.syntax import grammar, slips, units
+from seatwright.syntax.dates import is_day
+from seatwright.syntax.measures import Slip, measure, single
+from seatwright.syntax.tree import Argument, Date, Single, Text, Word
+from seatwright.syntax.values import Piece, text_of
+
+
+def arguments(piece: Piece) -> tuple[Argument, ...]:
+    """The words, texts, dates and measures of a piece of a line. Raises Slip at the first that is wrong everywhere."""
+    try:
+        children = grammar.read(piece.characters, grammar.ARGUMENTS)
+    except UnexpectedInput as fault:  # pragma: no cover - no text is known that the grammar does not take
+        at = max(0, fault.pos_in_stream or 0)
+        raise unclear(piece, at) from fault
+    found = tuple(_argument(piece, child) for child in children)
+    for before, word, *_ in zip(found, found[1:], strict=False):
+        if isinstance(word, Word) and not isinstance(before, Word | Text | Date):
+            _check_word_behind(before, word, found)
+    return found
+
+
+def unclear(piece: Piece, at: int) -> Slip:
+    """The line stops making sense at a place for no reason that has a name of its own."""
+    return Slip(
+        "line-unclear",
+        piece.span(at, len(piece.characters)),
+        "from here on the line cannot be read",
+        "Write one statement a line: a word, then its figures, words or texts.",
+    )
+
+
+def _argument(piece: Piece, child: Token | Tree[Token]) -> Argument:
+    if isinstance(child, Tree):
+        return measure(piece, child)
+    return plain(piece, child)
+
+
+def plain(piece: Piece, token: Token) -> Word | Text | Date:
+    """A word, text or date. Raises Slip where a text is not closed."""
+    assert token.start_pos is not None and token.end_pos is not None
+    start, end = token.start_pos, token.end_pos
+    span = piece.span(start, end)
+    typed = piece.typed[start:end]
+    match token.type:
+        case "TEXT":
+            return Text(span, text_of(typed))
+        case "TEXT_OPEN":
+            raise _open_text(piece, start, end)
+        case "DATE" if is_day(typed):
+            return Date(span, typed)
+        case _:
+            return Word(span, typed)
+
+
+def _open_text(piece: Piece, start: int, end: int) -> Slip:
+    what_to_do = 'Close it with `"` on the same line; a quote mark inside a text is written twice.'
+    before = piece.characters[:start]
+    if before.rstrip()[-1:].isdigit() and before.endswith((" ", "\t")):
+        what_to_do = (
+            f'If it is meant as the inch mark, write it glued to the figure: `{before.split()[-1]}"`.'
+        )
+    return Slip("text-open", piece.span(start, end), "the quote is not closed on this line", what_to_do)
+
+
+def _check_word_behind(before: Argument, word: Word, all_of_them: tuple[Argument, ...]) -> None:
+    """A loose sign, or a unit that may mean more than one thing, behind a figure."""
+    if units.asks_which(word.text) is not None:
+        explained = slips.explain_unit(word)
+        assert explained is not None
+        raise Slip(explained[0], word.span, explained[1], explained[2])
+    if word.text not in ("+", "-", "+-"):
+        return
+    following = next((one for one in all_of_them if one.span > word.span), None)
+    if word.text == "-" and isinstance(before, Single) and isinstance(following, Single):
+        low, high = before.number, following.number
+        if high.value >= low.value > 0:
+            raise Slip(
+                "range-hyphen",
+                before.span.to(following.span),
+                f"`{low.written} - {high.written}` is no figure",
+                f"A range is written `{low.written} to {high.written}`.",
+            )
+    raise Slip(
+        "sign-loose",
+        word.span,
+        f"`{word.text}` stands on its own",
+        "A sign is glued to its figure, as in `44.10 +0.02 -0.01`; both ways alike is written `44.10 +/- 0.02`.",
+    )
+
+
+__all__ = ["arguments", "plain", "single", "unclear"]

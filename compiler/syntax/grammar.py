@@ -1,0 +1,30 @@
+"""The parser of one line, built once from grammar/job.lark."""
+
+from __future__ import annotations
+
+from functools import cache
+from importlib import resources
+
+from lark import Lark, Token, Tree
+
+ARGUMENTS = "arguments"
+CELLS = "cells"
+
+
+def text() -> str:
+    """The grammar as it stands in grammar/job.lark."""
+    return resources.files("seatwright.grammar").joinpath("job.lark").read_text(encoding="utf-8")
+
+
+@cache
+def parser() -> Lark:
+    """The parser, with both start rules; built at the first line that is read."""
+    return Lark(text(), parser="lalr", lexer="contextual", start=[ARGUMENTS, CELLS], maybe_placeholders=False)
+
+
+def read(line: str, start: str) -> list[Token | Tree[Token]]:
+    """What stands on a piece of a line, from left to right; `start` is ARGUMENTS or CELLS.
+
+    Raises lark.exceptions.UnexpectedInput where the piece fits no rule, which no known text does.
+    """
+    return parser().parse(line, start=start).children  # type: ignore[return-value]

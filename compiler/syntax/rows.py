@@ -1,0 +1,132 @@
+"""The cells of a row of a table."""
+
+from __future__ import annotations
+
+from lark import Token, Tree
+from lark.exceptions import UnexpectedInput
+
+from seatwright.syntax import grammar, slips, units
+from seatwright.syntax.arguments import plain, unclear
+from seatwright.syntax.measures import Slip, measure, readings, single
+from seatwright.syntax.tree import Cell, Dash, Number, Single, Text, Word
+from seatwright.syntax.values import Piece
+
+
+def cells(piece: Piece) -> tuple[tuple[Cell, ...], tuple[str, ...]]:
+    """The cells of a row, and each as it stands. Raises Slip at the first that is wrong in every column."""
+    try:
+        children = grammar.read(piece.characters, grammar.CELLS)
+    except UnexpectedInput as fault:  # pragma: no cover - no text is known that the grammar does not take
+        raise unclear(piece, max(0, fault.pos_in_stream or 0)) from fault
+    found = [_cell(piece, child) for child in children]
+    return tuple(found), tuple(_typed(piece, child) for child in children)
+
+
+def check_row(found: tuple[Cell, ...], columns: tuple[str, ...]) -> None:
+    """Raises Slip where a row has not one cell for each column, or two cells that may have been meant as one.
+
+    columns: the words of the header as typed.
+    """
+    _check_mixed(found)
+    if len(found) < len(columns):
+        missing = len(columns) - len(found)
+        what = f"{missing} of {len(columns)} cells missing"
+        raise Slip(
+            "cell-missing",
+            found[-1].span,
+            f"{what}: the row ends before `{columns[len(found)]}`",
+            "Put `-` for what was not measured; a row has one cell for each word of its header.",
+        )
+    if len(found) > len(columns):
+        raise _too_many(found, columns)
+
+
+def _too_many(found: tuple[Cell, ...], columns: tuple[str, ...]) -> Slip:
+    for before, cell in zip(found, found[1:], strict=False):
+        if not isinstance(before, Single) or not isinstance(cell, Word):
+            continue
+        if cell.text.lower() == "to" or cell.text in ("+/-", "±"):
+            return Slip(
+                "cell-range",
+                cell.span,
+                f"`{cell.text}` in a row: a cell takes one figure, no range and no tolerance",
+                "Write what was measured; several readings of one thing are joined by slashes, `9.020/9.022`.",
+            )
+        if before.number.unit is None and (
+            units.asks_which(cell.text) or (cell.text.isalpha() and units.nearest(cell.text))
+        ):
+            explained = slips.explain_unit(cell)
+            if explained is not None:
+                return Slip(explained[0], cell.span, explained[1], explained[2])
+    extra = found[len(columns)].span.to(found[-1].span)
+    what_to_do = "A row has one cell for each word of its header."
+    if any(isinstance(cell, Word) for cell in found[len(columns) :]):
+        what_to_do += " A name of several words is written with hyphens or in quotes."
+    return Slip(
+        "cell-extra",
+        extra,
+        f"{len(found)} cells in this row, but the header has {len(columns)} words",
+        what_to_do,
+    )
+
+
+def _check_mixed(found: tuple[Cell, ...]) -> None:
+    """A bare whole number and a proper fraction behind it: one figure or two?"""
+    for before, behind in zip(found, found[1:], strict=False):
+        if not isinstance(before, Single) or not isinstance(behind, Single):
+            continue
+        whole, fraction = before.number, behind.number
+        if _is_bare_whole(whole) and _is_bare_fraction(fraction):
+            raise Slip(
+                "cell-mixed",
+                whole.span.to(fraction.span),
+                f"`{whole.typed} {fraction.written}`: one cell or two?",
+                f"One is written `{whole.typed}-{fraction.written}`, two are written "
+                f"`{whole.typed}.0 {fraction.written}`.",
+            )
+
+
+def _is_bare_whole(number: Number) -> bool:
+    return number.unit is None and number.typed.lstrip("+-").isdigit()
+
+
+def _is_bare_fraction(number: Number) -> bool:
+    return "/" in number.typed and "-" not in number.typed and not number.signed and number.value < 1
+
+
+def _cell(piece: Piece, child: Token | Tree[Token]) -> Cell:
+    if isinstance(child, Tree):
+        return measure(piece, child)
+    match child.type:
+        case "FIGURE":
+            return single(piece, child)
+        case "READINGS":
+            return readings(piece, child)
+        case "DASH":
+            return Dash(piece.span(*_ends(child)))
+        case _:
+            return plain(piece, child)
+
+
+def _typed(piece: Piece, child: Token | Tree[Token]) -> str:
+    if isinstance(child, Tree):
+        first, last = child.children[0], child.children[-1]
+        assert isinstance(first, Token) and isinstance(last, Token)
+        return piece.typed[_ends(first)[0] : _ends(last)[1]]
+    return piece.typed[slice(*_ends(child))]
+
+
+def _ends(token: Token) -> tuple[int, int]:
+    assert token.start_pos is not None and token.end_pos is not None
+    return token.start_pos, token.end_pos
+
+
+def looks_measured(found: tuple[Cell, ...]) -> bool:
+    """Whether a figure without a unit stands in a row: then it is no line that opens a section."""
+    return any(isinstance(cell, Single) and cell.number.unit is None for cell in found[1:])
+
+
+def first_text(found: tuple[Cell, ...]) -> str:
+    """The first cell in its owner's spelling, for a look at what it may have been meant to be."""
+    first = found[0] if found else None
+    return first.text if isinstance(first, Word | Text) else ""

@@ -1,0 +1,212 @@
+"""What a word was meant to be where a figure, a unit or a date belongs. Called by whoever knows that it does."""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+
+from seatwright.syntax import units
+from seatwright.syntax.tree import Word
+
+Explained = tuple[str, str, str]
+"""slug, what is wrong, what to do."""
+
+_NUMBER = r"[+-]?(?:[0-9]+-[0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]+\.?[0-9]*|\.[0-9]+)"
+_UNIT = r"(?P<unit>[^0-9.,\s]*)"
+_COMMA = re.compile(r"[+-]?[0-9]*,[0-9]+(?:[.,][0-9]+)*" + _UNIT)
+_HYPHEN = re.compile(rf"(?P<low>{_NUMBER})(?P<first>[^0-9.,\s+/-]*)-(?P<high>{_NUMBER}){_UNIT}")
+_SLASH = re.compile(rf"(?P<low>[0-9]*\.[0-9]+)/(?P<high>[0-9]*\.?[0-9]+){_UNIT}")
+_SLASHES = re.compile(r"[0-9.]+(?:/[0-9.]+){2,}" + _UNIT)
+_SIGNS = re.compile(
+    rf"(?P<nominal>[0-9]*\.?[0-9]+)(?P<first>[+-]{_NUMBER[5:]})(?P<second>[+-]{_NUMBER[5:]})?"
+)
+_LETTERS = re.compile(r"[+-]?(?=[^0-9]*[0-9OoQlI|])[0-9OoQlI|]*\.?[0-9OoQlI|]+" + _UNIT)
+_POINTS = re.compile(r"[+-]?[0-9]*(?:\.[0-9]*){2,}" + _UNIT)
+_ZERO_UNDER = re.compile(r"[+-]?(?:[0-9]+[- ])?[0-9]+/0+")
+_IMPROPER = re.compile(r"(?P<whole>[0-9]+)[- ](?P<over>[0-9]+)/(?P<under>[0-9]+)" + _UNIT)
+_MINUTES = re.compile(r"[0-9]+°[ \t]*[0-9.]+'")
+_POWER = re.compile(r"[+-]?[0-9.]+[eE][+-]?[0-9]+")
+_GLUED = re.compile(rf"(?P<number>{_NUMBER})(?P<unit>[^0-9.,\s+-][^\s]*)")
+_STROKES = str.maketrans("OoQlI|", "000111")
+
+
+def explain_word(word: Word) -> Explained | None:
+    """Why a word is no figure, where a figure belongs: a decimal comma, a hyphen for `to`, an O for a zero, ...
+
+    None where the word looks like no figure at all.
+    """
+    typed = word.text
+    for explain in (
+        _comma,
+        _points,
+        _minutes,
+        _zero_under,
+        _improper,
+        _hyphen,
+        _slash,
+        _signs,
+        _power,
+        _letters,
+        _unit,
+    ):
+        if (explained := explain(typed)) is not None:
+            return explained
+    return None
+
+
+def explain_unit(word: Word) -> Explained | None:
+    """What is wrong with a word behind a figure, where only a unit may stand: the nearest unit, or which of several.
+
+    Never None for a word of letters; None for what may be something else, such as a sign.
+    """
+    return _unit_of(word.text)
+
+
+def _unit_of(typed: str) -> Explained | None:
+    if (which := units.asks_which(typed)) is not None:
+        return ("unit-which", f"`{typed}` means more than one thing", f"Write out which: {which}.")
+    if not typed[:1].isalpha() and typed[:1] not in "°µ":
+        return None
+    near = units.nearest(typed)
+    what_to_do = f"Did you mean `{near}`?" if near else f"The units are: {', '.join(units.table())}."
+    return ("unit-unknown", f"`{typed}` is no unit of this language", what_to_do)
+
+
+def explain_date(word: Word) -> Explained:
+    """What is wrong with a word where a date belongs, with the date that was meant where that is certain."""
+    parts = re.fullmatch(r"([0-9]{1,4})[./-]([0-9]{1,2})[./-]([0-9]{1,4})", word.text)
+    meant = "2026-11-16"
+    if parts is not None:
+        first, second, third = (int(part) for part in parts.groups())
+        guesses = [(first, second, third)] if first > 31 else [(third, second, first), (third, first, second)]
+        days = sorted({day.isoformat() for guess in guesses if (day := _day(*guess)) is not None})
+        if days:
+            meant = "` or `".join(days)
+    return ("date-wanted", f"`{word.text}` is no date", f"Write year-month-day: `{meant}`.")
+
+
+def _day(year: int, month: int, day: int) -> date | None:
+    try:
+        return date(year if year > 99 else 2000 + year, month, day)
+    except ValueError:
+        return None
+
+
+def _comma(typed: str) -> Explained | None:
+    match = _COMMA.fullmatch(typed)
+    if match is None or not _is_unit(match["unit"]):
+        return None
+    digits = typed[: match.start("unit")]
+    if digits.count(",") == 1 and "." not in digits:
+        meant = f"Write `{digits.replace(',', '.')}`"
+        if re.fullmatch(r"[+-]?[1-9][0-9]{0,2},[0-9]{3}", digits):
+            meant += f", or `{digits.replace(',', '')}` if the comma parts thousands"
+        return ("decimal-comma", f"`{typed}` is no number: a comma is no decimal point", meant + ".")
+    return (
+        "decimal-comma",
+        f"`{typed}` is no number",
+        f"Write it without commas: `{digits.replace(',', '')}`.",
+    )
+
+
+def _points(typed: str) -> Explained | None:
+    match = _POINTS.fullmatch(typed)
+    if match is None or not any(character.isdigit() for character in typed) or not _is_unit(match["unit"]):
+        return None
+    return ("figure-points", f"`{typed}` has more than one decimal point", "Write the figure with one point.")
+
+
+def _minutes(typed: str) -> Explained | None:
+    if _MINUTES.fullmatch(typed) is None:
+        return None
+    return ("fraction-improper", f"`{typed}` is no angle", "Minutes go up to 59; 60 minutes are one degree.")
+
+
+def _zero_under(typed: str) -> Explained | None:
+    if _ZERO_UNDER.fullmatch(typed) is None:
+        return None
+    return (
+        "fraction-zero",
+        f"`{typed}` has a zero below the line",
+        "Write the fraction again, as in `9/16`.",
+    )
+
+
+def _improper(typed: str) -> Explained | None:
+    match = _IMPROPER.fullmatch(typed)
+    if match is None or not _is_unit(match["unit"]) or int(match["over"]) < int(match["under"]):
+        return None
+    return (
+        "fraction-improper",
+        f"`{typed}` is no figure: {match['over']}/{match['under']} is not below 1",
+        f"Behind a whole number stands a fraction below 1, as in `{match['whole']}-5/8`.",
+    )
+
+
+def _hyphen(typed: str) -> Explained | None:
+    match = _HYPHEN.fullmatch(typed)
+    if match is None or not _is_unit(match["unit"]) or not _is_unit(match["first"]):
+        return None
+    unit = f" {match['unit']}" if match["unit"] else ""
+    meant = f"{match['low']} to {match['high']}{unit}"
+    return ("range-hyphen", f"`{typed}` is no figure", f"A range is written `{meant}`.")
+
+
+def _slash(typed: str) -> Explained | None:
+    match = _SLASH.fullmatch(typed)
+    if match is not None and _is_unit(match["unit"]):
+        unit = f" {match['unit']}" if match["unit"] else ""
+        meant = f"{match['low']} to {match['high']}{unit}"
+        return ("range-slash", f"`{typed}` is no figure", f"A range is written `{meant}`.")
+    match = _SLASHES.fullmatch(typed)
+    if match is not None and _is_unit(match["unit"]):
+        return (
+            "reading-whole",
+            f"`{typed}` is no figure",
+            "Several readings stand in one cell, each with a decimal point: `9.020/9.022/9.021`.",
+        )
+    return None
+
+
+def _signs(typed: str) -> Explained | None:
+    match = _SIGNS.fullmatch(typed)
+    if match is None:
+        return None
+    meant = f"{match['nominal']} {match['first']} {match['second'] or '0'}"
+    return (
+        "tolerance-glued",
+        f"`{typed}` runs together",
+        f"A tolerance is written `{meant}`, parted by blanks.",
+    )
+
+
+def _power(typed: str) -> Explained | None:
+    if _POWER.fullmatch(typed) is None:
+        return None
+    return ("figure-power", f"`{typed}` is no figure here", "Write it out in plain digits, as in `0.0012`.")
+
+
+def _letters(typed: str) -> Explained | None:
+    match = _LETTERS.fullmatch(typed)
+    if match is None or not _is_unit(match["unit"]):
+        return None
+    digits = typed[: match.start("unit")]
+    if digits.translate(_STROKES) == digits:
+        return None
+    meant = digits.translate(_STROKES) + (f" {match['unit']}" if match["unit"] else "")
+    return (
+        "letter-for-digit",
+        f"`{typed}` has a letter where a digit belongs",
+        f"Write it in digits: `{meant}`?",
+    )
+
+
+def _unit(typed: str) -> Explained | None:
+    match = _GLUED.fullmatch(typed)
+    if match is None or _is_unit(match["unit"]):
+        return None
+    return _unit_of(match["unit"])
+
+
+def _is_unit(unit: str) -> bool:
+    return not unit or units.canonical(unit) is not None
