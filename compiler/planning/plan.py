@@ -406,10 +406,10 @@ class Correction:
 
 @dataclass(frozen=True, slots=True)
 class FirstCut:
-    """The first cut, below size: bore and the reading that gives it."""
+    """The first cut, below size: bore and the reading that gives it, None without a setting gauge."""
 
     bore: Figure
-    reading: Figure
+    reading: Figure | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -427,19 +427,21 @@ class DepthStop:
 class Setting:
     """One setting of the cutter. reading: mm on diameter at gauge temperature, whole gauge steps.
 
-    reading_unit: what the gauge is marked in, mm | in. aim, least, most: the bore diameters served, at 20 °C.
+    reading_unit: what the gauge is marked in, mm | in; both None without a setting gauge. aim: the bore that the
+    reading gives; least, most: those that its valves allow in common, at 20 °C. rounding_left: aim less the one wanted.
+    valves: in the order in which they are bored, the one for the first cut first.
     """
 
     number: int
     head: int
     cutter: str
-    reading: Figure
-    reading_unit: str
+    reading: Figure | None
+    reading_unit: str | None
     aim: Figure
     least: Figure
     most: Figure
     valves: tuple[str, ...]
-    rounding_left: Figure
+    rounding_left: Figure | None
     machine: str | None = None
     gauge: str | None = None
     temperature_C: Figure | None = None
