@@ -1,0 +1,56 @@
+"""Insert, bore and interference."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from seatwright.handbook.fits import bore_window, interference_from, least_od_for
+
+sizes = st.floats(20, 60)
+bands = st.floats(0, 0.03)
+
+
+def test_bore_and_interference_of_a_printed_table_agree_with_each_other():
+    # Worked checks, "right": ZD30 insert 33.065-33.078, bore 33.000-33.015, interference 0.050-0.078.
+    assert interference_from(33.065, 33.078, 33.000, 33.015) == pytest.approx((0.050, 0.078))
+    assert bore_window(33.065, 33.078, 0.050, 0.078) == pytest.approx((33.000, 33.015, 33.0075))
+
+
+def test_a_measured_insert_has_one_size():
+    assert bore_window(44.100, 44.100, 0.080, 0.100) == pytest.approx((44.000, 44.020, 44.010))
+
+
+def test_insert_limits_wider_than_the_fit_leave_no_bore():
+    least, most, _ = bore_window(44.08, 44.12, 0.08, 0.10)
+    assert least > most
+
+
+@given(sizes, bands, bands, bands)
+def test_every_bore_inside_the_window_gives_an_interference_inside_its_limits(od, od_band, fit_band, share):
+    least, most, aim = bore_window(od, od + od_band, 0.05, 0.05 + fit_band + od_band)
+    bore = least + min(share / 0.03, 1.0) * (most - least)
+    fit = interference_from(od, od + od_band, bore, bore)
+    assert fit[0] >= 0.05 - 1e-9
+    assert fit[1] <= 0.05 + fit_band + od_band + 1e-9
+    assert aim == pytest.approx((least + most) / 2)
+
+
+@given(sizes, bands)
+def test_the_least_insert_cleans_up_at_the_least_bore(clean_up, interference):
+    od = least_od_for(clean_up, interference)
+    assert bore_window(od, od, 0.0, interference)[0] == pytest.approx(clean_up)
+
+
+@pytest.mark.parametrize(
+    ("call", "says"),
+    [
+        (lambda: bore_window(33.1, 33.0, 0.05, 0.08), "insert od"),
+        (lambda: bore_window(33.0, 33.1, 0.08, 0.05), "interference"),
+        (lambda: interference_from(33.1, 33.0, 33.0, 33.0), "insert od"),
+        (lambda: interference_from(33.1, 33.1, 33.02, 33.0), "bore"),
+    ],
+)
+def test_limits_the_wrong_way_round_are_refused_by_name(call, says):
+    with pytest.raises(ValueError, match=f"{says} are the wrong way round"):
+        call()
