@@ -3,8 +3,10 @@
 It is not the engine maker's own figure and never replaces it. It is used, with a notice, only where neither the job
 nor the shop says anything. Outside the diameters that the tables cover there is no row, and the bore is not computed.
 
-Each built-in row is the least printed least and the greatest printed most of the published fits named for its band;
-a band between two published sizes takes both neighbours. Published inch figures are turned to mm exactly.
+Around published sizes a row runs from the least printed least to the greatest printed most; between two published
+sizes it is what the makers on both sides allow, so that it never leaves the ratio to the diameter that is in print
+(0.0010 to 0.0029). The first oversizes of a size (0.5 mm, .020 in) share its row. Inch figures are turned to mm
+exactly.
 """
 
 from __future__ import annotations
@@ -17,6 +19,7 @@ __all__ = [
     "InterferenceRow",
     "PublishedFit",
     "find_row",
+    "shared_by",
     "span_of",
 ]
 
@@ -63,56 +66,86 @@ _S6 = "TM 5-3810-295-34 table 14-2"
 _S7 = "TM 9-6115-604-34 table 1-4"
 _S8 = "Cummins K19 cylinder head, procedure 002-004"
 
+_AL_31 = PublishedFit(_S1, "aluminium", "exhaust", 31.55, 0.040, 0.066)
+_AL_33 = PublishedFit(_S1, "aluminium", "intake", 33.07, 0.050, 0.078)
+_AL_33_OLDER = PublishedFit(_S2, "aluminium", "exhaust", 33.09, 0.064, 0.096)
+_AL_37 = PublishedFit(_S2, "aluminium", "intake", 37.09, 0.064, 0.096)
+_AL_40 = PublishedFit(_S3, "aluminium", "exhaust", 40.1, 0.08, 0.10)
+_AL_42 = PublishedFit(_S3, "aluminium", "exhaust", 42.1, 0.08, 0.10)
+_AL_47 = PublishedFit(_S3, "aluminium", "intake", 47.1, 0.08, 0.10)
+_FE_41 = PublishedFit(_S5, "grey iron", "exhaust", 1.611 * _IN, 0.002 * _IN, 0.0035 * _IN)
+_FE_42 = PublishedFit(_S5, "grey iron", "intake", 1.645 * _IN, 0.002 * _IN, 0.004 * _IN)
+_FE_49 = PublishedFit(_S4, "grey iron", "any", 49.5, 0.050, 0.102)
+_FE_51 = PublishedFit(_S6, "grey iron", "any", 2.003 * _IN, 0.0020 * _IN, 0.0040 * _IN)
+_FE_60 = PublishedFit(_S7, "grey iron", "any", 2.381 * _IN, 0.0025 * _IN, 0.0045 * _IN)
+_FE_60_METRIC = PublishedFit(_S8, "grey iron", "any", 60.5, 0.064, 0.114)
+
 PUBLISHED: tuple[PublishedFit, ...] = (
-    PublishedFit(_S1, "aluminium", "exhaust", 31.55, 0.040, 0.066),
-    PublishedFit(_S1, "aluminium", "intake", 33.07, 0.050, 0.078),
-    PublishedFit(_S2, "aluminium", "exhaust", 33.09, 0.064, 0.096),
-    PublishedFit(_S2, "aluminium", "intake", 37.09, 0.064, 0.096),
-    PublishedFit(_S3, "aluminium", "exhaust", 40.1, 0.08, 0.10),
-    PublishedFit(_S3, "aluminium", "exhaust", 42.1, 0.08, 0.10),
-    PublishedFit(_S3, "aluminium", "intake", 47.1, 0.08, 0.10),
-    PublishedFit(_S5, "grey iron", "exhaust", 1.611 * _IN, 0.002 * _IN, 0.0035 * _IN),
-    PublishedFit(_S5, "grey iron", "intake", 1.645 * _IN, 0.002 * _IN, 0.004 * _IN),
-    PublishedFit(_S4, "grey iron", "any", 49.5, 0.050, 0.102),
-    PublishedFit(_S6, "grey iron", "any", 2.003 * _IN, 0.0020 * _IN, 0.0040 * _IN),
-    PublishedFit(_S7, "grey iron", "any", 2.381 * _IN, 0.0025 * _IN, 0.0045 * _IN),
-    PublishedFit(_S8, "grey iron", "any", 60.5, 0.064, 0.114),
+    *(_AL_31, _AL_33, _AL_33_OLDER, _AL_37, _AL_40, _AL_42, _AL_47),
+    *(_FE_41, _FE_42, _FE_49, _FE_51, _FE_60, _FE_60_METRIC),
 )
 """Fits that makers print; where only sizes are printed, least and most follow from them."""
 
 
-def span_of(head: str, sources: tuple[str, ...], over: float, to: float) -> InterferenceRow:
-    """The built-in row for `head` in the band `over` to `to` [mm], from the published fits of `sources`.
+def span_of(over: float, to: float, *fits: PublishedFit) -> InterferenceRow:
+    """The row for a band of diameters that published fits lie in: least printed least to greatest printed most.
 
-    Raises ValueError when none of `sources` prints a fit for this head.
+    `over`, `to`: the band [mm]. Raises ValueError without fits or for fits in different metals.
 
-    >>> row = span_of("aluminium", ("Mercedes-Benz M110, job 05-290",), 40.0, 47.1)
+    >>> row = span_of(31.0, 34.0, *PUBLISHED[:2])
     >>> (row.least, row.most)
-    (0.08, 0.1)
+    (0.04, 0.078)
     """
-    fits = [fit for fit in PUBLISHED if fit.head == head and fit.source in sources]
-    if not fits:
-        raise ValueError(f"no published fit for {head} in {', '.join(sources)}")
+    return _row(over, to, fits, min(fit.least for fit in fits), max(fit.most for fit in fits), "span of")
+
+
+def shared_by(over: float, to: float, *fits: PublishedFit) -> InterferenceRow:
+    """The row for a band between published sizes: what the makers on both sides of it allow.
+
+    `over`, `to`: the band [mm]. Raises ValueError where they allow nothing in common, or fits in different metals.
+
+    >>> row = shared_by(32.1, 33.0, *PUBLISHED[:2])
+    >>> (row.least, row.most)
+    (0.05, 0.066)
+    """
+    least, most = max(fit.least for fit in fits), min(fit.most for fit in fits)
+    if least > most:
+        raise ValueError(f"the published fits around {over:g} to {to:g} mm have nothing in common")
+    return _row(over, to, fits, least, most, "shared by both neighbours in the span of")
+
+
+def _row(
+    over: float, to: float, fits: tuple[PublishedFit, ...], least: float, most: float, how: str
+) -> InterferenceRow:
+    heads = {fit.head for fit in fits}
+    if len(heads) != 1:
+        raise ValueError("one row of interference is for one head material")
+    sources = "; ".join(dict.fromkeys(fit.source for fit in fits))
     return InterferenceRow(
-        head=head,
+        head=heads.pop(),
         alloy="any",
         seat="any",
         over=over,
         to=to,
-        least=round(min(fit.least for fit in fits), 4),
-        most=round(max(fit.most for fit in fits), 4),
-        source="span of published makers' tables "
-        f"({'; '.join(sources)}), head material from memory; not the engine maker's own figure",
+        least=round(least, 4),
+        most=round(most, 4),
+        source=f"{how} published makers' tables ({sources}), head material from memory; "
+        "not the engine maker's own figure",
     )
 
 
 BUILT_IN: tuple[InterferenceRow, ...] = (
-    span_of("aluminium", (_S1, _S2), 31.5, 33.6),
-    span_of("aluminium", (_S2, _S3), 33.6, 40.0),
-    span_of("aluminium", (_S3,), 40.0, 47.1),
-    span_of("grey iron", (_S4, _S5, _S6), 40.9, 51.4),
-    span_of("grey iron", (_S6, _S7, _S8), 51.4, 60.4),
-    span_of("grey iron", (_S7, _S8), 60.4, 60.5),
+    span_of(31.5, 32.1, _AL_31),
+    shared_by(32.1, 33.0, _AL_31, _AL_33),
+    span_of(33.0, 33.6, _AL_33, _AL_33_OLDER),
+    span_of(33.6, 37.1, _AL_33_OLDER, _AL_37),
+    shared_by(37.1, 40.0, _AL_37, _AL_40),
+    span_of(40.0, 47.1, _AL_40, _AL_42, _AL_47),
+    span_of(40.9, 42.0, _FE_41, _FE_42),
+    shared_by(42.0, 49.4, _FE_42, _FE_49),
+    span_of(49.4, 51.4, _FE_49, _FE_51),
+    shared_by(51.4, 60.4, _FE_51, _FE_60),
+    span_of(60.4, 60.5, _FE_60, _FE_60_METRIC),
 )
 """Built-in rows: aluminium over 31.5 to 47.1 mm, grey iron over 40.9 to 60.5 mm, none elsewhere."""
 
