@@ -49,7 +49,9 @@ def vocabulary(kind: str) -> Vocabulary:
     others = {section.word for section in sections("shop" if kind == "job" else "job")}
     spellings = {second: first for first, second in PAIRS}
     spellings["bore-gage"] = "bore-gauge"
-    return Vocabulary(kind, words, SINGLES, frozenset(others - set(words)), spellings)
+    elsewhere = sections("shop" if kind == "job" else "job")
+    fields = {section.word: frozenset(section.by_word) for section in elsewhere}
+    return Vocabulary(kind, words, SINGLES, frozenset(others - set(words)), spellings, fields)
 
 
 @cache

@@ -9,14 +9,14 @@ from seatwright.syntax.vocabulary import Shape
 
 
 class Dimension(StrEnum):
-    """What a figure measures; its value names the units that it may carry, in the words of a message."""
+    """What a figure measures; its value is the word that the table of units has for it."""
 
     LENGTH = "length"
     ANGLE = "angle"
-    PLAIN = "plain number"
+    PLAIN = "number"
     TEMPERATURE = "temperature"
     SPEED = "speed"
-    SURFACE_SPEED = "surface speed"
+    SURFACE_SPEED = "surface-speed"
     FEED = "feed"
     LEVEL = "level"
     FORCE = "force"

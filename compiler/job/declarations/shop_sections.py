@@ -122,7 +122,7 @@ PILOTS = Section(
 INSERTS = Section(
     "inserts", Shape.TABLE, "The inserts in stock.", "inserts",
     headers=(Header(Field("insert", Form.NAME, "its name", "X46", attribute="name"), (
-        length("od", "outer diameter, or its limits", "44.57", 8, 200, Form.SIZE),
+        length("od", "outer diameter", "44.57", 8, 200),
         length("od-least", "its least outer diameter", "44.565", 8, 200),
         length("od-most", "its largest outer diameter", "44.578", 8, 200),
         length("height", "of the insert", "7.00", 1.5, 37),

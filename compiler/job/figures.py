@@ -1,0 +1,151 @@
+"""From digits and a unit to an exact figure, and whether it can be one of a real head."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from functools import cache
+
+from seatwright.job import messages_values as say
+from seatwright.job.declarations import Bounds, Dimension, Field
+from seatwright.job.gather import Mistake
+from seatwright.job.model import Given
+from seatwright.job.scope import Scope
+from seatwright.syntax import units
+from seatwright.syntax.tree import Number
+from seatwright.text import Span
+
+_NAMES = {Dimension.PLAIN: "plain number", Dimension.SURFACE_SPEED: "surface speed"}
+
+
+@dataclass(frozen=True, slots=True)
+class Exact:
+    """A figure in the units of the model, exactly. half: half of the last digit typed; bare: no unit was typed."""
+
+    value: Fraction
+    half: Fraction
+    typed: str
+    span: Span
+    bare: bool
+
+    def given(self, source: str = "") -> Given:
+        """The figure as the model keeps it."""
+        return Given(float(self.value), self.typed, self.span, float(self.half), source)
+
+    def scaled(self, factor: Fraction) -> Exact:
+        """The same as typed, counted as a multiple: half of a needle's movement, the other way round."""
+        return replace(self, value=self.value * factor, half=self.half * abs(factor))
+
+
+def named(dimension: Dimension) -> str:
+    """A dimension in the words of a message."""
+    return _NAMES.get(dimension, dimension.value)
+
+
+def written(number: Number) -> str:
+    """A number as typed, with the unit that holds for it, also where that stands behind another number."""
+    typed = " ".join((number.written or number.typed).split())
+    return typed if number.unit is None or typed != number.typed else f"{typed} {number.unit}"
+
+
+def exact(number: Number, field: Field, scope: Scope, *, difference: bool = False) -> Exact:
+    """A number of a field as an exact figure.
+
+    difference: it is a limit or an uncertainty, so a temperature's zero does not count. Raises Mistake where its unit
+    is missing or measures something else.
+    """
+    dimension = field.dimension or Dimension.PLAIN
+    unit = _unit(number, dimension, field, scope)
+    factor, offset = _worth(unit)
+    value = number.value * factor + (0 if difference else offset)
+    return Exact(value, number.half_digit * factor, written(number), number.span, number.unit is None)
+
+
+def _unit(number: Number, dimension: Dimension, field: Field, scope: Scope) -> str | None:
+    if number.unit is None:
+        if dimension is Dimension.LENGTH:
+            return scope.unit
+        if dimension is Dimension.ANGLE or dimension is Dimension.PLAIN:
+            return None
+        raise Mistake(say.unit_missing(
+            number.span, field.word, number.typed, named(dimension), units.words_of(dimension.value)
+        ))
+    measures = units.dimension(number.unit)
+    if measures != dimension.value:
+        raise Mistake(say.unit_kind(
+            number.span, field.word, written(number), number.unit, measures.replace("-", " "), named(dimension),
+            () if dimension is Dimension.PLAIN else units.words_of(dimension.value),
+        ))
+    return number.unit
+
+
+@cache
+def _worth(unit: str | None) -> tuple[Fraction, Fraction]:
+    # A length in mm and an angle in degrees need no table, so a plain metric job starts without one.
+    if unit in (None, "mm", "deg"):
+        return Fraction(1), Fraction(0)
+    assert unit is not None
+    offset = units.to_coherent(Fraction(0), unit)
+    factor = units.to_coherent(Fraction(1), unit) - offset
+    if units.dimension(unit) == Dimension.LEVEL.value:
+        return factor / 1000, offset  # the model counts a level as rise over run
+    return factor, offset
+
+
+def check_bounds(figure: Exact, number: Number, field: Field, scope: Scope) -> None:
+    """Refuse a figure that no real head, insert or shop can show. Raises Mistake, which offers what was meant."""
+    bounds = field.bounds
+    if bounds is None or _inside(figure.value, bounds):
+        return
+    dimension = field.dimension or Dimension.PLAIN
+    if figure.bare and dimension is Dimension.LENGTH and scope.units is None:
+        return  # what a bare length is in is not known, which has been said
+    shown = number.unit or (scope.unit if dimension is Dimension.LENGTH else None)
+    is_ = ""
+    if dimension is Dimension.LENGTH and shown != "mm":
+        is_ = f"{_plain(figure.value)} mm"
+    elif dimension is Dimension.LENGTH and figure.bare:
+        is_ = f"{number.typed} mm"
+    meant = _meant(number, field, bounds, shown)
+    in_units = scope.units or "" if figure.bare and dimension is Dimension.LENGTH else ""
+    raise Mistake(say.figure_unlikely(
+        number.span, field.word, figure.typed, is_, say_figure(bounds.least, dimension, shown),
+        say_figure(bounds.most, dimension, shown), meant, in_units,
+    ))
+
+
+def _inside(value: Fraction, bounds: Bounds) -> bool:
+    # Bounds are typed as decimals; a figure that is exactly one of them is inside.
+    return Fraction(str(bounds.least)) <= value <= Fraction(str(bounds.most))
+
+
+def _meant(number: Number, field: Field, bounds: Bounds, unit: str | None) -> str | None:
+    dimension = field.dimension or Dimension.PLAIN
+    if dimension is Dimension.PLAIN:
+        return None
+    if dimension is Dimension.ANGLE:
+        ways = (("from-axis", 90 - number.value), ("included", 90 - number.value / 2))
+        return next((f"{number.typed} {way}" for way, value in ways if _inside(value, bounds)), None)
+    choices = ("mm", "in", "thou", "um") if dimension is Dimension.LENGTH else units.words_of(dimension.value)
+    for other in choices:
+        if other != unit:
+            factor, offset = _worth(other)
+            if _inside(number.value * factor + offset, bounds):
+                return f"{number.typed} {other}"
+    return None
+
+
+def say_figure(value: float, dimension: Dimension, unit: str | None) -> str:
+    """A figure of the model in the unit that its reader typed."""
+    if dimension is Dimension.PLAIN:
+        return f"{value:g}"
+    if dimension is Dimension.ANGLE:
+        return f"{value:g}°"
+    if unit is None:
+        return f"{value:g}"
+    factor, offset = _worth(unit)
+    return f"{float((Fraction(str(value)) - offset) / factor):.4g} {unit}"
+
+
+def _plain(value: Fraction) -> str:
+    return f"{float(value):.6g}"

@@ -1,0 +1,37 @@
+"""What is said while a job is read, each mistake once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from seatwright.text import Message, Severity, Span, in_order
+
+
+class Mistake(Exception):
+    """A line or a cell that cannot be read any further; carries the one message about it."""
+
+    def __init__(self, message: Message) -> None:
+        super().__init__(message.text)
+        self.message = message
+
+
+class Gathered:
+    """The messages of one reading; the same slug at the same place is said once."""
+
+    def __init__(self, messages: Iterable[Message] = ()) -> None:
+        self._messages: dict[tuple[Span | None, str], Message] = {}
+        for message in messages:
+            self.say(message)
+
+    def say(self, message: Message) -> None:
+        """Keep a message, unless it has been said of this place already."""
+        self._messages.setdefault((message.span, message.slug), message)
+
+    @property
+    def in_error(self) -> bool:
+        """Whether anything said so far keeps the job from being planned."""
+        return any(message.severity is Severity.ERROR for message in self._messages.values())
+
+    def in_order(self) -> tuple[Message, ...]:
+        """All that was said, by place."""
+        return in_order(self._messages.values())

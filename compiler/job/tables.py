@@ -1,0 +1,169 @@
+"""The rows of a table: cells read by the declarations of their columns."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import Any
+
+from seatwright.job import messages_sections as say
+from seatwright.job import names
+from seatwright.job.declarations import Field, Form, Header, Section
+from seatwright.job.fields import is_extra, read_value
+from seatwright.job.figures import Exact, check_bounds, exact
+from seatwright.job.gather import Gathered, Mistake
+from seatwright.job.model import Extra, Given, Named, Reading
+from seatwright.job.scope import Scope
+from seatwright.job.slips import unreadable
+from seatwright.job.values import Wanted
+from seatwright.syntax import tree
+from seatwright.syntax.tree import Cell, Dash, Readings, Text, Word
+from seatwright.text import Span
+
+
+@dataclass(slots=True)
+class Cells:
+    """A row as read: the header's first cell, then values by column, each with its place.
+
+    whole: every cell could be read; so that what is missing is not reported as well.
+    """
+
+    header: Header
+    first: Named
+    span: Span
+    scope: Scope
+    values: dict[str, Any] = field(default_factory=dict)
+    spans: dict[str, Span] = field(default_factory=dict)
+    extras: list[Extra] = field(default_factory=list)
+    whole: bool = True
+
+    def get(self, column: str) -> Any:
+        """The value of a column, None where it is empty, missing or could not be read."""
+        return self.values.get(column)
+
+    def attributes(self) -> dict[str, Any]:
+        """The values by attribute of the model."""
+        by_word = self.header.by_word
+        return {by_word[word].to: value for word, value in self.values.items()}
+
+
+def rows(section: Section, found: tree.Section, scope: Scope, gathered: Gathered, *, readings: bool) -> Iterator[Cells]:
+    """The rows of all tables of a section. readings: figures are Reading, several of them allowed in a cell."""
+    for table in found.tables:
+        header = next((one for one in section.headers if table.columns and one.first.word == table.columns[0]), None)
+        if header is None:
+            header = next(
+                (one for one in section.headers if set(table.columns) & {one.first.word}), section.headers[0]
+            )
+        for row in table.rows:
+            if row.faulty:
+                continue
+            cells = _row(header, table, row, scope, gathered, readings)
+            if cells is not None:
+                yield cells
+
+
+def faulty_valves(found: tree.Section) -> set[str]:
+    """The valves of the rows that could not be read: what is missing of them has been reported."""
+    return {
+        first.text.upper()
+        for row in (*(row for table in found.tables for row in table.rows), *found.rows)
+        if row.faulty
+        for first in row.cells[:2]
+        if isinstance(first, Word) and names.is_valve(first.text)
+    }
+
+
+def any_faulty(found: tree.Section) -> bool:
+    """Whether anything in a section could not be read."""
+    every_row = (*(row for table in found.tables for row in table.rows), *found.rows)
+    return found.line.faulty or any(row.faulty for row in every_row) or any(line.faulty for line in found.fields)
+
+
+def _row(
+    header: Header, table: tree.Table, row: tree.Row, scope: Scope, gathered: Gathered, readings: bool
+) -> Cells | None:
+    by_word = header.by_word
+    first: Named | None = None
+    values: dict[str, Any] = {}
+    spans: dict[str, Span] = {}
+    extras: list[Extra] = []
+    raws = row.raws or tuple(scope.typed(cell.span) for cell in row.cells)
+    whole = True
+    for column, cell, raw in zip(table.columns, row.cells, raws, strict=False):
+        if not column or (isinstance(cell, Dash) and column != header.first.word):
+            continue
+        if is_extra(column):
+            extras.append(Extra(column, raw, cell.span))
+            continue
+        declared = by_word.get(column)
+        if declared is None:
+            continue
+        try:
+            value = _cell(declared, cell, scope, readings, header)
+        except Mistake as mistake:
+            gathered.say(mistake.message)
+            whole = False
+            continue
+        if declared is header.first:
+            first = value
+        else:
+            values[column], spans[column] = value, cell.span
+    if first is None:
+        return None
+    owner = first.text if header.first.form is Form.VALVE else None
+    extras = [Extra(extra.word, extra.text, extra.span, owner) for extra in extras]
+    return Cells(header, first, row.span, scope, values, spans, extras, whole)
+
+
+def _cell(declared: Field, cell: Cell, scope: Scope, readings: bool, header: Header) -> Any:
+    if isinstance(cell, Dash):
+        raise Mistake(say.cell_first(cell.span, header.first.word))
+    if declared.form is Form.NUMBER and (readings or isinstance(cell, Readings)):
+        return reading(declared, cell, scope) if readings else _one_figure(declared, cell, scope)
+    if declared.form is Form.LEAK_FOUND:
+        return _leak(declared, cell, scope)
+    value = read_value(declared, cell.span, (cell,), scope)
+    if declared.halved and isinstance(value, Given):
+        return Given(value.value / 2, value.typed, value.span, value.half_digit / 2, value.source)
+    return value
+
+
+def _one_figure(declared: Field, cell: Cell, scope: Scope) -> Any:
+    raise Mistake(say.readings_here(cell.span, declared.word, scope.typed(cell.span)))
+
+
+def reading(declared: Field, cell: Cell, scope: Scope) -> Reading:
+    """A cell with one figure, or with several readings of one thing. Raises Mistake."""
+    if isinstance(cell, Dash):
+        raise Mistake(say.cell_first(cell.span, declared.word))
+    figures: list[Exact]
+    if isinstance(cell, Readings):
+        figures = []
+        for number in cell.numbers:
+            figure = exact(number, declared, scope)
+            check_bounds(figure, number, declared, scope)
+            figures.append(figure)
+        typed = scope.typed(cell.span)
+    else:
+        figure, rest = Wanted(declared, cell.span, (cell,), scope).one()
+        rest.end()
+        figures, typed = [figure], figure.typed
+    share = 2 if declared.halved else 1
+    values = [figure.value / share for figure in figures]
+    return Reading(
+        float(sum(values) / len(values)), float(max(values)), float(min(values)), typed, cell.span,
+        float(max(figure.half for figure in figures) / share), len(values), scope.at, scope.date,
+    )
+
+
+def _leak(declared: Field, cell: Cell, scope: Scope) -> Named | Reading:
+    """`pass`, `fail`, or how long it held."""
+    if isinstance(cell, (Word, Text)):
+        found = names.choice(cell.text, ("pass", "fail"))
+        if found is not None:
+            return Named(found, cell.span)
+        if isinstance(cell, Text) or not cell.text[:1].isdigit():
+            raise Mistake(say.leak_word(cell.span, cell.text))
+        raise Mistake(unreadable(cell, declared, scope))
+    return reading(declared, cell, scope)
