@@ -53,7 +53,8 @@ def test_a_short_tip_asks_for_a_deeper_seat_and_a_long_one_for_a_new_insert() ->
 def test_the_piston_limit_stays_when_the_deck_is_skimmed() -> None:
     # S96: 0.45 to 0.90, below the least the valve may touch the piston. S83: the allowed depth falls with the skim.
     least, most = limits_after_skim(0.45, 0.90, 0.20)
-    assert (least, most) == (0.45, pytest.approx(0.70))
+    assert least == 0.45
+    assert most == pytest.approx(0.70)
 
 
 def test_a_tip_does_not_move_when_the_valve_sits_where_it_sat_and_only_the_deck_was_skimmed() -> None:
@@ -86,7 +87,8 @@ def test_flat_shims_stop_at_sixty_thousandths() -> None:
 def test_windows_of_recession_and_tip_are_met_together() -> None:
     # S96 limits with the tip of S21, found at 41.30 with the valve 0.70 down.
     aim = aim_of_recession([Window("recession", 0.45, 0.90), tip_window(0.70, 41.30, 40.95, 41.45)])
-    assert (aim.least, aim.most) == (pytest.approx(0.45), pytest.approx(0.85))
+    assert aim.least == pytest.approx(0.45)
+    assert aim.most == pytest.approx(0.85)
     assert aim.aim == pytest.approx(0.65)
 
 

@@ -1,0 +1,101 @@
+"""Uncertainty, guard bands and verdicts: behaviour at the edges."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from seatwright.handbook.uncertainty import (
+    Contribution,
+    combined,
+    conformance_probability,
+    digital_step,
+    guarded,
+    overcut_spread,
+    propagate,
+    rectangular,
+    verdict,
+)
+
+
+def test_planning_is_less_sure_than_acceptance_because_of_the_overcut() -> None:
+    # Worked checks, 3: about 0.0034 and 0.0019 with instruments of .002 mm steps.
+    bench = [
+        Contribution("gauge step", digital_step(0.002)),
+        Contribution("master", 0.001),
+        Contribution("insert", 0.001),
+    ]
+    planning = combined([*bench, Contribution("overcut", overcut_spread(0.002, 1))])
+    assert planning > combined(bench)
+    assert planning == pytest.approx(math.sqrt(combined(bench) ** 2 + 0.002**2 * 2))
+
+
+def test_a_narrow_band_leaves_nothing_to_accept_when_both_are_lumped() -> None:
+    # Worked checks, 3: half a band of 0.010 less 1.65·0.0034 is below nothing; with 0.0019 something is left.
+    assert guarded(0.0, 0.010, 1.65, 0.0034) is None
+    assert guarded(0.0, 0.010, 1.65, 0.0019) is not None
+
+
+def test_without_guard_the_bare_limits_decide() -> None:
+    assert guarded(44.010, 44.030, 0, 0.002) == (44.010, 44.030)
+    assert verdict(44.030, 44.010, 44.030, 0, 0.002) == "accepted"
+    assert verdict(44.0301, 44.010, 44.030, 0, 0.002) == "big"
+    assert verdict(44.0099, 44.010, 44.030, 0, 0.002) == "small"
+
+
+@given(st.floats(43.9, 44.1), st.floats(0, 3), st.floats(0, 0.005))
+def test_every_bore_gets_one_verdict_and_small_lies_below_big(value: float, guard: float, u: float) -> None:
+    said = verdict(value, 44.010, 44.030, guard, u)
+    if said == "accepted":
+        assert 44.010 <= value <= 44.030
+    elif said == "small":
+        assert value < 44.010
+    elif said == "big":
+        assert value > 44.030
+    else:
+        assert min(abs(value - 44.010), abs(value - 44.030)) <= guard * u + 1e-12
+
+
+@given(st.floats(-0.02, 0.02), st.floats(1e-5, 0.01))
+def test_probabilities_of_inside_small_and_big_make_one(off: float, u: float) -> None:
+    parts = [(-math.inf, -0.01), (-0.01, 0.01), (0.01, math.inf)]
+    total = sum(conformance_probability(off, u, least, most) for least, most in parts)
+    assert total == pytest.approx(1, abs=1e-12)
+
+
+def test_a_sure_figure_is_inside_or_not() -> None:
+    assert conformance_probability(0.08, 0, 0.07, 0.09) == 1
+    assert conformance_probability(0.10, 0, 0.07, 0.09) == 0
+
+
+def test_more_trials_make_the_next_bore_surer_but_never_surer_than_its_own_spread() -> None:
+    spreads = [overcut_spread(0.003, n) for n in (1, 2, 5, 50)]
+    assert spreads == sorted(spreads, reverse=True)
+    assert spreads[-1] > 0.003
+    assert overcut_spread(0.003, 0) == 0.003
+
+
+def test_a_straight_sum_has_the_shares_of_its_inputs() -> None:
+    made = propagate(lambda a, b: 2 * a - b, {"a": (1.0, 0.1), "b": (5.0, 0.3)})
+    assert made.value == -3
+    assert dict(made.shares) == {"a": pytest.approx(0.2), "b": pytest.approx(-0.3)}
+    assert made.standard == pytest.approx(math.hypot(0.2, 0.3))
+
+
+def test_impossible_uncertainties_are_refused() -> None:
+    with pytest.raises(ValueError, match="gauge: an uncertainty cannot be negative"):
+        combined([Contribution("gauge", -0.001)])
+    with pytest.raises(ValueError, match="divisor"):
+        combined([Contribution("gauge", 0.001, 0)])
+    with pytest.raises(ValueError, match="over the most"):
+        guarded(2, 1, 1.65, 0.1)
+    with pytest.raises(ValueError, match="guard"):
+        guarded(1, 2, -1, 0.1)
+    with pytest.raises(ValueError, match="negative"):
+        rectangular(-1)
+    with pytest.raises(ValueError, match="step"):
+        digital_step(-1)
+    with pytest.raises(ValueError, match="trials"):
+        overcut_spread(0.003, -1)
