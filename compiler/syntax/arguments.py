@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+import itertools
+
 from lark import Token, Tree
 from lark.exceptions import UnexpectedInput
-
 from seatwright.syntax import grammar, slips, units
 from seatwright.syntax.dates import is_day
-from seatwright.syntax.measures import Slip, measure, single
+from seatwright.syntax.measures import Slip, measure
 from seatwright.syntax.tree import Argument, Date, Single, Text, Word
-from seatwright.syntax.values import Piece, text_of
+from seatwright.syntax.values import Piece, ends, text_of
 
 
 def arguments(piece: Piece) -> tuple[Argument, ...]:
@@ -20,7 +21,7 @@ def arguments(piece: Piece) -> tuple[Argument, ...]:
         at = max(0, fault.pos_in_stream or 0)
         raise unclear(piece, at) from fault
     found = tuple(_argument(piece, child) for child in children)
-    for before, word, *_ in zip(found, found[1:], strict=False):
+    for before, word in itertools.pairwise(found):
         if isinstance(word, Word) and not isinstance(before, Word | Text | Date):
             _check_word_behind(before, word, found)
     return found
@@ -44,8 +45,7 @@ def _argument(piece: Piece, child: Token | Tree[Token]) -> Argument:
 
 def plain(piece: Piece, token: Token) -> Word | Text | Date:
     """A word, text or date. Raises Slip where a text is not closed."""
-    assert token.start_pos is not None and token.end_pos is not None
-    start, end = token.start_pos, token.end_pos
+    start, end = ends(token)
     span = piece.span(start, end)
     typed = piece.typed[start:end]
     match token.type:
@@ -93,6 +93,3 @@ def _check_word_behind(before: Argument, word: Word, all_of_them: tuple[Argument
         f"`{word.text}` stands on its own",
         "A sign is glued to its figure, as in `44.10 +0.02 -0.01`; both ways alike is written `44.10 +/- 0.02`.",
     )
-
-
-__all__ = ["arguments", "plain", "single", "unclear"]

@@ -27,4 +27,4 @@ def read(line: str, start: str) -> list[Token | Tree[Token]]:
 
     Raises lark.exceptions.UnexpectedInput where the piece fits no rule, which no known text does.
     """
-    return parser().parse(line, start=start).children  # type: ignore[return-value]
+    return parser().parse(line, start=start).children

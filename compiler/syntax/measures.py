@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from lark import Token, Tree
-
 from seatwright.syntax.tree import (
     Both,
     Listing,
@@ -22,7 +21,7 @@ from seatwright.syntax.tree import (
     Tolerance,
     Word,
 )
-from seatwright.syntax.values import Piece, number
+from seatwright.syntax.values import Piece, ends, number
 from seatwright.text import Message, Severity, Span
 
 _FIGURES = frozenset(("QUANTITY", "SIGNED", "ZERO", "FIGURE"))
@@ -50,7 +49,7 @@ def measure(piece: Piece, tree: Tree[Token]) -> Measure | Word:
         sign = next(child for child in tree.children if isinstance(child, Token) and child.type == "EQUALS")
         raise Slip(
             "equals-open",
-            piece.span(*_ends(sign)),
+            piece.span(*ends(sign)),
             "`=` says the same figure twice, but no figure stands behind it",
             "Write the figure in the other unit behind it, as in `1.739 in = 44.17 mm`, or leave `=` out.",
         )
@@ -61,7 +60,7 @@ def measure(piece: Piece, tree: Tree[Token]) -> Measure | Word:
 
 def single(piece: Piece, token: Token) -> Single | Word:
     """A figure on its own, or the Word that it is where its fraction or its minutes make no figure."""
-    start, end = _ends(token)
+    start, end = ends(token)
     read = number(piece, start, end)
     if read is None:
         return Word(piece.span(start, end), piece.typed[start:end])
@@ -70,7 +69,7 @@ def single(piece: Piece, token: Token) -> Single | Word:
 
 def readings(piece: Piece, token: Token) -> Readings:
     """`9.020/9.022/9.021`: several readings of one thing, a unit behind the last for all."""
-    start, end = _ends(token)
+    start, end = ends(token)
     numbers = []
     at = start
     for part in piece.characters[start:end].split("/", _slashes(piece.characters[start:end])):
@@ -87,7 +86,7 @@ def _slashes(characters: str) -> int:
 
 def _side(piece: Piece, child: Token | Tree[Token]) -> Plain:
     if isinstance(child, Token):
-        return _lone(_sure(piece, *_ends(child)))
+        return _lone(_sure(piece, *ends(child)))
     return _plain(piece, child)
 
 
@@ -97,8 +96,8 @@ def _lone(read: Number) -> Single:
 
 def _plain(piece: Piece, tree: Tree[Token]) -> Plain:
     tokens = [_token(child) for child in tree.children]
-    numbers = [_sure(piece, *_ends(token)) for token in tokens if token.type in _FIGURES]
-    span = piece.span(_ends(tokens[0])[0], _ends(tokens[-1])[1])
+    numbers = [_sure(piece, *ends(token)) for token in tokens if token.type in _FIGURES]
+    span = piece.span(ends(tokens[0])[0], ends(tokens[-1])[1])
     match str(tree.data):
         case "single":
             return _lone(numbers[0])
@@ -132,7 +131,7 @@ def _plain(piece: Piece, tree: Tree[Token]) -> Plain:
             raise Slip(
                 "tolerance-open",
                 span,
-                f"no limit stands behind `{piece.typed[_ends(tokens[-1])[0] : _ends(tokens[-1])[1]]}`",
+                f"no limit stands behind `{piece.typed[ends(tokens[-1])[0] : ends(tokens[-1])[1]]}`",
                 f"Write the limit behind it, as in `{numbers[0].typed} +/- 0.02`.",
             )
 
@@ -230,8 +229,3 @@ def _sure(piece: Piece, start: int, end: int) -> Number:
 def _token(child: Token | Tree[Token]) -> Token:
     assert isinstance(child, Token)
     return child
-
-
-def _ends(token: Token) -> tuple[int, int]:
-    assert token.start_pos is not None and token.end_pos is not None
-    return token.start_pos, token.end_pos

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+import itertools
+
 from lark import Token, Tree
 from lark.exceptions import UnexpectedInput
-
 from seatwright.syntax import grammar, slips, units
 from seatwright.syntax.arguments import plain, unclear
 from seatwright.syntax.measures import Slip, measure, readings, single
-from seatwright.syntax.tree import Cell, Dash, Number, Single, Text, Word
-from seatwright.syntax.values import Piece
+from seatwright.syntax.tree import Cell, Dash, Number, Single, Word
+from seatwright.syntax.values import Piece, ends
 
 
 def cells(piece: Piece) -> tuple[tuple[Cell, ...], tuple[str, ...]]:
@@ -22,27 +23,27 @@ def cells(piece: Piece) -> tuple[tuple[Cell, ...], tuple[str, ...]]:
     return tuple(found), tuple(_typed(piece, child) for child in children)
 
 
-def check_row(found: tuple[Cell, ...], columns: tuple[str, ...]) -> None:
-    """Raises Slip where a row has not one cell for each column, or two cells that may have been meant as one.
+def check_row(found: tuple[Cell, ...], columns: tuple[str, ...]) -> Slip | None:
+    """Why a row has not one cell for each column, or two cells that may have been meant as one; None where it is right.
 
     columns: the words of the header as typed.
     """
-    _check_mixed(found)
+    mixed = _mixed(found)
+    if mixed is not None:
+        return mixed
     if len(found) < len(columns):
         missing = len(columns) - len(found)
-        what = f"{missing} of {len(columns)} cells missing"
-        raise Slip(
+        return Slip(
             "cell-missing",
             found[-1].span,
-            f"{what}: the row ends before `{columns[len(found)]}`",
+            f"{missing} of {len(columns)} cells missing: the row ends before `{columns[len(found)]}`",
             "Put `-` for what was not measured; a row has one cell for each word of its header.",
         )
-    if len(found) > len(columns):
-        raise _too_many(found, columns)
+    return _too_many(found, columns) if len(found) > len(columns) else None
 
 
 def _too_many(found: tuple[Cell, ...], columns: tuple[str, ...]) -> Slip:
-    for before, cell in zip(found, found[1:], strict=False):
+    for before, cell in itertools.pairwise(found):
         if not isinstance(before, Single) or not isinstance(cell, Word):
             continue
         if cell.text.lower() == "to" or cell.text in ("+/-", "±"):
@@ -70,20 +71,21 @@ def _too_many(found: tuple[Cell, ...], columns: tuple[str, ...]) -> Slip:
     )
 
 
-def _check_mixed(found: tuple[Cell, ...]) -> None:
+def _mixed(found: tuple[Cell, ...]) -> Slip | None:
     """A bare whole number and a proper fraction behind it: one figure or two?"""
-    for before, behind in zip(found, found[1:], strict=False):
+    for before, behind in itertools.pairwise(found):
         if not isinstance(before, Single) or not isinstance(behind, Single):
             continue
         whole, fraction = before.number, behind.number
         if _is_bare_whole(whole) and _is_bare_fraction(fraction):
-            raise Slip(
+            return Slip(
                 "cell-mixed",
                 whole.span.to(fraction.span),
                 f"`{whole.typed} {fraction.written}`: one cell or two?",
                 f"One is written `{whole.typed}-{fraction.written}`, two are written "
                 f"`{whole.typed}.0 {fraction.written}`.",
             )
+    return None
 
 
 def _is_bare_whole(number: Number) -> bool:
@@ -103,7 +105,7 @@ def _cell(piece: Piece, child: Token | Tree[Token]) -> Cell:
         case "READINGS":
             return readings(piece, child)
         case "DASH":
-            return Dash(piece.span(*_ends(child)))
+            return Dash(piece.span(*ends(child)))
         case _:
             return plain(piece, child)
 
@@ -111,22 +113,12 @@ def _cell(piece: Piece, child: Token | Tree[Token]) -> Cell:
 def _typed(piece: Piece, child: Token | Tree[Token]) -> str:
     if isinstance(child, Tree):
         first, last = child.children[0], child.children[-1]
-        assert isinstance(first, Token) and isinstance(last, Token)
-        return piece.typed[_ends(first)[0] : _ends(last)[1]]
-    return piece.typed[slice(*_ends(child))]
-
-
-def _ends(token: Token) -> tuple[int, int]:
-    assert token.start_pos is not None and token.end_pos is not None
-    return token.start_pos, token.end_pos
+        assert isinstance(first, Token)
+        assert isinstance(last, Token)
+        return piece.typed[ends(first)[0] : ends(last)[1]]
+    return piece.typed[slice(*ends(child))]
 
 
 def looks_measured(found: tuple[Cell, ...]) -> bool:
     """Whether a figure without a unit stands in a row: then it is no line that opens a section."""
     return any(isinstance(cell, Single) and cell.number.unit is None for cell in found[1:])
-
-
-def first_text(found: tuple[Cell, ...]) -> str:
-    """The first cell in its owner's spelling, for a look at what it may have been meant to be."""
-    first = found[0] if found else None
-    return first.text if isinstance(first, Word | Text) else ""

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
+from lark import Token
 from seatwright.syntax import units
 from seatwright.syntax.tree import Number
 from seatwright.text import Source, Span
@@ -45,6 +46,13 @@ class Piece:
         return Piece(
             self.source, self.line, self.typed[start:end], self.characters[start:end], self.offset + start
         )
+
+
+def ends(token: Token) -> tuple[int, int]:
+    """Where a token begins and ends in the piece that it was read from."""
+    assert token.start_pos is not None, token
+    assert token.end_pos is not None, token
+    return token.start_pos, token.end_pos
 
 
 def number(piece: Piece, start: int, end: int) -> Number | None:
