@@ -185,7 +185,7 @@ def specific_force(kc11: float, mc: float, chip_thickness: float) -> float:
 
     Valid for about 0.05 ≤ h ≤ 1 mm; thinner chips need more, and the table says nothing of them.
     Errors : ValueError for a force or thickness that is not above nothing.
-    Source : Kienzle's rule as in ISCAR, turning catalogue 2017 p. 558 and boring guide 2022 p. 111.
+    Source : Kienzle's rule, with figures by VDI 3323 group as printed in tool makers' catalogues.
 
     >>> round(specific_force(1150.0, 0.20, 0.10))
     1823

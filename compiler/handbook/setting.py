@@ -164,7 +164,7 @@ def round_to_step(value: float, step: float) -> float:
     Returns : reading [mm]
 
     Errors : ValueError for a step that is not above nothing.
-    Source : common practice (the rule of half away from zero is ISO 80000-1, rule B, for positive figures).
+    Source : common practice; half away from zero is rule B of ISO 80000-1, annex B (from memory).
 
     >>> round_to_step(44.016, 0.002), round_to_step(44.015, 0.002), round_to_step(-0.005, 0.01)
     (44.016, 44.016, -0.01)

@@ -11,12 +11,6 @@ sizes = st.floats(20, 60)
 bands = st.floats(0, 0.03)
 
 
-def test_bore_and_interference_of_a_printed_table_agree_with_each_other():
-    # Worked checks, "right": ZD30 insert 33.065-33.078, bore 33.000-33.015, interference 0.050-0.078.
-    assert interference_from(33.065, 33.078, 33.000, 33.015) == pytest.approx((0.050, 0.078))
-    assert bore_window(33.065, 33.078, 0.050, 0.078) == pytest.approx((33.000, 33.015, 33.0075))
-
-
 def test_a_measured_insert_has_one_size():
     assert bore_window(44.100, 44.100, 0.080, 0.100) == pytest.approx((44.000, 44.020, 44.010))
 
