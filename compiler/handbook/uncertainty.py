@@ -190,7 +190,8 @@ def propagate(function: Callable[..., float], inputs: Mapping[str, tuple[float, 
 
     `inputs`: (figure, its standard uncertainty) by the name of the argument, each in its own unit; the answer and its
     shares are in the unit of the result [that of `function`].
-    First order: an input that acts only through a square or a product of two zeros has no share. Raises ValueError for a negative uncertainty. Source: JCGM 100:2008, 5.1.2 and 5.1.3 note 2.
+    First order: an input that acts only through a square or a product of two zeros has no share.
+    Raises ValueError for a negative uncertainty. Source: JCGM 100:2008, 5.1.2 and 5.1.3 note 2.
 
     >>> made = propagate(lambda bore, od: od - bore, {"bore": (38.020, 0.004), "od": (38.100, 0.003)})
     >>> round(made.value, 3), round(made.standard, 6)
