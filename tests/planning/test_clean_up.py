@@ -1,0 +1,80 @@
+"""What the new bore must clean up."""
+
+import pytest
+from seatwright.planning.clean_up import clean_up
+from seatwright.planning.findings import Findings
+from seatwright.planning.guides import guides
+from seatwright.planning.pilots import pilots
+from seatwright.planning.start import start
+
+import jobs
+
+
+def cleaned(valve, shop=None, units="mm", **head_fields):
+    findings = Findings()
+    head = jobs.head([valve], **head_fields)
+    job = jobs.job(head, shop=shop or jobs.shop(), units=units)
+    plans = start(job, head, (), findings)
+    for stage in (guides, pilots, clean_up):
+        plans = stage(job, head, plans, findings)
+    return plans[0], findings
+
+
+def test_the_bore_cleans_the_widest_reading_off_centre_with_stock():
+    # Handbook 3 by hand: 44.10 + 2*(0.05 + e) + 0.05.
+    plan, _ = cleaned(jobs.valve(found={"pocket_a": 44.08, "pocket_b": 44.10, "pocket_offset": 0.05}))
+    assert plan.clean_up.needed.value == pytest.approx(44.25 + 2 * plan.pilot.offset.value)
+
+
+def test_a_pocket_wider_below_counts_there():
+    plan, _ = cleaned(jobs.valve(found={"pocket_low_b": 44.30}))
+    assert plan.clean_up.needed.value > 44.35
+
+
+def test_damage_that_reaches_further_counts():
+    plan, _ = cleaned(jobs.valve(found={"damage": 44.60}))
+    assert plan.clean_up.needed.value == pytest.approx(44.67 + 2 * plan.pilot.offset.value)
+
+
+def test_an_integral_seat_is_covered_not_cleaned_up():
+    # reference/worked-checks.md 13: what must be covered is the old seat's outer diameter.
+    valve = jobs.valve(
+        seat_integral=jobs.span(),
+        head_diameter=42.6,
+        setback=0.8,
+        found={"pocket_a": None, "pocket_b": None, "pocket_depth": None, "pocket_offset": None},
+    )
+    plan, findings = cleaned(valve)
+    assert plan.clean_up.needed.value == pytest.approx(41.0 + 2 * plan.pilot.offset.value)
+    assert "clean-up-not-given" not in findings.not_checked()
+
+
+def test_an_integral_seat_without_a_setback_is_not_computed():
+    plan, findings = cleaned(jobs.valve(seat_integral=jobs.span(), head_diameter=42.6))
+    assert plan.clean_up is None
+    assert "seat-outer-not-known" in findings.not_checked()
+
+
+def test_what_is_not_given_is_not_counted_and_is_said():
+    plan, findings = cleaned(
+        jobs.valve(guide_length=None, found={"pocket_offset": None}), jobs.shop(practice=jobs.practice(clean_up=None))
+    )
+    assert plan.clean_up.needed.value == pytest.approx(44.01)
+    assert {"pocket-runout-not-measured", "clean-up-not-given", "lean-not-counted"} <= set(findings.not_checked())
+
+
+def test_an_unmeasured_pocket_is_not_computed():
+    plan, findings = cleaned(jobs.valve(found={"pocket_a": None, "pocket_b": None}))
+    assert plan.clean_up is None
+    assert "pocket-not-measured" in findings.not_checked()
+
+
+@pytest.mark.parametrize("over, said", [(0.10, False), (0.11, True)])
+def test_more_than_0_10_over_the_makers_size_is_an_earlier_oversize(over, said):
+    _, findings = cleaned(jobs.valve(oversize_of=44.01 - over))
+    assert ("earlier-oversize" in jobs.slugs(findings)) == said
+
+
+def test_in_inches_the_step_is_004():
+    _, findings = cleaned(jobs.valve(oversize_of=44.01 - 0.1015), units="inch")
+    assert "earlier-oversize" not in jobs.slugs(findings)
