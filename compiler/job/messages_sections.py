@@ -217,3 +217,22 @@ def leak_word(span: Span, typed: str) -> Message:
         "choice-unknown", span, f"leak: `{typed}` is neither `pass` nor `fail`, nor a time",
         "write `pass`, `fail`, or how long it held, such as `4 s`",
     )
+
+
+def shop_uses(span: Span) -> Message:
+    return error(
+        "shop-uses", span, "a shop file uses no other file", "name every shop file in the job, one `use` line each"
+    )
+
+
+def section_field_again(span: Span, section: str, word: str, first: Span) -> Message:
+    return error(
+        "field-twice", span, f"{word} stands twice in the {section} of this file",
+        "keep the one that is right, and delete the other", (Related(first, f"{word} stands here first"),),
+    )
+
+
+def job_unreadable(path: str, why: str) -> Message:
+    return error(
+        "job-unreadable", Span(path, 1, 1, 1, 1), f"{path} cannot be read: {why}", "check its name and that it is there"
+    )

@@ -34,8 +34,10 @@ def plain(wanted: Wanted) -> tuple[str, Span]:
 
 
 def name(wanted: Wanted) -> Named:
-    """A name: one run, in quotes, or several words apart."""
+    """A name: one run, in quotes, or several words apart; or a word that this field takes in place of one (`any`)."""
     typed, span = plain(wanted)
+    if (word := names.choice(typed, wanted.field.choices)) is not None:
+        return Named(word, span)
     return Named(names.check_name(typed, span, wanted.field.word), span)
 
 

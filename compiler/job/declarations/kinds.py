@@ -134,6 +134,11 @@ class Section:
         """Every field by its word."""
         return {field.word: field for field in self.fields}
 
+    @property
+    def by_row(self) -> dict[str, Field]:
+        """What stands in a row of a section without a header, by its word."""
+        return {field.word: field for field in self.rows}
+
 
 def length(
     word: str, help: str, example: str, least: float, most: float, form: Form = Form.NUMBER, *,

@@ -140,7 +140,7 @@ INTERFERENCE = Section(
     "interference", Shape.TABLE, "The shop's press fits: over < od <= to; the row with fewest `any` counts.",
     "interference",
     headers=(Header(Field("head", Form.NAME, "the head's material", "grey-iron"), (
-        Field("alloy", Form.NAME, "of the insert, or `any`", "any"),
+        Field("alloy", Form.NAME, "of the insert, or `any`", "any", choices=("any",)),
         choice("seat", "intake, exhaust or any", "any", *SEATS),
         length("over", "the od must be over this; `-` no bound", "30", 5, 400),
         length("to", "and at most this; `-` no bound", "50", 5, 400),

@@ -1,0 +1,125 @@
+"""The sections of one head as they are read, before its valves are put together."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+from seatwright.job import opening
+from seatwright.job.declarations import job_sections, job_tables
+from seatwright.job.fields import Fields, read_fields, require
+from seatwright.job.gather import Gathered
+from seatwright.job.model import Extra, Hole, InsertWish, Named, Place, Spacing, Trial
+from seatwright.job.places import holes, layout, spacing, trial
+from seatwright.job.readings import Sheet
+from seatwright.job.scope import Scope
+from seatwright.job.selectors import Selected, selected
+from seatwright.job.shop import Stock
+from seatwright.job.tables import any_faulty, faulty_valves
+from seatwright.syntax import tree
+from seatwright.text import Span
+
+
+@dataclass(slots=True)
+class Parts:
+    """What stands under one `head` line.
+
+    faulty_valves: valves of rows that could not be read; doubtful: something could not be read, so what is missing
+    need not be a mistake of its own.
+    """
+
+    span: Span
+    title: opening.Titled
+    fields: Fields
+    selected: list[Selected] = field(default_factory=list)
+    measured: Sheet = field(default_factory=Sheet)
+    cut: Sheet = field(default_factory=Sheet)
+    finished: Sheet = field(default_factory=Sheet)
+    layout: list[Place] = field(default_factory=list)
+    holes: list[Hole] = field(default_factory=list)
+    spacings: list[Spacing] = field(default_factory=list)
+    trials: list[Trial] = field(default_factory=list)
+    extras: list[Extra] = field(default_factory=list)
+    faulty_valves: set[str] = field(default_factory=set)
+    doubtful: bool = False
+
+
+def open_head(section: tree.Section, scope: Scope, gathered: Gathered) -> Parts:
+    """A head with its own fields."""
+    title = opening.titled(job_sections.HEAD, section.line, scope, gathered, need_name=False)
+    called = f"head {title.name.text}" if title.name else "head"
+    fields = read_fields(job_sections.HEAD, section.fields, scope, gathered, called)
+    require(job_sections.HEAD, fields, section.line.word.span, called, gathered)
+    return Parts(section.line.word.span, title, fields, extras=list(fields.extras), doubtful=any_faulty(section))
+
+
+def add(section: tree.Section, parts: Parts, scope: Scope, stock: Stock, gathered: Gathered) -> None:
+    """One more section of a head."""
+    parts.doubtful = parts.doubtful or any_faulty(section)
+    parts.faulty_valves |= faulty_valves(section)
+    if section.name == "valves":
+        found = selected(section, scope, gathered)
+        _look_up(found.fields.values, stock, gathered)
+        parts.extras += found.fields.extras
+        parts.doubtful = parts.doubtful or not found.valid
+        if found.valid:
+            parts.selected.append(found)
+        return
+    declared = _TABLES[section.name]
+    of_table = opening.of_table(declared, section.line, scope, gathered)
+    parts.extras += read_fields(declared, section.fields, of_table, gathered).extras
+    match section.name:
+        case "layout":
+            parts.extras += layout(section, of_table, parts.layout, gathered)
+        case "holes":
+            parts.extras += holes(section, of_table, parts.holes, gathered)
+        case "spacing":
+            spacing(section, of_table, parts.spacings, gathered)
+        case "trial":
+            before = len(parts.trials)
+            trial(section, of_table, parts.trials, gathered)
+            parts.trials[before:] = [
+                replace(one, cutter=stock.look_up("cutter", one.cutter, gathered) or one.cutter)
+                for one in parts.trials[before:]
+            ]
+        case _:
+            sheet = {"measured": parts.measured, "cut": parts.cut, "finished": parts.finished}[section.name]
+            already = len(sheet.extras)
+            sheet.add(declared, section, of_table, gathered)
+            parts.extras += sheet.extras[already:]
+
+
+_TABLES = {
+    section.word: section
+    for section in (
+        job_tables.LAYOUT, job_tables.HOLES, job_tables.SPACING, job_tables.MEASURED, job_tables.TRIAL,
+        job_tables.CUT, job_tables.FINISHED,
+    )
+}
+
+
+def _look_up(values: dict[str, Any], stock: Stock, gathered: Gathered) -> None:
+    """Names of a `valves` section as the shop has them; one that is not there is taken out, having been said."""
+    for word in ("pilot", "cutter"):
+        if word in values:
+            _keep(values, word, stock.look_up(word, values[word], gathered))
+    if "alloy" in values:
+        found = [stock.look_up("alloy", named, gathered) for named in values["alloy"]]
+        _keep(values, "alloy", tuple(named for named in found if named is not None) or None)
+    if "insert" in values:
+        _keep(values, "insert", wish(values["insert"], stock, gathered))
+
+
+def _keep(values: dict[str, Any], word: str, value: Any) -> None:
+    if value is None:
+        del values[word]
+    else:
+        values[word] = value
+
+
+def wish(one: InsertWish, stock: Stock, gathered: Gathered) -> InsertWish | None:
+    """What goes in, a stock insert by its name in the shop; None where there is none such, which is said."""
+    if one.name is None:
+        return one
+    found = stock.look_up("insert", Named(one.name, one.span), gathered)
+    return None if found is None else replace(one, name=found.text)

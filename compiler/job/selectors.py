@@ -1,0 +1,127 @@
+"""What sets of valves have in common: which valve a `valves` line means, and which line wins."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, fields, is_dataclass
+from typing import Any
+
+from seatwright.job import messages_valves as say
+from seatwright.job import names
+from seatwright.job.declarations import job_sections
+from seatwright.job.fields import Fields, attributes_of, read_fields
+from seatwright.job.gather import Gathered
+from seatwright.job.messages_values import valve_name
+from seatwright.job.scope import Scope
+from seatwright.syntax import tree
+from seatwright.syntax.tree import Text, Word
+from seatwright.text import Span
+
+CELL, BY_NAME, BY_KIND, ALL = range(4)
+
+
+@dataclass(frozen=True, slots=True)
+class Selected:
+    """A `valves` section: whom it means, and what it says. valid: its own line could be read."""
+
+    line: Span
+    words: tuple[tuple[str, Span], ...]
+    fields: Fields
+    valid: bool
+
+    def width(self, valve: str) -> int | None:
+        """How narrowly this section means a valve (smaller is narrower), None where it does not mean it."""
+        kind, _, _ = names.valve_parts(valve)
+        found = [_width(word, valve, kind) for word, _ in self.words]
+        return min((one for one in found if one is not None), default=None)
+
+
+def _width(word: str, valve: str, kind: str) -> int | None:
+    if word == valve:
+        return BY_NAME
+    if word == kind:
+        return BY_KIND
+    return ALL if word == "all" else None
+
+
+def selected(section: tree.Section, scope: Scope, gathered: Gathered) -> Selected:
+    """A `valves` section as read."""
+    line = section.line
+    words: list[tuple[str, Span]] = []
+    valid = not line.faulty
+    if not line.faulty and not line.arguments:
+        gathered.say(say.selector_missing(line.word.span))
+        valid = False
+    for argument in line.arguments if not line.faulty else ():
+        typed = argument.text if isinstance(argument, (Word, Text)) else scope.typed(argument.span)
+        word = names.choice(typed.rstrip(","), ("all", "intake", "exhaust"))
+        if word is None and names.is_valve(typed):
+            word = typed.upper()
+        if word is None:
+            meant = names.valve_meant(typed) or names.nearest(typed, ("all", "intake", "exhaust"))
+            gathered.say(say.selector(argument.span, typed, meant) if typed != "to" else valve_name(
+                argument.span, typed, None))
+            valid = False
+            break
+        words.append((word, argument.span))
+    called = f"valves {' '.join(word for word, _ in words)}" if words else "valves"
+    fields = read_fields(job_sections.VALVES, section.fields, scope, gathered, called)
+    return Selected(line.word.span, tuple(words), fields, valid)
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """What a table says of one valve, narrower than any `valves` section."""
+
+    word: str
+    attributes: dict[str, Any]
+
+
+def specification(
+    valve: str, sections: Iterable[Selected], cells: Iterable[Cell], gathered: Gathered
+) -> dict[str, Any]:
+    """What holds for one valve, by attribute of the model: field by field the narrowest wins.
+
+    Two of the same width with different values are said, at both places.
+    """
+    declared = job_sections.VALVES.by_word
+    best: dict[str, tuple[int, Any, Span]] = {}
+    for section in sections:
+        width = section.width(valve)
+        if width is None:
+            continue
+        for word, value in section.fields.values.items():
+            place = section.fields.spans[word]
+            before = best.get(word)
+            if before is None or width < before[0]:
+                best[word] = (width, value, place)
+            elif width == before[0] and not same(before[1], value):
+                gathered.say(say.valves_differ(place, word, valve, before[2]))
+    found: dict[str, Any] = {}
+    for word, (_, value, _) in best.items():
+        found.update(attributes_of(declared[word], value))
+    for cell in cells:
+        found.update(cell.attributes)
+    return found
+
+
+_NOT_MEANT = frozenset({"span", "typed", "half_digit"})
+
+
+def same(one: Any, other: Any) -> bool:
+    """Whether two values mean the same, wherever and however they were typed."""
+    if isinstance(one, Span):
+        return isinstance(other, Span)
+    if isinstance(one, tuple) and isinstance(other, tuple):
+        return len(one) == len(other) and all(same(a, b) for a, b in zip(one, other, strict=True))
+    if is_dataclass(one) and type(one) is type(other):
+        return all(
+            same(getattr(one, part.name), getattr(other, part.name))
+            for part in fields(one)
+            if part.name not in _NOT_MEANT
+        )
+    if isinstance(one, float) and isinstance(other, float):
+        return abs(one - other) <= 1e-9 * max(1.0, abs(one))
+    if isinstance(one, str) and isinstance(other, str):
+        return names.key(one) == names.key(other)
+    return bool(one == other)

@@ -1,0 +1,22 @@
+"""What a bare length of a file is in; it holds for the whole file, wherever it stands."""
+
+from __future__ import annotations
+
+from seatwright.syntax import tree
+from seatwright.syntax.tree import Word
+
+_UNITS = {"mm": "mm", "inch": "inch"}
+
+
+def units_of(file: tree.File, section: str) -> str | None:
+    """The units of a file, "mm" or "inch", as its first `job` or `shop` section has them; None where none can be read.
+
+    That they are missing or wrong is said where that section is read.
+    """
+    for found in file.sections:
+        if found.name != section:
+            continue
+        for line in found.fields:
+            if line.word.text == "units" and line.arguments and isinstance(line.arguments[0], Word):
+                return _UNITS.get(line.arguments[0].text.lower())
+    return None
