@@ -62,10 +62,9 @@ def plain(piece: Piece, token: Token) -> Word | Text | Date:
 def _open_text(piece: Piece, start: int, end: int) -> Slip:
     what_to_do = 'Close it with `"` on the same line; a quote mark inside a text is written twice.'
     before = piece.characters[:start]
-    if before.rstrip()[-1:].isdigit() and before.endswith((" ", "\t")):
-        what_to_do = (
-            f'If it is meant as the inch mark, write it glued to the figure: `{before.split()[-1]}"`.'
-        )
+    alone = piece.characters[start + 1 : start + 2] in ("", " ", "\t")
+    if alone and before.rstrip()[-1:].isdigit() and before.endswith((" ", "\t")):
+        what_to_do = f'If it is meant as the inch mark, write it glued to the figure: `{before.split()[-1]}"`.'
     return Slip("text-open", piece.span(start, end), "the quote is not closed on this line", what_to_do)
 
 

@@ -17,25 +17,19 @@ def _error(slug: str, span: Span, text: str, what_to_do: str) -> Message:
 def field_slip(typed: Typed, section: str, meant: str) -> Message:
     """A field of the open section, misspelt."""
     shown = f"`{typed.word}` is no field of `{section}`"
-    return _error(
-        "field-unknown", typed.word_span, shown, f"Did you mean `{meant}`? It is read as that here."
-    )
+    return _error("field-unknown", typed.word_span, shown, f"Did you mean `{meant}`? It is read as that here.")
 
 
 def section_slip(typed: Typed, kind: str, meant: str) -> Message:
     """A section word, misspelt."""
     shown = f"`{typed.word}` opens no section of a {kind} file"
-    return _error(
-        "section-unknown", typed.word_span, shown, f"Did you mean `{meant}`? It is read as that here."
-    )
+    return _error("section-unknown", typed.word_span, shown, f"Did you mean `{meant}`? It is read as that here.")
 
 
 def unknown_single(typed: Typed, meant: str) -> Message:
     """`note`, `hold`, `use` or `language`, misspelt."""
     shown = f"`{typed.word}` is no word of this language"
-    return _error(
-        "field-unknown", typed.word_span, shown, f"Did you mean `{meant}`? It is read as that here."
-    )
+    return _error("field-unknown", typed.word_span, shown, f"Did you mean `{meant}`? It is read as that here.")
 
 
 def section_of_other_kind(typed: Typed, word: str, vocabulary: Vocabulary) -> Message:
@@ -47,8 +41,7 @@ def section_of_other_kind(typed: Typed, word: str, vocabulary: Vocabulary) -> Me
     return _error(
         "section-misplaced",
         typed.word_span,
-        f"`{word}` opens a section of a {other} file, and this is a {vocabulary.kind} file; "
-        "its lines are passed over",
+        f"`{word}` opens a section of a {other} file, and this is a {vocabulary.kind} file; its lines are passed over",
         what_to_do,
     )
 

@@ -10,10 +10,11 @@ from seatwright.syntax.vocabulary import SectionWords, Shape
 
 @dataclass(slots=True)
 class OpenTable:
-    """A header, and the rows read below it so far."""
+    """A header, and the rows read below it so far. commas: that cells are parted by commas has been said."""
 
     head: Table
     rows: list[Row] = field(default_factory=list)
+    commas: bool = False
 
 
 @dataclass(slots=True)

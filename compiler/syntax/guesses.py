@@ -7,6 +7,7 @@ from enum import Enum, auto
 
 from seatwright.syntax import complaints, words
 from seatwright.syntax.lines import Typed
+from seatwright.syntax.suggest import near
 from seatwright.syntax.vocabulary import SectionWords, Shape, Vocabulary
 from seatwright.text import Message
 
@@ -48,7 +49,7 @@ def guess(typed: Typed, word: str, section: SectionWords | None, vocabulary: Voc
     if section is not None:
         if (slip := words.meant(word, second, section.fields)) is not None:
             return Guess(Kind.FIELD, complaints.field_slip(typed, section.word, slip[0]), *slip)
-        if (of_header := _misspelt_header(typed, word, behind, section)) is not None:
+        if (of_header := misspelt_header(typed, word, section, vocabulary)) is not None:
             return of_header
     tables = words.tables_with(vocabulary, [word, *behind]) if behind else ()
     if tables:
@@ -65,7 +66,7 @@ def guess(typed: Typed, word: str, section: SectionWords | None, vocabulary: Voc
 
 def guess_in_table(typed: Typed, word: str, section: SectionWords, vocabulary: Vocabulary) -> Guess | None:
     """A line among rows that fits no row: a header or a section line with a slip in it. None: a row that is wrong."""
-    if (header := _misspelt_header(typed, word, _canonical(typed, vocabulary), section)) is not None:
+    if (header := misspelt_header(typed, word, section, vocabulary)) is not None:
         return header
     name = typed.word
     # The names that begin rows are short or carry a digit; the words of sections do neither.
@@ -78,11 +79,11 @@ def guess_in_table(typed: Typed, word: str, section: SectionWords, vocabulary: V
     return None
 
 
-def guess_for_header(typed: Typed, section: SectionWords, vocabulary: Vocabulary) -> Guess | None:
+def guess_for_header(typed: Typed, vocabulary: Vocabulary) -> Guess | None:
     """`valve I1`, where a header may begin with `valve`: a slip for the section `valves`. None: a header."""
     behind = _canonical(typed, vocabulary)
-    columns = words.columns_of(section)
-    if not behind or any(one in columns or words.is_extra(one) for one in behind):
+    columns = {column for one in vocabulary.sections.values() for column in words.columns_of(one)}
+    if not behind or any(one in columns or words.is_extra(one) or near(one, columns) for one in behind):
         return None
     slip = words.meant(typed.word.lower(), None, vocabulary.sections)
     if slip is None:
@@ -94,8 +95,9 @@ def _canonical(typed: Typed, vocabulary: Vocabulary) -> list[str]:
     return [words.canonical(vocabulary, one) for one in typed.behind.characters.split()]
 
 
-def _misspelt_header(typed: Typed, word: str, behind: list[str], section: SectionWords) -> Guess | None:
-    """A header whose first word is misspelt: known by the columns behind it."""
+def misspelt_header(typed: Typed, word: str, section: SectionWords, vocabulary: Vocabulary) -> Guess | None:
+    """A header whose first word is misspelt: known by the columns behind it. None: something else."""
+    behind = _canonical(typed, vocabulary)
     columns = words.columns_of(section)
     if not behind or not all(one in columns or words.is_extra(one) for one in behind):
         return None

@@ -11,7 +11,7 @@ from seatwright.text import Message, Severity, Source, Span
 from seatwright.text.quoting import marks
 
 _WORD = re.compile(r'[^ \t"]+')
-_MARK_BEHIND = re.compile(r"[ \t]*([:=])(?=[ \t]|$)[ \t]*")
+_MARK_BEHIND = re.compile(r"[ \t]*([:=,])(?=[ \t]|$)[ \t]*")
 _COMMA = re.compile(r",(?=[ \t]|$)")
 _EXTRA = re.compile(r"x-.")
 
@@ -76,9 +76,10 @@ def take_apart(source: Source, number: int, text: str) -> Typed | Comment | None
 
 
 def _without_mark(whole: Piece, word: str) -> tuple[str, int, Message | None]:
-    """The first word without a `:` or `=` glued to it or loose behind it; where what stands behind it begins."""
+    """The first word without a `:`, `=` or comma glued to it or loose behind it; where what stands behind it begins."""
     for at, character in enumerate(word):
-        if character in ":=" and at > 0:
+        glued = character in ":=" or (character == "," and at == len(word) - 1)
+        if glued and at > 0:
             return word[:at], at + 1, _needless(whole, at, character, word[:at])
     behind = _MARK_BEHIND.match(whole.characters, len(word))
     if behind is not None:

@@ -128,11 +128,12 @@ def _plain(piece: Piece, tree: Tree[Token]) -> Plain:
         case "slip_open_range":
             raise _open_range(OpenRange(span, numbers[0]))
         case _:
+            nominal_typed = f"{numbers[0].typed} " if numbers else ""
             raise Slip(
                 "tolerance-open",
                 span,
-                f"no limit stands behind `{piece.typed[ends(tokens[-1])[0] : ends(tokens[-1])[1]]}`",
-                f"Write the limit behind it, as in `{numbers[0].typed} +/- 0.02`.",
+                f"no limit stands behind `{piece.typed[slice(*ends(tokens[-1]))]}`",
+                f"Write the limit behind it, as in `{nominal_typed}+/- 0.02`.",
             )
 
 
@@ -141,9 +142,7 @@ def _one_sign(slip: OneSign) -> Slip:
     size = limit.typed.lstrip("+-")
     unit = f" {limit.unit}" if limit.unit else ""
     other = f"{nominal.typed} {limit.typed} 0{unit}"
-    what_to_do = (
-        f"Write `{nominal.typed} +/- {size}{unit}` if it is meant both ways, `{other}` if one way only."
-    )
+    what_to_do = f"Write `{nominal.typed} +/- {size}{unit}` if it is meant both ways, `{other}` if one way only."
     if limit.value < 0 and abs(limit.value) * 2 >= abs(nominal.value):
         what_to_do += f" A range is written `{nominal.typed} to {size}{unit}`."
     return Slip(

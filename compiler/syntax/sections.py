@@ -5,7 +5,7 @@ from __future__ import annotations
 from seatwright.syntax import complaints, words
 from seatwright.syntax.arguments import arguments
 from seatwright.syntax.growing import OpenSection, OpenTable
-from seatwright.syntax.guesses import Guess, Kind, guess, guess_for_header, guess_in_table
+from seatwright.syntax.guesses import Guess, Kind, guess, guess_for_header, guess_in_table, misspelt_header
 from seatwright.syntax.headers import header
 from seatwright.syntax.lines import Typed
 from seatwright.syntax.measures import Slip
@@ -63,14 +63,12 @@ class FileReader:
         if word in self.vocabulary.singles:
             self.singles.append(self._line(typed, word))
         # `cutter` is a section of a shop file, but below a stray `valves` it is that section's field.
-        elif word in self.vocabulary.sections and word not in self.vocabulary.other_fields.get(
-            self.passed_over, ()
-        ):
+        elif word in self.vocabulary.sections and word not in self.vocabulary.other_fields.get(self.passed_over, ()):
             self._open_section(typed, word)
 
     def _inside(self, typed: Typed, word: str, section: OpenSection) -> None:
         if word in section.words.headers:
-            slip = guess_for_header(typed, section.words, self.vocabulary)
+            slip = guess_for_header(typed, self.vocabulary)
             if slip is None:
                 self._header(typed, word, section)
             else:
@@ -114,9 +112,7 @@ class FileReader:
             case Kind.SINGLE:
                 self.singles.append(self._line(typed, reading.word, reading.taken, guessed=True))
             case Kind.SECTION_AND_HEADER:
-                line = Line(
-                    typed.span, Word(typed.word_span, reading.word), (), "", faulty=True, guessed=True
-                )
+                line = Line(typed.span, Word(typed.word_span, reading.word), (), "", faulty=True, guessed=True)
                 self._begin(reading.word, line)
                 if self.open is not None:
                     self._header(typed, words.canonical(self.vocabulary, typed.word), self.open)
@@ -131,9 +127,7 @@ class FileReader:
                 section.headless = True
             case Kind.NOTHING if section is not None:
                 unread = Word(typed.word_span, typed.word)
-                section.fields.append(
-                    Line(typed.span, unread, (), typed.raw, typed.comment, True, typed.word)
-                )
+                section.fields.append(Line(typed.span, unread, (), typed.raw, typed.comment, True, typed.word))
             case _:
                 pass
 
@@ -185,7 +179,7 @@ class FileReader:
         head, messages = header(typed, word, section.words, self.vocabulary, guessed)
         self.messages.extend(messages)
         section.headless = False
-        section.tables.append(OpenTable(head))
+        section.tables.append(OpenTable(head, commas=typed.needless is not None))
 
     def _row(self, typed: Typed, word: str, section: OpenSection) -> None:
         found, raws, slip = _cells(typed)
@@ -196,17 +190,24 @@ class FileReader:
             fits = slip is None and not section.headless and looks_measured(found)
         if not fits and not typed.quoted:
             other = guess_in_table(typed, word, section.words, self.vocabulary)
-            if other is not None:
-                self._follow(typed, other)
-                return
+        elif len(found) > 1 and isinstance(found[1], Word):
+            other = misspelt_header(typed, word, section.words, self.vocabulary)
+        else:
+            other = None
+        if other is not None:
+            self._follow(typed, other)
+            return
         if section.headless:
             return
         if slip is None and section.tables:
             slip = check_row(found, columns)
-        if typed.needless is not None:
-            self.messages.append(typed.needless)
-        elif slip is not None:
+        if slip is not None and typed.needless is None:
             self.messages.append(slip.message)
+        elif typed.needless is not None and not (section.tables and section.tables[-1].commas):
+            # A pasted table has commas in every row: once for a table is enough.
+            self.messages.append(typed.needless)
+            if section.tables:
+                section.tables[-1].commas = True
         faulty = slip is not None
         row = Row(typed.span, () if faulty else found, typed.comment, faulty, raws)
         (section.tables[-1].rows if section.tables else section.rows).append(row)

@@ -17,9 +17,7 @@ _COMMA = re.compile(r"[+-]?[0-9]*,[0-9]+(?:[.,][0-9]+)*" + _UNIT)
 _HYPHEN = re.compile(rf"(?P<low>{_NUMBER})(?P<first>[^0-9.,\s+/-]*)-(?P<high>{_NUMBER}){_UNIT}")
 _SLASH = re.compile(rf"(?P<low>[0-9]*\.[0-9]+)/(?P<high>[0-9]*\.?[0-9]+){_UNIT}")
 _SLASHES = re.compile(r"[0-9.]+(?:/[0-9.]+){2,}" + _UNIT)
-_SIGNS = re.compile(
-    rf"(?P<nominal>[0-9]*\.?[0-9]+)(?P<first>[+-]{_NUMBER[5:]})(?P<second>[+-]{_NUMBER[5:]})?"
-)
+_SIGNS = re.compile(rf"(?P<nominal>[0-9]*\.?[0-9]+)(?P<first>[+-]{_NUMBER[5:]})(?P<second>[+-]{_NUMBER[5:]})?")
 _LETTERS = re.compile(r"[+-]?(?=[^0-9]*[0-9OoQlI|])[0-9OoQlI|]*\.?[0-9OoQlI|]+" + _UNIT)
 _POINTS = re.compile(r"[+-]?[0-9]*(?:\.[0-9]*){2,}" + _UNIT)
 _ZERO_UNDER = re.compile(r"[+-]?(?:[0-9]+[- ])?[0-9]+/0+")

@@ -70,9 +70,7 @@ def table() -> Mapping[str, Unit]:
         if not definition.strip() or not remark.strip():
             continue
         dimension, _, words = remark.partition(":")
-        unit = Unit(
-            words.split()[0], dimension.strip(), definition.partition("=")[0].strip(), tuple(words.split())
-        )
+        unit = Unit(words.split()[0], dimension.strip(), definition.partition("=")[0].strip(), tuple(words.split()))
         units[unit.word] = unit
     return units
 
@@ -127,9 +125,7 @@ def _worth() -> Mapping[str, tuple[Fraction, Fraction]]:
     worth = {}
     for unit in table().values():
         coherent = COHERENT[unit.dimension]
-        zero, one = (
-            Fraction(registry.Quantity(Fraction(count), unit.name).to(coherent).magnitude) for count in (0, 1)
-        )
+        zero, one = (Fraction(registry.Quantity(Fraction(count), unit.name).to(coherent).magnitude) for count in (0, 1))
         worth[unit.word] = (one - zero, zero)
     return worth
 

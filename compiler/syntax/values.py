@@ -43,9 +43,7 @@ class Piece:
 
     def after(self, start: int, end: int) -> Piece:
         """The part of this piece from start up to end."""
-        return Piece(
-            self.source, self.line, self.typed[start:end], self.characters[start:end], self.offset + start
-        )
+        return Piece(self.source, self.line, self.typed[start:end], self.characters[start:end], self.offset + start)
 
 
 def ends(token: Token) -> tuple[int, int]:

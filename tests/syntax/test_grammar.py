@@ -1,0 +1,116 @@
+"""The grammar has no conflict and no collision, and no line is too odd for it."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from lark import Lark
+from seatwright.syntax import grammar
+from seatwright.syntax.arguments import arguments
+from seatwright.syntax.measures import Slip
+from seatwright.syntax.suggest import distance, near
+from seatwright.syntax.tree import Single
+from seatwright.syntax.values import Piece
+from seatwright.text import Source
+
+_PIECES = st.sampled_from(
+    ["44.02", ".030", "9/16", "1-1/2", "1", "0", "+0.02", "-0.01", "to", "+/-", "=", "mm", "in", "°", '"', '"x"',
+     "#", ",", ":", "-", "--", "E1", "valve", "2026-11-16", "44°53'", "1.1/1.2", "µm", "½", "“", "”", "\t", "  ",
+     "tenth", "x-a", "rpm", "(", "*", "@"]
+)  # fmt: skip
+_LINES = st.lists(st.tuples(_PIECES, st.sampled_from(["", " "])).map("".join) | st.text(max_size=4), max_size=12).map(
+    "".join
+)
+
+
+def test_strict_construction_finds_no_conflict_and_no_collision():
+    Lark(
+        grammar.text(),
+        parser="lalr",
+        lexer="contextual",
+        start=[grammar.ARGUMENTS, grammar.CELLS],
+        strict=True,
+        maybe_placeholders=False,
+    )
+
+
+def _lexable(text: str) -> str:
+    return " ".join(text.replace("\n", " ").split())
+
+
+@settings(max_examples=400, deadline=None)
+@given(_LINES)
+def test_every_piece_of_a_line_can_be_parsed(text):
+    piece = _lexable(text)
+    for start in (grammar.ARGUMENTS, grammar.CELLS):
+        assert isinstance(grammar.read(piece, start), list)
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.lists(_LINES, max_size=8), st.sampled_from(["job", "shop"]))
+def test_any_text_gives_a_tree_and_messages_and_never_raises(parsed_any, lines, kind):
+    file, messages = parsed_any("\n".join(lines), kind)
+    assert file.kind == kind
+    places = [message.place for message in messages]
+    assert places == sorted(places)
+    for message in messages:
+        assert message.text
+        assert message.help
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.from_regex(r"[+-]?([0-9]{1,6}\.[0-9]{0,6}|\.[0-9]{1,6}|[0-9]{1,6})", fullmatch=True))
+def test_a_number_keeps_its_digits(text):
+    piece = Piece(Source("a", text, ""), 1, text, text)
+    (found,) = arguments(piece)
+    assert isinstance(found, Single)
+    assert found.number.typed == text
+    assert found.number.value == Fraction(text if text[-1] != "." else text + "0")
+
+
+def test_a_figure_of_very_many_digits_is_a_word_and_no_hazard(parsed):
+    file, messages = parsed("valves all\n  bore " + "1" * 6000)
+    assert messages == ()
+    assert file.sections[0].fields[0].arguments[0].text == "1" * 6000
+
+
+def test_a_line_that_is_wrong_everywhere_carries_its_message():
+    piece = Piece(Source("a", "1 to", ""), 1, "1 to", "1 to")
+    with pytest.raises(Slip) as caught:
+        arguments(piece)
+    assert caught.value.message.slug == "range-open"
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "slips"),
+    [("leest", "least", 1), ("mesured", "measured", 1), ("vavle", "valve", 1), ("abc", "abc", 0), ("", "abc", 3),
+     ("ca", "abc", 3)],
+)  # fmt: skip
+def test_edit_distance(first, second, slips):
+    assert distance(first, second) == slips
+
+
+def test_near_words_come_nearest_first_and_ties_by_the_alphabet():
+    assert near("pocket-c", ["pocket-b", "pocket-a", "pocket-depth", "throat"]) == ("pocket-a", "pocket-b")
+    assert near("xy", ["ab"]) == ()
+
+
+def test_1600_rows_take_no_more_than_a_linear_share(parsed):
+    from time import perf_counter
+
+    head = "measured\nvalve guide-top pocket-a pocket-b insert-od\n"
+
+    def seconds(rows: int) -> float:
+        text = head + "".join(f"E{n} 9.020 44.20 44.21 44.30\n" for n in range(rows))
+        best = 9.0
+        for _ in range(3):
+            start = perf_counter()
+            parsed(text)
+            best = min(best, perf_counter() - start)
+        return best
+
+    seconds(10)
+    assert seconds(1600) < 4 * seconds(800)
