@@ -110,6 +110,7 @@ def old_inserts(work: Work) -> tuple[ValvePlan, ...]:
 
 def bored_in(word: str) -> Callable[[Work], tuple[ValvePlan, ...]]:
     """Valves bored in a metal with this word in its name."""
+
     def plans(work: Work) -> tuple[ValvePlan, ...]:
         materials = {plan.name: work.head(plan).material for plan in work.bored}
         return tuple(plan for plan in work.bored if word in getattr(materials[plan.name], "name", ""))
@@ -173,6 +174,7 @@ def inserts_that_stay(work: Work) -> Whom:
 
 def dry_fuel(work: Work) -> tuple[ValvePlan, ...]:
     """Valves in a head that runs on a dry fuel."""
+
     def is_dry(plan: ValvePlan) -> bool:
         fuel = work.head(plan).fuel
         return fuel is not None and fuel.text in DRY_FUELS

@@ -1,0 +1,118 @@
+"""Passes: where the tip is narrower than the floor, and whether the cutter goes that small and that deep."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from seatwright.handbook import pockets
+from seatwright.job.model import Cutter, Job
+from seatwright.planning.figure import Figure, computed, given
+from seatwright.planning.findings import Findings
+from seatwright.planning.plan import ValvePlan
+from seatwright.planning.wording import length, said
+
+_SOURCE = "handbook 5"
+
+
+def passes(job: Job, plan: ValvePlan, cutter: Cutter, aim: Figure, findings: Findings) -> tuple[Figure, ...]:
+    """Diameters of the passes, smallest first, the aim last; () where it cannot be told, which is said.
+
+    Holds the valve where the first pass is smaller than the cutter goes, or the pocket deeper than it reaches.
+    """
+    throat = plan.at20.throat
+    _reach(job, plan, cutter, findings)
+    if throat is None or cutter.tip_width is None:
+        what = "the throat was not measured" if throat is None else f"{cutter.name.text} has no `tip-width`"
+        findings.unchecked(
+            "floor-not-checked",
+            f"Whether the tip clears the floor down to the throat was not checked: {what}.",
+            "Measure the throat, and give the cutter its `tip-width`; until then look for a ridge on the floor.",
+            cutter.name.span if throat is not None else None,
+            (plan.name,),
+        )
+        return ()
+    if throat.value >= aim.value:
+        findings.hold(
+            plan.name,
+            "no-floor",
+            f"{plan.name}: the throat, {length(job, throat.value)}, is as wide as the new bore, "
+            f"{length(job, aim.value)}: the insert would have no floor to stand on.",
+            "Measure the throat again; a larger insert, or a ring in the throat, is a matter for the engine maker.",
+            plan.valve.span,
+            aim,
+            throat,
+        )
+        return ()
+    return _passes(job, plan, cutter, aim, throat, given("tip_width", "mm", cutter.tip_width), findings)
+
+
+def _passes(
+    job: Job, plan: ValvePlan, cutter: Cutter, aim: Figure, throat: Figure, tip: Figure, findings: Findings
+) -> tuple[Figure, ...]:
+    reading = plan.found.throat_offset
+    offset = given("throat_offset", "mm", reading) if reading is not None else None
+    diameters = pockets.passes(aim.value, throat.value, offset.value if offset else 0.0, tip.value)
+    if len(diameters) == 1:
+        return (aim,)
+    if offset is None:
+        findings.unchecked(
+            "throat-offset-not-measured",
+            "How far the throat stands off the guide was not measured: the first pass is for one that does not.",
+            "Measure `throat-tir` or `throat-offset`, or look for a ridge on the floor after the first pass.",
+            None,
+            (plan.name,),
+        )
+    smallest = cutter.range.least if cutter.range else None
+    inputs = (throat, tip, *((offset,) if offset else ()))
+    first_formula = "throat + 2 * tip_width" + (" - 2 * throat_offset" if offset else "")
+    first = computed(
+        "pass_1", "mm", diameters[0], first_formula.replace("throat ", f"{throat.symbol} ", 1), inputs, _SOURCE
+    )
+    if smallest is not None and first.value < smallest.value:
+        findings.hold(
+            plan.name,
+            "pass-under-range",
+            f"{plan.name}: the tip is {said(job, tip)} wide and the floor wider, so a first pass of at most "
+            f"{length(job, first.value)} must go to full depth, and {cutter.name.text} goes no smaller than "
+            f"{said(job, smallest)}.",
+            "Take a cutter with a wider tip, or one that goes smaller for the first pass.",
+            cutter.name.span,
+            first,
+            given("smallest", "mm", smallest),
+        )
+    made = [first]
+    steps = len(diameters) - 1
+    for place, diameter in enumerate(diameters[1:-1], start=1):
+        formula = f"pass_1 + ({aim.symbol} - pass_1) * {place} / {steps}"
+        made.append(computed(f"pass_{place + 1}", "mm", diameter, formula, (first, aim), _SOURCE))
+    return (*made, aim)
+
+
+def with_last_pass(passes: tuple[Figure, ...], aim: Figure) -> tuple[Figure, ...]:
+    """The passes with the last at what the setting aims at."""
+    return (*passes[:-1], aim) if passes else ()
+
+
+def _reach(job: Job, plan: ValvePlan, cutter: Cutter, findings: Findings) -> None:
+    if plan.depth is None or plan.depth.from_ == "floor":
+        return
+    deepest = cutter.deepest_cut
+    if deepest is None:
+        findings.unchecked(
+            "cutter-reach-not-checked",
+            f"How deep {cutter.name.text} can go is not given: it was not checked against the pockets.",
+            "Write `deepest-cut` under the cutter.",
+            cutter.name.span,
+            (plan.name,),
+        )
+    elif plan.depth.most.value > deepest.value:
+        findings.hold(
+            plan.name,
+            "cutter-not-deep-enough",
+            f"{plan.name}: the pocket goes down to {length(job, plan.depth.most.value)}, and {cutter.name.text} "
+            f"goes no deeper than {said(job, deepest)}.",
+            "Take a cutter that reaches deeper.",
+            deepest.span,
+            replace(plan.depth.most, symbol="depth"),
+            given("deepest_cut", "mm", deepest),
+        )
