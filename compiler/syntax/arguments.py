@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import re
 
 from lark import Token, Tree
 from lark.exceptions import UnexpectedInput
@@ -11,6 +12,8 @@ from seatwright.syntax.dates import is_day
 from seatwright.syntax.measures import Slip, measure
 from seatwright.syntax.tree import Argument, Date, Single, Text, Word
 from seatwright.syntax.values import Piece, ends, text_of
+
+_SLASHED = re.compile(r"([+-][0-9.]+)/([+-][0-9.]+.*)")
 
 
 def arguments(piece: Piece) -> tuple[Argument, ...]:
@@ -74,6 +77,14 @@ def _check_word_behind(before: Argument, word: Word, all_of_them: tuple[Argument
         explained = slips.explain_unit(word)
         assert explained is not None
         raise Slip(explained[0], word.span, explained[1], explained[2])
+    if isinstance(before, Single) and (limits := _SLASHED.fullmatch(word.text)) is not None:
+        nominal = before.number.written
+        raise Slip(
+            "tolerance-slash",
+            before.span.to(word.span),
+            f"`{nominal} {word.text}`: the two limits are joined by a slash",
+            f"Write them apart: `{nominal} {limits[1]} {limits[2]}`.",
+        )
     if word.text not in ("+", "-", "+-"):
         return
     following = next((one for one in all_of_them if one.span > word.span), None)

@@ -118,6 +118,7 @@ def test_a_misspelt_field_keeps_its_value(parsed):
         ("valves all\n  bore 44 +/- -0.2", ["2:15 tolerance-sign"]),
         ("valves all\n  bore 44 +/-", ["2:8 tolerance-open"]),
         ("valves all\n  bore x +/-", ["2:10 tolerance-open"]),
+        ("valves all\n  bore 44 +0.02/-0.01", ["2:8 tolerance-slash"]),
         ("valves all\n  bore 44 =", ["2:11 equals-open"]),
         ("valves all\n  bore 3 mil", ["2:10 unit-which"]),
         ("valves all\n  bore 1-5/4 to 2", ["2:8 fraction-improper"]),
