@@ -15,7 +15,7 @@ from seatwright.job.head_parts import Parts, add, open_head
 from seatwright.job.heads import build, neighbours, planned
 from seatwright.job.messages_valves import valve_again, valve_missing
 from seatwright.job.model import BoreGauge, Gauge, Head, Job, Machine, Named
-from seatwright.job.relations import check_job
+from seatwright.job.relations import check
 from seatwright.job.scope import Scope
 from seatwright.job.shelf import Shelf
 from seatwright.job.shop import Stock, lay_over
@@ -56,9 +56,6 @@ def read(path: str, load: Load) -> tuple[Job | None, tuple[Message, ...]]:
         return None, gathered.in_order()
     sources, stock = _shop(path, file, load, gathered)
     job = _job(source, file, (source, *sources), stock, gathered)
-    if job is not None and not gathered.in_error:
-        for message in check_job(job):
-            gathered.say(message)
     return (None if gathered.in_error else job), gathered.in_order()
 
 
@@ -156,6 +153,8 @@ def _job(
         build(number, one, stock, said, tuple(_notes_under(number, parts, said)), gathered)
         for number, one in enumerate(parts, 1)
     )
+    for message in check(built, stock.shop):
+        gathered.say(message)
     chosen = {
         "machine": _which("machine", stock.shop.machines, fields, stock, jobs, gathered),
         "gauge": _which("gauge", stock.shop.gauges, fields, stock, jobs, gathered),
