@@ -429,7 +429,8 @@ class Setting:
 
     reading_unit: what the gauge is marked in, mm | in; both None without a setting gauge. aim: the bore that the
     reading gives; least, most: those that its valves allow in common, at 20 °C. rounding_left: aim less the one wanted.
-    valves: in the order in which they are bored, the one for the first cut first.
+    valves: in the order in which they are bored, the one for the first cut first. bench_aim: what the bore gauge shows
+    of aim at the bench, for the sum after the first cut.
     """
 
     number: int
@@ -457,6 +458,7 @@ class Setting:
     feed_mm_rev: Figure | None = None
     pilots: tuple[tuple[str, str], ...] = ()  # (valve, pilot)
     depth_stops: tuple[DepthStop, ...] = ()
+    bench_aim: Figure | None = None
 
 
 @dataclass(frozen=True, slots=True)

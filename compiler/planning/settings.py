@@ -15,6 +15,7 @@ from seatwright.planning.masters import nearest
 from seatwright.planning.overcut import of_cutter, overcut, trials
 from seatwright.planning.passes import passes, with_last_pass
 from seatwright.planning.plan import Correction, Overcut, Setting, TrialPlan, ValvePlan
+from seatwright.planning.temperatures import head_at_bench
 from seatwright.planning.windows import NO_STEP, Gauging, Planned, Window, gauging, windows
 from seatwright.planning.wording import length, name_key, span_of
 
@@ -191,8 +192,15 @@ def _setting(
         correction=correction,
         pilots=tuple((plan.name, plan.pilot.name) for plan in plans if plan.pilot and plan.pilot.name),
         depth_stops=stops,
+        bench_aim=_bench_aim(job, head, aim, findings),
     )
     return made, tuple(replace(plan, depth_stop=stop_of.get(plan.name)) for plan in plans)
+
+
+def _bench_aim(job: Job, head: Head, aim: Figure, findings: Findings) -> Figure:
+    """What the bore gauge shows of the aim: the first bore is measured with it, not with the setting gauge."""
+    conditions = head_at_bench(job, head, findings)
+    return conditions.at_bench(aim, "bench_aim") if conditions else replace(aim, symbol="bench_aim")
 
 
 def _common(members: Sequence[Window]) -> tuple[Figure, Figure]:
