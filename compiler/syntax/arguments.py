@@ -20,7 +20,7 @@ def arguments(piece: Piece) -> tuple[Argument, ...]:
     """The words, texts, dates and measures of a piece of a line. Raises Slip at the first that is wrong everywhere."""
     try:
         children = grammar.read(piece.characters, grammar.ARGUMENTS)
-    except UnexpectedInput as fault:  # pragma: no cover - no text is known that the grammar does not take
+    except UnexpectedInput as fault:
         at = max(0, fault.pos_in_stream or 0)
         raise unclear(piece, at) from fault
     found = tuple(_argument(piece, child) for child in children)
@@ -31,12 +31,14 @@ def arguments(piece: Piece) -> tuple[Argument, ...]:
 
 
 def unclear(piece: Piece, at: int) -> Slip:
-    """The line stops making sense at a place for no reason that has a name of its own."""
+    """A mark of a measure behind one that is complete, as in `1 to 2 to 3` or `44 +/- 1 to 46`."""
+    mark = (piece.characters[at:].split() or [""])[0]
     return Slip(
-        "line-unclear",
-        piece.span(at, len(piece.characters)),
-        "from here on the line cannot be read",
-        "Write one statement a line: a word, then its figures, words or texts.",
+        "measure-crossed",
+        piece.span(at, at + len(mark)),
+        f"`{piece.typed[at : at + len(mark)]}` does not go with the figures in front of it",
+        "Write one thing: a range `0.08 to 0.12`, a tolerance `44.10 +/- 0.02`, or one figure in two units, "
+        "`1.739 in = 44.17 mm`.",
     )
 
 

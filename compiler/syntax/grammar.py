@@ -25,6 +25,7 @@ def parser() -> Lark:
 def read(line: str, start: str) -> list[Token | Tree[Token]]:
     """What stands on a piece of a line, from left to right; `start` is ARGUMENTS or CELLS.
 
-    Raises lark.exceptions.UnexpectedInput where the piece fits no rule, which no known text does.
+    Raises lark.exceptions.UnexpectedInput where a mark stands behind a measure that is complete
+    (`1 to 2 to 3`); everything else has a rule.
     """
     return parser().parse(line, start=start).children

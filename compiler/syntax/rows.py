@@ -17,7 +17,7 @@ def cells(piece: Piece) -> tuple[tuple[Cell, ...], tuple[str, ...]]:
     """The cells of a row, and each as it stands. Raises Slip at the first that is wrong in every column."""
     try:
         children = grammar.read(piece.characters, grammar.CELLS)
-    except UnexpectedInput as fault:  # pragma: no cover - no text is known that the grammar does not take
+    except UnexpectedInput as fault:
         raise unclear(piece, max(0, fault.pos_in_stream or 0)) from fault
     found = [_cell(piece, child) for child in children]
     return tuple(found), tuple(_typed(piece, child) for child in children)

@@ -88,7 +88,7 @@ class Readings:
 
 @dataclass(frozen=True, slots=True)
 class OneSign:
-    """A slip: `44.10 +0.02`, a tolerance with one limit only."""
+    """A slip: `44.10 +0.02`, a tolerance with one limit only. Reported by the parser; never in a tree."""
 
     span: Span
     nominal: Number
@@ -97,7 +97,7 @@ class OneSign:
 
 @dataclass(frozen=True, slots=True)
 class OpenRange:
-    """A slip: `1.6 to`, a range without a second end."""
+    """A slip: `1.6 to`, a range without a second end. Reported by the parser; never in a tree."""
 
     span: Span
     low: Number

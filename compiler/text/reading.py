@@ -29,9 +29,7 @@ def read(path: str, data: bytes) -> tuple[Source | None, tuple[Message, ...]]:
             "Check that this is the file you meant; split a job that is truly so long into several.",
         )
     if data.startswith(_UTF16_MARKS) or _looks_like_utf16(data):
-        return None, _refused(
-            path, "file-utf16", f"{path} is saved as UTF-16 (often called “Unicode”)", _SAVE
-        )
+        return None, _refused(path, "file-utf16", f"{path} is saved as UTF-16 (often called “Unicode”)", _SAVE)
     if b"\0" in data:
         return None, _refused(
             path,
