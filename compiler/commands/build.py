@@ -7,7 +7,7 @@ from pathlib import Path
 
 from seatwright.commands import files
 from seatwright.commands.commit import commit_of
-from seatwright.commands.outcome import Exit, code_of, read_and_plan, say, worst
+from seatwright.commands.outcome import Exit, read_and_plan, say, worst
 from seatwright.commands.summary import summary
 from seatwright.planning.plan import Plan
 
@@ -23,13 +23,12 @@ def build(jobs: list[str], out: str | None, paper: str | None) -> Exit:
 def _build(job: str, out: str | None, paper: str | None) -> Exit:
     folder = _folder(job, out)
     try:
-        plan, messages, sources = read_and_plan(job)
-        say(messages, sources)
-        code = code_of(plan, messages)
-        if plan is None:
+        outcome = read_and_plan(job)
+        say(outcome.messages, outcome.sources)
+        if outcome.plan is None:
             sys.stdout.write(f"{job}: nothing written{_left_behind(folder)}\n")
-            return code
-        files.write_together(folder, _documents(plan, job, paper))
+            return outcome.code()
+        files.write_together(folder, _documents(outcome.plan, job, paper))
     except files.Unreadable as problem:
         sys.stderr.write(f"seatwright build: {problem}\n")
         return Exit.WRONG_USE
@@ -38,8 +37,8 @@ def _build(job: str, out: str | None, paper: str | None) -> Exit:
             f"seatwright build: {folder} cannot be written: {(problem.strerror or str(problem)).lower()}\n"
         )
         return Exit.WRONG_USE
-    sys.stdout.write(summary(plan, job, folder.as_posix()))
-    return code
+    sys.stdout.write(summary(outcome.plan, job, folder.as_posix()))
+    return outcome.code()
 
 
 def _documents(plan: Plan, job: str, paper: str | None) -> dict[str, bytes]:

@@ -5,10 +5,8 @@ from __future__ import annotations
 import sys
 
 from seatwright.commands import files
-from seatwright.commands.outcome import Exit, code_of, read_and_plan, say, worst
-from seatwright.text import Message, Source
-from seatwright.text.as_json import as_json
-from seatwright.text.sarif import as_sarif
+from seatwright.commands.outcome import Exit, read_and_plan, say, worst
+from seatwright.text import Message
 
 
 def check(jobs: list[str], form: str, strict: bool) -> Exit:
@@ -17,21 +15,25 @@ def check(jobs: list[str], form: str, strict: bool) -> Exit:
     messages: list[Message] = []
     for job in jobs:
         try:
-            plan, said, sources = read_and_plan(job)
+            outcome = read_and_plan(job)
         except files.Unreadable as problem:
             sys.stderr.write(f"seatwright check: {problem}\n")
             codes.append(Exit.WRONG_USE)
             continue
-        messages.extend(said)
         if form == "text":
-            _print_text(said, sources)
-        codes.append(code_of(plan, said, strict))
-    if form == "json":
-        sys.stdout.write(as_json(messages))
-    elif form == "sarif":
-        sys.stdout.write(as_sarif(messages))
+            say(outcome.messages, outcome.sources)
+        messages.extend(outcome.messages)
+        codes.append(outcome.code(strict))
+    sys.stdout.write(_for_machines(messages, form))
     return worst(codes)
 
 
-def _print_text(messages: tuple[Message, ...], sources: tuple[Source, ...]) -> None:
-    say(messages, sources)
+def _for_machines(messages: list[Message], form: str) -> str:
+    match form:
+        case "json":
+            from seatwright.text.as_json import render
+        case "sarif":
+            from seatwright.text.sarif import render
+        case _:
+            return ""
+    return render(messages)

@@ -10,14 +10,14 @@ from seatwright.planning.derivation import Step, named_figures, steps
 from seatwright.planning.figure import Figure
 from seatwright.planning.plan import ValvePlan
 from seatwright.syntax.suggest import nearest
-from seatwright.text import Severity
 
 
 def explain(job: str, valve: str, figure: str | None) -> Exit:
     """Print the derivation of one figure of a valve, or of all of them."""
-    plan, messages, sources = read_and_plan(job)
+    outcome = read_and_plan(job)
+    plan = outcome.plan
     if plan is None:
-        say((message for message in messages if message.severity is Severity.ERROR), sources)
+        say(outcome.errors, outcome.sources)
         return Exit.ERRORS
     found = next((each for each in plan.valves if each.name == valve.upper()), None)
     if found is None:

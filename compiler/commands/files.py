@@ -5,12 +5,12 @@ from __future__ import annotations
 import os
 import sys
 import tempfile
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from dataclasses import replace
 from pathlib import Path
 
 from seatwright.job import Refused
-from seatwright.text import Message, Span
+from seatwright.text import Message, Source, Span, reading
 
 LARGEST_FILE = 8_000_000  # bytes read at most; the text room has its own, smaller, limit and says so
 STANDARD_INPUT = "-"
@@ -20,40 +20,66 @@ class Unreadable(Exception):
     """A job file that cannot be opened; the text says why in words."""
 
 
-def loader(job: str) -> tuple[str, Callable[[str], bytes]]:
-    """The name of a job file in its own folder, and how it and its shop files are read.
+class JobFiles:
+    """A job file and what it uses, read once each. name: the job file's own, in its folder."""
 
-    A path handed to the loader is relative to the job's folder. A link, or a chain of `..`, that leads out of that
-    folder is refused. Raises `Refused` for those, OSError for what cannot be opened.
-    """
+    def __init__(self, name: str, home: Path, shown_folder: str, first: bytes) -> None:
+        self.name = name
+        self._home = home
+        self._shown_folder = shown_folder
+        self._read: dict[str, bytes] = {name: first}
+
+    def load(self, name: str) -> bytes:
+        """The bytes of a file beside or below the job file.
+
+        Raises `Refused` where a link, or a chain of `..`, leads out of the job's folder; OSError for what cannot be
+        opened.
+        """
+        if name not in self._read:
+            target = (self._home / name).resolve()
+            if not target.is_relative_to(self._home):
+                raise Refused("it leads out of the job's folder")
+            self._read[name] = _plain_bytes(target)
+        return self._read[name]
+
+    def sources(self) -> tuple[Source, ...]:
+        """All files read, as text for excerpts, named as the person named the job."""
+        found = (reading.read(name, data)[0] for name, data in self._read.items())
+        return tuple(replace(source, path=self._shown(source.path)) for source in found if source is not None)
+
+    def as_seen_from_here(self, messages: Iterable[Message]) -> tuple[Message, ...]:
+        """The same messages, their files named as the person named the job, so that an editor finds them."""
+        return tuple(
+            replace(
+                message,
+                span=self._moved(message.span) if message.span else None,
+                related=tuple(replace(related, span=self._moved(related.span)) for related in message.related),
+            )
+            for message in messages
+        )
+
+    def _moved(self, span: Span) -> Span:
+        return replace(span, file=self._shown(span.file))
+
+    def _shown(self, name: str) -> str:
+        return f"{self._shown_folder}/{name}" if self._shown_folder else name
+
+
+def open_job(job: str) -> JobFiles:
+    """Open a job file, or standard input for `-`. Raises `Unreadable`."""
     if job == STANDARD_INPUT:
-        return "standard-input.seat", _beside(Path.cwd(), {"standard-input.seat": sys.stdin.buffer.read(LARGEST_FILE)})
+        first = sys.stdin.buffer.read(LARGEST_FILE)
+        return JobFiles("standard-input.seat", Path.cwd().resolve(), "", first)
     path = Path(job)
+    if path.is_dir():
+        raise Unreadable(f"{job} is a folder; name the job file in it")
     try:
-        if path.is_dir():
-            raise Unreadable(f"{job} is a folder; name the job file in it")
-        first = _read(path)
+        return JobFiles(path.name, path.parent.resolve(), os.path.dirname(job), _plain_bytes(path))
     except OSError as problem:
         raise Unreadable(f"{job} cannot be read: {(problem.strerror or str(problem)).lower()}") from problem
-    return path.name, _beside(path.resolve().parent if path.is_symlink() else path.parent, {path.name: first})
 
 
-def _beside(folder: Path, known: dict[str, bytes]) -> Callable[[str], bytes]:
-    home = folder.resolve()
-
-    def load(name: str) -> bytes:
-        if name in known:
-            return known[name]
-        target = (home / name).resolve()
-        if not target.is_relative_to(home):
-            raise Refused(f"{name} leads out of the job's folder")
-        known[name] = _read(target)
-        return known[name]
-
-    return load
-
-
-def _read(path: Path) -> bytes:
+def _plain_bytes(path: Path) -> bytes:
     # A device or a pipe could be read for ever; a job is a plain file.
     if path.exists() and not path.is_file():
         raise OSError(0, "it is no plain file")
@@ -61,30 +87,11 @@ def _read(path: Path) -> bytes:
         return file.read(LARGEST_FILE)
 
 
-def as_seen_from_here(messages: Iterable[Message], job: str) -> tuple[Message, ...]:
-    """The same messages, their files named as the person named the job, so that an editor finds them."""
-    folder = "" if job == STANDARD_INPUT else os.path.dirname(job)
-    if not folder:
-        return tuple(messages)
-
-    def moved(span: Span) -> Span:
-        return replace(span, file=f"{folder}/{span.file}")
-
-    return tuple(
-        replace(
-            message,
-            span=moved(message.span) if message.span else None,
-            related=tuple(replace(related, span=moved(related.span)) for related in message.related),
-        )
-        for message in messages
-    )
-
-
 def write_together(folder: Path, files: dict[str, bytes]) -> None:
     """Write files into a folder so that nobody ever sees half a file, whatever stops the program.
 
     All are written beside their place first, then renamed; what stood there before stays whole until then. A file
-    that would not change is left as it is.
+    that would not change is left as it is. Raises OSError.
     """
     folder.mkdir(parents=True, exist_ok=True)
     waiting: list[tuple[str, Path]] = []

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import os
+import shutil
 import sys
 from collections.abc import Iterable
+from dataclasses import dataclass
 from enum import IntEnum
 
 from seatwright.commands import files
-from seatwright.job import Job, read
+from seatwright.job import read
 from seatwright.planning.plan import Plan
 from seatwright.text import Message, Severity, Source
+from seatwright.text.message import in_order
 from seatwright.text.terminal import render
 
 
@@ -23,64 +26,53 @@ class Exit(IntEnum):
     HOLDS = 3
 
 
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """A job as far as it could be taken: its plan, None when it has an error, and all that is to be said.
+
+    messages: their files named as seen from where the command runs; sources likewise, for the excerpts.
+    """
+
+    plan: Plan | None
+    messages: tuple[Message, ...]
+    sources: tuple[Source, ...]
+
+    @property
+    def errors(self) -> tuple[Message, ...]:
+        """What forbids a plan."""
+        return tuple(message for message in self.messages if message.severity is Severity.ERROR)
+
+    def code(self, strict: bool = False) -> Exit:
+        """The exit code of this job. strict: a warning counts as an error."""
+        if self.plan is None or self.errors:
+            return Exit.ERRORS
+        if strict and any(message.severity is Severity.WARNING for message in self.messages):
+            return Exit.ERRORS
+        return Exit.HOLDS if any(valve.status == "hold" for valve in self.plan.valves) else Exit.DONE
+
+
 def worst(codes: Iterable[Exit]) -> Exit:
     """The code of a run over many jobs: wrong use before errors, errors before holds."""
     order = (Exit.DONE, Exit.HOLDS, Exit.ERRORS, Exit.WRONG_USE)
     return max(codes, key=order.index, default=Exit.DONE)
 
 
-def planned(job: Job) -> Plan:
-    """The plan of a job; planning is imported only when it is wanted."""
-    from seatwright.planning.planner import plan
-
-    return plan(job)
-
-
-def read_and_plan(name: str) -> tuple[Plan | None, tuple[Message, ...], tuple[Source, ...]]:
-    """The plan of a job file, all messages with files named as seen from here, and the sources for their excerpts.
-
-    Raises `files.Unreadable`.
-    """
-    path, load = files.loader(name)
-    job, messages = read(path, load)
-    plan = None if job is None else planned(job)
-    said = sorted((*messages, *(plan.messages if plan else ())), key=lambda message: message.place)
-    return plan, tuple(said), _sources(path, load, job, said)
-
-
-def _sources(path: str, load: object, job: Job | None, messages: Iterable[Message]) -> tuple[Source, ...]:
-    """The files that excerpts are taken from: the job's own when it was read, else those that messages speak of."""
+def read_and_plan(name: str) -> Outcome:
+    """Read a job file and plan it. Raises `files.Unreadable`."""
+    files_read = files.open_job(name)
+    job, messages = read(files_read.name, files_read.load)
+    plan = None
     if job is not None:
-        return job.sources
-    from seatwright.text.reading import decode
+        from seatwright.planning.planner import plan as plan_of
 
-    named = dict.fromkeys([path, *(message.span.file for message in messages if message.span)])
-    found: list[Source] = []
-    for name in named:
-        try:
-            source, _ = decode(name, load(name))  # type: ignore[operator]
-        except (OSError, Exception):
-            continue
-        if source is not None:
-            found.append(source)
-    return tuple(found)
+        plan = plan_of(job)
+    said = in_order((*messages, *(plan.messages if plan else ())))
+    return Outcome(plan, files_read.as_seen_from_here(said), files_read.sources())
 
 
-def say(messages: Iterable[Message], sources: Iterable[Source], job: str) -> None:
+def say(messages: Iterable[Message], sources: Iterable[Source]) -> None:
     """Print messages to standard error, in colour only on a terminal and unless NO_COLOR is set."""
     colour = sys.stderr.isatty() and not os.environ.get("NO_COLOR")
-    text = render(messages, sources, colour=colour)
-    if text:
-        sys.stderr.write(text if text.endswith("\n") else text + "\n")
-
-
-def code_of(plan: Plan | None, messages: Iterable[Message], strict: bool = False) -> Exit:
-    """The exit code of one job."""
-    severities = {message.severity for message in messages}
-    if plan is None or Severity.ERROR in severities:
-        return Exit.ERRORS
-    if strict and Severity.WARNING in severities:
-        return Exit.ERRORS
-    if any(valve.status == "hold" for valve in plan.valves):
-        return Exit.HOLDS
-    return Exit.DONE
+    columns = shutil.get_terminal_size((100, 24)).columns if sys.stderr.isatty() else 100
+    text = render(messages, {source.path: source for source in sources}, colour=colour, columns=columns)
+    sys.stderr.write(text if not text or text.endswith("\n") else text + "\n")
