@@ -20,7 +20,7 @@ NO_STEP = 1e-6
 GUARD = 1.65
 """Times the standard uncertainty, where the shop does not say; the language's figure (ISO 14253-1:2017)."""
 
-Planned = Callable[[Job, Head, ValvePlan, Cutter, tuple[TrialPlan, ...]], Figure | None]
+Planned = Callable[[Job, Head, ValvePlan, Cutter, Sequence[TrialPlan], Findings], Figure | None]
 """Standard uncertainty of a planned bore [mm], None where it cannot be told."""
 
 
@@ -83,7 +83,7 @@ def windows(
         bore = plan.bore
         if bore is None:
             continue
-        u = planned(job, head, plan, cutter, trials) if planned else None
+        u = planned(job, head, plan, cutter, trials, findings) if planned else None
         if u is not None:
             bore = replace(bore, u=u)
         shown_wrong = _error(job, gauge.bench(bore.aim), findings, plan.name)

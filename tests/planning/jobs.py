@@ -193,7 +193,7 @@ def cutter(
         given(1, "1"),
         named("carbide"),
         None if corner is None else given(corner),
-        given(2.0),
+        given(25.0),
         given(0.006),
         spread(0.002),
     )
