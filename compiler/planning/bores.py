@@ -1,0 +1,72 @@
+"""The bore of a valve: limits at 20 °C, and what the bore gauge must show at the bench (handbook 0 and 5)."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from seatwright.handbook import setting
+from seatwright.job.model import Head, Job
+from seatwright.planning.candidates import BoreWindow
+from seatwright.planning.figure import Figure, computed, given
+from seatwright.planning.findings import Findings
+from seatwright.planning.plan import Bore
+from seatwright.planning.temperatures import head_at_bench
+from seatwright.planning.wording import said, span_of
+
+_SOURCE = "handbook 5, 6"
+
+
+def bore_at_bench(job: Job, head: Head, window: BoreWindow, valve: str, findings: Findings) -> Bore:
+    """The bore as planned and as the bore gauge shows it, limits rounded inwards to its step.
+
+    Without a bore gauge nothing is rounded, which is said; limits too close for its step stay as they are, with a
+    warning.
+    """
+    conditions = head_at_bench(job, head, findings)
+    symbols = ("bench_least", "bench_most", "bench_aim")
+    figures = (window.least, window.most, window.aim)
+    if conditions is None:
+        least, most, aim = (replace(figure, symbol=symbol) for figure, symbol in zip(figures, symbols, strict=True))
+    else:
+        least, most, aim = (
+            conditions.at_bench(figure, symbol) for figure, symbol in zip(figures, symbols, strict=True)
+        )
+    step = None if job.bore_gauge is None or job.bore_gauge.step is None else job.bore_gauge.step
+    if step is None:
+        findings.unchecked(
+            "bore-gauge-not-given",
+            "The shop has no `bore-gauge` with a `step`: bore limits are not rounded to what it shows, and verdicts "
+            "use the bare limits.",
+            "Describe the gauge that measures the bore in the shop file.",
+            head.span,
+            (valve,),
+        )
+        return Bore(window.least, window.most, window.aim, least, most, aim)
+    by = given("step", "mm", step)
+    inside = setting.round_inwards(least.value, most.value, by.value)
+    if inside is None:
+        findings.warning(
+            "bore-gauge-too-coarse",
+            f"The bore gauge shows no reading between the limits of {valve}, "
+            f"{span_of(job, least.value, most.value)}: its step is {said(job, step)}.",
+            "Measure this bore with a finer gauge.",
+            step.span,
+            (valve,),
+        )
+        return Bore(window.least, window.most, window.aim, least, most, aim)
+    note = f"rounded inwards to {said(job, step)}"
+    return Bore(
+        window.least,
+        window.most,
+        window.aim,
+        computed("bench_least", "mm", inside[0], "bench_least, up to a step", (least, by), _SOURCE, note),
+        computed("bench_most", "mm", inside[1], "bench_most, down to a step", (most, by), _SOURCE, note),
+        _aim(aim, inside, by, note=f"rounded to {said(job, step)}"),
+    )
+
+
+def _aim(aim: Figure, inside: tuple[float, float], by: Figure, note: str) -> Figure:
+    """The nearest reading to the aim; where the limits hold one reading only, that one."""
+    nearest = setting.round_to_step(aim.value, by.value)
+    value = min(max(nearest, inside[0]), inside[1])
+    return computed("bench_aim", "mm", value, "bench_aim, to the nearest step", (aim, by), _SOURCE, note)
