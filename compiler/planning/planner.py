@@ -24,9 +24,6 @@ Stage = Callable[[Job, Head, tuple[ValvePlan, ...], Findings], tuple[ValvePlan, 
 _POCKET: tuple[Stage, ...] = (start, guides, pilots, clean_up)
 """From what was found to what the new pocket must clean up."""
 
-_STAND = frozenset({"left-alone", "not-planned"})
-"""Statuses that a hold does not change: nothing is cut there anyway."""
-
 
 def plan(job: Job) -> Plan:
     """Plan a job. Nothing is read or written: all that there is to say is in the plan's messages.
@@ -73,7 +70,7 @@ def _judged(plans: tuple[ValvePlan, ...], findings: Findings) -> tuple[ValvePlan
     done = []
     for each in plans:
         holds = findings.holds_of(each.name)
-        status = "hold" if holds and each.status not in _STAND else each.status
+        status = "hold" if holds else each.status
         done.append(replace(each, holds=holds, status=status))
     return tuple(done)
 
