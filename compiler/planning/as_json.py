@@ -12,7 +12,7 @@ from dataclasses import dataclass, fields, is_dataclass
 import seatwright
 from seatwright.job.model import Given, Head, Job, Measured, Named, Note, Reading
 from seatwright.planning.figure import Figure
-from seatwright.planning.plan import Plan, ValvePlan
+from seatwright.planning.plan import FinishedPlan, Plan, Setting, ValvePlan
 from seatwright.text import Message, Span
 
 FORMAT = "seatwright-plan/1"
@@ -20,7 +20,7 @@ LANGUAGE = 1
 DECIMALS = 6
 
 # Pairs of a name and what it has: an object in plan.json, a tuple of pairs in the plan.
-_OBJECTS = frozenset({"pilots", "verdicts"})
+_OBJECTS = frozenset({(Setting, "pilots"), (FinishedPlan, "verdicts")})
 
 # The part of a valve that plan.json writes in a way of its own: the key of the object, the job's own valve, what was
 # found, and the holds, which are a list of slugs and an object of their texts.
@@ -113,7 +113,7 @@ def _object(part: object, leave_out: frozenset[str] = frozenset()) -> dict[str, 
         if name in leave_out:
             continue
         value = getattr(part, attribute)
-        if name in _OBJECTS:
+        if (type(part), name) in _OBJECTS:
             found[name] = {key: plain(each) for key, each in value}
         else:
             found[name] = plain(value)
