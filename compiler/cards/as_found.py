@@ -1,0 +1,142 @@
+"""The as-found sheet: blanks in the order of the bench. Columns are called as the job file calls them."""
+
+from __future__ import annotations
+
+from seatwright.cards.card import Content, Step, Table
+from seatwright.cards.escape import Markdown
+from seatwright.cards.figures import Shown, bench, job_unit, shown
+from seatwright.cards.words import Counter, beside, blank, fitted, sentences, text, valves
+from seatwright.job.model import Given, Head, Job, Valve
+from seatwright.planning.plan import Plan
+
+_BEFORE = ("recession", "tip-height", "spring-height")
+_GUIDES = ("stem", "guide-top", "guide-middle", "guide-bottom")
+_POCKETS = ("pocket-a", "pocket-b", "pocket-low-a", "pocket-low-b", "pocket-depth", "pocket-tir", "throat", "floor")
+_INSERTS = ("insert", "insert-od", "insert-height")
+
+
+def as_found(plan: Plan, head: Head, narrow: bool) -> Content:
+    """What the bench writes down before an old insert goes, and before money is spent."""
+    served = tuple(valve.name for valve in head.valves)
+    count = Counter()
+    used: dict[str, None] = {}
+
+    def step(sentence: str, check: str = "", at: str = "", tables: tuple[Table, ...] = ()) -> Step:
+        found = beside(plan, at, served) if at else ()
+        fresh = tuple(caution for caution in found if caution.slug not in used)
+        used.update(dict.fromkeys(caution.slug for caution in fresh))
+        return Step(count.next(), sentence, check=check, cautions=sentences(fresh, served), tables=tables)
+
+    steps = (
+        step(
+            Markdown("Identify the head: casting number {}, maker {}.").format(blank(8), blank(8)),
+            "Marks, earlier work, what the customer says of it. A word that it was never machined is no evidence.",
+        ),
+        step(Markdown("Weigh it: {} kg.").format(blank()), at="lift"),
+        step(*_sodium(head), at="lift"),
+        step("Take the valves out and lay them in order, marked by cylinder."),
+        step("Clean the head, ports and chambers.", at="clean"),
+        step(
+            Markdown("Crack test, both faces: {}").format(text(head.crack_test) or blank(16)),
+            "Before money is spent. Between the seats and round the injector bore above all.",
+        ),
+        step(Markdown("Pressure test before the work: {}").format(text(head.pressure_test) or blank(14)), at="test"),
+        step(
+            Markdown("Flatness of the deck, straightedge and feeler: {} {}").format(blank(), job_unit(plan.job)),
+            "Along, across and over both diagonals. Skimmed before? By how much?",
+        ),
+        step(
+            "Put each valve on its old seat and measure how it sits now.",
+            "Recession from the deck, tip from the spring seat, retainer to spring seat. Once the insert is out these are lost.",
+            tables=_table(head, _BEFORE, narrow),
+        ),
+        step(
+            Markdown("Let head and gauges lie side by side. Head {}, gauge {}.").format(blank(), blank()),
+            "An hour at least, out of the sun. Write the temperature behind `at` in the job file.".replace("`", ""),
+        ),
+        step(
+            "Measure every guide at the spring end (top), the middle and the port end (bottom), and its stem.",
+            "Two directions at each height; write the larger.",
+            tables=_table(head, _GUIDES, narrow),
+        ),
+        step(
+            "Take the old inserts out, the depth stop set so that no tool passes the floor. Measure what comes out.",
+            at="remove",
+            tables=_table(head, ("old-insert-od", "what it was, how it sat"), narrow, wide=True),
+        ),
+        step(
+            "Measure every pocket, two ways at right angles, at the rim and low; its depth; runout to the guide; throat; "
+            "metal under the floor.",
+            _faces(head),
+            tables=_table(head, _POCKETS, narrow),
+        ),
+        step(
+            "Measure the new inserts in the hand, each one: the fit is made to this ring and not to the list.",
+            tables=_table(head, _INSERTS, narrow),
+        ),
+        step(
+            "Type it into the job file as it stands here, under the same words, and build again.",
+            "What was not measured is a dash. Nothing is guessed: what is not given is not checked, and the cards say so.",
+        ),
+    )
+    last = tuple(caution for caution in plan.cautions if not caution.steps)
+    return Content(
+        lines=_lines(plan.job, head),
+        notes=tuple(
+            f"{valves(note.valves)}: {note.text}" if note.valves else note.text
+            for note in (*plan.job.notes, *head.notes)
+        ),
+        steps=steps,
+        signed=(Markdown("Measured by {} date {}").format(blank(10), blank(8)),),
+        closing=last[0].text if last else "",
+        cautioned=(*used, *(caution.slug for caution in last)),
+    )
+
+
+def _lines(job: Job, head: Head) -> tuple[tuple[str, str], ...]:
+    of_head = [text for text in (head.text, head.material.name if head.material else "") if text]
+    if head.fuel is not None:
+        of_head.append(head.fuel.text)
+    found = [("Head", ", ".join(of_head))]
+    if stems := _stems(job, head):
+        found.append(("Stems", stems))
+    return tuple(found)
+
+
+def _stems(job: Job, head: Head) -> str:
+    sizes: dict[str, list[str]] = {}
+    for valve in head.valves:
+        stem = valve.specification.stem
+        if isinstance(stem, Given):
+            sizes.setdefault(_large(shown(stem.value, bench(job))), []).append(valve.name)
+    return ", ".join(f"{size} ({valves(names)})" for size, names in sizes.items())
+
+
+def _large(size: Shown) -> str:
+    return f"{size} = {size.other}"
+
+
+def _sodium(head: Head) -> tuple[str, str]:
+    filled = [valve.name for valve in head.valves if valve.specification.sodium_filled]
+    if filled:
+        return (
+            f"Take the sodium-filled valves out first and lay them apart, dry: {valves(filled)}.",
+            "Whole, and never into the washer.",
+        )
+    return (
+        "Look for sodium-filled valves before anything else. None found, or which:",
+        "A mark on the stem's end or on the head of the valve; the engine maker says. They come out first and lie apart, dry.",
+    )
+
+
+def _faces(head: Head) -> str:
+    return f"Depth from the {head.depth_from.text if head.depth_from is not None else 'rim'}, always from this face."
+
+
+def _table(head: Head, columns: tuple[str, ...], narrow: bool, wide: bool = False) -> tuple[Table, ...]:
+    rows = tuple(_row(valve, columns, wide) for valve in head.valves)
+    return fitted(Table(("valve", *columns), rows), narrow)
+
+
+def _row(valve: Valve, columns: tuple[str, ...], wide: bool) -> tuple[str, ...]:
+    return (valve.name, *(blank(18 if wide and index else 5) for index, _ in enumerate(columns)))

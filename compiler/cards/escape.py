@@ -1,0 +1,60 @@
+"""Text of a job on its way into a card: it stays text, in Markdown and in HTML alike."""
+
+from __future__ import annotations
+
+import html
+import re
+from typing import Any
+
+from markupsafe import Markup
+
+# Read as structure wherever they stand. CommonMark lets every one of them be kept by a backslash.
+_ANYWHERE = re.compile(r"[\\`*_\[\]<>&|~#$]")
+# Read as structure only where a line begins: bullets, underlines of headings, the dashes and colons of a table.
+_AT_THE_START = re.compile(r"[-+=:.)]")
+# `2026.` and `4)` open a numbered list.
+_NUMBERED = re.compile(r"(\d+)([.)])(?=\s|$)")
+_CONTROL = re.compile(r"[\x00-\x1f\x7f-\x9f\u2028\u2029\ufeff\ud800-\udfff]")
+
+
+class Markdown(Markup):
+    """Markdown that we wrote. Whatever is put into it (`format`, `%`, `+`, `join`) is escaped, unless it is Markdown.
+
+    >>> str(Markdown("**{}** to 5").format("3*4"))
+    '**3\\\\*4** to 5'
+    """
+
+    __slots__ = ()
+
+    @classmethod
+    def escape(cls, s: Any, /) -> Markdown:
+        """Text as Markdown that shows exactly that text; Markdown stays as it is."""
+        if isinstance(s, Markup):
+            return cls(s)
+        return cls(for_markdown(str(s)))
+
+
+def for_markdown(text: str) -> str:
+    """Markdown that shows the text as it is, wherever in a line it is put; white space counts as one space.
+
+    >>> for_markdown("+ 0.001"), for_markdown("> 5"), for_markdown("2026."), for_markdown("44.02")
+    ('\\\\+ 0.001', '\\\\> 5', '2026\\\\.', '44.02')
+    """
+    escaped = _ANYWHERE.sub(r"\\\g<0>", visible(text))
+    if _AT_THE_START.match(escaped):
+        escaped = "\\" + escaped
+    return _NUMBERED.sub(r"\1\\\2", escaped, count=1) if escaped[:1].isdigit() else escaped
+
+
+def for_html(text: str) -> str:
+    """HTML that shows the text as it is, in an element or in an attribute's quotes."""
+    return html.escape(visible(text), quote=True)
+
+
+def visible(text: str) -> str:
+    """What of a text can be seen: runs of white space as one space, none at the ends, a mark for what cannot be printed.
+
+    >>> visible("  a \\t b\\x1b ")
+    'a b\\ufffd'
+    """
+    return _CONTROL.sub("\ufffd", " ".join(text.split()))

@@ -1,0 +1,148 @@
+"""Figures as an instrument shows them: rounded once, here, and limits inwards."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from seatwright.job.model import BoreGauge, Given, Job, Reading
+from seatwright.planning.figure import Figure
+from seatwright.planning.plan import Setting
+
+MM_PER_INCH = 25.4
+_DECIMALS = {"mm": 3, "in": 4}  # of a length for which nobody named an instrument, and of the small figure beside
+_DEPTH_STEP = {"mm": 0.01, "in": 0.0005 * MM_PER_INCH}  # a depth micrometer, where the machine has no dial step
+_SLACK = 1e-6  # of a step: how far a binary fraction may lie beside the decimal that it stands for
+
+
+@dataclass(frozen=True, slots=True)
+class Instrument:
+    """What a figure is read on. unit: mm | in, as its dial is marked. step: one graduation, in mm; None: not named."""
+
+    unit: str
+    step: float | None = None
+
+    @property
+    def decimals(self) -> int:
+        """Decimals that show one step."""
+        if self.step is None:
+            return _DECIMALS[self.unit]
+        step = self.step / _mm(self.unit)
+        return next((d for d in range(7) if abs(step * 10**d - round(step * 10**d)) < _SLACK * 10), 6)
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A figure as printed: large in the dial's own unit, the other unit small beside it.
+
+    text, unit: `44.016`, `mm`. other: `1.7329 in`, "" where there is none. at: the temperature it is meant at, or "".
+    """
+
+    text: str
+    unit: str
+    other: str = ""
+    at: str = ""
+
+    def __str__(self) -> str:
+        return f"{self.text} {self.unit}"
+
+
+def shown(figure: Figure | float, instrument: Instrument, towards: str = "nearest", at: str = "") -> Shown:
+    """A length in mm as the instrument shows it. towards: nearest, up (a least limit), down (a most limit)."""
+    value = figure.value if isinstance(figure, Figure) else figure
+    other = Instrument("in" if instrument.unit == "mm" else "mm")
+    return Shown(
+        _digits(value, instrument, towards), instrument.unit, f"{_digits(value, other, towards)} {other.unit}", at
+    )
+
+
+def limits(least: Figure, most: Figure, instrument: Instrument, at: str = "") -> tuple[Shown, Shown]:
+    """Two limits, each rounded inwards; to a tenth of the step where a whole step does not fit between them."""
+    finer = instrument
+    for _ in range(3):
+        low, high = shown(least, finer, "up", at), shown(most, finer, "down", at)
+        if float(low.text) <= float(high.text):
+            return low, high
+        finer = Instrument(instrument.unit, _step(finer) / 10)
+    return shown(least, finer, at=at), shown(most, finer, at=at)
+
+
+def setting_gauge(job: Job, setting: Setting) -> Instrument:
+    """The gauge that sets the cutter."""
+    step = job.gauge.step.value if job.gauge is not None and job.gauge.step is not None else None
+    return Instrument(setting.reading_unit or job_unit(job), step)
+
+
+def indicator(job: Job, setting: Setting) -> Instrument:
+    """The indicator that the tip is set to."""
+    step = setting.indicator_step.value if setting.indicator_step is not None else None
+    return Instrument(setting.reading_unit or job_unit(job), step)
+
+
+def bore_gauge(job: Job) -> Instrument:
+    """The gauge that measures the bore, or the job's own unit where the shop has none."""
+    gauge: BoreGauge | None = job.bore_gauge
+    if gauge is None:
+        return Instrument(job_unit(job))
+    return Instrument("in" if gauge.marked == "inch" else "mm", gauge.step.value if gauge.step is not None else None)
+
+
+def depth_gauge(job: Job) -> Instrument:
+    """What a depth is measured with: the unit of the job, to the step of a depth micrometer."""
+    return Instrument(job_unit(job), _DEPTH_STEP[job_unit(job)])
+
+
+def dial(job: Job, unit: str | None) -> Instrument:
+    """The dial of the machine's depth stop."""
+    step = job.machine.dial_step.value if job.machine is not None and job.machine.dial_step is not None else None
+    unit = unit or job_unit(job)
+    return Instrument(unit, step if step is not None else _DEPTH_STEP[unit])
+
+
+def bench(job: Job) -> Instrument:
+    """A length that no instrument of the shop reads, in the unit of the job."""
+    return Instrument(job_unit(job))
+
+
+def job_unit(job: Job) -> str:
+    """mm | in: what the job's figures are in."""
+    return "in" if job.units == "inch" else "mm"
+
+
+def temperature(value: float, job: Job) -> str:
+    """`22 °C`, or `68 °F` in an inch job."""
+    if job.units == "inch":
+        return f"{plain(value * 9 / 5 + 32, 1)} °F"
+    return f"{plain(value, 1)} °C"
+
+
+def plain(value: float, decimals: int) -> str:
+    """A number with at most so many decimals and no zeros behind: `70`, `0.1`."""
+    text = f"{round(value, decimals) + 0.0:.{decimals}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def typed(cell: Reading | Given | None) -> str:
+    """A reading as its owner wrote it, "" where there is none."""
+    return cell.typed if cell is not None else ""
+
+
+def _digits(value: float, instrument: Instrument, towards: str) -> str:
+    per = _mm(instrument.unit)
+    step = _step(instrument) / per
+    steps = value / per / step
+    if towards == "up":
+        whole = math.ceil(steps - _SLACK)
+    elif towards == "down":
+        whole = math.floor(steps + _SLACK)
+    else:
+        whole = math.floor(steps + 0.5 + _SLACK)
+    return f"{whole * step + 0.0:.{instrument.decimals}f}"
+
+
+def _step(instrument: Instrument) -> float:
+    return instrument.step if instrument.step is not None else _mm(instrument.unit) / 10**instrument.decimals
+
+
+def _mm(unit: str) -> float:
+    return MM_PER_INCH if unit == "in" else 1.0

@@ -1,0 +1,174 @@
+"""The job sheet: where each valve stands, what to fetch, what to beware of, what was not checked."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from seatwright.cards import figures
+from seatwright.cards.card import Cautioned, Content, Drawing, Table
+from seatwright.cards.escape import Markdown
+from seatwright.cards.figures import limits, plain, shown, temperature
+from seatwright.cards.words import (
+    NONE,
+    STATUS,
+    at,
+    bench_at,
+    bold,
+    bold_limits,
+    fitted,
+    held,
+    span,
+    text,
+    valves,
+    valves_of,
+)
+from seatwright.job.model import Head, Job
+from seatwright.planning.plan import Fetch, Order, Plan, ValvePlan
+from seatwright.text import Message, Severity
+
+_NEWTONS = 1000.0
+
+
+def job_sheet(plan: Plan, narrow: bool, drawings: Sequence[Drawing]) -> Content:
+    """The whole job on one card, all heads. drawings: the heads seen from the deck."""
+    not_checked = [message for message in plan.messages if _not_checked(plan, message)]
+    warnings = [message for message in plan.messages if message.severity is Severity.WARNING]
+    holds = held(plan.valves)
+    return Content(
+        lines=_lines(plan),
+        holds=holds,
+        warnings=tuple(f"{_whom(message)}{message.text} {message.help}" for message in warnings),
+        notes=tuple(_notes(plan)),
+        cautions=tuple(Cautioned(each.text, each.agency, each.valves) for each in plan.cautions),
+        fetch=tuple(_fetch(plan.job, plan.fetch)),
+        tables=tuple(table for head in plan.heads for table in fitted(_valves(plan, head), narrow)),
+        drawings=tuple(drawings),
+        not_checked=tuple(f"{_whom(message)}{message.text}" for message in not_checked),
+        sources=tuple(_sources(plan)),
+        cautioned=tuple(caution.slug for caution in plan.cautions),
+        said=tuple(
+            sorted(
+                {message.slug for message in (*warnings, *not_checked)}
+                | {hold.slug for valve in plan.valves for hold in valve.holds}
+            )
+        ),
+    )
+
+
+def _not_checked(plan: Plan, message: Message) -> bool:
+    return message.severity is Severity.NOTICE and message.slug in plan.not_checked
+
+
+def _whom(message: Message) -> str:
+    return f"{valves(message.valves)}: " if message.valves else ""
+
+
+def _lines(plan: Plan) -> tuple[tuple[str, str], ...]:
+    job = plan.job
+    facts = (
+        ("Customer", text(job.customer)),
+        ("Machinist", text(job.machinist)),
+        ("Received", text(job.received)),
+        ("Due", text(job.due)),
+    )
+    in_a_line = Markdown(", ").join(Markdown("{} {}").format(what.lower(), of_it) for what, of_it in facts if of_it)
+    found = [("Job", in_a_line)] if in_a_line else []
+    for head in plan.heads:
+        words = [head.text, head.material.name if head.material else "", text(head.fuel)]
+        found.append((f"Head {head.name}".strip(), ", ".join(word for word in words if word)))
+    found.append(("It stands", _standing(plan)))
+    return tuple(found)
+
+
+def _standing(plan: Plan) -> str:
+    """`6 to bore, 1 HOLD, 1 pocket kept`."""
+    counts: dict[str, int] = {}
+    for valve in plan.valves:
+        counts[valve.status] = counts.get(valve.status, 0) + 1
+    return ", ".join(f"{counts[status]} {words}" for status, words in STATUS.items() if status in counts)
+
+
+def _notes(plan: Plan) -> Iterable[str]:
+    for note in plan.job.notes:
+        yield note.text
+    for head in plan.heads:
+        for note in head.notes:
+            yield f"{valves(note.valves)}: {note.text}" if note.valves else note.text
+
+
+def _fetch(job: Job, fetch: Fetch) -> Iterable[str]:
+    unit = figures.bench(job)
+    if fetch.cutters:
+        yield f"Cutters {', '.join(fetch.cutters)}"
+    if fetch.pilots:
+        yield f"Pilots {', '.join(fetch.pilots)}"
+    if fetch.gauge is not None:
+        master = f", master {shown(fetch.master, unit)}" if fetch.master is not None else ""
+        yield f"To set the cutter: {fetch.gauge}{master}"
+    if fetch.bore_gauge is not None:
+        ring = f", ring {shown(fetch.ring, unit)}" if fetch.ring is not None else ""
+        yield f"To measure the bore: {fetch.bore_gauge}{ring}"
+    for insert in fetch.inserts:
+        left = f" ({insert.left} left on the shelf)" if insert.left is not None else " (not counted)"
+        yield f"Insert {insert.name}, {insert.count} of them{left}"
+    if fetch.heat_C is not None:
+        yield f"Oven at {temperature(fetch.heat_C.value, job)}"
+    if fetch.chill is not None:
+        yield f"{fetch.chill.name.capitalize()}, {temperature(fetch.chill.C.value, job)}"
+    if fetch.press_N is not None:
+        yield f"Press, {plain(fetch.press_N.value / _NEWTONS, 1)} kN"
+    for order in fetch.order:
+        yield f"ORDER: {_order(job, order)}"
+
+
+def _order(job: Job, order: Order) -> str:
+    unit = figures.bench(job)
+    wants = []
+    if order.od is not None:
+        wants.append(f"od at least {shown(order.od, unit, 'up')}")
+    if order.height is not None:
+        wants.append(f"height at least {shown(order.height, unit, 'up')}")
+    if order.id is not None:
+        wants.append(f"id at most {shown(order.id, unit, 'down')}")
+    alloy = f" in {' or '.join(order.alloy)}" if order.alloy else ""
+    return f"an insert{alloy}, {', '.join(wants)}" if wants else f"an insert{alloy}"
+
+
+def _valves(plan: Plan, head: Head) -> Table:
+    job = plan.job
+    bore, depth = figures.bore_gauge(job).unit, figures.depth_gauge(job).unit
+    columns = ("Valve", "Insert", f"Bore {bore}", f"Depth {depth}", "Setting", "Stands")
+    title = f"Head {head.name}".strip() if len(plan.heads) > 1 else "The valves"
+    rows = tuple(_row(job, valve) for valve in valves_of(plan, head))
+    return Table(columns, rows, f"{title}, bench figures{at(bench_at(job, head))}")
+
+
+def _row(job: Job, valve: ValvePlan) -> tuple[str, ...]:
+    on_hold = valve.status == "hold"
+    bore = (
+        limits(valve.bore.bench_least, valve.bore.bench_most, figures.bore_gauge(job))
+        if valve.bore is not None
+        else None
+    )
+    depth = limits(valve.depth.least, valve.depth.most, figures.depth_gauge(job)) if valve.depth is not None else None
+    # A figure beside a hold would be cut by: the line says HOLD and nothing that a cutter could be set to.
+    return (
+        bold(valve.name),
+        (valve.insert.name if valve.insert is not None else NONE),
+        bold("HOLD") if on_hold else bold_limits(bore),
+        NONE if on_hold else span(depth),
+        str(valve.setting) if valve.setting is not None else NONE,
+        bold(STATUS[valve.status]) if on_hold else STATUS[valve.status],
+    )
+
+
+def _sources(plan: Plan) -> Iterable[str]:
+    """Whose interference figures are used, for which valves."""
+    whose: dict[tuple[str, str], list[str]] = {}
+    for valve in plan.valves:
+        if valve.interference is not None:
+            pair = limits(valve.interference.least, valve.interference.most, figures.bench(plan.job))
+            key = (f"{pair[0].text} to {pair[1]}", valve.interference.source)
+            whose.setdefault(key, []).append(valve.name)
+    for (size, source), names in whose.items():
+        yield f"{valves(names)}: {size} diametral, {source or 'no source named'}"

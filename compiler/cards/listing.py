@@ -1,0 +1,100 @@
+"""Which cards a job has, and in which order."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from seatwright.cards import figures
+from seatwright.cards.as_found import as_found
+from seatwright.cards.card import Card, Content, Drawing
+from seatwright.cards.drawings import head_drawing, indicator_drawing, pocket_drawing
+from seatwright.cards.figures import shown
+from seatwright.cards.guides import guides
+from seatwright.cards.job_sheet import job_sheet
+from seatwright.cards.record import record
+from seatwright.cards.setting import INDICATOR, POCKET, setting_card
+from seatwright.cards.words import named, valves, valves_of
+from seatwright.job.model import Head, Measured
+from seatwright.planning.plan import Plan, Setting
+
+_NOTHING_MEASURED = Measured()
+
+
+def cards(plan: Plan, narrow: bool = False) -> tuple[Card, ...]:
+    """The cards of a job in the order of the work, counted.
+
+    A job with only heads and their valves has as-found sheets and nothing else. One in which something was measured
+    starts with the job sheet; a head of it that is not yet measured has its as-found sheet next. narrow: on paper that
+    holds few columns.
+    """
+    if not any(_begun(head) for head in plan.heads):
+        made = [_as_found(plan, head, narrow) for head in plan.heads]
+    else:
+        made = list(_worked(plan, narrow))
+    return tuple(replace(card, number=number, of=len(made)) for number, card in enumerate(made, start=1))
+
+
+def _begun(head: Head) -> bool:
+    """Whether anything was measured, cut or finished on a head."""
+    return any(
+        valve.measured != _NOTHING_MEASURED or valve.cut is not None or valve.finished is not None
+        for valve in head.valves
+    )
+
+
+def _worked(plan: Plan, narrow: bool) -> Iterator[Card]:
+    every = tuple(valve.name for valve in plan.valves)
+    heads = plan.heads
+    one = heads[0] if len(heads) == 1 else None
+    yield _card("job", "Job sheet", one, every, job_sheet(plan, narrow, tuple(_heads_drawn(plan))))
+    for head in (head for head in heads if not _begun(head)):
+        yield _as_found(plan, head, narrow)
+    for head in (head for head in heads if _begun(head)):
+        served = tuple(
+            valve.name for valve in valves_of(plan, head) if valve.status not in ("left-alone", "not-planned")
+        )
+        if served:
+            yield _card("guides", "Guides and pilots", head, served, guides(plan, head, narrow))
+        for setting in (setting for setting in plan.settings if setting.head == head.number):
+            yield _setting(plan, head, setting, narrow)
+        of_head = tuple(valve.name for valve in valves_of(plan, head))
+        yield _card("record", "Record", head, of_head, record(plan, head, narrow))
+
+
+def _as_found(plan: Plan, head: Head, narrow: bool) -> Card:
+    served = tuple(valve.name for valve in head.valves)
+    return _card("as-found", "As found", head, served, as_found(plan, head, narrow))
+
+
+def _setting(plan: Plan, head: Head, setting: Setting, narrow: bool) -> Card:
+    if setting.reading is not None:
+        size = f"read {shown(setting.reading, figures.setting_gauge(plan.job, setting))}"
+    else:
+        size = f"bore {shown(setting.aim, figures.bore_gauge(plan.job))}"
+    drawings = tuple(_of_setting(plan, setting))
+    content = setting_card(plan, head, setting, narrow, drawings)
+    return _card("setting", f"Setting {setting.number}: cutter {setting.cutter}, {size}", head, setting.valves, content)
+
+
+def _card(name: str, title: str, head: Head | None, served: tuple[str, ...], content: Content) -> Card:
+    return Card(0, 0, name, title, head, served, content)
+
+
+def _heads_drawn(plan: Plan) -> Iterator[Drawing]:
+    for head in plan.heads:
+        svg = head_drawing(plan, head)
+        if svg is not None:
+            which = f"Head {head.name}".strip()
+            yield Drawing(f"head-{head.number}", f"{which}, seen from the deck, to scale", svg)
+
+
+def _of_setting(plan: Plan, setting: Setting) -> Iterator[Drawing]:
+    svg = indicator_drawing(setting)
+    if svg is not None:
+        yield Drawing(f"{INDICATOR}-{setting.number}", "What the needle shows", svg)
+    first = named(plan, setting.valves[0])
+    svg = pocket_drawing(plan, first)
+    if svg is not None:
+        others = f"; the limits of {valves(setting.valves[1:])} stand in the table" if len(setting.valves) > 1 else ""
+        yield Drawing(f"{POCKET}-{setting.number}", f"Section of the pocket of {first.name}{others}", svg)

@@ -1,0 +1,93 @@
+"""What to do with a bore once it is measured: inside, cannot be told, small, big."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from seatwright.cards import figures
+from seatwright.cards.card import Table
+from seatwright.cards.figures import limits, shown
+from seatwright.cards.words import NONE, bold, span
+from seatwright.job.model import Job
+from seatwright.planning.plan import IfBig, Setting, ValvePlan
+
+
+def outcomes(job: Job, setting: Setting, bored: Sequence[ValvePlan]) -> tuple[tuple[str, str], ...]:
+    """The four outcomes and what each calls for, in the order in which they are looked at."""
+    half = "half of that on the needle" if setting.indicator == "radius" else "that on the needle"
+    if setting.indicator is None:
+        half = "half of that on radius"
+    practice = job.shop.practice
+    form = []
+    if practice.bore_round is not None:
+        form.append(
+            f"largest less smallest at one height not over {shown(practice.bore_round.value, figures.bench(job))}"
+        )
+    if practice.bore_taper is not None:
+        form.append(f"rim against low not over {shown(practice.bore_taper.value, figures.bench(job))}")
+    if practice.floor_square is not None:
+        form.append(f"depths apart not over {shown(practice.floor_square.value, figures.bench(job))}")
+    found = [
+        ("Inside:", "write it down and go on to the next valve."),
+        (
+            "Cannot be told:",
+            "between the column and the limit the gauge cannot decide. Cool, clean, gauge on its ring, measure again.",
+        ),
+        ("Small:", f"open by aim less measured, {half}, and take the wall again. Never open past the aim."),
+        (
+            "Big:",
+            "stop. Go down the last column, in its order. No punching, no glue, no taller interference on the quiet.",
+        ),
+    ]
+    if form:
+        found.append(
+            (
+                "Out of round, tapered, not square:",
+                f"{'; '.join(form)}. Else stop: pilot, level and tip, in this order.",
+            )
+        )
+    if all(_certain(job, valve) is None for valve in bored):
+        found.pop(1)
+    return tuple(found)
+
+
+def judging(job: Job, bored: Sequence[ValvePlan]) -> tuple[Table, ...]:
+    """Each valve's aim, where it is inside for certain, and the way on where it came out big."""
+    unit = figures.bore_gauge(job).unit
+    rows = []
+    for valve in bored:
+        if valve.bore is None:
+            continue
+        aim = shown(valve.bore.bench_aim, figures.bore_gauge(job)).text
+        rows.append((bold(valve.name), aim, _certain(job, valve) or NONE, _way_on(job, valve.if_big)))
+    if all(row[2] == NONE for row in rows):
+        head: tuple[str, ...] = ("Valve", f"Aim {unit}", "If big")
+        rows = [(row[0], row[1], row[3]) for row in rows]
+    else:
+        head = ("Valve", f"Aim {unit}", f"Inside for certain {unit}", "If big")
+    return (Table(head, tuple(rows), "Each valve"),) if rows else ()
+
+
+def _certain(job: Job, valve: ValvePlan) -> str | None:
+    bore = valve.bore
+    if bore is None or bore.accept_least is None or bore.accept_most is None:
+        return None
+    if bore.accept_least.value > bore.accept_most.value:
+        return "never: measure twice"
+    return span(limits(bore.accept_least, bore.accept_most, figures.bore_gauge(job)))
+
+
+def _way_on(job: Job, ways: Sequence[IfBig]) -> str:
+    said = [_said(job, way) for way in ways]
+    return ", then ".join(said) if said else "measure again, then hold"
+
+
+def _said(job: Job, way: IfBig) -> str:
+    size = f", bore {shown(way.bore, figures.bench(job)).text} at 20 °C" if way.bore is not None else ""
+    return {
+        "measure-again": "measure again",
+        "insert": f"insert {way.insert}, if its own od fits",
+        "turned": "a ring turned to the bore",
+        "oversize": f"oversize {way.insert}{size}",
+        "hold": "hold",
+    }[way.do]

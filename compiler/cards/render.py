@@ -1,0 +1,202 @@
+"""The cards as documents: Markdown to keep, one HTML file to print, plan.json."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import seatwright
+from jinja2 import Environment
+from markupsafe import Markup
+from seatwright.cards import stamp
+from seatwright.cards.card import Card
+from seatwright.cards.escape import for_html
+from seatwright.cards.listing import cards
+from seatwright.cards.marks import reader
+from seatwright.cards.paging import Sized, parts
+from seatwright.cards.paper import PAPERS, Paper
+from seatwright.cards.templating import built_in, environment, write
+from seatwright.planning.as_json import CardEntry, paper_left_out, plan_document
+from seatwright.planning.plan import Plan
+from seatwright.text import Message
+
+_VIEW_BOX = re.compile(r'viewBox="([-0-9.eE]+) ([-0-9.eE]+) ([0-9.eE]+) ([0-9.eE]+)"')
+_LETTERS = "abcdefghijklmnopqrstuvwxyz"
+
+
+@dataclass(frozen=True, slots=True)
+class Documents:
+    """What a build writes: cards.html, cards.md, plan.json."""
+
+    html: str
+    markdown: str
+    plan_json: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Printed:
+    """A card laid out. body: its Markdown without the heading. pages: that of each page. stamp: its own."""
+
+    card: Card
+    body: str
+    pages: tuple[str, ...]
+    stamp: str
+    drawings: Mapping[str, Sized]
+
+
+@dataclass(frozen=True, slots=True)
+class _House:
+    """What all cards of one build share."""
+
+    templates: Environment
+    paper: Paper
+    plan: Plan
+    stamp: str
+    commit: str | None
+
+
+def documents(
+    plan: Plan, *, paper: str | None = None, commit: str | None = None, templates: Mapping[str, str] | None = None
+) -> Documents:
+    """All documents of a plan; the same plan gives the same bytes.
+
+    paper : a4, letter, a5, half-letter, instead of the job's
+    commit : of the sources, where none of them is changed
+    templates : the shop's own, by name, laid over the built-in ones
+
+    Raises jinja2.TemplateError, for what a template of the shop does wrong, KeyError for a paper there is not.
+    """
+    house = _house(plan, paper, commit, templates or {})
+    printed = tuple(_printed(house, card) for card in cards(plan, house.paper.narrow))
+    return Documents(_html(house, printed), _markdown(house, printed), _json(house, printed))
+
+
+def plan_json(
+    plan: Plan, *, paper: str | None = None, commit: str | None = None, templates: Mapping[str, str] | None = None
+) -> str:
+    """plan.json alone, the same as `documents` gives."""
+    house = _house(plan, paper, commit, templates or {})
+    return _json(house, tuple(_printed(house, card) for card in cards(plan, house.paper.narrow)))
+
+
+def _house(plan: Plan, paper: str | None, commit: str | None, own: Mapping[str, str]) -> _House:
+    return _House(
+        environment(own),
+        PAPERS[paper or plan.job.paper or paper_left_out(plan.job)],
+        plan,
+        stamp.of_sources(plan.job.sources, seatwright.__version__, own),
+        commit,
+    )
+
+
+def _printed(house: _House, card: Card) -> _Printed:
+    body = write(house.templates, f"{card.name}.md", card=card.content, job=house.plan.job, head=card.head)
+    drawings = {each.name: _sized(each.svg, house.paper) for each in card.content.drawings}
+    mine = stamp.own(body, (each.svg for each in card.content.drawings))
+    # The heading is as tall whatever its letter.
+    heading = _heading(house, card, mine, "z")
+    return _Printed(card, body, parts(body, heading, house.paper, drawings), mine, drawings)
+
+
+def _sized(svg: str, paper: Paper) -> Sized:
+    found = _VIEW_BOX.search(svg)
+    if found is None:
+        raise ValueError("a drawing without a viewBox cannot be put on a page")
+    width, height = float(found[3]), float(found[4])
+    scale = min(1.0, paper.room / width)
+    return Sized(svg, width * scale, height * scale)
+
+
+def _heading(house: _House, card: Card, own: str, letter: str) -> str:
+    return write(
+        house.templates,
+        "heading.md",
+        card=card,
+        job=house.plan.job,
+        several_heads=len(house.plan.heads) > 1,
+        letter=letter,
+        own_stamp=own,
+        sources_stamp=house.stamp,
+        commit=house.commit[:LENGTH_OF_COMMIT] if house.commit else "",
+    )
+
+
+LENGTH_OF_COMMIT = 8
+
+
+def _markdown(house: _House, printed: tuple[_Printed, ...]) -> str:
+    whole = (f"{_heading(house, each.card, each.stamp, '')}\n{each.body}" for each in printed)
+    return "\n---\n\n".join(whole)
+
+
+def _html(house: _House, printed: tuple[_Printed, ...]) -> str:
+    sheets = Markup("").join(
+        Markup(
+            f'<section class="card {each.card.name}" id="card-{each.card.number}{letter}">\n'
+            f"{_sheet(house, each, page, letter)}</section>\n"
+        )
+        for each in printed
+        for page, letter in zip(each.pages, _letters(len(each.pages)), strict=True)
+    )
+    job = house.plan.job
+    return house.templates.get_template("page.html").render(
+        title=Markup(for_html(f"Job {job.number}: {job.title}")),
+        style=Markup(built_in_style(house)),
+        cards=sheets,
+    )
+
+
+def built_in_style(house: _House) -> str:
+    """card.css with the paper's measures filled in."""
+    return house.templates.get_template("card.css").render(paper=house.paper)
+
+
+def _sheet(house: _House, printed: _Printed, page: str, letter: str) -> str:
+    heading = reader().render(_heading(house, printed.card, printed.stamp, letter))
+    body = reader().render(page, {"drawings": printed.drawings})
+    return f"<header>\n{heading}</header>\n{body}"
+
+
+def _letters(pages: int) -> list[str]:
+    """No letter on a card of one page; a, b, …, z, aa, ab on a longer one."""
+    if pages == 1:
+        return [""]
+    return [(_LETTERS[number // 26 - 1] if number >= 26 else "") + _LETTERS[number % 26] for number in range(pages)]
+
+
+def _json(house: _House, printed: tuple[_Printed, ...]) -> str:
+    entries = tuple(
+        CardEntry(
+            number=each.card.number,
+            of=each.card.of,
+            name=each.card.name,
+            head=each.card.head.number if each.card.head is not None else None,
+            valves=each.card.valves,
+            pages=len(each.pages),
+            stamp=each.stamp,
+        )
+        for each in printed
+    )
+    cautioned: dict[str, list[int]] = {}
+    for each in printed:
+        for slug in dict.fromkeys(each.card.content.cautioned):
+            cautioned.setdefault(slug, []).append(each.card.number)
+
+    def on_cards(message: Message) -> list[int]:
+        return [each.card.number for each in printed if message.slug in each.card.content.said]
+
+    document = plan_document(
+        house.plan,
+        cards=entries,
+        caution_cards=cautioned,
+        message_cards=on_cards,
+        stamp=house.stamp,
+        commit=house.commit,
+        paper=house.paper.name,
+    )
+    return json.dumps(document, ensure_ascii=False, indent=2) + "\n"
+
+
+__all__ = ["Documents", "built_in", "documents", "plan_json"]

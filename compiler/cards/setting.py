@@ -1,0 +1,319 @@
+"""The setting card: one setting of the cutter, from the head on the machine to the last bore measured."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from seatwright.cards import figures
+from seatwright.cards.card import Content, Drawing, Step, Table
+from seatwright.cards.escape import Markdown
+from seatwright.cards.figures import Shown, limits, plain, shown
+from seatwright.cards.outcomes import judging, outcomes
+from seatwright.cards.words import (
+    NONE,
+    Counter,
+    at,
+    bench_at,
+    beside,
+    blank,
+    bold,
+    bold_limits,
+    fitted,
+    named,
+    sentences,
+    valves,
+)
+from seatwright.job.model import Head
+from seatwright.planning.plan import DepthStop, Plan, Setting, ValvePlan
+
+INDICATOR, POCKET = "indicator", "pocket"
+_DWELL = "three turns"
+
+
+def setting_card(plan: Plan, head: Head, setting: Setting, narrow: bool, drawings: Sequence[Drawing]) -> Content:
+    """All steps of a setting. drawings: those of this card, called `indicator` and `pocket` and its number."""
+    return _Card(plan, head, setting, narrow, tuple(drawings)).content()
+
+
+class _Card:
+    """The steps as they are written one after the other."""
+
+    def __init__(self, plan: Plan, head: Head, setting: Setting, narrow: bool, drawings: tuple[Drawing, ...]) -> None:
+        self.plan, self.job, self.head, self.setting = plan, plan.job, head, setting
+        self.narrow, self.drawings = narrow, drawings
+        self.bored = tuple(named(plan, name) for name in setting.valves)
+        self.first = self.bored[0]
+        self.bench = bench_at(self.job, head)
+        self.gauge = figures.setting_gauge(self.job, setting)
+        self.bore_gauge = figures.bore_gauge(self.job)
+        self.count = Counter()
+        self.steps: list[Step] = []
+
+    def content(self) -> Content:
+        self._head_on_the_machine()
+        self._cutter()
+        self._speed()
+        self._depth()
+        if self.setting.first is not None:
+            self._first_cut()
+        self._bores()
+        cautions = beside(self.plan, "bore", self.setting.valves)
+        return Content(
+            lines=self._lines(),
+            steps=tuple(self.steps),
+            drawings=self.drawings,
+            outcomes=outcomes(self.job, self.setting, self.bored),
+            tables=judging(self.job, self.bored),
+            closing="Bore all, measure all, before any insert goes in. Type what was read into the job file under `cut` and "
+            "build again.".replace("`", ""),
+            cautioned=tuple(caution.slug for caution in cautions),
+        )
+
+    def step(
+        self,
+        sentence: str,
+        check: str = "",
+        read: Sequence[Shown] = (),
+        tables: Sequence[Table] = (),
+        cautions: Sequence[str] = (),
+        drawing: str = "",
+    ) -> None:
+        has = {each.name for each in self.drawings}
+        name = f"{drawing}-{self.setting.number}"
+        self.steps.append(
+            Step(
+                self.count.next(),
+                sentence,
+                figures=tuple(read),
+                check=check,
+                tables=tuple(tables),
+                cautions=tuple(cautions),
+                drawing=name if name in has else "",
+            )
+        )
+
+    def _lines(self) -> tuple[tuple[str, str], ...]:
+        found = [("Cutter", self.setting.cutter)]
+        if self.setting.machine:
+            found.append(("Machine", self.setting.machine))
+        if self.setting.gauge:
+            found.append(("Set with", self.setting.gauge))
+        if self.job.bore_gauge is not None:
+            found.append(("Measured with", self.job.bore_gauge.name.text))
+        if self.setting.overcut is not None:
+            found.append(("Counts on", self._overcut()))
+        found.append(
+            ("Temperature", f"bench figures are meant{at(self.bench)}" if self.bench else "not given: no correction")
+        )
+        return tuple(found)
+
+    def _overcut(self) -> str:
+        overcut = self.setting.overcut
+        assert overcut is not None
+        size = shown(overcut.value, figures.bench(self.job))
+        whose = (
+            "the shop's figure"
+            if overcut.from_ == "shop"
+            else f"{overcut.trials} trial cut{'s' * (overcut.trials != 1)}"
+        )
+        return f"the cutter boring {size} over its setting, by {whose}"
+
+    def _head_on_the_machine(self) -> None:
+        machine = self.job.machine
+        level = f" to {figures.typed(machine.level)}" if machine is not None and machine.level is not None else ""
+        self.step(f"Level the head both ways{level} and clamp it.", "Level again after clamping. No chip under it.")
+        if self.setting.pilots:
+            pilot = dict(self.setting.pilots).get(self.first.name)
+            which = f"the pilot {pilot}" if pilot else "its pilot"
+            self.step(
+                f"Put {which} into the guide of {self.first.name}. Centre the spindle over it and lock.",
+                f"{_seated(self.first)} Turn the spindle by hand, a full turn: nothing binds. So for every pocket.",
+            )
+        else:
+            to = figures.typed(machine.centring) if machine is not None and machine.centring is not None else ""
+            self.step(
+                f"Centre the spindle over the guide of {self.first.name}{' to ' + to if to else ''} and lock.",
+                "Turn it by hand, a full turn. So for every pocket.",
+            )
+
+    def _cutter(self) -> None:
+        setting = self.setting
+        if setting.master is not None and setting.master_reads is not None:
+            master = shown(setting.master, self.gauge)
+            warm = self._gauge_at()
+            self.step(
+                Markdown("Check the setting gauge on its master {}. It must read: (reads {})").format(
+                    str(master), blank()
+                ),
+                "If it reads anything else, every figure of this card is off by that. Stop, and enter the master anew.",
+                (shown(setting.master_reads, self.gauge, at=warm),),
+            )
+        if setting.first is not None and setting.first.reading is not None:
+            self.step(
+                "First cut: wind the setting gauge to",
+                "Always from below, so that no play is left in the screw.",
+                (shown(setting.first.reading, self.gauge, at=self._gauge_at()),),
+            )
+        elif setting.reading is not None:
+            self._wind("Wind the setting gauge to")
+        if setting.reading is not None:
+            self.step(
+                f"Set the tip of {setting.cutter} to the indicator: sweep it slowly and take the largest reading, then lock and sweep again.",
+                self._needle(),
+                drawing=INDICATOR,
+            )
+
+    def _wind(self, sentence: str) -> None:
+        assert self.setting.reading is not None
+        self.step(
+            sentence,
+            "Always from below. Lock, sweep once more, read again.",
+            (shown(self.setting.reading, self.gauge, at=self._gauge_at()),),
+        )
+
+    def _gauge_at(self) -> str:
+        warm = self.setting.temperature_C
+        return figures.temperature(warm.value, self.job) if warm is not None else ""
+
+    def _needle(self) -> str:
+        step = self.setting.indicator_step
+        if self.setting.indicator is None:
+            return "Whether the needle shows radius or diameter is not said in the shop file: find out before it is trusted."
+        one = f"one division is {shown(step, figures.indicator(self.job, self.setting))}" if step is not None else ""
+        if self.setting.indicator == "radius":
+            return f"The needle shows RADIUS{': ' + one if one else ''}. What it moves counts double in the bore."
+        return f"The needle shows DIAMETER{': ' + one if one else ''}. What it moves is what the bore grows."
+
+    def _speed(self) -> None:
+        groups: dict[tuple[str, ...], list[str]] = {}
+        for valve in self.bored:
+            groups.setdefault(self._running(valve), []).append(valve.name)
+        rows = tuple((valves(names), *words) for words, names in groups.items() if any(word != NONE for word in words))
+        if rows:
+            table = Table(("Valves", "Speed", "Feed", "Cutting time", "Passes out to"), rows)
+            self.step("Set speed and feed.", "", tables=fitted(table, False))
+
+    def _running(self, valve: ValvePlan) -> tuple[str, ...]:
+        inch = figures.job_unit(self.job) == "in"
+        feed = valve.feed_mm_rev
+        if feed is None:
+            feed_words = (
+                "by hand, slow and even" if self.job.machine is not None and self.job.machine.feeds_by_hand else NONE
+            )
+        else:
+            feed_words = f"{plain(feed.value / 25.4, 5)} in/rev" if inch else f"{plain(feed.value, 3)} mm/rev"
+        if valve.minutes is not None:
+            time = f"{plain(valve.minutes.value, 1)} min"
+        elif valve.turns is not None:
+            time = f"{plain(valve.turns.value, 0)} turns"
+        else:
+            time = NONE
+        bench = figures.bench(self.job)
+        passes = ", ".join(shown(size, bench).text for size in valve.passes) if len(valve.passes) > 1 else "one pass"
+        return (f"{plain(valve.rpm.value, 1)} rpm" if valve.rpm is not None else NONE, feed_words, time, passes)
+
+    def _depth(self) -> None:
+        stops = self.setting.depth_stops
+        face = self._face()
+        if len(stops) == 1:
+            self._one_stop(stops[0], f"Touch off on the {face}, then set the depth stop to")
+        elif stops:
+            for stop in stops:
+                self._one_stop(stop, f"Depth stop for {valves(stop.valves)}: touch off on the {face}, then set")
+        elif any(valve.depth is not None for valve in self.bored):
+            self.step(f"Touch off on the {face} and set the depth stop by the limits of the table below.")
+
+    def _one_stop(self, stop: DepthStop, sentence: str) -> None:
+        read = shown(stop.dial if stop.dial is not None else stop.stop, figures.dial(self.job, stop.dial_unit))
+        self.step(sentence, f"At the stop let the cutter dwell, {_DWELL}, so that the floor is flat.", (read,))
+
+    def _face(self) -> str:
+        depth = next((valve.depth for valve in self.bored if valve.depth is not None), None)
+        face = depth.from_ if depth is not None else "rim"
+        return "old floor" if face == "floor" else face
+
+    def _first_cut(self) -> None:
+        setting, first = self.setting, self.setting.first
+        assert first is not None
+        cautions = sentences(beside(self.plan, "bore", setting.valves), setting.valves)
+        under = (
+            f", {shown(setting.trial_under, figures.bench(self.job))} under size"
+            if setting.trial_under is not None
+            else ""
+        )
+        self.step(
+            f"First cut{under}: bore {self.first.name}, deep enough to measure at two heights and short of the stop.",
+            "Stop the spindle. Let it cool, brush and vacuum the chips out, wipe the wall.",
+            cautions=cautions,
+        )
+        if setting.bench_aim is None:
+            return
+        aim = shown(setting.bench_aim, self.bore_gauge, at=self.bench)
+        unit = aim.unit
+        sum_ = Markdown("Aim **{}** − measured {} = open by {} {}. Half of it on radius: {}").format(
+            aim.text, blank(), blank(), unit, blank()
+        )
+        radius = "Move the needle by the half" if setting.indicator == "radius" else "Move the needle by the whole"
+        if setting.indicator is None:
+            radius = "Open the tip by the half"
+        self.step(
+            Markdown("Measure it and do the sum. {}").format(sum_),
+            f"{radius}, outwards, sweeping for the largest reading. The first bore is measured{at(self.bench)}.",
+        )
+        if setting.reading is not None:
+            self.step(
+                "Read the setting gauge once more: without what the first cut told, it would stand at",
+                "Further off than the first cut explains: something moved. Set anew.",
+                (shown(setting.reading, self.gauge, at=self._gauge_at()),),
+            )
+
+    def _bores(self) -> None:
+        cautions: tuple[str, ...] = ()
+        if self.setting.first is None:
+            cautions = sentences(beside(self.plan, "bore", self.setting.valves), self.setting.valves)
+        here = [valve.name for valve in self.bored if valve.trial_here and valve is not self.first]
+        trial = f" A trial cut of its own first in {valves(here)}." if here else ""
+        self.step(
+            f"Bore in this order, measure each before the next.{trial}",
+            f"Limits as the bore gauge shows them{at(self.bench)}; depth from the {self._face()}. Write the largest and the "
+            "smallest of what you read, not the mean.",
+            tables=fitted(self._order(), self.narrow, 2),
+            cautions=cautions,
+        )
+        self.step(
+            "Write the full set for the first and the last bore, and wherever in doubt: two ways at right angles, at the "
+            "rim and low; depth at four places.",
+            tables=fitted(self._full_set(), self.narrow),
+            drawing=POCKET,
+        )
+
+    def _order(self) -> Table:
+        unit, depth_unit = self.bore_gauge.unit, figures.depth_gauge(self.job).unit
+        head = ("Valve", f"Bore {unit}", "Pilot", "Largest", "Smallest", f"Depth {depth_unit}", "Depth cut", "Initial")
+        return Table(head, tuple(self._row(valve) for valve in self.bored))
+
+    def _row(self, valve: ValvePlan) -> tuple[str, ...]:
+        bore = (
+            limits(valve.bore.bench_least, valve.bore.bench_most, self.bore_gauge) if valve.bore is not None else None
+        )
+        gauge = figures.depth_gauge(self.job)
+        depth = limits(valve.depth.least, valve.depth.most, gauge) if valve.depth is not None else None
+        pilot = valve.pilot.name if valve.pilot is not None and valve.pilot.name else NONE
+        return (bold(valve.name), bold_limits(bore), pilot, blank(5), blank(5), bold_limits(depth), blank(5), blank(3))
+
+    def _full_set(self) -> Table:
+        head = ("Valve", "bore-a", "bore-b", "bore-low-a", "bore-low-b", "depth-a", "depth-b", "depth-c", "depth-d")
+        named_ = [self.bored[0].name, *([self.bored[-1].name] if len(self.bored) > 1 else [])]
+        rows = [bold(name) for name in named_] + [blank(3)]
+        return Table(head, tuple((name, *(blank(4) for _ in head[1:])) for name in rows))
+
+
+def _seated(valve: ValvePlan) -> str:
+    kind = valve.pilot.kind if valve.pilot is not None else ""
+    if kind == "expanding":
+        return "Set the pilot down on its shoulder and expand it; it must not turn or rock."
+    if kind == "tapered":
+        return "Push the pilot in by hand until it holds; it must not rock."
+    if kind == "live":
+        return "It slides in by its own weight and turns freely."
+    return "It drops in by its own weight and does not rock."

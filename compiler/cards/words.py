@@ -1,0 +1,130 @@
+"""Words that several cards share: blanks, lists of valves, limits, what a hold says, tables that a narrow paper holds."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from seatwright.cards.card import Held, Table
+from seatwright.cards.escape import Markdown
+from seatwright.cards.figures import Shown, temperature
+from seatwright.job.model import Head, Job, Named
+from seatwright.planning.plan import Caution, Plan, ValvePlan
+
+NONE = "–"
+COLUMNS_ON_NARROW_PAPER = 6
+STATUS = {
+    "plan": "to bore",
+    "hold": "HOLD",
+    "accepted": "bore accepted",
+    "measure-again": "measure again",
+    "rework": "bore again",
+    "oversize": "goes oversize",
+    "finished": "finished",
+    "left-alone": "left alone",
+    "not-planned": "not planned",
+    "kept": "pocket kept",
+}
+
+
+def blank(marks: int = 6) -> Markdown:
+    """A ruled blank."""
+    return Markdown("_" * marks)
+
+
+def bold(text: str) -> Markdown:
+    """Text that stands out, or the mark of an empty cell."""
+    return Markdown("**{}**").format(text) if text and text != NONE else Markdown.escape(text or NONE)
+
+
+def bold_limits(pair: tuple[Shown, Shown] | None) -> Markdown:
+    """`**44.011** to **44.029**`, the unit in the column's head."""
+    return Markdown("**{}** to **{}**").format(pair[0].text, pair[1].text) if pair else Markdown.escape(NONE)
+
+
+def span(pair: tuple[Shown, Shown] | None) -> str:
+    """`44.011 to 44.029`."""
+    return f"{pair[0].text} to {pair[1].text}" if pair else NONE
+
+
+def valves(names: Iterable[str]) -> str:
+    """`I1 E1 E2`."""
+    return " ".join(names)
+
+
+def text(named: Named | None) -> str:
+    """The text of a name, "" without one."""
+    return named.text if named is not None else ""
+
+
+def valves_of(plan: Plan, head: Head) -> tuple[ValvePlan, ...]:
+    """The planned valves of a head, in its order."""
+    return tuple(valve for valve in plan.valves if valve.head == head.number)
+
+
+def named(plan: Plan, name: str) -> ValvePlan:
+    """A valve of the plan by its name. Raises StopIteration for one that is not in it."""
+    return next(valve for valve in plan.valves if valve.name == name)
+
+
+def held(valves_on_card: Iterable[ValvePlan]) -> tuple[Held, ...]:
+    """What each hold of these valves says."""
+    return tuple(Held(valve.name, hold.text, hold.help) for valve in valves_on_card for hold in valve.holds)
+
+
+def bench_at(job: Job, head: Head) -> str:
+    """The temperature that bench figures are meant at, "" where none is given."""
+    given = head.temperature or (job.bore_gauge.temperature if job.bore_gauge is not None else None)
+    return temperature(given.value, job) if given is not None else ""
+
+
+def at(words: str) -> str:
+    """` at 22 °C`, or nothing."""
+    return f" at {words}" if words else ""
+
+
+def beside(plan: Plan, step: str, served: Iterable[str]) -> tuple[Caution, ...]:
+    """The cautions that stand beside a step and concern these valves."""
+    here = set(served)
+    return tuple(
+        caution
+        for caution in plan.cautions
+        if step in caution.steps and (not caution.valves or not here or here & set(caution.valves))
+    )
+
+
+def sentences(cautions: Iterable[Caution], served: Sequence[str]) -> tuple[str, ...]:
+    """What cautions say beside a step, each with the valves that it concerns where those are not all of the card."""
+    found = []
+    for caution in cautions:
+        mine = [name for name in served if name in caution.valves]
+        those = f"{valves(mine)}: " if mine and len(mine) < len(served) else ""
+        found.append(f"{those}{caution.text}")
+    return tuple(found)
+
+
+def fitted(table: Table, narrow: bool, repeated: int = 1) -> tuple[Table, ...]:
+    """The table as it is, or on narrow paper as two below each other, the first columns repeated."""
+    columns = len(table.head)
+    if not narrow or columns <= COLUMNS_ON_NARROW_PAPER:
+        return (table,)
+    # As even as it goes.
+    cut = repeated + (columns - repeated + 1) // 2
+    first = Table(table.head[:cut], tuple(row[:cut] for row in table.rows), table.title)
+    rest = Table(
+        table.head[:repeated] + table.head[cut:],
+        tuple(row[:repeated] + row[cut:] for row in table.rows),
+        f"{table.title}, continued" if table.title else "",
+    )
+    return (first, *fitted(rest, narrow, repeated))
+
+
+class Counter:
+    """Numbers the steps of one card."""
+
+    def __init__(self) -> None:
+        self._last = 0
+
+    def next(self) -> int:
+        """The number of the next step, from 1."""
+        self._last += 1
+        return self._last
