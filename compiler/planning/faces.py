@@ -56,13 +56,7 @@ def pocket_depth_now(head: Head, plan: ValvePlan, findings: Findings) -> Figure 
     if head.skim is None or head.skim.when in ("before-measuring", "still-to-come"):
         return found
     if head.skim.when is None:
-        findings.unchecked(
-            "skim-when-not-said",
-            "It is not said when the deck was skimmed: depths measured from it are not used.",
-            "Say `before-measuring`, `after-measuring` or `still-to-come` behind `deck-removed`.",
-            head.skim.span,
-            (plan.name,),
-        )
+        skim_when_not_said(head, plan, findings)
         return None
     skim = skim_along_stem(head, plan)
     assert skim is not None
@@ -73,6 +67,17 @@ def pocket_depth_now(head: Head, plan: ValvePlan, findings: Findings) -> Figure 
         f"pocket_depth - {skim.symbol}",
         (found, skim),
         "handbook 12, skimmed after measuring",
+    )
+
+
+def skim_when_not_said(head: Head, plan: ValvePlan, findings: Findings) -> None:
+    """A skim without its second word: what was measured from the deck may be of before or after."""
+    findings.unchecked(
+        "skim-when-not-said",
+        "It is not said when the deck was skimmed: depths measured from it are not used.",
+        "Say `before-measuring`, `after-measuring` or `still-to-come` behind `deck-removed`.",
+        head.skim.span if head.skim else head.span,
+        (plan.name,),
     )
 
 

@@ -172,11 +172,18 @@ class Order:
 
 @dataclass(frozen=True, slots=True)
 class IfBig:
-    """What to do, in this order, when a bore came out too big."""
+    """What to do, in this order, when a bore came out too big.
+
+    insert: the one that would fit; valve: that it was measured for, None from the shelf; od: its diameter, or the
+    middle of what a blank is turned to; interference: what it would give in the bore as cut.
+    """
 
     do: str  # measure-again | insert | turned | oversize | hold
     insert: str | None = None
     bore: Figure | None = None
+    valve: str | None = None
+    od: Figure | None = None
+    interference: Figure | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -290,7 +297,11 @@ class SeatPlan:
 
 @dataclass(frozen=True, slots=True)
 class CutPlan:
-    """What was cut, judged (handbook 11, 13). At 20 °C unless named a reading."""
+    """What was cut, judged (handbook 11, 13). At 20 °C unless named a reading.
+
+    verdict: accepted | measure-again | rework | big. open_by: on diameter, at the bench, for a bore that is small;
+    new_reading: of the setting gauge, from the reading that it was cut at.
+    """
 
     bore: Figure | None = None
     bore_a: Figure | None = None
@@ -308,6 +319,7 @@ class CutPlan:
     verdict: str | None = None
     open_by: Figure | None = None
     date: str | None = None
+    new_reading: Figure | None = None
     earlier: tuple[CutPlan, ...] = ()
 
 
