@@ -19,8 +19,11 @@ FORMAT = "seatwright-plan/1"
 LANGUAGE = 1
 DECIMALS = 6
 
-# Pairs of a name and what it has: an object in plan.json, a tuple of pairs in the plan.
-_OBJECTS = frozenset({(Setting, "pilots"), (FinishedPlan, "verdicts")})
+# Pairs of a name and what it has: a tuple of pairs in the plan, an object in plan.json, under this name.
+_OBJECTS: Mapping[tuple[type, str], str] = {
+    (Setting, "pilots"): "pilot",
+    (FinishedPlan, "verdicts"): "verdicts",
+}
 
 # The part of a valve that plan.json writes in a way of its own: the key of the object, the job's own valve, what was
 # found, and the holds, which are a list of slugs and an object of their texts.
@@ -113,10 +116,11 @@ def _object(part: object, leave_out: frozenset[str] = frozenset()) -> dict[str, 
         if name in leave_out:
             continue
         value = getattr(part, attribute)
-        if (type(part), name) in _OBJECTS:
-            found[name] = {key: plain(each) for key, each in value}
-        else:
+        as_object = _OBJECTS.get((type(part), attribute))
+        if as_object is None:
             found[name] = plain(value)
+        else:
+            found[as_object] = {key: plain(each) for key, each in value}
     return _present(found)
 
 
