@@ -15,7 +15,7 @@ from seatwright.job.readings import Sheet
 from seatwright.job.scope import Scope
 from seatwright.job.selectors import Selected, selected
 from seatwright.job.shop import Stock
-from seatwright.job.tables import any_faulty, faulty_valves
+from seatwright.job.tables import lost_valves
 from seatwright.syntax import tree
 from seatwright.text import Span
 
@@ -24,8 +24,8 @@ from seatwright.text import Span
 class Parts:
     """What stands under one `head` line.
 
-    faulty_valves: valves of rows that could not be read; doubtful: something could not be read, so what is missing
-    need not be a mistake of its own.
+    lost: valves of rows that could not be read; doubtful: there are rows or lines of which not even the valve is
+    known, so a valve that is missing need not be a mistake of its own.
     """
 
     span: Span
@@ -40,7 +40,7 @@ class Parts:
     spacings: list[Spacing] = field(default_factory=list)
     trials: list[Trial] = field(default_factory=list)
     extras: list[Extra] = field(default_factory=list)
-    faulty_valves: set[str] = field(default_factory=set)
+    lost: set[str] = field(default_factory=set)
     doubtful: bool = False
 
 
@@ -50,13 +50,15 @@ def open_head(section: tree.Section, scope: Scope, gathered: Gathered) -> Parts:
     called = f"head {title.name.text}" if title.name else "head"
     fields = read_fields(job_sections.HEAD, section.fields, scope, gathered, called)
     require(job_sections.HEAD, fields, section.line.word.span, called, gathered)
-    return Parts(section.line.word.span, title, fields, extras=list(fields.extras), doubtful=any_faulty(section))
+    return Parts(section.line.word.span, title, fields, extras=list(fields.extras))
 
 
 def add(section: tree.Section, parts: Parts, scope: Scope, stock: Stock, gathered: Gathered) -> None:
     """One more section of a head."""
-    parts.doubtful = parts.doubtful or any_faulty(section)
-    parts.faulty_valves |= faulty_valves(section)
+    if section.name not in ("holes", "trial"):
+        lost, others = lost_valves(section)
+        parts.lost |= lost
+        parts.doubtful = parts.doubtful or others
     if section.name == "valves":
         found = selected(section, scope, gathered)
         _look_up(found.fields.values, stock, gathered)

@@ -65,7 +65,7 @@ def build(
     said = tuple(spoken)
     own = planned(parts)
     beside = neighbours(parts, own)
-    if not own and not parts.doubtful and not parts.faulty_valves:
+    if not own and not parts.doubtful and not parts.lost:
         gathered.say(say.no_valves(parts.span))
     _check_selectors(parts, (*own, *beside), gathered)
     order = sorted(own, key=names.valve_order)
@@ -103,7 +103,7 @@ def _material(named: Named | None, stock: Stock, gathered: Gathered) -> Material
 
 
 def _check_selectors(parts: Parts, valves: Iterable[str], gathered: Gathered) -> None:
-    listed = (*valves, *parts.faulty_valves)
+    listed = (*valves, *parts.lost)
     for section in parts.selected:
         if not parts.doubtful and listed and all(section.width(valve) is None for valve in listed):
             gathered.say(say.selects_none(section.line, " ".join(word for word, _ in section.words)))

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from fractions import Fraction
 
+from seatwright.handbook.agreement import agree
 from seatwright.job import messages_values as say
 from seatwright.job.declarations import Dimension, Field
 from seatwright.job.figures import Exact, check_bounds, exact, written
@@ -85,8 +85,6 @@ def _one(field: Field, number: Number, scope: Scope, bounded: bool) -> Exact:
 def _range(
     field: Field, span: Span, low: Number, high: Number, typed: str, scope: Scope, bounded: bool
 ) -> Measured:
-    if low.unit is not None and high.unit is None:
-        raise Mistake(say.range_units(span, field.word, written(low), written(high)))
     if low.unit is None and high.unit is not None:
         low = replace(low, unit=high.unit)
     least, most = exact(low, field, scope), exact(high, field, scope)
@@ -136,9 +134,8 @@ def _both(field: Field, both: Both, scope: Scope, bounded: bool) -> Measured:
         if one is None or other is None:
             finer.append(None)
             continue
-        apart = abs(one.value - other.value)
-        if apart > one.half + other.half:
-            raise Mistake(_disagreement(field, first, second, one, other, apart))
+        if not agree(one.value, one.half, other.value, other.half):
+            raise Mistake(_disagreement(field, first, second, one, other))
         finer.append(one if one.half <= other.half else other)
     if first.nominal is not None and first.least is not None:
         _limits_agree(field, both, scope, first, second)
@@ -158,9 +155,8 @@ def _limits_agree(field: Field, both: Both, scope: Scope, first: Measured, secon
         raise Mistake(say.both_shapes(both.span, field.word, first.typed, second.typed))
     one, other = (_departures(field, side, scope) for side in (both.first, both.second))
     for here, there in zip(one, other, strict=True):
-        apart = abs(here.value - there.value)
-        if apart > here.half + there.half:
-            raise Mistake(_disagreement(field, first, second, here, there, apart))
+        if not agree(here.value, here.half, there.value, there.half):
+            raise Mistake(_disagreement(field, first, second, here, there))
 
 
 def _departures(field: Field, plain: Tolerance, scope: Scope) -> list[Exact]:
@@ -170,8 +166,9 @@ def _departures(field: Field, plain: Tolerance, scope: Scope) -> list[Exact]:
 
 
 def _disagreement(
-    field: Field, first: Measured, second: Measured, one: Exact, other: Exact, apart: Fraction
+    field: Field, first: Measured, second: Measured, one: Exact, other: Exact
 ) -> Message:
+    apart = abs(one.value - other.value)
     unit = "°C" if field.dimension is Dimension.TEMPERATURE else "mm"
     return say.units_disagree(
         other.span, field.word, one.typed, f"{_digits(one)} {unit}", other.typed, f"{float(apart):.3g} {unit}"

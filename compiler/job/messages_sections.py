@@ -227,7 +227,7 @@ def shop_uses(span: Span) -> Message:
 
 def section_field_again(span: Span, section: str, word: str, first: Span) -> Message:
     return error(
-        "field-twice", span, f"{word} stands twice in the {section} of this file",
+        "field-twice", span, f"{word} stands twice in the `{section}` of this file",
         "keep the one that is right, and delete the other", (Related(first, f"{word} stands here first"),),
     )
 

@@ -36,13 +36,13 @@ def value_missing(span: Span, word: str, wants: str, example: str) -> Message:
 def left_over(span: Span, word: str, typed: str, wants: str, example: str) -> Message:
     return error(
         "left-over", span, f"{word}: `{typed}` is left over at the end of the line",
-        f"{word} takes {wants}, such as `{example}`; what is meant for a person goes behind a #",
+        f"it takes {wants}, such as `{example}`; what is meant for a person goes behind a #",
     )
 
 
 def value_kind(span: Span, word: str, typed: str, wants: str, example: str) -> Message:
     return error(
-        "value-kind", span, f"{word}: `{typed}` does not fit here", f"{word} takes {wants}, such as `{example}`"
+        "value-kind", span, f"{word}: `{typed}` does not fit here", f"it takes {wants}, such as `{example}`"
     )
 
 
@@ -63,7 +63,7 @@ def unit_kind(span: Span, word: str, typed: str, unit: str, measures: str, what:
     listed = tuple(units)
     wanted = f"a {what} in {any_of(listed)}" if listed else "a plain number, without a unit"
     return error(
-        "unit-kind", span, f"{word}: `{typed}` is a {measures}, because of its `{unit}`", f"{word} takes {wanted}"
+        "unit-kind", span, f"{word}: `{typed}` is a {measures}, because of its `{unit}`", f"it takes {wanted}"
     )
 
 
@@ -80,12 +80,6 @@ def range_reversed(span: Span, word: str, low: str, high: str) -> Message:
         f"the smaller end stands first: `{high} to {low}`; or one of the two is mistyped",
     )
 
-
-def range_units(span: Span, word: str, low: str, high: str) -> Message:
-    return error(
-        "range-units", span, f"{word}: `{low}` carries a unit and `{high}` does not",
-        "a unit behind the last number holds for both; or write one behind each",
-    )
 
 
 def tolerance_half(span: Span, word: str, typed: str, nominal: str, limit: str) -> Message:
@@ -107,7 +101,7 @@ def tolerance_reversed(span: Span, word: str, typed: str) -> Message:
 def plus_minus_here(span: Span, word: str, typed: str, wants: str, example: str) -> Message:
     return error(
         "tolerance-nominal", span, f"{word}: `{typed}` says how far off, but not of what",
-        f"{word} takes {wants}, such as `{example}`",
+        f"it takes {wants}, such as `{example}`",
     )
 
 
@@ -194,7 +188,7 @@ def valve_name(span: Span, typed: str, meant: str | None) -> Message:
 
 def fields_twice(span: Span, word: str, section: str, first: Span) -> Message:
     return error(
-        "field-twice", span, f"{word} stands twice in this {section}",
+        "field-twice", span, f"{word} stands twice in `{section}`",
         "keep the one that is right, and delete the other",
         (Related(first, f"{word} stands here first"),),
     )
@@ -202,7 +196,7 @@ def fields_twice(span: Span, word: str, section: str, first: Span) -> Message:
 
 def field_unknown(span: Span, typed: str, section: str, meant: str | None) -> Message:
     return error(
-        "field-unknown", span, f"`{typed}` is no field of {section}",
+        "field-unknown", span, f"`{typed}` is no field of `{section}`",
         f"did you mean `{meant}`?" if meant else "delete it, or begin it with `x-` to keep it on the record unread",
     )
 
@@ -214,7 +208,7 @@ def field_missing(span: Span, word: str, section: str, example: str) -> Message:
 def limits_wanted(span: Span, word: str, typed: str, wants: str, example: str) -> Message:
     return error(
         "limits-wanted", span, f"{word}: `{typed}` is one figure, and there have to be limits",
-        f"{word} takes {wants}, such as `{example}`",
+        f"it takes {wants}, such as `{example}`",
     )
 
 

@@ -100,13 +100,12 @@ def _titled(section: Section, line: Line, scope: Scope, need_name: bool) -> Titl
 def of_table(section: Section, line: Line, scope: Scope, gathered: Gathered) -> Scope:
     """The scope of a table's rows: its date, `in mm`, `at 24 C`, in any order."""
     if line.faulty:
-        return scope.table(None, None, None)
+        return scope.unread()
     try:
         return _of_table(section, line, scope)
     except Mistake as mistake:
         gathered.say(mistake.message)
-        # What a bare figure below is in cannot be told any more.
-        return scope.table(None, None, None)
+        return scope.unread()
 
 
 def _of_table(section: Section, line: Line, scope: Scope) -> Scope:

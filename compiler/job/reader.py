@@ -200,9 +200,12 @@ def _job_fields(
 
 def _heads(file: tree.File, scope: Scope, stock: Stock, any_head: bool, gathered: Gathered) -> list[Parts]:
     parts: list[Parts] = []
+    # Lines below what opens no section, or below no header, are passed over, with the valves that they name.
+    lines_lost = gathered.said("section-unknown", "section-missing", "header-missing")
     for section in file.sections:
         if section.name == "head":
             parts.append(open_head(section, scope, gathered))
+            parts[-1].doubtful = lines_lost
         elif section.name == "job":
             continue
         elif parts:
@@ -230,8 +233,8 @@ def _check_names(parts: list[Parts], said: Iterable[Spoken], gathered: Gathered)
                 gathered.say(valve_again(span, name, seen[name]))
             seen.setdefault(name, span)
     known = set(seen)
-    doubted = {name for one in parts for name in one.faulty_valves}
-    unnamed = any(one.doubtful and not one.faulty_valves for one in parts)
+    doubted = {name for one in parts for name in one.lost}
+    unnamed = any(one.doubtful for one in parts)
     for spoken_of in said:
         for name, span in spoken_of.valves:
             if name not in known | doubted and not unnamed and parts:

@@ -45,7 +45,8 @@ class Sheet:
     def add(self, section: Section, found: tree.Section, scope: Scope, gathered: Gathered) -> None:
         """Lay one more section over those before it."""
         self._number += 1
-        newer = scope.date is not None and (self._latest is None or scope.date > self._latest)
+        # A section whose date could not be read may be the later one.
+        newer = scope.doubtful or (scope.date is not None and (self._latest is None or scope.date > self._latest))
         for cells in rows(section, found, scope, gathered, readings=True):
             valve = cells.first.text
             self.mentioned.setdefault(valve, cells.first.span)

@@ -1,6 +1,7 @@
 """The reference page of the language, made from the declarations: `python -m seatwright.job.reference`.
 
-It prints the page; `python -m seatwright.job.reference > grammar/README.md` renews it, and a test says when it is stale.
+It prints the page; `python -m seatwright.job.reference > grammar/README.md` renews it, and a test says when it is
+stale.
 """
 
 from __future__ import annotations
@@ -25,7 +26,10 @@ the figure that was probably meant. `language 1`, `use "bench.shop"`, `note "tex
 """
 
 _TITLES = {"job": "A job file (`.seat`)", "shop": "A shop file (`.shop`)"}
-_SAYS = {Dimension.PLAIN: "", Dimension.LENGTH: "mm", Dimension.TEMPERATURE: "C", Dimension.ANGLE: ""}
+_SAYS = {
+    Dimension.PLAIN: "", Dimension.LENGTH: "mm", Dimension.TEMPERATURE: "C", Dimension.ANGLE: "",
+    Dimension.PRESSURE: "MPa",
+}
 
 
 def page() -> str:

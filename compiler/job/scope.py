@@ -13,7 +13,8 @@ class Scope:
     """Where a line stands.
 
     units: what a bare length is in, "mm" or "inch", None where the file does not say, which has been reported.
-    at, date: those of the table, None where it says none. lines: the file as its owner typed it.
+    at, date: those of the table, None where it says none. lines: the file as its owner typed it. doubtful: the
+    table's own line could not be read, so what it says of its cells is not known.
     """
 
     path: str
@@ -21,6 +22,7 @@ class Scope:
     lines: tuple[str, ...] = field(repr=False)
     at: Given | None = None
     date: str | None = None
+    doubtful: bool = False
 
     @staticmethod
     def of(source: Source, units: str | None) -> Scope:
@@ -30,6 +32,10 @@ class Scope:
     def table(self, units: str | None, at: Given | None, date: str | None) -> Scope:
         """The scope of the rows of a table whose own line says more."""
         return replace(self, units=units or self.units, at=at, date=date)
+
+    def unread(self) -> Scope:
+        """The scope of the rows of a table whose own line could not be read."""
+        return replace(self, units=None, at=None, date=None, doubtful=True)
 
     def typed(self, span: Span) -> str:
         """What stands at a place of this file, blanks made single."""

@@ -63,15 +63,21 @@ def rows(section: Section, found: tree.Section, scope: Scope, gathered: Gathered
                 yield cells
 
 
-def faulty_valves(found: tree.Section) -> set[str]:
-    """The valves of the rows that could not be read: what is missing of them has been reported."""
-    return {
-        first.text.upper()
-        for row in (*(row for table in found.tables for row in table.rows), *found.rows)
-        if row.faulty
-        for first in row.cells[:2]
-        if isinstance(first, Word) and names.is_valve(first.text)
-    }
+def lost_valves(found: tree.Section) -> tuple[set[str], bool]:
+    """The valves of rows that cannot be read, as far as they can be guessed, and whether there are others.
+
+    That such a valve is missing elsewhere is a consequence of what is wrong with its row.
+    """
+    lost: set[str] = set()
+    others = found.line.faulty and found.name == "valves"
+    every_row = (*(row for table in found.tables for row in table.rows), *found.rows)
+    for row in every_row:
+        words = [cell.text for cell in row.cells[:2] if isinstance(cell, Word)]
+        meant = [word.upper() if names.is_valve(word) else names.valve_meant(word) for word in words]
+        if row.faulty or not (words and names.is_valve(words[0])):
+            lost |= {name for name in meant if name is not None}
+            others = others or not any(meant)
+    return lost, others
 
 
 def any_faulty(found: tree.Section) -> bool:

@@ -21,18 +21,17 @@ from seatwright.syntax.tree import (
     Both,
     Date,
     Listing,
-    Measure,
     PlusMinus,
     Range,
-    Readings,
     Single,
     Text,
-    Tolerance,
     Word,
 )
 from seatwright.text import Span
 
-_MEASURES = (Both, Single, Range, Tolerance, PlusMinus, Listing, Readings)
+_JOINING = frozenset({"reads", "arrives", "exponent", "to", "tir", "offset", "from-axis", "included"}) | {
+    "before-measuring", "after-measuring", "still-to-come", "before", "after", "still",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +48,15 @@ class Wanted:
         argument = self.next()
         if isinstance(argument, (Word, Text, Date)):
             raise Mistake(unreadable(argument, self.field, self.scope))
-        return measure(self.field, argument, self.scope, bounded=bounded), self.rest
+        try:
+            return measure(self.field, argument, self.scope, bounded=bounded), self.rest
+        except Mistake:
+            # `4.2 cm` is no slip of a bare 4.2: what stands behind the figure is what is wrong.
+            word = self.rest.word_next()
+            message = None if word is None or word.text.lower() in _JOINING else behind_figure(word, self.field)
+            if message is None:
+                raise
+            raise Mistake(message) from None
 
     def one(self, *, bounded: bool = True, field: Field | None = None) -> tuple[Exact, Wanted]:
         """The single figure that stands next, and what is left."""
@@ -294,4 +301,4 @@ FIGURES: dict[Form, Callable[[Wanted], Any]] = {
     Form.RUNOUT: runout,
 }
 
-__all__ = ["FIGURES", "Measure", "Wanted"]
+__all__ = ["FIGURES", "Wanted"]
