@@ -1,0 +1,116 @@
+"""What is said of a fit whose stresses come near what head and insert bear, or that heat takes away (handbook 9)."""
+
+from __future__ import annotations
+
+from seatwright.handbook import fit_stress
+from seatwright.job.model import Head, Job, Material
+from seatwright.planning.figure import Figure
+from seatwright.planning.findings import Findings
+from seatwright.planning.plan import ValvePlan
+from seatwright.planning.thick_rings import about
+from seatwright.planning.wording import degrees, length
+
+_LESS = "Take an interference nearer its least, an insert of another size, or ask the engine maker. An estimate."
+
+
+def head_stress(
+    head: Head, plan: ValvePlan, hoop: Figure, findings: Findings, *, running: bool = False, shared: bool = False
+) -> None:
+    """Hoop stress in the head, times the factor of the open face, against strength and yield.
+
+    shared : the stress of a bridge with an insert on both sides
+    """
+    material = head.material
+    if material is None:
+        return
+    if material.strength is None and material.yield_strength is None:
+        findings.unchecked(
+            "head-strength-not-known",
+            f"The strength of {material.name} is not known: whether the head bears the fit was not checked.",
+            "Give `strength` and `yield` of the head's material in the shop file.",
+            head.span,
+            (plan.name,),
+        )
+        return
+    stress = fit_stress.OPEN_FACE * hoop.value
+    where = "in a bridge with an insert on both sides" if shared else "at the edge of the bore"
+    figures = f"about {about(stress)} MPa {where}, with the most interference{', running' if running else ''}"
+    if material.strength is not None and stress > material.strength.value:
+        findings.warning(
+            "head-may-crack",
+            f"{plan.name}: the head would carry {figures}, more than the {about(material.strength.value)} MPa at which "
+            f"{material.name} breaks ({material.strength.source}).",
+            _LESS,
+            plan.valve.span,
+            (plan.name,),
+        )
+    elif material.yield_strength is not None and stress > material.yield_strength.value:
+        findings.warning(
+            "head-may-yield",
+            f"{plan.name}: the head would carry {figures}, more than the {about(material.yield_strength.value)} MPa at "
+            f"which {material.name} gives ({material.yield_strength.source}): the fit may come out looser.",
+            _LESS,
+            plan.valve.span,
+            (plan.name,),
+        )
+
+
+def insert_stress(plan: ValvePlan, alloy: Material | None, hoop: Figure, findings: Findings) -> None:
+    """Hoop stress in the insert at its hole, cold, against its yield."""
+    if alloy is None:
+        return
+    if alloy.yield_strength is None:
+        findings.unchecked(
+            "insert-yield-not-known",
+            f"The yield of {alloy.name} is not known: whether the insert bears the fit, cold or hot, was not checked.",
+            "Give `yield` of the alloy in the shop file.",
+            alloy.span or plan.valve.span,
+            (plan.name,),
+        )
+    elif -hoop.value > alloy.yield_strength.value:
+        findings.warning(
+            "insert-may-yield",
+            f"{plan.name}: with the most interference the insert carries about {about(-hoop.value)} MPa at its hole, "
+            f"more than the {about(alloy.yield_strength.value)} MPa at which {alloy.name} gives "
+            f"({alloy.yield_strength.source}).",
+            _LESS,
+            plan.valve.span,
+            (plan.name,),
+        )
+
+
+def gone_running(job: Job, plan: ValvePlan, left: Figure, t_head: Figure, t_insert: Figure, findings: Findings) -> None:
+    """The least fit does not last at running temperature."""
+    findings.warning(
+        "fit-gone-running",
+        f"{plan.name}: with the head at {degrees(t_head.value)} and the insert at {degrees(t_insert.value)} the least "
+        f"fit is gone: {length(job, left.value, 4 if job.units == 'inch' else 3)} is left of it.",
+        "Take more interference if the maker allows it, or an alloy that expands more like the head.",
+        plan.valve.span,
+        (plan.name,),
+    )
+
+
+def takes_a_set(job: Job, plan: ValvePlan, pressure: Figure, limit: float, left: Figure, findings: Findings) -> None:
+    """The insert is squeezed beyond its yield when hot and is looser when cold again."""
+    findings.warning(
+        "insert-may-take-a-set",
+        f"{plan.name}: hot, the insert is squeezed with about {about(pressure.value)} MPa and gives at about "
+        f"{about(limit)} MPa. Cold again, as little as {length(job, left.value, 3 if job.units == 'inch' else 2)} of "
+        "interference may be left. An estimate.",
+        "Take an alloy with more yield or less expansion for this head, or ask the insert's maker.",
+        plan.valve.span,
+        (plan.name,),
+    )
+
+
+def creep(head: Head, plan: ValvePlan, findings: Findings) -> None:
+    """Aluminium relaxes when hot; nothing here computes it."""
+    findings.unchecked(
+        "creep-not-computed",
+        "Aluminium relaxes when it is held above about 150 °C for hours (common practice): what the fit loses by that "
+        "was not computed.",
+        "Keep to the maker's interference, and do not leave the head in the oven longer than it needs.",
+        head.material.span if head.material and head.material.span else head.span,
+        (plan.name,),
+    )

@@ -1,0 +1,71 @@
+"""How much metal there is around an insert (handbook 9): as given, else the nearest metal and wide metal."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from seatwright.job.model import Head
+from seatwright.planning.figure import Figure, computed, given
+from seatwright.planning.findings import Findings
+from seatwright.planning.plan import Bridge, ValvePlan
+
+_SOURCE = "handbook 9"
+
+
+@dataclass(frozen=True, slots=True)
+class NearRing:
+    """A ring as thick as one bridge. outer: where it ends. other: what stands on the far side of the bridge."""
+
+    outer: Figure
+    other: str
+    bridge: Bridge
+
+
+@dataclass(frozen=True, slots=True)
+class Rings:
+    """The metal around one insert.
+
+    around : where the metal ends, as given; then near is ()
+    near : one ring for each bridge, the thinnest first; () where no bridge is known
+    """
+
+    around: Figure | None
+    near: tuple[NearRing, ...]
+
+
+def rings(head: Head, plan: ValvePlan, od: Figure, bridges: Sequence[Bridge], findings: Findings) -> Rings:
+    """The rings that the stresses of a valve are computed for.
+
+    The cell of `measured` and the field of `valves` are narrower than the head's. Bridges that are cut through carry
+    nothing; they are on hold elsewhere.
+    """
+    found, spec = plan.found.metal_around, plan.valve.specification.metal_around
+    typed = found or spec or head.metal_around
+    if typed is not None:
+        return Rings(_outer(od, given("metal_around", "mm", typed)), ())
+    near = [
+        NearRing(_outer(od, bridge.left), _other(bridge, plan.name), bridge)
+        for bridge in sorted(bridges, key=lambda bridge: bridge.left.value)
+        if plan.name in bridge.between and bridge.left.value > 0
+    ]
+    if not near:
+        findings.unchecked(
+            "metal-around-not-known",
+            "Neither `metal-around` nor any bridge is known: stresses and forces are those of wide metal, and "
+            "thin metal near the pocket was not looked at.",
+            "Give `metal-around` under `head`, or the `layout` of the valves and the `holes` near them.",
+            head.span,
+            (plan.name,),
+        )
+    return Rings(None, tuple(near))
+
+
+def _outer(od: Figure, metal: Figure) -> Figure:
+    value = od.value + 2 * metal.value
+    return computed("Do", "mm", value, f"{od.symbol} + 2*{metal.symbol}", (od, metal), _SOURCE)
+
+
+def _other(bridge: Bridge, name: str) -> str:
+    first, second = bridge.between
+    return second if first == name else first

@@ -1,0 +1,266 @@
+"""The fit cold and hot, through the stage (handbook 9)."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, strategies
+from seated import bench, bridge, metal, plan_of, plans_of, rests_wrongly, valve
+from seatwright.planning.derivation import named_figures
+from seatwright.planning.findings import Findings
+from seatwright.planning.fit import fit
+from seatwright.planning.thick_rings import about
+
+import jobs
+
+REFERENCE = {
+    "material": metal("al", E=71e3, nu=0.33),
+    "alloy": metal("ring", E=210e3, nu=0.28, expansion=((300.0, 11e-6),)),
+}
+RUNNING = {"hot_head": 180.0, "hot_insert": 250.0}
+
+
+def fitted(job, bridges=()):
+    findings = Findings()
+    made = fit(job, job.heads[0], plans_of(job), bridges, findings)
+    return {plan.name: plan.fit for plan in made}, findings
+
+
+def one_fit(job, bridges=()):
+    made, findings = fitted(job, bridges)
+    return made["E1"], findings
+
+
+# --- cold -----------------------------------------------------------------------------------------------------------
+
+
+def test_the_reference_insert_30_on_38_1_in_a_boss_of_60_has_37_0109_MPa_and_its_two_hoops():
+    # handbook 9, worked-checks: 37.0109 / +87.03 / -194.79 (computed there, same as Lame's rings in every digit).
+    made, _ = one_fit(bench(valve(), head={"metal_around": 10.95}, **REFERENCE))
+    assert made.pressure.value == pytest.approx(37.0109, abs=5e-5)
+    assert made.hoop_head.value == pytest.approx(87.03, abs=5e-3)
+    assert made.hoop_insert.value == pytest.approx(-194.79, abs=5e-3)
+
+
+def test_push_out_takes_the_least_friction_and_press_in_the_most():
+    # mu*p*pi*D*L with 0.10 and 0.16 over 8 mm: 3544 and 5670 N.
+    made, _ = one_fit(bench(valve(), head={"metal_around": 10.95}, **REFERENCE))
+    assert (round(made.push_out.value), round(made.press_in.value)) == (3544, 5670)
+
+
+def test_a_chamfer_does_not_grip():
+    insert = jobs.insert("I38", 38.1, height=8.0, id=30.0, chamfer=0.8, alloy="ring")
+    made, _ = one_fit(bench(valve(), head={"metal_around": 10.95}, insert=insert, **REFERENCE))
+    assert made.push_out.value == pytest.approx(3544 * 7.2 / 8.0, abs=1)
+
+
+def test_the_cell_of_the_valve_is_narrower_than_the_metal_around_of_the_head():
+    narrow, _ = one_fit(bench(valve(found={"metal_around": 2.0}), head={"metal_around": 9.0}, **REFERENCE))
+    wide, _ = one_fit(bench(valve(), head={"metal_around": 9.0}, **REFERENCE))
+    assert narrow.pressure.value < wide.pressure.value
+
+
+def test_without_metal_around_the_nearest_metal_and_wide_metal_give_a_range():
+    # worked-checks 9: aluminium, 38.1, delta 0.08: 2 mm of metal 12.7 MPa, wide 55.7 MPa.
+    made, _ = one_fit(bench(valve(), **REFERENCE), [bridge("E1", "injector", 2.0), bridge("E1", "I1", 9.0)])
+    assert made.pressure is None
+    assert made.pressure_least.value == pytest.approx(12.7, abs=0.2)
+    assert made.pressure_most.value == pytest.approx(55.7, abs=0.9)
+    assert made.push_out_least.value < made.push_out_most.value
+    assert made.hoop_insert_least.value < made.hoop_insert_most.value < 0
+
+
+def test_without_any_metal_known_wide_metal_is_one_end_of_the_range_and_that_is_said():
+    made, findings = one_fit(bench(valve(), **REFERENCE))
+    assert (made.pressure, made.pressure_least) == (None, None)
+    assert made.push_out_most is not None
+    assert made.hoop_head_least is not None
+    assert made.hoop_head_most is None
+    assert "metal-around-not-known" in findings.not_checked()
+
+
+def test_a_bridge_with_an_insert_on_both_sides_carries_both_hoops():
+    job = bench(valve(), valve("I1"), **REFERENCE)
+    alone, _ = one_fit(bench(valve(), **REFERENCE), [bridge("E1", "I1", 3.0)])
+    both, _ = fitted(job, [bridge("E1", "I1", 3.0)])
+    assert both["E1"].hoop_head_most.value == pytest.approx(2 * alone.hoop_head_most.value)
+    assert both["I1"].hoop_head_most.value == both["E1"].hoop_head_most.value
+
+
+def test_a_head_that_may_crack_is_warned_of_with_the_factor_of_the_open_face():
+    # 87.03 at 0.08, so 97.9 at the most 0.09, times 1.25: 122 MPa.
+    weak = metal("al", E=71e3, nu=0.33, strength=120.0)
+    _, findings = one_fit(bench(valve(), head={"metal_around": 10.95}, **{**REFERENCE, "material": weak}))
+    assert "about 120 MPa at the edge of the bore" in jobs.texts(findings, "head-may-crack")
+    strong = metal("al", E=71e3, nu=0.33, strength=125.0)
+    _, findings = one_fit(bench(valve(), head={"metal_around": 10.95}, **{**REFERENCE, "material": strong}))
+    assert "head-may-crack" not in jobs.slugs(findings)
+
+
+def test_an_insert_squeezed_beyond_its_yield_is_warned_of():
+    soft = metal("ring", E=210e3, nu=0.28, yield_strength=200.0)
+    _, findings = one_fit(bench(valve(), head={"metal_around": 10.95}, **{**REFERENCE, "alloy": soft}))
+    assert "about 220 MPa" in jobs.texts(findings, "insert-may-yield")
+
+
+def test_a_strength_that_is_not_known_is_said_not_to_have_been_checked():
+    _, findings = one_fit(bench(valve(), head={"metal_around": 10.95}, **REFERENCE))
+    assert {"head-strength-not-known", "insert-yield-not-known"} <= set(findings.not_checked())
+
+
+@pytest.mark.parametrize("missing", ["id", "stiffness", "poisson", "alloy"])
+def test_a_missing_property_leaves_the_stresses_out_and_says_which(missing):
+    job = bench(valve(), head={"metal_around": 10.95}, **REFERENCE)
+    shop = job.shop
+    if missing in ("id", "alloy"):
+        shop = replace(shop, inserts=(replace(shop.inserts[0], **{missing: None}),))
+    else:
+        shop = replace(shop, alloys=(replace(shop.alloys[0], **{missing: None}),))
+    made, findings = one_fit(replace(job, shop=shop))
+    assert made.pressure is None
+    assert missing in jobs.texts(findings, "stress-not-computed")
+
+
+def test_a_bore_that_was_cut_carries_the_fit_that_was_made():
+    from seatwright.job.model import CutReadings
+
+    cut = replace(valve(), cut=CutReadings(bore_a=jobs.reading(38.010), bore_b=jobs.reading(38.030)))
+    made, _ = one_fit(bench(cut, head={"metal_around": 10.95}, **REFERENCE))
+    # od 38.1 less the mean 38.02 is 0.08 again, though the limits allow 0.07 to 0.09.
+    assert made.pressure.value == pytest.approx(37.0109, abs=5e-5)
+    wider = replace(cut, cut=CutReadings(bore_a=jobs.reading(38.060)))
+    made, _ = one_fit(bench(wider, head={"metal_around": 10.95}, **REFERENCE))
+    assert made.pressure.value == pytest.approx(37.0109 / 2, abs=5e-3)
+
+
+def test_a_kept_pocket_carries_the_insert_as_both_measure():
+    job = bench(valve(found={"pocket_a": 38.018, "pocket_b": 38.022}), head={"metal_around": 10.95}, **REFERENCE)
+    head, findings = job.heads[0], Findings()
+    made = fit(job, head, (plan_of(job, head, head.valves[0], "kept"),), (), findings)
+    assert made[0].fit.pressure.value == pytest.approx(37.0109, abs=5e-5)
+
+
+# --- hot ------------------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("hot_head", "hot_insert", "change"), [(230, 350, -0.026), (200, 350, 0.001), (180, 250, -0.033)]
+)
+def test_running_heat_changes_the_fit_of_a_steel_insert_in_aluminium(hot_head, hot_insert, change):
+    # worked-checks 8a, tables of A356.0-T6 and H13.
+    made, _ = one_fit(bench(valve(), head={"hot_head": hot_head, "hot_insert": hot_insert}))
+    assert made.hot_least.value - 0.07 == pytest.approx(change, abs=1e-3)
+    assert made.hot_most.value - made.hot_least.value == pytest.approx(0.02)
+
+
+@pytest.mark.parametrize(("hot_head", "change"), [(180, -0.067), (200, -0.076), (230, -0.089)])
+def test_soaked_head_and_insert_lose_most_in_aluminium(hot_head, change):
+    # worked-checks 8a.
+    made, _ = one_fit(bench(valve(), head={"hot_head": hot_head}))
+    assert made.soaked_least.value - 0.07 == pytest.approx(change, abs=6e-4)
+
+
+@pytest.mark.parametrize(("least", "gone"), [(0.050, 140), (0.064, 173), (0.080, 211), (0.100, 256)])
+def test_the_least_fit_in_aluminium_is_gone_at_a_common_temperature(least, gone):
+    # worked-checks 8a.
+    made, _ = one_fit(bench(valve(interference=(least, 0.12))))
+    assert made.gone_at_C.value == pytest.approx(gone, abs=1)
+
+
+def test_a_least_fit_that_is_gone_running_is_a_warning_and_one_that_is_gone_soaked_is_printed_only():
+    made, findings = one_fit(bench(valve(interference=(0.02, 0.09)), head=RUNNING))
+    assert made.hot_least.value < 0
+    assert "-0.013 mm is left" in jobs.texts(findings, "fit-gone-running")
+    made, findings = one_fit(bench(valve(interference=(0.04, 0.09)), head=RUNNING))
+    assert made.soaked_least.value < 0 < made.hot_least.value
+    assert "fit-gone-running" not in jobs.slugs(findings)
+
+
+def test_creep_of_aluminium_is_said_not_to_be_computed():
+    assert "creep-not-computed" in one_fit(bench(valve(), head=RUNNING))[1].not_checked()
+    assert "creep-not-computed" not in one_fit(bench(valve(), material="grey iron", head=RUNNING))[1].not_checked()
+
+
+def test_an_insert_that_yields_hot_in_iron_keeps_less_when_cold():
+    # worked-checks 8c: iron head, infiltrated sintered insert of yield 410, 180/350. What is left is p_lim/k - gain,
+    # where p = k*delta and p_lim = yield*(D - Di)/D: the set makes it the same for every fit that reaches the limit.
+    alloy = metal("pm", E=160e3, nu=0.28, expansion=((400.0, 15.9e-6),), yield_strength=410.0)
+    job = bench(
+        valve(), material="grey iron", alloy=alloy, head={"hot_head": 180.0, "hot_insert": 350.0, "metal_around": 12.0}
+    )
+    made, findings = one_fit(job)
+    k = made.pressure.value / 0.08
+    gain = made.hot_most.value - 0.09
+    assert gain == pytest.approx(0.129, abs=2e-3)
+    assert made.set_left.value == pytest.approx(410 * (38.1 - 30) / 38.1 / k - gain)
+    assert "An estimate" in jobs.texts(findings, "insert-may-take-a-set")
+    assert "running" in jobs.texts(findings, "head-may-crack")
+
+
+def test_an_insert_that_does_not_yield_takes_no_set():
+    made, findings = one_fit(bench(valve(), material="grey iron", head={"hot_head": 180.0, "hot_insert": 350.0}))
+    assert made.set_left is None
+    assert "insert-may-take-a-set" not in jobs.slugs(findings)
+
+
+def test_beyond_the_expansion_table_nothing_is_computed_and_that_is_said():
+    # The built-in nickel alloy is known to 100 °C only.
+    made, findings = one_fit(bench(valve(), alloy="nickel alloy", head=RUNNING))
+    assert (made.hot_least, made.soaked_least) == (None, None)
+    assert "nickel alloy" in jobs.texts(findings, "expansion-table-ends")
+
+
+def test_without_any_expansion_or_running_temperature_that_is_said():
+    assert "sintered" in jobs.texts(one_fit(bench(valve(), alloy="sintered", head=RUNNING))[1], "expansion-not-known")
+    assert "`hot-insert` not" in jobs.texts(
+        one_fit(bench(valve(), head={"hot_head": 180.0}))[1], "running-temperature-not-given"
+    )
+
+
+# --- how it is shown ------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("value", "text"), [(87.03, "87"), (-194.79, "-190"), (3544, "3500"), (0.456, "0.46"), (0, "0")]
+)
+def test_an_estimate_is_shown_with_two_figures_that_count(value, text):
+    assert about(value) == text
+
+
+@given(strategies.floats(0.02, 0.2), strategies.floats(0.02, 0.2))
+def test_more_interference_is_more_pressure(first, second):
+    pressures = [
+        one_fit(bench(valve(interference=(0.01, 2 * delta - 0.01)), head={"metal_around": 9.0}, **REFERENCE))[
+            0
+        ].pressure.value
+        for delta in sorted((first, second))
+    ]
+    assert pressures[0] <= pressures[1] + 1e-9
+
+
+def _figures(job, bridges=()):
+    made = fit(job, job.heads[0], plans_of(job), bridges, Findings())
+    return {f"{plan.name} {path}": one for plan in made for path, one in named_figures(plan.fit, "fit")}
+
+
+def test_moving_one_line_moves_exactly_the_figures_that_rest_on_it():
+    expansion = ((100.0, 12e-6), (400.0, 15.9e-6))
+    alloy = metal("pm", E=160e3, nu=0.28, expansion=expansion, yield_strength=300.0, strength=600.0)
+    iron = metal("iron", E=100e3, nu=0.25, expansion=((200.0, 11.7e-6), (400.0, 13e-6)), strength=200.0)
+    insert = jobs.insert("I38", 38.1, height=8.0, id=30.0, chamfer=0.8, alloy="pm")
+    head = {"hot_head": 180.0, "hot_insert": 350.0, "metal_around": 12.0}
+    job = bench(valve(), valve("I1", 38.2), material=iron, alloy=alloy, insert=insert, head=head)
+    assert len(_figures(job)) == 2 * 9
+    # The set makes what is left the same for every interference (see above), though the formula takes it in.
+    cancels = {(f"{one.name} fit.set_left", one.specification.interference.most.span) for one in job.heads[0].valves}
+    assert set(rests_wrongly(job, _figures)) == cancels
+
+
+def test_that_holds_for_ranges_and_for_the_temperature_at_which_a_fit_is_gone():
+    aluminium = metal("al", expansion=((100.0, 21.4e-6), (300.0, 23.2e-6)))
+    steel = metal("ring", E=210e3, nu=0.28, expansion=((100.0, 10.4e-6), (204.0, 11.3e-6), (400.0, 12.6e-6)))
+    job = bench(valve(), valve("I1", 38.2), material=aluminium, alloy=steel, head=RUNNING)
+    bridges = [bridge("E1", "I1", 4.0), bridge("E1", "plug", 5.0)]
+    assert len(_figures(job, bridges)) == 2 * 14
+    assert rests_wrongly(job, lambda moved: _figures(moved, bridges)) == []
