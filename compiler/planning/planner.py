@@ -1,28 +1,35 @@
-"""The whole plan of a job: every stage in the order of the work, one head after the other."""
+"""The whole plan of a job: every stage in the order of the work."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from seatwright.job.model import Head, Job
 from seatwright.planning.as_json import paper_left_out
+from seatwright.planning.assembly import assembly
 from seatwright.planning.cautions import cautions
 from seatwright.planning.clean_up import clean_up
 from seatwright.planning.fetch import fetch
 from seatwright.planning.findings import Findings
+from seatwright.planning.fit import fit
 from seatwright.planning.guides import guides
 from seatwright.planning.pilots import pilots
 from seatwright.planning.plan import Bridge, Plan, Setting, TrialPlan, ValvePlan
-from seatwright.planning.settings import settings
+from seatwright.planning.seat import seat
+from seatwright.planning.settings import Settings, settings
 from seatwright.planning.speeds import speeds
 from seatwright.planning.start import start
 from seatwright.planning.torque import torque
+from seatwright.planning.uncertainty import planned_u, uncertainty
 
 Stage = Callable[[Job, Head, tuple[ValvePlan, ...], Findings], tuple[ValvePlan, ...]]
 
-_POCKET: tuple[Stage, ...] = (start, guides, pilots, clean_up)
+_FOUND: tuple[Stage, ...] = (start, guides, pilots, clean_up)
 """From what was found to what the new pocket must clean up."""
+
+_AFTER: tuple[Stage, ...] = (uncertainty, seat)
+"""How sure the bores are, and what stands on them."""
 
 
 def plan(job: Job) -> Plan:
@@ -32,37 +39,53 @@ def plan(job: Job) -> Plan:
     could be computed, and stands in no setting.
     """
     findings = Findings()
-    valves: list[ValvePlan] = []
+    valves: tuple[ValvePlan, ...] = ()
+    for head in job.heads:
+        valves += _through(_FOUND, job, head, (), findings)
+    bridges: tuple[Bridge, ...] = ()
     made: list[Setting] = []
     trials: list[TrialPlan] = []
     proof: list[str] = []
-    bridges: list[Bridge] = []
+    done: tuple[ValvePlan, ...] = ()
     for head in job.heads:
-        plans: tuple[ValvePlan, ...] = ()
-        for stage in _POCKET:
-            plans = stage(job, head, plans, findings)
-        set_up = settings(job, head, plans, findings, len(made) + 1)
-        plans, of_head = speeds(job, head, set_up.plans, set_up.settings, findings)
-        plans = torque(job, head, plans, findings)
-        valves += _judged(plans, findings)
-        made += of_head
-        trials += set_up.trials
-        proof += set_up.proof
+        plans = tuple(each for each in valves if each.head == head.number)
+        machined = _machined(job, head, plans, len(made) + 1, findings)
+        plans = fit(job, head, machined.plans, bridges, findings)
+        plans = assembly(job, head, plans, bridges, findings)
+        done += _through(_AFTER, job, head, plans, findings)
+        made += machined.settings
+        trials += machined.trials
+        proof += machined.proof
+    done = _judged(done, findings)
     _paper(job, findings)
-    planned = tuple(valves)
     return Plan(
         job=job,
         heads=job.heads,
-        valves=planned,
+        valves=done,
         settings=tuple(made),
         trials=tuple(trials),
         fewest_settings_proof=tuple(proof),
-        bridges=tuple(bridges),
-        fetch=fetch(job, planned, tuple(made)),
-        cautions=cautions(job, planned, tuple(bridges)),
+        bridges=bridges,
+        fetch=fetch(job, done, tuple(made)),
+        cautions=cautions(job, done, bridges),
         not_checked=findings.not_checked(),
         messages=findings.messages(),
     )
+
+
+def _through(
+    stages: Sequence[Stage], job: Job, head: Head, plans: tuple[ValvePlan, ...], findings: Findings
+) -> tuple[ValvePlan, ...]:
+    for stage in stages:
+        plans = stage(job, head, plans, findings)
+    return plans
+
+
+def _machined(job: Job, head: Head, plans: tuple[ValvePlan, ...], first_number: int, findings: Findings) -> Settings:
+    """The cutter's settings of a head, with speed, feed and torque."""
+    set_up = settings(job, head, plans, findings, first_number, planned_u)
+    plans, turned = speeds(job, head, set_up.plans, set_up.settings, findings)
+    return replace(set_up, plans=torque(job, head, plans, findings), settings=turned)
 
 
 def _judged(plans: tuple[ValvePlan, ...], findings: Findings) -> tuple[ValvePlan, ...]:
@@ -70,17 +93,15 @@ def _judged(plans: tuple[ValvePlan, ...], findings: Findings) -> tuple[ValvePlan
     done = []
     for each in plans:
         holds = findings.holds_of(each.name)
-        status = "hold" if holds else each.status
-        done.append(replace(each, holds=holds, status=status))
+        done.append(replace(each, holds=holds, status="hold" if holds else each.status))
     return tuple(done)
 
 
 def _paper(job: Job, findings: Findings) -> None:
     if job.paper is None:
-        paper = paper_left_out(job)
         findings.notice(
             "paper-left-out",
-            f"The paper of the cards is left out: {paper}.",
+            f"The paper of the cards is left out: {paper_left_out(job)}.",
             "Write `paper a4`, `letter`, `a5` or `half-letter` under `job`.",
             job.span,
         )

@@ -7,18 +7,16 @@ from dataclasses import dataclass, replace
 
 from seatwright.handbook import setting
 from seatwright.job.model import Cutter, Head, Job
-from seatwright.planning.figure import Figure, assumed, computed, given
+from seatwright.planning.figure import Figure, assumed, computed
 from seatwright.planning.findings import Findings
 from seatwright.planning.masters import error
 from seatwright.planning.plan import Bore, Overcut, TrialPlan, ValvePlan
 from seatwright.planning.temperatures import Conditions, head_at_bench
+from seatwright.planning.uncertainty import guard_of
 from seatwright.planning.wording import length, said, span_of
 
 NO_STEP = 1e-6
 """Step by which windows are counted where no instrument rounds them [mm]: a nanometre."""
-
-GUARD = 1.65
-"""Times the standard uncertainty, where the shop does not say; the language's figure (ISO 14253-1:2017)."""
 
 Planned = Callable[[Job, Head, ValvePlan, Cutter, Sequence[TrialPlan], Findings], Figure | None]
 """Standard uncertainty of a planned bore [mm], None where it cannot be told."""
@@ -117,15 +115,7 @@ def _window(job: Job, plan: ValvePlan, bore: Bore, gauge: Gauging, shown_wrong: 
 def _drawn_in(job: Job, bore: Bore, findings: Findings) -> tuple[Figure, Figure]:
     if bore.u is None:
         return bore.least, bore.most
-    guard = job.shop.practice.guard
-    if guard is None:
-        findings.notice(
-            "guard-left-out",
-            f"`guard` is left out of the shop's practice: limits are drawn in by {GUARD:g} times the standard "
-            "uncertainty.",
-            "Write `guard 1.65`, or `guard 0` to turn it off.",
-        )
-    k = given("guard", "1", guard) if guard else assumed("guard", "1", GUARD, "language: guard left out")
+    k = guard_of(job, findings)
     drawn = k.value * bore.u.value
     u = replace(bore.u, symbol="u")
     least, most = replace(bore.least, symbol="D_least"), replace(bore.most, symbol="D_most")

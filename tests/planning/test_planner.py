@@ -30,7 +30,6 @@ def test_where_inserts_are_not_allowed_every_valve_is_on_hold():
 
 
 def test_a_hold_by_hand_holds_its_valve_alone():
-
     held = jobs.valve("E1", holds=(Note("crack in the floor", jobs.span(), ("E1",)),))
     made = plan(job(held, jobs.valve("E2")))
     assert made.valves[0].status == "hold"
