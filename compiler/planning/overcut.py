@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from seatwright.handbook import setting
-from seatwright.job.model import Cutter, Head, Job, Spread, Trial
+from seatwright.job.model import Cutter, Given, Head, Job, Spread, Trial
 from seatwright.planning.figure import Figure, Origin, assumed, computed, given
 from seatwright.planning.findings import Findings
 from seatwright.planning.masters import error
@@ -50,29 +50,32 @@ def overcut(cutter: Cutter, made: Sequence[TrialPlan], findings: Findings, valve
     return Overcut(assumed("overcut", "mm", 0.0, "no overcut given and no trial made"), "shop", 0, spread)
 
 
-def _trial(job: Job, head: Head, trial: Trial, findings: Findings) -> TrialPlan:
-    read, bored = given("read", "mm", trial.read), given("bored", "mm", trial.bored)
-    name = trial.cutter.text
+def implied(
+    job: Job, head: Head, read: Figure, at: Given | None, bored_20: Figure, findings: Findings
+) -> Figure | None:
+    """What a cutter bored bigger than it was set, from a reading of the setting gauge and the bore that came of it.
+
+    at : what the reading's table says that head and gauge were at. None without a setting gauge, or beyond its masters.
+    """
     if job.gauge is None:
-        return TrialPlan(head.number, name, read, bored)
+        return None
     shown_wrong = error(job, job.gauge, read, findings, ())
     if shown_wrong is None:
-        return TrialPlan(head.number, name, read, bored)
+        return None
     # The cutter's size is taken as if the setting gauge had read it in the head: so the overcut is of the metal alone.
-    setting_gauge = head_at_bench(job, head, findings, trial.read.at, job.gauge)
-    bore_gauge = head_at_bench(job, head, findings, trial.bored.at, job.bore_gauge)
+    setting_gauge = head_at_bench(job, head, findings, at, job.gauge)
     read_20 = setting_gauge.at20(read, "read_20") if setting_gauge else read
-    bored_20 = bore_gauge.at20(bored, "bored_20") if bore_gauge else bored
     value = setting.overcut_from_trial(read_20.value, bored_20.value, shown_wrong.value)
-    told = computed(
-        "overcut",
-        "mm",
-        value,
-        f"{bored_20.symbol} - ({read_20.symbol} - error)",
-        (bored_20, read_20, shown_wrong),
-        _SOURCE,
-    )
-    return TrialPlan(head.number, name, read, bored, told)
+    formula = f"{bored_20.symbol} - ({read_20.symbol} - error)"
+    return computed("overcut", "mm", value, formula, (bored_20, read_20, shown_wrong), _SOURCE)
+
+
+def _trial(job: Job, head: Head, trial: Trial, findings: Findings) -> TrialPlan:
+    read, bored = given("read", "mm", trial.read), given("bored", "mm", trial.bored)
+    bore_gauge = head_at_bench(job, head, findings, trial.bored.at, job.bore_gauge)
+    bored_20 = bore_gauge.at20(bored, "bored_20") if bore_gauge else bored
+    told = implied(job, head, read, trial.read.at, bored_20, findings)
+    return TrialPlan(head.number, trial.cutter.text, read, bored, told)
 
 
 def _spread(spread: Spread) -> Figure:
