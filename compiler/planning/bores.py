@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from seatwright.handbook import setting
 from seatwright.job.model import Head, Job
-from seatwright.planning.candidates import BoreWindow
 from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.findings import Findings
 from seatwright.planning.plan import Bore
@@ -14,6 +13,15 @@ from seatwright.planning.temperatures import head_at_bench
 from seatwright.planning.wording import said, span_of
 
 _SOURCE = "handbook 5, 6"
+
+
+@dataclass(frozen=True, slots=True)
+class BoreWindow:
+    """Limits and aim of a bore at 20 °C."""
+
+    least: Figure
+    most: Figure
+    aim: Figure
 
 
 def bore_at_bench(job: Job, head: Head, window: BoreWindow, valve: str, findings: Findings) -> Bore:

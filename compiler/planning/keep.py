@@ -7,13 +7,17 @@ cannot be read from a table: the card asks the hand to look.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
+from seatwright.handbook import pilots as pilot_sums
 from seatwright.job.model import Head, Job
-from seatwright.planning.candidates import Candidate, Reason, covers_seat, suits
+from seatwright.planning.candidates import Candidate, covers_seat, suits
 from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.findings import Findings
 from seatwright.planning.fits import FitLimits, fit_limits
 from seatwright.planning.offers import Offer
 from seatwright.planning.plan import Depth, Interference, ValvePlan
+from seatwright.planning.reasons import Reason
 from seatwright.planning.start import pocket_readings
 from seatwright.planning.wants import Wants
 from seatwright.planning.wording import length, said
@@ -22,8 +26,13 @@ _SOURCE = "handbook 3"
 _SLACK = 1e-9
 
 
-def keep_with(job: Job, head: Head, plan: ValvePlan, wants: Wants, offer: Offer) -> Candidate | Reason:
-    """An insert for the pocket as found, or why the pocket cannot be kept with it."""
+def keep_with(
+    job: Job, head: Head, plan: ValvePlan, wants: Wants, offer: Offer, *, by_hand: bool
+) -> Candidate | Reason:
+    """An insert for the pocket as found, or why the pocket cannot be kept with it.
+
+    by_hand : `pocket keep` was said, so that what cannot be checked does not stand in the way
+    """
     wrong = suits(plan, wants, offer) or covers_seat(job, wants, offer)
     if wrong is not None:
         return wrong
@@ -32,22 +41,35 @@ def keep_with(job: Job, head: Head, plan: ValvePlan, wants: Wants, offer: Offer)
     fit = fit_limits(job, head, plan, offer.alloy, offer.od.value, (offer.od_least, offer.od_most))
     if fit is None:
         return Reason("no-interference", f"No interference is given for {offer.name}.", offer.od)
-    wrong = _in_fit(job, plan, offer, fit) or _deep_enough(job, wants, offer)
-    if wrong is not None:
+    wrong = _in_fit(job, plan, offer, fit) or _stands(job, wants, offer)
+    if wrong is not None and (wrong.slug not in NOT_KNOWN or not by_hand):
         return wrong
     return Candidate(offer, fit, None, None, None, None, None, None, keep=True)
 
 
-def pocket_good(job: Job, head: Head, plan: ValvePlan, wants: Wants) -> Reason | None:
-    """Why this pocket cannot be kept whatever the insert; None for a good one. What was not measured, or has no limit,
-    is not known to be good."""
+NOT_KNOWN = frozenset(
+    {
+        "no-limits-for-kept-pocket",
+        "pocket-measured-once",
+        "pocket-not-measured-low",
+        "pocket-runout-not-known",
+        "kept-stand-not-known",
+    }
+)
+"""Reasons that say that something was not measured or has no limit, not that it is bad."""
+
+
+def pocket_faults(job: Job, head: Head, plan: ValvePlan, wants: Wants) -> tuple[Reason, ...]:
+    """All that speaks against keeping this pocket whatever the insert; () for a good one."""
     if wants.integral:
-        return Reason("seat-integral", "The seat is cut in the casting: there is no pocket to keep.")
+        return (Reason("seat-integral", "The seat is cut in the casting: there is no pocket to keep."),)
     if plan.at20.pocket is None:
-        return Reason("pocket-not-measured", "The pocket is not measured.")
+        return (Reason("pocket-not-measured", "The pocket is not measured."),)
+    found = [*_round_and_straight(job, head, plan), *_true_to_guide(job, plan), *_floor(job, wants)]
     if plan.at20.damage is not None:
-        return Reason("pocket-damaged", "The pocket is damaged.", plan.at20.damage)
-    return _round_and_straight(job, head, plan) or _true_to_guide(job, plan) or _floor(job, wants)
+        found.insert(0, Reason("pocket-damaged", "The pocket is damaged.", plan.at20.damage))
+    # What is bad comes before what is not known.
+    return tuple(sorted(found, key=lambda reason: reason.slug in NOT_KNOWN))
 
 
 def kept_interference(plan: ValvePlan, candidate: Candidate) -> Interference:
@@ -69,31 +91,36 @@ def kept_depth(wants: Wants) -> Depth | None:
     return Depth(wants.pocket_depth, wants.pocket_depth, wants.pocket_depth, wants.face)
 
 
-def _round_and_straight(job: Job, head: Head, plan: ValvePlan) -> Reason | None:
+def _round_and_straight(job: Job, head: Head, plan: ValvePlan) -> Iterator[Reason]:
     practice, found = job.shop.practice, plan.found
     if practice.bore_round is None or practice.bore_taper is None:
-        return Reason("no-limits-for-kept-pocket", "The shop has no `bore-round` or no `bore-taper` to judge it by.")
+        text = "The shop has no `bore-round` or no `bore-taper` to judge the pocket by."
+        yield Reason("no-limits-for-kept-pocket", text)
     if found.pocket_a is None or found.pocket_b is None:
-        return Reason("pocket-measured-once", "The pocket is measured one way only: whether it is round is not known.")
+        text = "The pocket is measured one way only: whether it is round is not known."
+        yield Reason("pocket-measured-once", text)
     if found.pocket_low_a is None and found.pocket_low_b is None:
-        return Reason("pocket-not-measured-low", "The pocket is not measured low: whether it is straight is not known.")
+        text = "The pocket is not measured low: whether it is straight is not known."
+        yield Reason("pocket-not-measured-low", text)
     readings = pocket_readings(job, head, plan.valve, Findings(), largest=True)
     upper = [figure for figure in readings if "low" not in _root(figure)]
     lower = [figure for figure in readings if "low" in _root(figure)]
-    for level in (upper, lower):
-        wrong = _apart(job, "pocket-not-round", "out of round", level, given("bore_round", "mm", practice.bore_round))
-        if wrong is not None:
-            return wrong
-    limit = given("bore_taper", "mm", practice.bore_taper)
+    if practice.bore_round is not None:
+        limit = given("bore_round", "mm", practice.bore_round)
+        for level in (upper, lower):
+            yield from _apart(job, level, limit)
+    if practice.bore_taper is not None and upper and lower:
+        yield from _taper(job, upper, lower, given("bore_taper", "mm", practice.bore_taper))
+
+
+def _taper(job: Job, upper: list[Figure], lower: list[Figure], limit: Figure) -> Iterator[Reason]:
     mean_upper = sum(figure.value for figure in upper) / len(upper)
     mean_lower = sum(figure.value for figure in lower) / len(lower)
-    taper = computed(
-        "taper", "mm", abs(mean_upper - mean_lower), "abs(mean of upper - mean of lower)", (*upper, *lower), _SOURCE
-    )
-    if taper.value <= limit.value + _SLACK:
-        return None
-    text = f"The pocket tapers by {length(job, taper.value)}; {said(job, limit)} is the most."
-    return Reason("pocket-tapers", text, taper, limit)
+    formula = "abs(mean of upper - mean of lower)"
+    taper = computed("taper", "mm", abs(mean_upper - mean_lower), formula, (*upper, *lower), _SOURCE)
+    if taper.value > limit.value + _SLACK:
+        text = f"The pocket tapers by {length(job, taper.value)}; {said(job, limit)} is the most."
+        yield Reason("pocket-tapers", text, taper, limit)
 
 
 def _root(figure: Figure) -> str:
@@ -101,37 +128,37 @@ def _root(figure: Figure) -> str:
     return figure.inputs[0].symbol if figure.inputs else figure.symbol
 
 
-def _apart(job: Job, slug: str, what: str, readings: list[Figure], limit: Figure) -> Reason | None:
+def _apart(job: Job, readings: list[Figure], limit: Figure) -> Iterator[Reason]:
     if len(readings) < 2:
-        return None
+        return
     values = [figure.value for figure in readings]
     apart = max(values) - min(values)
-    if apart <= limit.value + _SLACK:
-        return None
-    names = ", ".join(figure.symbol for figure in readings)
-    figure = computed("out_of_round", "mm", apart, f"max({names}) - min({names})", readings, _SOURCE)
-    return Reason(slug, f"The pocket is {length(job, apart)} {what}; {said(job, limit)} is the most.", figure, limit)
+    if apart > limit.value + _SLACK:
+        names = ", ".join(figure.symbol for figure in readings)
+        figure = computed("out_of_round", "mm", apart, f"max({names}) - min({names})", readings, _SOURCE)
+        text = f"The pocket is {length(job, apart)} out of round; {said(job, limit)} is the most."
+        yield Reason("pocket-not-round", text, figure, limit)
 
 
-def _true_to_guide(job: Job, plan: ValvePlan) -> Reason | None:
+def _true_to_guide(job: Job, plan: ValvePlan) -> Iterator[Reason]:
     limit, offset = job.shop.practice.runout, plan.found.pocket_offset
     if limit is None or offset is None:
-        return Reason(
-            "pocket-runout-not-known", "Whether the pocket is true to the guide is not measured, or not limited."
-        )
+        text = "Whether the pocket is true to the guide is not measured, or has no limit."
+        yield Reason("pocket-runout-not-known", text)
+        return
     found, most = given("offset", "mm", offset), given("runout_limit", "mm", limit)
-    runout = computed("pocket_runout", "mm", 2 * found.value, "2*offset", (found,), _SOURCE)
-    if runout.value <= most.value + _SLACK:
-        return None
-    text = f"The pocket runs out {length(job, runout.value)} to the guide; {said(job, most)} is the most."
-    return Reason("pocket-runs-out", text, runout, most)
+    runout = computed("pocket_runout", "mm", pilot_sums.runout_of(found.value), "2*offset", (found,), _SOURCE)
+    if runout.value > most.value + _SLACK:
+        text = f"The pocket runs out {length(job, runout.value)} to the guide; {said(job, most)} is the most."
+        yield Reason("pocket-runs-out", text, runout, most)
 
 
-def _floor(job: Job, wants: Wants) -> Reason | None:
-    if wants.floor is None or wants.least_floor is None or wants.floor.value >= wants.least_floor.value - _SLACK:
-        return None
-    text = f"There is {said(job, wants.floor)} under the floor; {said(job, wants.least_floor)} is the least."
-    return Reason("floor-thin", text, wants.floor, wants.least_floor)
+def _floor(job: Job, wants: Wants) -> Iterator[Reason]:
+    if wants.floor is None or wants.least_floor is None:
+        return
+    if wants.floor.value < wants.least_floor.value - _SLACK:
+        text = f"There is {said(job, wants.floor)} under the floor; {said(job, wants.least_floor)} is the least."
+        yield Reason("floor-thin", text, wants.floor, wants.least_floor)
 
 
 def _in_fit(job: Job, plan: ValvePlan, offer: Offer, fit: FitLimits) -> Reason | None:
@@ -162,7 +189,7 @@ def _in_fit(job: Job, plan: ValvePlan, offer: Offer, fit: FitLimits) -> Reason |
     return None
 
 
-def _deep_enough(job: Job, wants: Wants, offer: Offer) -> Reason | None:
+def _stands(job: Job, wants: Wants, offer: Offer) -> Reason | None:
     """The insert stands as wanted on the floor as found."""
     if wants.face == "floor":
         return None

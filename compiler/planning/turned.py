@@ -12,7 +12,7 @@ from dataclasses import replace
 
 from seatwright.handbook import setting
 from seatwright.job.model import Head, Job
-from seatwright.planning.candidates import BoreWindow
+from seatwright.planning.bores import BoreWindow
 from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.fits import FitLimits, fit_limits
 from seatwright.planning.plan import InsertPlan, ValvePlan

@@ -1,0 +1,83 @@
+"""A valve whose insert is turned to the bore as cut: bore, depth and blank filled in (handbook 5)."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from seatwright.job.model import Head, Job
+from seatwright.planning.bores import BoreWindow, bore_at_bench
+from seatwright.planning.chosen import say_depth, say_fit
+from seatwright.planning.cutter_choice import cutter_for_bore
+from seatwright.planning.depths import NoDepth, depth_for, floor_left
+from seatwright.planning.figure import computed, given
+from seatwright.planning.findings import Findings
+from seatwright.planning.fits import FitLimits
+from seatwright.planning.pilots import over_bore
+from seatwright.planning.plan import CleanUp, ValvePlan
+from seatwright.planning.reasons import Reason
+from seatwright.planning.turned import turned_height, turned_insert
+from seatwright.planning.wants import Wants
+
+
+def filled_turned(
+    job: Job,
+    head: Head,
+    plan: ValvePlan,
+    wants: Wants,
+    settled: tuple[BoreWindow, FitLimits] | None,
+    findings: Findings,
+) -> ValvePlan:
+    """The valve with its bore and blank. settled : None where no fit or no D_clean is known, which is said"""
+    if settled is None:
+        findings.unchecked(
+            "turned-not-computed",
+            "What the bore must clean up, or the interference, is not known: the bore for a turned insert is not "
+            "computed.",
+            "Measure the pocket, and give `interference` with its source.",
+            head.span,
+            (plan.name,),
+        )
+        return plan
+    window, fit = settled
+    say_fit(head, plan, fit, findings)
+    height = turned_height(plan, wants)
+    depth = depth_for(job, wants, height)
+    found = None if isinstance(depth, NoDepth) else depth
+    if isinstance(depth, NoDepth) and not depth.not_given:
+        findings.hold(
+            plan.name,
+            depth.slug,
+            f"No depth suits {plan.name}: the floor must clean up, the insert must stand as wanted, and enough metal "
+            "must be left under it.",
+            "Look at `stand`, `floor-clean-up` and `least-floor`.",
+            head.span,
+            depth.figure,
+            depth.limit,
+        )
+    else:
+        say_depth(job, head, plan, depth, findings)
+    cutter = cutter_for_bore(job, plan, wants, window)
+    if isinstance(cutter, Reason):
+        findings.hold(
+            plan.name, cutter.slug, cutter.text, "Take another cutter.", head.span, cutter.figure, cutter.limit
+        )
+    tool = None if cutter is None or isinstance(cutter, Reason) else cutter
+    bore = bore_at_bench(job, head, window, plan.name, findings)
+    needed = None if plan.clean_up is None else plan.clean_up.needed
+    left = None
+    if needed is not None:
+        left = computed(
+            "clean_up_left", "mm", bore.aim.value - needed.value, "bore - D_clean", (bore.aim, needed), "handbook 3"
+        )
+    return replace(
+        plan,
+        insert=turned_insert(plan, window, fit, height),
+        interference=fit.interference(),
+        clean_up=None if needed is None else CleanUp(needed, left),
+        bore=bore,
+        depth=found,
+        floor_left=None if found is None else floor_left(wants, found),
+        cutter=None if tool is None else tool.name.text,
+        corner=None if tool is None or tool.corner is None else given("corner", "mm", tool.corner),
+        pilot=over_bore(job, head, plan, bore.aim, findings),
+    )
