@@ -8,12 +8,14 @@ from dataclasses import replace
 from seatwright.job.model import Head, Job
 from seatwright.planning.as_json import paper_left_out
 from seatwright.planning.assembly import assembly
+from seatwright.planning.bridges import bridges as bridges_of
 from seatwright.planning.cautions import cautions
 from seatwright.planning.clean_up import clean_up
 from seatwright.planning.fetch import fetch
 from seatwright.planning.findings import Findings
 from seatwright.planning.fit import fit
 from seatwright.planning.guides import guides
+from seatwright.planning.inserts import inserts
 from seatwright.planning.pilots import pilots
 from seatwright.planning.plan import Bridge, Plan, Setting, TrialPlan, ValvePlan
 from seatwright.planning.seat import seat
@@ -42,13 +44,15 @@ def plan(job: Job) -> Plan:
     valves: tuple[ValvePlan, ...] = ()
     for head in job.heads:
         valves += _through(_FOUND, job, head, (), findings)
-    bridges: tuple[Bridge, ...] = ()
+    valves = inserts(job, valves, findings)
+    of_head = {head.number: bridges_of(job, head, _of(head, valves), findings) for head in job.heads}
+    bridges: tuple[Bridge, ...] = tuple(bridge for _, found in of_head.values() for bridge in found)
     made: list[Setting] = []
     trials: list[TrialPlan] = []
     proof: list[str] = []
     done: tuple[ValvePlan, ...] = ()
     for head in job.heads:
-        plans = tuple(each for each in valves if each.head == head.number)
+        plans = of_head[head.number][0]
         machined = _machined(job, head, plans, len(made) + 1, findings)
         plans = fit(job, head, machined.plans, bridges, findings)
         plans = assembly(job, head, plans, bridges, findings)
@@ -71,6 +75,10 @@ def plan(job: Job) -> Plan:
         not_checked=findings.not_checked(),
         messages=findings.messages(),
     )
+
+
+def _of(head: Head, valves: tuple[ValvePlan, ...]) -> tuple[ValvePlan, ...]:
+    return tuple(each for each in valves if each.head == head.number)
 
 
 def _through(
