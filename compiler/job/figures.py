@@ -56,9 +56,11 @@ def exact(number: Number, field: Field, scope: Scope, *, difference: bool = Fals
     """
     dimension = field.dimension or Dimension.PLAIN
     unit = _unit(number, dimension, field, scope)
-    factor, offset = _worth(unit)
-    value = number.value * factor + (0 if difference else offset)
-    return Exact(value, number.half_digit * factor, written(number), number.span, number.unit is None)
+    value, half = number.value, number.half_digit
+    if unit not in _AS_IT_IS:
+        factor, offset = _worth(unit)
+        value, half = value * factor + (0 if difference else offset), half * factor
+    return Exact(value, half, written(number), number.span, number.unit is None)
 
 
 def _unit(number: Number, dimension: Dimension, field: Field, scope: Scope) -> str | None:
@@ -79,10 +81,13 @@ def _unit(number: Number, dimension: Dimension, field: Field, scope: Scope) -> s
     return number.unit
 
 
+# A length in mm and an angle in degrees need no table, so a plain metric job starts without one.
+_AS_IT_IS = frozenset({None, "mm", "deg"})
+
+
 @cache
 def _worth(unit: str | None) -> tuple[Fraction, Fraction]:
-    # A length in mm and an angle in degrees need no table, so a plain metric job starts without one.
-    if unit in (None, "mm", "deg"):
+    if unit in _AS_IT_IS:
         return Fraction(1), Fraction(0)
     assert unit is not None
     offset = units.to_coherent(Fraction(0), unit)
@@ -115,6 +120,9 @@ def check_bounds(figure: Exact, number: Number, field: Field, scope: Scope) -> N
 
 
 def _inside(value: Fraction, bounds: Bounds) -> bool:
+    as_float = float(value)
+    if bounds.least < as_float < bounds.most:
+        return True
     # Bounds are typed as decimals; a figure that is exactly one of them is inside.
     return Fraction(str(bounds.least)) <= value <= Fraction(str(bounds.most))
 

@@ -52,13 +52,13 @@ class Sheet:
             self.mentioned.setdefault(valve, cells.first.span)
             self.extras += cells.extras
             for entry in self._entries(cells, gathered):
-                self._enter(valve, cells.header.by_word[entry.column].to, entry, newer, gathered)
+                self._enter(valve, cells.by_word[entry.column].to, entry, newer, gathered)
         if scope.date is not None:
             self._latest = max(self._latest or "", scope.date)
 
     def _entries(self, cells: Cells, gathered: Gathered) -> Iterator[Entry]:
         said: dict[str, str] = {}
-        by_word = cells.header.by_word
+        by_word = cells.by_word
         for column, value in cells.values.items():
             attribute = by_word[column].to
             if attribute in said:

@@ -29,6 +29,7 @@ class Cells:
     """
 
     header: Header
+    by_word: dict[str, Field]
     first: Named
     span: Span
     scope: Scope
@@ -43,8 +44,7 @@ class Cells:
 
     def attributes(self) -> dict[str, Any]:
         """The values by attribute of the model."""
-        by_word = self.header.by_word
-        return {by_word[word].to: value for word, value in self.values.items()}
+        return {self.by_word[word].to: value for word, value in self.values.items()}
 
 
 def rows(section: Section, found: tree.Section, scope: Scope, gathered: Gathered, *, readings: bool) -> Iterator[Cells]:
@@ -55,10 +55,11 @@ def rows(section: Section, found: tree.Section, scope: Scope, gathered: Gathered
             header = next(
                 (one for one in section.headers if set(table.columns) & {one.first.word}), section.headers[0]
             )
+        by_word = header.by_word
         for row in table.rows:
             if row.faulty:
                 continue
-            cells = _row(header, table, row, scope, gathered, readings)
+            cells = _row(header, by_word, table, row, scope, gathered, readings)
             if cells is not None:
                 yield cells
 
@@ -87,9 +88,9 @@ def any_faulty(found: tree.Section) -> bool:
 
 
 def _row(
-    header: Header, table: tree.Table, row: tree.Row, scope: Scope, gathered: Gathered, readings: bool
+    header: Header, by_word: dict[str, Field], table: tree.Table, row: tree.Row, scope: Scope, gathered: Gathered,
+    readings: bool,
 ) -> Cells | None:
-    by_word = header.by_word
     first: Named | None = None
     values: dict[str, Any] = {}
     spans: dict[str, Span] = {}
@@ -119,7 +120,7 @@ def _row(
         return None
     owner = first.text if header.first.form is Form.VALVE else None
     extras = [Extra(extra.word, extra.text, extra.span, owner) for extra in extras]
-    return Cells(header, first, row.span, scope, values, spans, extras, whole)
+    return Cells(header, by_word, first, row.span, scope, values, spans, extras, whole)
 
 
 def _cell(declared: Field, cell: Cell, scope: Scope, readings: bool, header: Header) -> Any:
@@ -156,6 +157,10 @@ def reading(declared: Field, cell: Cell, scope: Scope) -> Reading:
         rest.end()
         figures, typed = [figure], figure.typed
     share = 2 if declared.halved else 1
+    if len(figures) == 1:
+        value = float(figures[0].value) / share
+        half = float(figures[0].half) / share
+        return Reading(value, value, value, typed, cell.span, half, 1, scope.at, scope.date)
     values = [figure.value / share for figure in figures]
     return Reading(
         float(sum(values) / len(values)), float(max(values)), float(min(values)), typed, cell.span,
