@@ -76,6 +76,7 @@ def _on_dial(job: Job, stop: DepthStop, has_step: bool) -> DepthStop:
     if not has_step or job.machine is None:
         return stop
     if (job.machine.dial or job.units) == "inch":
-        shown = computed("dial", "in", stop.stop.value / MM_PER_INCH, "stop / 25.4", (stop.stop,), _SOURCE)
+        inches = round(stop.stop.value / MM_PER_INCH, 9)  # free of the crumbs of floating point
+        shown = computed("dial", "in", inches, "stop / 25.4", (stop.stop,), _SOURCE)
         return replace(stop, dial=shown, dial_unit="in")
     return replace(stop, dial=replace(stop.stop, symbol="dial"), dial_unit="mm")
