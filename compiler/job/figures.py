@@ -120,8 +120,7 @@ def check_bounds(figure: Exact, number: Number, field: Field, scope: Scope) -> N
 
 
 def _inside(value: Fraction, bounds: Bounds) -> bool:
-    as_float = float(value)
-    if bounds.least < as_float < bounds.most:
+    if bounds.least < value < bounds.most:
         return True
     # Bounds are typed as decimals; a figure that is exactly one of them is inside.
     return Fraction(str(bounds.least)) <= value <= Fraction(str(bounds.most))

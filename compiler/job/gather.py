@@ -32,9 +32,9 @@ class Gathered:
         """Whether anything said so far keeps the job from being planned."""
         return any(message.severity is Severity.ERROR for message in self._messages.values())
 
-    def said(self, *slugs: str) -> bool:
-        """Whether one of these has been said."""
-        return any(slug in slugs for _, slug in self._messages)
+    def said(self, *slugs: str, file: str) -> bool:
+        """Whether one of these has been said of a file."""
+        return any(slug in slugs and span is not None and span.file == file for span, slug in self._messages)
 
     def in_order(self) -> tuple[Message, ...]:
         """All that was said, by place."""

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
+from itertools import pairwise
 from typing import Any
 
-from seatwright.job import opening
+from seatwright.job import names, opening
 from seatwright.job.declarations import job_sections, job_tables
 from seatwright.job.fields import Fields, read_fields, require
 from seatwright.job.gather import Gathered
+from seatwright.job.messages_sections import alloy_apart
 from seatwright.job.model import Extra, Hole, InsertWish, Named, Place, Spacing, Trial
 from seatwright.job.places import holes, layout, spacing, trial
 from seatwright.job.readings import Sheet
@@ -106,10 +108,21 @@ def _look_up(values: dict[str, Any], stock: Stock, gathered: Gathered) -> None:
         if word in values:
             _keep(values, word, stock.look_up(word, values[word], gathered))
     if "alloy" in values:
-        found = [stock.look_up("alloy", named, gathered) for named in values["alloy"]]
+        found = [stock.look_up("alloy", named, gathered) for named in _joined(values["alloy"], stock, gathered)]
         _keep(values, "alloy", tuple(named for named in found if named is not None) or None)
     if "insert" in values:
         _keep(values, "insert", wish(values["insert"], stock, gathered))
+
+
+def _joined(alloys: tuple[Named, ...], stock: Stock, gathered: Gathered) -> list[Named]:
+    """The alloys, without those whose words were written apart, which is said once."""
+    left = list(alloys)
+    for at, (one, other) in enumerate(pairwise(alloys)):
+        apart = stock.names_of["alloy"].get(names.key(f"{one.text} {other.text}"))
+        if apart is not None and names.key(other.text) not in stock.names_of["alloy"]:
+            gathered.say(alloy_apart(one.span.to(other.span), f"{one.text} {other.text}"))
+            left = [named for named in left if named not in alloys[at : at + 2]]
+    return left
 
 
 def _keep(values: dict[str, Any], word: str, value: Any) -> None:

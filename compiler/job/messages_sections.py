@@ -236,3 +236,10 @@ def job_unreadable(path: str, why: str) -> Message:
     return error(
         "job-unreadable", Span(path, 1, 1, 1, 1), f"{path} cannot be read: {why}", "check its name and that it is there"
     )
+
+
+def alloy_apart(span: Span, typed: str) -> Message:
+    return error(
+        "alloy-apart", span, f"alloy takes several names, so `{typed}` is read as two",
+        f"write it with a hyphen, `{typed.replace(' ', '-')}`",
+    )

@@ -30,6 +30,9 @@ from seatwright.text.reading import read as read_text
 
 Load = Callable[[str], bytes]
 
+# Lines below what opens no section, or below no header, are passed over, with the valves and items that they name.
+_LINES_LOST = ("section-unknown", "section-missing", "section-misplaced", "header-missing")
+
 
 class Refused(Exception):
     """A loader will not read a file, for a reason that it says: a link that leads out of the job's folder."""
@@ -92,6 +95,7 @@ def _shop(path: str, file: tree.File, load: Load, gathered: Gathered) -> tuple[l
             continue
         sources.append(source)
         shelves.append(read_shop_file(source, parsed, gathered))
+        all_read = all_read and not gathered.said(*_LINES_LOST, file=parsed.path)
     return sources, lay_over(shelves, gathered, all_read=all_read, files=bool(used))
 
 
@@ -200,8 +204,7 @@ def _job_fields(
 
 def _heads(file: tree.File, scope: Scope, stock: Stock, any_head: bool, gathered: Gathered) -> list[Parts]:
     parts: list[Parts] = []
-    # Lines below what opens no section, or below no header, are passed over, with the valves that they name.
-    lines_lost = gathered.said("section-unknown", "section-missing", "header-missing")
+    lines_lost = gathered.said(*_LINES_LOST, file=file.path)
     for section in file.sections:
         if section.name == "head":
             parts.append(open_head(section, scope, gathered))

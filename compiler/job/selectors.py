@@ -11,7 +11,6 @@ from seatwright.job import names
 from seatwright.job.declarations import job_sections
 from seatwright.job.fields import Fields, attributes_of, read_fields
 from seatwright.job.gather import Gathered
-from seatwright.job.messages_values import valve_name
 from seatwright.job.scope import Scope
 from seatwright.syntax import tree
 from seatwright.syntax.tree import Text, Word
@@ -59,8 +58,7 @@ def selected(section: tree.Section, scope: Scope, gathered: Gathered) -> Selecte
             word = typed.upper()
         if word is None:
             meant = names.valve_meant(typed) or names.nearest(typed, ("all", "intake", "exhaust"))
-            gathered.say(say.selector(argument.span, typed, meant) if typed != "to" else valve_name(
-                argument.span, typed, None))
+            gathered.say(say.selector(argument.span, typed, meant))
             valid = False
             break
         words.append((word, argument.span))

@@ -50,11 +50,8 @@ class Cells:
 def rows(section: Section, found: tree.Section, scope: Scope, gathered: Gathered, *, readings: bool) -> Iterator[Cells]:
     """The rows of all tables of a section. readings: figures are Reading, several of them allowed in a cell."""
     for table in found.tables:
-        header = next((one for one in section.headers if table.columns and one.first.word == table.columns[0]), None)
-        if header is None:
-            header = next(
-                (one for one in section.headers if set(table.columns) & {one.first.word}), section.headers[0]
-            )
+        first = table.columns[0] if table.columns else ""
+        header = next((one for one in section.headers if one.first.word == first), section.headers[0])
         by_word = header.by_word
         for row in table.rows:
             if row.faulty:

@@ -108,41 +108,32 @@ def number(wanted: Wanted) -> Given:
 
 def size(wanted: Wanted) -> Any:
     """`42.0`, `7.960 to 7.975`: the middle counts. An angle may say `from-axis` or `included`."""
-    angle = wanted.field.dimension is Dimension.ANGLE and wanted.field.word != "valve-tilt"
-    found, rest = wanted.measure(bounded=not angle)
+    behind = wanted.rest.word_next() if wanted.arguments else None
+    turned = wanted.field.dimension is Dimension.ANGLE and wanted.field.word != "valve-tilt" and behind is not None
+    # The bounds are those of the angle that counts, so what is taken from the stem is turned round first.
+    found, rest = wanted.measure(bounded=not turned)
     middle = found.middle
-    if angle:
-        middle, rest = _angle(wanted, found, rest)
+    if turned and behind is not None:
+        middle, rest = _turned(wanted, found, behind), rest.rest
     rest.end()
     return middle.given(), _limits(found, "") if found.least is not None else None
 
 
-def _angle(wanted: Wanted, found: Measured, rest: Wanted) -> tuple[Exact, Wanted]:
-    word = rest.word_next()
-    middle = found.middle
-    if word is None:
-        if found.nominal is not None and found.least is None:
-            _bounded_angle(wanted, middle)
-        return middle, rest
-    way = word.text.lower()
+def _turned(wanted: Wanted, found: Measured, word: Word) -> Exact:
+    """The angle from the plane square to the stem, of one typed `from-axis` or `included`."""
+    way, middle = word.text.lower(), found.middle
     if way == "from-axis":
-        value = 90 - middle.value
+        value, half = 90 - middle.value, middle.half
     elif way == "included":
-        value, middle = 90 - middle.value / 2, middle.scaled(Fraction(1, 2))
+        value, half = 90 - middle.value / 2, middle.half / 2
     else:
         raise Mistake(say.angle_word(word.span, wanted.field.word, word.text))
-    typed = wanted.scope.typed(found.span.to(word.span))
-    turned = Exact(value, middle.half, typed, found.span.to(word.span), False)
-    _bounded_angle(wanted, turned)
-    return turned, rest.rest
-
-
-def _bounded_angle(wanted: Wanted, angle: Exact) -> None:
+    span = found.span.to(word.span)
+    angle = Exact(value, half, wanted.scope.typed(span), span, False)
     first = wanted.arguments[0]
-    while isinstance(first, Both):
-        first = first.first
     if isinstance(first, Single):
         check_bounds(angle, first.number, wanted.field, wanted.scope)
+    return angle
 
 
 def limits(wanted: Wanted) -> Limits:

@@ -156,6 +156,9 @@ def test_the_source_of_a_makers_figure_goes_with_it() -> None:
         ("head-diameter 42 43", "value-kind", "one number"),
         ("seat-angle 45 sideways", "angle-word", "from-axis"),
         ("oversize-of 44.0 to 44.2", "value-kind", "one number"),
+        ("seat-angle 45 to 100", "figure-unlikely", "75"),
+        ("seat-angle 5 from-axis", "figure-unlikely", "75"),
+        ("alloy tool steel", "alloy-apart", "`tool-steel`"),
         ("stem 8\nstem 8", "field-twice", "Keep"),
     ],
 )
