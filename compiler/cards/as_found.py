@@ -47,7 +47,7 @@ def as_found(plan: Plan, head: Head, narrow: bool) -> Content:
         ),
         step(
             "Put each valve on its old seat and measure how it sits now.",
-            "Recession from the deck, tip from the spring seat, retainer to spring seat. Once the insert is out these are lost.",
+            "Recession from the deck, tip from the spring seat, retainer to spring seat. Lost once the insert is out.",
             tables=_table(head, _BEFORE, narrow),
         ),
         step(
@@ -65,8 +65,8 @@ def as_found(plan: Plan, head: Head, narrow: bool) -> Content:
             tables=_table(head, ("old-insert-od", "what it was, how it sat"), narrow, wide=True),
         ),
         step(
-            "Measure every pocket, two ways at right angles, at the rim and low; its depth; runout to the guide; throat; "
-            "metal under the floor.",
+            "Measure every pocket, two ways at right angles, at the rim and low; its depth; runout to the guide; "
+            "throat; metal under the floor.",
             _faces(head),
             tables=_table(head, _POCKETS, narrow),
         ),
@@ -76,7 +76,7 @@ def as_found(plan: Plan, head: Head, narrow: bool) -> Content:
         ),
         step(
             "Type it into the job file as it stands here, under the same words, and build again.",
-            "What was not measured is a dash. Nothing is guessed: what is not given is not checked, and the cards say so.",
+            "What was not measured is a dash. Nothing is guessed: what is not given is not checked, and is said.",
         ),
     )
     last = tuple(caution for caution in plan.cautions if not caution.steps)
@@ -125,7 +125,7 @@ def _sodium(head: Head) -> tuple[str, str]:
         )
     return (
         "Look for sodium-filled valves before anything else. None found, or which:",
-        "A mark on the stem's end or on the head of the valve; the engine maker says. They come out first and lie apart, dry.",
+        "A mark on the stem's end or on the valve's head; the maker says. They come out first and lie apart, dry.",
     )
 
 

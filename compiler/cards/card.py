@@ -23,13 +23,14 @@ class Table:
 class Step:
     """One step: an imperative sentence, the figures large, how it is checked, a box to initial.
 
-    number: counted over the whole card. cautions: texts that stand beside it. tables: what is filled in at this step.
-    drawing: name of the drawing that belongs here, "" for none.
+    number: counted over the whole card. sum: a reckoning with blanks, on a line of its own. cautions: texts that
+    stand beside it. tables: what is filled in at this step. drawing: name of the drawing that belongs here, "" for none.
     """
 
     number: int
     sentence: str
     figures: tuple[Shown, ...] = ()
+    sum: str = ""
     check: str = ""
     initial: bool = True
     cautions: tuple[str, ...] = ()

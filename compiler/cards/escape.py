@@ -52,7 +52,7 @@ def for_html(text: str) -> str:
 
 
 def visible(text: str) -> str:
-    """What of a text can be seen: runs of white space as one space, none at the ends, a mark for what cannot be printed.
+    """What of a text can be seen: white space as one space, none at the ends, a mark for what cannot be printed.
 
     >>> visible("  a \\t b\\x1b ")
     'a b\\ufffd'

@@ -26,14 +26,15 @@ def guides(plan: Plan, head: Head, narrow: bool) -> Content:
 
     if worn:
         step(
-            f"Replace or sleeve the guides of {valves(worn)} and size them, before any pocket of this head is measured for runout.",
-            "The pilot stands in the guide: a bore made from a worn one follows the wear. Then measure again and build again.",
+            f"Replace or sleeve the guides of {valves(worn)} and size them, before any pocket of this head is "
+            "measured for runout.",
+            "The pilot stands in the guide: a bore from a worn one follows the wear. Then measure and build again.",
         )
     if tight:
         step(f"Ream the guides of {valves(tight)} to size, then measure them again and build again.")
     if unknown:
         step(
-            f"The guides of {valves(unknown)} are not judged: measure them, or give the limit from the engine maker's data.",
+            f"The guides of {valves(unknown)} are not judged: measure them, or give the limit.",
             initial=False,
         )
     step(
@@ -44,8 +45,8 @@ def guides(plan: Plan, head: Head, narrow: bool) -> Content:
     if any(valve.pilot is not None and valve.pilot.name for valve in of_head):
         step(
             "Brush every guide clean and dry, then try its pilot.",
-            "A dead pilot drops in by its own weight and does not rock; an expanding or tapered one grips when it is set. "
-            "One that has to be forced, or that rocks, is the wrong one: stop, and measure that guide again.",
+            "A dead pilot drops in by its own weight and does not rock; an expanding or tapered one grips when it is "
+            "set. One that has to be forced, or that rocks, is the wrong one: stop, and measure that guide again.",
             tables=fitted(_pilots(plan.job, of_head), narrow),
         )
     elif any(valve.pilot is not None for valve in of_head):

@@ -10,6 +10,7 @@ from seatwright.cards.escape import Markdown
 from seatwright.cards.figures import limits, plain, shown, temperature
 from seatwright.cards.words import (
     NONE,
+    NOT_BORED,
     STATUS,
     at,
     bench_at,
@@ -17,8 +18,10 @@ from seatwright.cards.words import (
     bold_limits,
     fitted,
     held,
+    notes,
     span,
     text,
+    unquoted,
     valves,
     valves_of,
 )
@@ -37,13 +40,13 @@ def job_sheet(plan: Plan, narrow: bool, drawings: Sequence[Drawing]) -> Content:
     return Content(
         lines=_lines(plan),
         holds=holds,
-        warnings=tuple(f"{_whom(message)}{message.text} {message.help}" for message in warnings),
-        notes=tuple(_notes(plan)),
+        warnings=tuple(f"{_whom(message)}{unquoted(message.text)} {unquoted(message.help)}" for message in warnings),
+        notes=notes((*plan.job.notes, *(note for head in plan.heads for note in head.notes))),
         cautions=tuple(Cautioned(each.text, each.agency, each.valves) for each in plan.cautions),
         fetch=tuple(_fetch(plan.job, plan.fetch)),
         tables=tuple(table for head in plan.heads for table in fitted(_valves(plan, head), narrow)),
         drawings=tuple(drawings),
-        not_checked=tuple(f"{_whom(message)}{message.text}" for message in not_checked),
+        not_checked=tuple(f"{_whom(message)}{unquoted(message.text)}" for message in not_checked),
         sources=tuple(_sources(plan)),
         cautioned=tuple(caution.slug for caution in plan.cautions),
         said=tuple(
@@ -72,7 +75,7 @@ def _lines(plan: Plan) -> tuple[tuple[str, str], ...]:
         ("Due", text(job.due)),
     )
     in_a_line = Markdown(", ").join(Markdown("{} {}").format(what.lower(), of_it) for what, of_it in facts if of_it)
-    found = [("Job", in_a_line)] if in_a_line else []
+    found: list[tuple[str, str]] = [("Job", in_a_line)] if in_a_line else []
     for head in plan.heads:
         words = [head.text, head.material.name if head.material else "", text(head.fuel)]
         found.append((f"Head {head.name}".strip(), ", ".join(word for word in words if word)))
@@ -86,14 +89,6 @@ def _standing(plan: Plan) -> str:
     for valve in plan.valves:
         counts[valve.status] = counts.get(valve.status, 0) + 1
     return ", ".join(f"{counts[status]} {words}" for status, words in STATUS.items() if status in counts)
-
-
-def _notes(plan: Plan) -> Iterable[str]:
-    for note in plan.job.notes:
-        yield note.text
-    for head in plan.heads:
-        for note in head.notes:
-            yield f"{valves(note.valves)}: {note.text}" if note.valves else note.text
 
 
 def _fetch(job: Job, fetch: Fetch) -> Iterable[str]:
@@ -155,8 +150,8 @@ def _row(job: Job, valve: ValvePlan) -> tuple[str, ...]:
     return (
         bold(valve.name),
         (valve.insert.name if valve.insert is not None else NONE),
-        bold("HOLD") if on_hold else bold_limits(bore),
-        NONE if on_hold else span(depth),
+        bold("HOLD") if on_hold else NONE if valve.status in NOT_BORED else bold_limits(bore),
+        NONE if on_hold or valve.status in NOT_BORED else span(depth),
         str(valve.setting) if valve.setting is not None else NONE,
         bold(STATUS[valve.status]) if on_hold else STATUS[valve.status],
     )

@@ -47,7 +47,7 @@ def _worked(plan: Plan, narrow: bool) -> Iterator[Card]:
     every = tuple(valve.name for valve in plan.valves)
     heads = plan.heads
     one = heads[0] if len(heads) == 1 else None
-    yield _card("job", "Job sheet", one, every, job_sheet(plan, narrow, tuple(_heads_drawn(plan))))
+    yield _card("job", "Job sheet", one, every, job_sheet(plan, narrow, tuple(_heads_drawn(plan, narrow))))
     for head in (head for head in heads if not _begun(head)):
         yield _as_found(plan, head, narrow)
     for head in (head for head in heads if _begun(head)):
@@ -72,7 +72,7 @@ def _setting(plan: Plan, head: Head, setting: Setting, narrow: bool) -> Card:
         size = f"read {shown(setting.reading, figures.setting_gauge(plan.job, setting))}"
     else:
         size = f"bore {shown(setting.aim, figures.bore_gauge(plan.job))}"
-    drawings = tuple(_of_setting(plan, setting))
+    drawings = tuple(_of_setting(plan, setting, narrow))
     content = setting_card(plan, head, setting, narrow, drawings)
     return _card("setting", f"Setting {setting.number}: cutter {setting.cutter}, {size}", head, setting.valves, content)
 
@@ -81,20 +81,20 @@ def _card(name: str, title: str, head: Head | None, served: tuple[str, ...], con
     return Card(0, 0, name, title, head, served, content)
 
 
-def _heads_drawn(plan: Plan) -> Iterator[Drawing]:
+def _heads_drawn(plan: Plan, narrow: bool) -> Iterator[Drawing]:
     for head in plan.heads:
-        svg = head_drawing(plan, head)
+        svg = head_drawing(plan, head, narrow)
         if svg is not None:
             which = f"Head {head.name}".strip()
             yield Drawing(f"head-{head.number}", f"{which}, seen from the deck, to scale", svg)
 
 
-def _of_setting(plan: Plan, setting: Setting) -> Iterator[Drawing]:
-    svg = indicator_drawing(setting)
+def _of_setting(plan: Plan, setting: Setting, narrow: bool) -> Iterator[Drawing]:
+    svg = indicator_drawing(plan, setting)
     if svg is not None:
         yield Drawing(f"{INDICATOR}-{setting.number}", "What the needle shows", svg)
     first = named(plan, setting.valves[0])
-    svg = pocket_drawing(plan, first)
+    svg = pocket_drawing(plan, first, narrow)
     if svg is not None:
         others = f"; the limits of {valves(setting.valves[1:])} stand in the table" if len(setting.valves) > 1 else ""
         yield Drawing(f"{POCKET}-{setting.number}", f"Section of the pocket of {first.name}{others}", svg)

@@ -1,8 +1,8 @@
 """What a card's Markdown means beyond Markdown: boxes to initial, ruled blanks, large figures, drawings.
 
-`[ ]` is a box. `______` is a blank as long as it is typed. A paragraph of a step that begins bold is a figure to read off
-a dial. A boxed quotation that begins `**HOLD` is a hold. A paragraph that is one link to `cards.html#drawing-NAME` is that
-drawing. Text of a job is escaped, so none of it comes about by what somebody typed.
+`[ ]` is a box. `______` is a blank as long as it is typed. A paragraph of a step that begins bold is a figure to read
+off a dial. A boxed quotation that begins `**HOLD` is a hold. A paragraph that is one link to `cards.html#drawing-NAME`
+is that drawing. Text of a job is escaped, so none of it comes about by what somebody typed.
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ from functools import cache
 from typing import Any
 
 from markdown_it import MarkdownIt
+from markdown_it.common.utils import escapeHtml
 from markdown_it.renderer import RendererHTML
 from markdown_it.rules_core import StateCore
 from markdown_it.rules_inline import StateInline
@@ -67,10 +68,8 @@ def _blank(state: StateInline, silent: bool) -> bool:
 def _shapes(state: StateCore) -> None:
     tokens = state.tokens
     for index, token in enumerate(tokens):
-        if token.type == "paragraph_open":
-            inside = tokens[index + 1].children or []
-            if _begins_bold(inside) and "list_item_open" in _around(tokens, index):
-                token.attrSet("class", "reading")
+        if token.type == "paragraph_open" and _around(tokens, index) == ["ordered_list_open", "list_item_open"]:
+            _shape_of_step(token, tokens[index + 1].children or [], tokens[index + 2])
         elif token.type == "blockquote_open":
             following = tokens[index + 2].children if tokens[index + 1].type == "paragraph_open" else None
             hold = following and _begins_bold(following) and _bold_text(following).startswith("HOLD")
@@ -78,15 +77,24 @@ def _shapes(state: StateCore) -> None:
     state.tokens = _with_drawings(tokens)
 
 
+def _shape_of_step(opening: Token, inside: Sequence[Token], closing: Token) -> None:
+    # A list without empty lines between its items hides its paragraphs; a step always has them.
+    opening.hidden = closing.hidden = False
+    if _begins_bold(inside):
+        opening.attrSet("class", "reading")
+    elif any(token.type == "box" for token in inside):
+        opening.attrSet("class", "initialled")
+
+
 def _around(tokens: Sequence[Token], index: int) -> list[str]:
-    """The blocks that are open at a token."""
+    """The two blocks, outer and inner, that a token stands in."""
     open_blocks: list[str] = []
     for token in tokens[:index]:
         if token.nesting == 1:
             open_blocks.append(token.type)
         elif token.nesting == -1:
             open_blocks.pop()
-    return open_blocks[-1:]
+    return open_blocks[-2:]
 
 
 def _begins_bold(children: Sequence[Token]) -> bool:
@@ -141,4 +149,6 @@ def _draw_drawing(
     renderer: RendererHTML, tokens: Sequence[Token], index: int, options: OptionsDict, env: Environment
 ) -> str:
     drawing = env["drawings"][tokens[index].info]
-    return f'<figure style="width:{drawing.width:.1f}mm;height:{drawing.height:.1f}mm">{drawing.svg}</figure>\n'
+    size = f"width:{drawing.width:.1f}mm;height:{drawing.height:.1f}mm"
+    caption = escapeHtml(tokens[index].content)
+    return f'<figure><div style="{size}">{drawing.svg}</div><figcaption>{caption}</figcaption></figure>\n'

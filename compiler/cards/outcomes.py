@@ -18,34 +18,23 @@ def outcomes(job: Job, setting: Setting, bored: Sequence[ValvePlan]) -> tuple[tu
     if setting.indicator is None:
         half = "half of that on radius"
     practice = job.shop.practice
-    form = []
-    if practice.bore_round is not None:
-        form.append(
-            f"largest less smallest at one height not over {shown(practice.bore_round.value, figures.bench(job))}"
-        )
-    if practice.bore_taper is not None:
-        form.append(f"rim against low not over {shown(practice.bore_taper.value, figures.bench(job))}")
-    if practice.floor_square is not None:
-        form.append(f"depths apart not over {shown(practice.floor_square.value, figures.bench(job))}")
+    limits_of_form = (
+        ("largest less smallest at one height", practice.bore_round),
+        ("rim against low", practice.bore_taper),
+        ("depths apart", practice.floor_square),
+    )
+    bench = figures.bench(job)
+    form = [f"{what} not over {shown(most.value, bench)}" for what, most in limits_of_form if most is not None]
+    doubt = "between what is inside for certain and the limit. Let it cool, clean it, gauge on its ring, measure again."
     found = [
         ("Inside:", "write it down and go on to the next valve."),
-        (
-            "Cannot be told:",
-            "between the column and the limit the gauge cannot decide. Cool, clean, gauge on its ring, measure again.",
-        ),
+        ("Cannot be told:", doubt),
         ("Small:", f"open by aim less measured, {half}, and take the wall again. Never open past the aim."),
-        (
-            "Big:",
-            "stop. Go down the last column, in its order. No punching, no glue, no taller interference on the quiet.",
-        ),
+        ("Big:", "stop, and go down the last column below, in its order. No punching and no locking compound."),
     ]
     if form:
-        found.append(
-            (
-                "Out of round, tapered, not square:",
-                f"{'; '.join(form)}. Else stop: pilot, level and tip, in this order.",
-            )
-        )
+        wrong = f"{'; '.join(form)}. Else stop: pilot, level and tip, in this order."
+        found.append(("Out of round, tapered, not square:", wrong))
     if all(_certain(job, valve) is None for valve in bored):
         found.pop(1)
     return tuple(found)
@@ -54,7 +43,7 @@ def outcomes(job: Job, setting: Setting, bored: Sequence[ValvePlan]) -> tuple[tu
 def judging(job: Job, bored: Sequence[ValvePlan]) -> tuple[Table, ...]:
     """Each valve's aim, where it is inside for certain, and the way on where it came out big."""
     unit = figures.bore_gauge(job).unit
-    rows = []
+    rows: list[tuple[str, ...]] = []
     for valve in bored:
         if valve.bore is None:
             continue

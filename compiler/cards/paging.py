@@ -1,27 +1,34 @@
 """A card onto its pages: broken only between steps, rows and paragraphs, never by shrinking.
 
-Heights are reckoned from the Markdown that the templates wrote, so that a shop's own template is paged like the built-in
-one. They lean to the tall side; the browser tests print every card and count the pages.
+Heights are reckoned from the Markdown that the templates wrote, so that a shop's own template is paged like the
+built-in one. They lean to the tall side; the browser tests print every card and count the pages.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from markdown_it.token import Token
 from seatwright.cards.marks import BLANK_MM, reader
 from seatwright.cards.paper import LINE, MM_PER_POINT, Paper, lines_of, width_of
 
-# Sizes that card.css sets, in mm; a test reads them there.
-GAP = 2.0  # below a paragraph, an item, a table
+# Sizes that card.css sets, in mm; a little over.
+GAP = 2.0  # below a paragraph, a table
+INNER_GAP = 1.0  # below a paragraph of a step or a boxed quotation
+ITEM = 2.2  # above, below and between items, with the rule over a step
 INDENT = 10.0  # of an item's text
 BOX = 17.0  # a box to initial, with the white beside it
+INITIALLED = 7.6  # the least height of a sentence with a box
+TICK = 6.0  # width of a box to tick
+WRITTEN = 1.0  # how much taller a line with a blank is
 QUOTE = 9.0  # sides of a boxed quotation, its frame and white
-CELL = 3.4  # sides of a cell
-ROW = 3.0  # above and below the text of a row
-BLANK_ROW = 8.0  # the least height of a row that is written in
+CELL = 3.15  # sides of a cell
+ROW = 2.4  # above and below the text of a row
+BLANK_ROW = 8.5  # the least height of a row that is written in
+TITLE_GAP = 3.6  # above and below a title
+SHORT_TABLE = 6  # rows
 TITLE_POINTS = {"h1": 17.0, "h2": 12.5, "h3": 11.0}
 
 
@@ -105,7 +112,7 @@ def _blocks(markdown: str, paper: Paper, drawings: Mapping[str, Sized]) -> list[
         elif kind == "table_open":
             if found:
                 found[-1] = _staying(found[-1])
-            found.extend(_rows(source, piece, paper))
+            found.extend(_kept_together(list(_rows(source, piece, paper))))
         else:
             stays = kind == "heading_open"
             if kind == "drawing" and found:
@@ -114,8 +121,15 @@ def _blocks(markdown: str, paper: Paper, drawings: Mapping[str, Sized]) -> list[
     return found
 
 
+def _kept_together(rows: list[_Block]) -> list[_Block]:
+    """A short table is not broken, and of a long one neither its first nor its last row stands alone."""
+    last = len(rows) - 1
+    short = len(rows) <= SHORT_TABLE
+    return [replace(row, stays=index != last and (short or index in (0, last - 1))) for index, row in enumerate(rows)]
+
+
 def _staying(block: _Block) -> _Block:
-    return block if block.header else _Block(block.text, block.height, stays=True)
+    return replace(block, stays=True)
 
 
 def _pieces(tokens: Sequence[Token]) -> Iterator[Sequence[Token]]:
@@ -134,51 +148,62 @@ def _lines(source: Sequence[str], piece: Sequence[Token]) -> str:
     return "\n".join(source[first:last]).rstrip()
 
 
-def _tall(tokens: Sequence[Token], width: float, paper: Paper, drawings: Mapping[str, Sized]) -> float:
-    """How tall blocks stand below each other at a width."""
+def _tall(
+    tokens: Sequence[Token], width: float, paper: Paper, drawings: Mapping[str, Sized], gap: float = GAP
+) -> float:
+    """How tall blocks stand below each other at a width. gap: below a paragraph; within a step it is smaller."""
     total = 0.0
     for piece in _pieces(tokens):
         kind = piece[0].type
         if kind == "paragraph_open":
-            reading = piece[0].attrGet("class") == "reading"
-            total += _reading(piece[1], width, paper) if reading else _text_height(piece[1], width) + GAP
+            total += _paragraph(piece, width, paper) + (0.0 if piece[0].hidden else gap)
         elif kind == "heading_open":
             points = TITLE_POINTS[piece[0].tag]
-            lines = lines_of(_text(piece[1]), width, points, bold=True)
-            total += lines * points * 1.25 * MM_PER_POINT + GAP + (0.0 if piece[0].tag == "h1" else GAP)
+            lines = lines_of(_text(piece[1]), width, points, bold=1.0)
+            total += lines * points * 1.25 * MM_PER_POINT + TITLE_GAP
         elif kind == "blockquote_open":
-            total += _tall(piece[1:-1], width - QUOTE, paper, drawings) + GAP + 2.0
+            total += _tall(piece[1:-1], width - QUOTE, paper, drawings, INNER_GAP) + GAP + 2.0
         elif kind in ("ordered_list_open", "bullet_list_open"):
-            items = _pieces(piece[1:-1])
-            total += sum(_tall(item[1:-1], width - INDENT, paper, drawings) for item in items)
+            total += sum(_item(item, width, paper, drawings) for item in _pieces(piece[1:-1]))
         elif kind == "drawing":
             total += drawings[piece[0].info].height + LINE + GAP
     return total
 
 
+def _item(item: Sequence[Token], width: float, paper: Paper, drawings: Mapping[str, Sized]) -> float:
+    return _tall(item[1:-1], width - INDENT, paper, drawings, INNER_GAP) + ITEM
+
+
+def _paragraph(piece: Sequence[Token], width: float, paper: Paper) -> float:
+    kind = piece[0].attrGet("class")
+    if kind == "reading":
+        return _reading(piece[1], width, paper)
+    if kind == "initialled":
+        return max(lines_of(_text(piece[1]), width - BOX, bold=1.0) * (LINE + WRITTEN), INITIALLED)
+    return _text_height(piece[1], width)
+
+
 def _text_height(inline: Token, width: float) -> float:
     children = inline.children or []
-    floats = any(token.type == "box" for token in children)
-    bold = any(token.type == "strong_open" for token in children)
     broken = 1 + sum(token.type == "hardbreak" for token in children)
-    lines = max(lines_of(_text(inline), width - (BOX if floats else 0.0), bold=bold), broken)
-    return max(lines * LINE, 7.5 if floats or _has_blank(inline) else 0.0)
+    tall = LINE + (WRITTEN if _has_blank(inline) else 0.0)
+    return max(lines_of(_text(inline), width, bold=_bold(inline)), broken) * tall
 
 
 def _reading(inline: Token, width: float, paper: Paper) -> float:
     children = inline.children or []
     end = next(index for index, token in enumerate(children) if token.type == "strong_close")
-    large = width_of(_of(children[:end]), paper.reading_points, bold=True)
+    large = width_of(_of(children[:end]), paper.reading_points, bold=1.0)
     lines = 1 if large + width_of(_of(children[end:])) + 4.0 <= width else 2
-    return lines * paper.reading_points * 1.15 * MM_PER_POINT + GAP
+    return lines * paper.reading_points * 1.15 * MM_PER_POINT
 
 
 def _rows(source: Sequence[str], table: Sequence[Token], paper: Paper) -> Iterator[_Block]:
     start = (table[0].map or [0, 0])[0]
-    rows = [piece for piece in _cells(table)]
-    widths = _columns([[_cell(inline) for inline in row] for row in rows], paper.room)
+    rows = list(_cells(table))
+    widths = _columns([[_cell(inline, row is rows[0]) for inline in row] for row in rows], paper.room)
     header = "\n".join(source[start : start + 2])
-    header_height = _row_height(rows[0], widths)
+    header_height = _row_height(rows[0], widths, header=True)
     body = [token.map for token in table if token.type == "tr_open" and token.map is not None][1:]
     for row, place in zip(rows[1:], body, strict=True):
         yield _Block(source[place[0]].strip(), _row_height(row, widths), header, header_height)
@@ -195,9 +220,9 @@ def _cells(table: Sequence[Token]) -> Iterator[list[Token]]:
             yield row
 
 
-def _cell(inline: Token) -> tuple[float, float]:
+def _cell(inline: Token, header: bool) -> tuple[float, float]:
     """The least and the whole width of a cell: its longest word, its text on one line."""
-    text, bold = _text(inline), True  # headers are bold, and so are limits
+    text, bold = _text(inline), 1.0 if header else _bold(inline)
     least = max((width_of(word, bold=bold) for word in text.split()), default=0.0)
     return least + CELL, width_of(text, bold=bold) + CELL
 
@@ -213,17 +238,23 @@ def _columns(cells: Sequence[Sequence[tuple[float, float]]], room: float) -> lis
     return [low + spare * (high - low) / wish for low, high in zip(least, whole, strict=True)]
 
 
-def _row_height(row: Sequence[Token], widths: Sequence[float]) -> float:
-    lines = max(
-        # A tenth less: a browser's sharing out differs a little from ours.
-        (
-            lines_of(_text(cell), max(width - CELL, 4.0) * 0.96, bold=True)
-            for cell, width in zip(row, widths, strict=True)
-        ),
-        default=1,
-    )
+def _row_height(row: Sequence[Token], widths: Sequence[float], header: bool = False) -> float:
+    lines = 1
+    for cell, width in zip(row, widths, strict=True):
+        inside = max(width - CELL, 4.0)
+        lines = max(lines, lines_of(_text(cell), inside, bold=1.0 if header else _bold(cell)))
     height = lines * LINE + ROW
-    return max(height, BLANK_ROW + 1.0) if any(_has_blank(cell) for cell in row) else height
+    return max(height, BLANK_ROW) if any(_has_blank(cell) for cell in row) else height
+
+
+def _bold(inline: Token) -> float:
+    """The share of a text that is bold."""
+    depth, bold, all_of_it = 0, 0, 0
+    for token in inline.children or []:
+        depth += token.nesting if token.type.startswith("strong_") else 0
+        all_of_it += len(token.content)
+        bold += len(token.content) if depth else 0
+    return bold / all_of_it if all_of_it else 0.0
 
 
 def _has_blank(inline: Token) -> bool:
@@ -242,7 +273,7 @@ def _of(children: Sequence[Token]) -> str:
         if token.type == "blank":
             found.append("_" * math.ceil((len(token.content) * BLANK_MM + 1.0) / per_mark))
         elif token.type == "box":
-            found.append("_" * math.ceil(BOX / per_mark))
+            found.append("_" * math.ceil(TICK / per_mark))
         elif token.type in ("softbreak", "hardbreak"):
             found.append(" ")
         else:

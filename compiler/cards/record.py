@@ -8,7 +8,20 @@ from seatwright.cards import figures
 from seatwright.cards.card import Content, Table
 from seatwright.cards.escape import Markdown
 from seatwright.cards.figures import limits, shown, typed
-from seatwright.cards.words import NONE, STATUS, blank, bold, fitted, span, text, valves, valves_of
+from seatwright.cards.words import (
+    NONE,
+    NOT_BORED,
+    STATUS,
+    blank,
+    bold,
+    depth_limits,
+    fitted,
+    span,
+    text,
+    unquoted,
+    valves,
+    valves_of,
+)
 from seatwright.job.model import Head, Job, Reading
 from seatwright.planning.figure import Figure
 from seatwright.planning.plan import CutPlan, Plan, ValvePlan
@@ -78,7 +91,6 @@ def _row_planned(job: Job, valve: ValvePlan) -> tuple[str, ...]:
     unit = figures.bench(job)
     fit = limits(valve.interference.least, valve.interference.most, unit) if valve.interference is not None else None
     bore = limits(valve.bore.least, valve.bore.most, unit) if valve.bore is not None else None
-    depth = limits(valve.depth.least, valve.depth.most, figures.depth_gauge(job)) if valve.depth is not None else None
     insert = valve.insert
     return (
         bold(valve.name),
@@ -86,7 +98,7 @@ def _row_planned(job: Job, valve: ValvePlan) -> tuple[str, ...]:
         (insert.alloy or NONE) if insert is not None else NONE,
         span(fit),
         span(bore),
-        span(depth),
+        span(depth_limits(job, valve)),
         STATUS[valve.status],
     )
 
@@ -99,7 +111,7 @@ def _cut(job: Job, of_head: tuple[ValvePlan, ...]) -> Table:
 
 def _row_cut(job: Job, valve: ValvePlan) -> tuple[str, ...]:
     cut, read = valve.cut, valve.valve.cut
-    if valve.status in ("left-alone", "not-planned", "kept") and cut is None:
+    if valve.status in NOT_BORED and cut is None:
         return (bold(valve.name), *(NONE for _ in range(5)))
     od = _written((read.insert_od if read is not None else None) or valve.found.insert_od, 5)
     bores = [cell.typed for cell in (read.bore_a, read.bore_b) if cell is not None] if read is not None else []
@@ -173,4 +185,4 @@ def _not_checked(plan: Plan, of_head: tuple[ValvePlan, ...]) -> Iterable[str]:
         if message.severity is Severity.NOTICE and message.slug in plan.not_checked:
             mine = [name for name in message.valves if name in names]
             if mine or not message.valves:
-                yield f"{valves(mine)}: {message.text}" if mine else message.text
+                yield f"{valves(mine)}: {unquoted(message.text)}" if mine else unquoted(message.text)

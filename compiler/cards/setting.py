@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from seatwright.cards import figures
 from seatwright.cards.card import Content, Drawing, Step, Table
 from seatwright.cards.escape import Markdown
-from seatwright.cards.figures import Shown, limits, plain, shown
+from seatwright.cards.figures import Shown, plain, shown
 from seatwright.cards.outcomes import judging, outcomes
 from seatwright.cards.words import (
     NONE,
@@ -18,6 +18,8 @@ from seatwright.cards.words import (
     blank,
     bold,
     bold_limits,
+    bore_limits,
+    depth_limits,
     fitted,
     named,
     sentences,
@@ -64,8 +66,8 @@ class _Card:
             drawings=self.drawings,
             outcomes=outcomes(self.job, self.setting, self.bored),
             tables=judging(self.job, self.bored),
-            closing="Bore all, measure all, before any insert goes in. Type what was read into the job file under `cut` and "
-            "build again.".replace("`", ""),
+            closing="Bore all, measure all, before any insert goes in. Type what was read into the job file, under "
+            "cut, and build again.",
             cautioned=tuple(caution.slug for caution in cautions),
         )
 
@@ -74,6 +76,7 @@ class _Card:
         sentence: str,
         check: str = "",
         read: Sequence[Shown] = (),
+        reckoned: str = "",
         tables: Sequence[Table] = (),
         cautions: Sequence[str] = (),
         drawing: str = "",
@@ -85,6 +88,7 @@ class _Card:
                 self.count.next(),
                 sentence,
                 figures=tuple(read),
+                sum=reckoned,
                 check=check,
                 tables=tuple(tables),
                 cautions=tuple(cautions),
@@ -140,13 +144,12 @@ class _Card:
         setting = self.setting
         if setting.master is not None and setting.master_reads is not None:
             master = shown(setting.master, self.gauge)
-            warm = self._gauge_at()
             self.step(
-                Markdown("Check the setting gauge on its master {}. It must read: (reads {})").format(
-                    str(master), blank()
-                ),
-                "If it reads anything else, every figure of this card is off by that. Stop, and enter the master anew.",
-                (shown(setting.master_reads, self.gauge, at=warm),),
+                f"Put the setting gauge on its master {master}. It must read",
+                Markdown(
+                    "Found {}. If that is anything else, stop: enter what the master reads, and build again."
+                ).format(blank()),
+                (shown(setting.master_reads, self.gauge, at=self._gauge_at()),),
             )
         if setting.first is not None and setting.first.reading is not None:
             self.step(
@@ -158,7 +161,7 @@ class _Card:
             self._wind("Wind the setting gauge to")
         if setting.reading is not None:
             self.step(
-                f"Set the tip of {setting.cutter} to the indicator: sweep it slowly and take the largest reading, then lock and sweep again.",
+                f"Set the tip of {setting.cutter} to the indicator: sweep for the largest reading, lock, sweep again.",
                 self._needle(),
                 drawing=INDICATOR,
             )
@@ -178,7 +181,7 @@ class _Card:
     def _needle(self) -> str:
         step = self.setting.indicator_step
         if self.setting.indicator is None:
-            return "Whether the needle shows radius or diameter is not said in the shop file: find out before it is trusted."
+            return "Whether the needle shows radius or diameter is not said: find out before it is trusted."
         one = f"one division is {shown(step, figures.indicator(self.job, self.setting))}" if step is not None else ""
         if self.setting.indicator == "radius":
             return f"The needle shows RADIUS{': ' + one if one else ''}. What it moves counts double in the bore."
@@ -249,21 +252,22 @@ class _Card:
         if setting.bench_aim is None:
             return
         aim = shown(setting.bench_aim, self.bore_gauge, at=self.bench)
-        unit = aim.unit
-        sum_ = Markdown("Aim **{}** − measured {} = open by {} {}. Half of it on radius: {}").format(
-            aim.text, blank(), blank(), unit, blank()
+        reckoned = Markdown("Aim **{}** {} − measured {} = open by {}, half of it on radius {}").format(
+            aim.text, aim.unit, blank(), blank(), blank()
         )
-        radius = "Move the needle by the half" if setting.indicator == "radius" else "Move the needle by the whole"
-        if setting.indicator is None:
-            radius = "Open the tip by the half"
+        needle = {"radius": "Move the needle by the half", "diameter": "Move the needle by the whole"}
+        by = needle.get(setting.indicator or "", "Open the tip by the half")
         self.step(
-            Markdown("Measure it and do the sum. {}").format(sum_),
-            f"{radius}, outwards, sweeping for the largest reading. The first bore is measured{at(self.bench)}.",
+            f"Measure the first cut{at(self.bench)}, do the sum, and open the tip by it.",
+            f"{by}, outwards, sweeping for the largest reading.",
+            reckoned=reckoned,
         )
         if setting.reading is not None:
             self.step(
-                "Read the setting gauge once more: without what the first cut told, it would stand at",
-                "Further off than the first cut explains: something moved. Set anew.",
+                "Read the setting gauge. For the full bore it was planned to read",
+                Markdown(
+                    "Found {}. It may differ by what the first cut told. By more: something moved, set anew."
+                ).format(blank()),
                 (shown(setting.reading, self.gauge, at=self._gauge_at()),),
             )
 
@@ -275,14 +279,14 @@ class _Card:
         trial = f" A trial cut of its own first in {valves(here)}." if here else ""
         self.step(
             f"Bore in this order, measure each before the next.{trial}",
-            f"Limits as the bore gauge shows them{at(self.bench)}; depth from the {self._face()}. Write the largest and the "
-            "smallest of what you read, not the mean.",
+            f"Limits as the bore gauge shows them{at(self.bench)}; depth from the {self._face()}. Write the largest "
+            "and the smallest of what you read, not the mean.",
             tables=fitted(self._order(), self.narrow, 2),
             cautions=cautions,
         )
         self.step(
-            "Write the full set for the first and the last bore, and wherever in doubt: two ways at right angles, at the "
-            "rim and low; depth at four places.",
+            "Write the full set for the first and the last bore, and wherever in doubt: two ways at right angles, at "
+            "the rim and low; depth at four places.",
             tables=fitted(self._full_set(), self.narrow),
             drawing=POCKET,
         )
@@ -293,13 +297,9 @@ class _Card:
         return Table(head, tuple(self._row(valve) for valve in self.bored))
 
     def _row(self, valve: ValvePlan) -> tuple[str, ...]:
-        bore = (
-            limits(valve.bore.bench_least, valve.bore.bench_most, self.bore_gauge) if valve.bore is not None else None
-        )
-        gauge = figures.depth_gauge(self.job)
-        depth = limits(valve.depth.least, valve.depth.most, gauge) if valve.depth is not None else None
+        bore, depth = bold_limits(bore_limits(self.job, valve)), bold_limits(depth_limits(self.job, valve))
         pilot = valve.pilot.name if valve.pilot is not None and valve.pilot.name else NONE
-        return (bold(valve.name), bold_limits(bore), pilot, blank(5), blank(5), bold_limits(depth), blank(5), blank(3))
+        return (bold(valve.name), bore, pilot, blank(5), blank(5), depth, blank(5), blank(3))
 
     def _full_set(self) -> Table:
         head = ("Valve", "bore-a", "bore-b", "bore-low-a", "bore-low-b", "depth-a", "depth-b", "depth-c", "depth-d")

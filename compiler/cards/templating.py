@@ -1,4 +1,4 @@
-"""The templates: the built-in ones, a shop's own laid over them, in a sandbox where nothing undefined prints as nothing."""
+"""The templates: the built-in ones, a shop's own laid over them, in a sandbox that refuses an undefined name."""
 
 from __future__ import annotations
 
@@ -37,7 +37,7 @@ def built_in(name: str) -> str:
 
 
 def environment(own: Mapping[str, str]) -> ImmutableSandboxedEnvironment:
-    """Where card templates are filled in. Every value is escaped for Markdown as it is printed, unless it is Markdown."""
+    """Where card templates are filled in. A value is escaped for Markdown where it is printed, unless it is Markdown."""
     return ImmutableSandboxedEnvironment(
         loader=_Loader(own),
         undefined=StrictUndefined,

@@ -1,4 +1,4 @@
-"""Words that several cards share: blanks, lists of valves, limits, what a hold says, tables that a narrow paper holds."""
+"""Words that several cards share: blanks, lists of valves, limits, holds, tables cut to narrow paper."""
 
 from __future__ import annotations
 
@@ -6,8 +6,8 @@ from collections.abc import Iterable, Sequence
 
 from seatwright.cards.card import Held, Table
 from seatwright.cards.escape import Markdown
-from seatwright.cards.figures import Shown, temperature
-from seatwright.job.model import Head, Job, Named
+from seatwright.cards.figures import Shown, bore_gauge, depth_gauge, limits, temperature
+from seatwright.job.model import Head, Job, Named, Note
 from seatwright.planning.plan import Caution, Plan, ValvePlan
 
 NONE = "–"
@@ -25,6 +25,8 @@ STATUS = {
     "kept": "pocket kept",
 }
 
+NOT_BORED = frozenset({"left-alone", "not-planned", "kept"})
+
 
 def blank(marks: int = 6) -> Markdown:
     """A ruled blank."""
@@ -41,6 +43,18 @@ def bold_limits(pair: tuple[Shown, Shown] | None) -> Markdown:
     return Markdown("**{}** to **{}**").format(pair[0].text, pair[1].text) if pair else Markdown.escape(NONE)
 
 
+def bore_limits(job: Job, valve: ValvePlan) -> tuple[Shown, Shown] | None:
+    """The limits of a bore as the bore gauge shows them at the bench."""
+    bore = valve.bore
+    return None if bore is None else limits(bore.bench_least, bore.bench_most, bore_gauge(job))
+
+
+def depth_limits(job: Job, valve: ValvePlan) -> tuple[Shown, Shown] | None:
+    """The limits of a depth."""
+    depth = valve.depth
+    return None if depth is None else limits(depth.least, depth.most, depth_gauge(job))
+
+
 def span(pair: tuple[Shown, Shown] | None) -> str:
     """`44.011 to 44.029`."""
     return f"{pair[0].text} to {pair[1].text}" if pair else NONE
@@ -54,6 +68,16 @@ def valves(names: Iterable[str]) -> str:
 def text(named: Named | None) -> str:
     """The text of a name, "" without one."""
     return named.text if named is not None else ""
+
+
+def notes(written: Iterable[Note]) -> tuple[str, ...]:
+    """Notes of the job, each with the valves that it speaks of."""
+    return tuple(f"{valves(note.valves)}: {note.text}" if note.valves else note.text for note in written)
+
+
+def unquoted(said: str) -> str:
+    """What a message says, without the marks that set off words of the job file on a screen."""
+    return said.replace("`", "")
 
 
 def valves_of(plan: Plan, head: Head) -> tuple[ValvePlan, ...]:
