@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from seatwright.job.model import Head, Job, Reading
+from seatwright.job.model import Head, Job
+from seatwright.planning.as_measured import as_measured
 from seatwright.planning.figure import Figure, computed
 from seatwright.planning.findings import Findings
 from seatwright.planning.plan import Interference, ValvePlan
-from seatwright.planning.temperatures import insert_at20, pocket_at20
+from seatwright.planning.temperatures import insert_at20
+from seatwright.planning.turned import is_turned
 
 _SOURCE = "handbook 5, 13"
 
@@ -75,38 +77,33 @@ def _planned(plan: ValvePlan) -> Pair | None:
     bore, wanted = plan.bore, plan.interference
     if bore is None or wanted is None:
         return None
-    sizes = insert_diameters(plan) or _turned(plan, bore.aim, wanted)
+    if is_turned(plan):
+        # The blank follows its own bore, so it is the aim that counts, however far apart the bore's limits are.
+        aim = replace(bore.aim, symbol="bore")
+        return Pair(aim, aim, *_to_turn(aim, wanted), *_limits(wanted, wanted.aim), measured=False)
+    sizes = insert_diameters(plan)
     if sizes is None:
         return None
-    return Pair(
-        replace(bore.least, symbol="bore_least"),
-        replace(bore.aim, symbol="bore"),
-        *sizes,
-        replace(wanted.least, symbol="I_least"),
-        replace(wanted.expected or wanted.aim, symbol="I"),
-        replace(wanted.most, symbol="I_most"),
-        measured=False,
-    )
+    least, aim = replace(bore.least, symbol="bore_least"), replace(bore.aim, symbol="bore")
+    return Pair(least, aim, *sizes, *_limits(wanted, wanted.expected or wanted.aim), measured=False)
 
 
 def _measured(job: Job, head: Head, plan: ValvePlan, least: Figure, bore: Figure, findings: Findings) -> Pair | None:
     bore, least = replace(bore, symbol="bore"), replace(least, symbol="bore_least")
     cut = plan.valve.cut
-    alloy = plan.insert.alloy if plan.insert else None
-    sizes: tuple[Figure, Figure, Figure] | None
     if cut is not None and cut.insert_od is not None:
+        alloy = plan.insert.alloy if plan.insert else None
         od = replace(insert_at20(job, head, cut.insert_od, alloy, "insert_od", findings), symbol="od")
-        sizes = (od, od, od)
+        sizes: tuple[Figure, Figure, Figure] | None = (od, od, od)
+    elif is_turned(plan):
+        wanted = plan.interference
+        if wanted is None:
+            return None
+        return Pair(least, bore, *_to_turn(bore, wanted), *_limits(wanted, wanted.aim), measured=True)
     else:
         sizes = insert_diameters(plan)
     if sizes is None:
-        wanted = plan.interference
-        sizes = _turned(plan, bore, wanted) if wanted is not None else None
-        if sizes is None or wanted is None:
-            return None
-        limits = (replace(wanted.least, symbol="I_least"), replace(wanted.aim, symbol="I"),
-                  replace(wanted.most, symbol="I_most"))  # fmt: skip
-        return Pair(least, bore, *sizes, *limits, measured=True)
+        return None
 
     def made(symbol: str, od: Figure) -> Figure:
         return computed(symbol, "mm", od.value - bore.value, f"{od.symbol} - bore", (od, bore), "handbook 13")
@@ -116,15 +113,16 @@ def _measured(job: Job, head: Head, plan: ValvePlan, least: Figure, bore: Figure
     return Pair(least, bore, *sizes, *fits, measured=True)
 
 
-def _turned(plan: ValvePlan, bore: Figure, wanted: Interference) -> tuple[Figure, Figure, Figure] | None:
+def _limits(wanted: Interference, expected: Figure) -> tuple[Figure, Figure, Figure]:
+    return replace(wanted.least, symbol="I_least"), replace(expected, symbol="I"), replace(wanted.most, symbol="I_most")
+
+
+def _to_turn(bore: Figure, wanted: Interference) -> tuple[Figure, Figure, Figure]:
     """A blank is turned to the bore: its diameter is the bore and the interference wanted."""
-    wish = plan.valve.specification.insert
-    if wish is None or wish.kind != "turned":
-        return None
 
     def turned(symbol: str, interference: Figure) -> Figure:
         value = bore.value + interference.value
-        return computed(symbol, "mm", value, f"{bore.symbol} + {interference.symbol}", (bore, interference), _SOURCE)
+        return computed(symbol, "mm", value, f"bore + {interference.symbol}", (bore, interference), _SOURCE)
 
     return turned("od_least", wanted.least), turned("od", wanted.aim), turned("od_most", wanted.most)
 
@@ -132,32 +130,5 @@ def _turned(plan: ValvePlan, bore: Figure, wanted: Interference) -> tuple[Figure
 def _as_cut(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> tuple[Figure, Figure] | None:
     """The smallest diameter of a bore that was cut, and the mean of its readings; None where it was not."""
     cut = plan.valve.cut
-    if cut is None:
-        return None
-    cells: list[tuple[str, Reading]] = [
-        (symbol, cell)
-        for symbol, cell in (
-            ("bore_a", cut.bore_a),
-            ("bore_b", cut.bore_b),
-            ("bore_low_a", cut.bore_low_a),
-            ("bore_low_b", cut.bore_low_b),
-        )
-        if cell is not None
-    ]
-    if not cells:
-        return None
-    means = [pocket_at20(job, head, cell, symbol, cell.value, findings) for symbol, cell in cells]
-    smallest = [pocket_at20(job, head, cell, symbol, cell.smallest, findings) for symbol, cell in cells]
-    names = [each.symbol for each in means]
-    mean = computed(
-        "bore",
-        "mm",
-        sum(each.value for each in means) / len(means),
-        names[0] if len(names) == 1 else f"({' + '.join(names)})/{len(names)}",
-        means,
-        "handbook 11, the mean carries the fit",
-    )
-    least = computed(
-        "bore_least", "mm", min(each.value for each in smallest), f"min({', '.join(names)})", smallest, _SOURCE
-    )
-    return least, mean
+    found = None if cut is None else as_measured(job, head, cut, findings)
+    return None if found is None else (found.smallest, found.bore)
