@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from seatwright.job import messages_sections as say
@@ -13,10 +14,13 @@ from seatwright.job.gather import Gathered, Mistake
 from seatwright.job.messages_values import text_bare, text_open
 from seatwright.job.model import Given, Named
 from seatwright.job.scope import Scope
+from seatwright.job.slips import no_date
 from seatwright.job.values import Wanted
+from seatwright.job.words import name
 from seatwright.syntax.tree import Argument, Date, Line, Single, Text, Word
 from seatwright.text import Span
 
+_LIKE_A_DATE = re.compile(r"[0-9]{1,4}([./-])[0-9]{1,2}\1[0-9]{1,4}")
 _AT = Field("at", Form.NUMBER, "", "at 24 C", Dimension.TEMPERATURE, Bounds(-30, 60))
 
 
@@ -51,8 +55,6 @@ def named(section: Section, line: Line, scope: Scope, gathered: Gathered) -> Nam
 
 def names_of(word: str, example: str, line: Line, scope: Scope) -> Named:
     """The name behind a word of a line, in quotes or as words apart. Raises Mistake."""
-    from seatwright.job.words import name
-
     return name(Wanted(Field(word, Form.NAME, "", example), line.word.span, line.arguments, scope))
 
 
@@ -75,26 +77,26 @@ def _titled(section: Section, line: Line, scope: Scope, need_name: bool) -> Titl
             raise Mistake(text_open(text.span))
     # A name in quotes stands before the title in quotes.
     if not before and len(texts) == 2:
-        name: Named | None = Named(texts[0].text, texts[0].span)
+        called: Named | None = Named(texts[0].text, texts[0].span)
         texts = texts[1:]
     elif before:
         span = before[0].span.to(before[-1].span)
         if len(before) > 1 and not texts:
             raise Mistake(text_bare(span, section.word, scope.typed(span)))
-        name = Named(scope.typed(span), span)
-        names.check_name(name.text, span, section.word)
+        called = Named(scope.typed(span), span)
+        names.check_name(called.text, span, section.word)
     else:
-        name = None
-    if need_name and name is None:
+        called = None
+    if need_name and called is None:
         raise Mistake(say.opening_missing(line.word.span, section.word, "its number", section.opening))
     if not texts and not need_name:
-        if name is not None:
-            raise Mistake(text_bare(name.span, section.word, name.text))
+        if called is not None:
+            raise Mistake(text_bare(called.span, section.word, called.text))
         raise Mistake(say.opening_missing(line.word.span, section.word, "a text in quotes", section.opening))
     if len(texts) > 1 or (texts and line.arguments[-1] is not texts[-1]):
         span = line.arguments[0].span.to(line.arguments[-1].span)
         raise Mistake(say.opening_left_over(span, section.word, scope.typed(span), section.opening))
-    return Titled(name, Named(texts[0].text, texts[0].span) if texts else None)
+    return Titled(called, Named(texts[0].text, texts[0].span) if texts else None)
 
 
 def of_table(section: Section, line: Line, scope: Scope, gathered: Gathered) -> Scope:
@@ -117,6 +119,8 @@ def _of_table(section: Section, line: Line, scope: Scope) -> Scope:
     while left:
         first = left.pop(0)
         what = _what(first)
+        if what is None and isinstance(first, Word) and _LIKE_A_DATE.fullmatch(first.text):
+            raise Mistake(no_date(first, section.word))
         if what is None:
             raise Mistake(say.opening_left_over(first.span, section.word, scope.typed(first.span), section.opening))
         if what in seen:

@@ -16,6 +16,7 @@ from seatwright.job.measures import Measured, measure
 from seatwright.job.model import Given, Limits, Spread
 from seatwright.job.scope import Scope
 from seatwright.job.slips import behind_figure, unreadable
+from seatwright.syntax import units
 from seatwright.syntax.tree import (
     Argument,
     Both,
@@ -161,6 +162,9 @@ def two_limits_source(wanted: Wanted) -> Limits:
         if not text.closed:
             raise Mistake(say.text_open(text.span))
         source, rest = text.text, rest.rest
+    elif (word := rest.word_next()) is not None and units.nearest(word.text) is None:
+        span = word.span.to(rest.arguments[-1].span)
+        raise Mistake(say.text_bare(span, wanted.field.word, wanted.scope.typed(span).replace('"', "")))
     rest.end()
     return _limits(found, source)
 

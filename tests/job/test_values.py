@@ -158,6 +158,8 @@ def test_the_source_of_a_makers_figure_goes_with_it() -> None:
         ("oversize-of 44.0 to 44.2", "value-kind", "one number"),
         ("seat-angle 45 to 100", "figure-unlikely", "75"),
         ("seat-angle 5 from-axis", "figure-unlikely", "75"),
+        ("interference 0.08 to 0.10 the manual", "text-bare", '`"the manual"`'),
+        ("interference 0.08 to 0.10 mn", "unit-unknown", "`mm`"),
         ("alloy tool steel", "alloy-apart", "`tool-steel`"),
         ("stem 8\nstem 8", "field-twice", "Keep"),
     ],

@@ -104,6 +104,24 @@ def test_a_cell_given_twice_without_a_later_date_is_an_error_also_when_equal(lat
     assert (message.slug, message.span.line, message.related[0].span.line) == ("cell-twice", 10, 7)
 
 
+@pytest.mark.parametrize(
+    ("line", "slug"),
+    [
+        ("measured 16.11.2026", "date-wanted"),
+        ("measured 2026-13-01", "date-wanted"),
+        ("measured in cm", "table-units"),
+        ("measured at 68", "unit-missing"),
+        ("measured at", "table-at"),
+        ("measured at 20 C at 21 C", "section-twice-said"),
+        ("measured twice", "section-left-over"),
+    ],
+)
+def test_a_table_whose_line_cannot_be_read_has_no_consequence_for_its_cells(line: str, slug: str) -> None:
+    # 1.7 may have been meant in inch, and the second reading to replace the first.
+    job = TOP + f"measured\n valve pocket-a\n E1 44.0\n{line}\n valve pocket-a\n E1 1.7\n"
+    assert slugs(job) == [(8, slug)]
+
+
 def test_an_empty_cell_gives_nothing_twice() -> None:
     assert clean(TOP + "measured\n valve pocket-a\n E1 44.02\nmeasured\n valve pocket-a pocket-b\n E1 - 44.05\n")
 
