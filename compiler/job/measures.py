@@ -71,7 +71,9 @@ def _plain(field: Field, plain: Plain, scope: Scope, bounded: bool) -> Measured:
             raise Mistake(say.tolerance_half(span, field.word, typed, nominal.typed, limit.typed))
         case OpenRange(span, _):
             raise Mistake(say.range_open(span, field.word, typed))
-        case PlusMinus(span) | Listing(span) | Readings(span):
+        case PlusMinus(span):
+            raise Mistake(say.plus_minus_here(span, field.word, typed, field.form.value, field.example))
+        case Listing(span) | Readings(span):
             raise Mistake(say.value_kind(span, field.word, typed, field.form.value, field.example))
 
 

@@ -36,12 +36,6 @@ def table_at(span: Span) -> Message:
     return error("table-at", span, "`at` has no temperature behind it", "write it with its unit, such as `at 24 C`")
 
 
-def table_missing(span: Span, section: str, header: str) -> Message:
-    return error(
-        "table-header", span, f"{section} has rows, but no line of column words above them",
-        f"begin it with a line such as `{header}`",
-    )
-
 
 def cell_first(span: Span, column: str) -> Message:
     return error(

@@ -160,6 +160,7 @@ def test_the_source_of_a_makers_figure_goes_with_it() -> None:
         ("seat-angle 5 from-axis", "figure-unlikely", "75"),
         ("interference 0.08 to 0.10 the manual", "text-bare", '`"the manual"`'),
         ("interference 0.08 to 0.10 mn", "unit-unknown", "`mm`"),
+        ("head-diameter +/- 0.3", "tolerance-nominal", "not of what"),
         ("alloy tool steel", "alloy-apart", "`tool-steel`"),
         ("stem 8\nstem 8", "field-twice", "Keep"),
     ],
