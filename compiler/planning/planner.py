@@ -1,4 +1,10 @@
-"""The whole plan of a job: every stage in the order of the work."""
+"""The whole plan of a job: every stage in the order of the work.
+
+What was found, for each head; inserts, over all heads at once, since they share one stock; bridges. Then the seat, and
+what was cut and finished so far: their verdicts come before the settings, so that the cutter is set only for bores that
+are still to be cut, and after the seat, since a finished valve is judged by the seat's limits. Last the settings and
+speeds, the fit, the assembly, and how sure all that is.
+"""
 
 from __future__ import annotations
 
@@ -11,8 +17,10 @@ from seatwright.planning.assembly import assembly
 from seatwright.planning.bridges import bridges as bridges_of
 from seatwright.planning.cautions import cautions
 from seatwright.planning.clean_up import clean_up
+from seatwright.planning.cut import cut
 from seatwright.planning.fetch import fetch
 from seatwright.planning.findings import Findings
+from seatwright.planning.finished import finished
 from seatwright.planning.fit import fit
 from seatwright.planning.guides import guides
 from seatwright.planning.inserts import inserts
@@ -30,8 +38,8 @@ Stage = Callable[[Job, Head, tuple[ValvePlan, ...], Findings], tuple[ValvePlan, 
 _FOUND: tuple[Stage, ...] = (start, guides, pilots, clean_up)
 """From what was found to what the new pocket must clean up."""
 
-_AFTER: tuple[Stage, ...] = (uncertainty, seat)
-"""How sure the bores are, and what stands on them."""
+_SO_FAR: tuple[Stage, ...] = (seat, cut, finished)
+"""The seat that is wanted, and where each valve stands: which bores are cut, judged and done with."""
 
 
 def plan(job: Job) -> Plan:
@@ -52,11 +60,11 @@ def plan(job: Job) -> Plan:
     proof: list[str] = []
     done: tuple[ValvePlan, ...] = ()
     for head in job.heads:
-        plans = of_head[head.number][0]
+        plans = _through(_SO_FAR, job, head, of_head[head.number][0], findings)
         machined = _machined(job, head, plans, len(made) + 1, findings)
         plans = fit(job, head, machined.plans, bridges, findings)
         plans = assembly(job, head, plans, bridges, findings)
-        done += _through(_AFTER, job, head, plans, findings)
+        done += uncertainty(job, head, plans, findings)
         made += machined.settings
         trials += machined.trials
         proof += machined.proof

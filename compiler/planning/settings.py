@@ -16,6 +16,7 @@ from seatwright.planning.overcut import of_cutter, overcut, trials
 from seatwright.planning.passes import passes, with_last_pass
 from seatwright.planning.plan import Correction, Overcut, Setting, TrialPlan, ValvePlan
 from seatwright.planning.temperatures import head_at_bench
+from seatwright.planning.verdicts import still_to_bore
 from seatwright.planning.windows import NO_STEP, Gauging, Planned, Window, gauging, windows
 from seatwright.planning.wording import length, name_key, span_of
 
@@ -88,9 +89,8 @@ def settings(
 
 
 def _is_bored(plan: ValvePlan, findings: Findings) -> bool:
-    """A valve on hold is in no setting: nobody is to cut it by mistake."""
-    held = plan.status == "hold" or bool(findings.holds_of(plan.name))
-    return not held and plan.bore is not None and plan.status not in ("kept", "left-alone", "not-planned")
+    """A valve on hold is in no setting: nobody is to cut it by mistake. Nor is one whose bore is done."""
+    return still_to_bore(plan) and not findings.holds_of(plan.name)
 
 
 def _with_passes(job: Job, plans: tuple[ValvePlan, ...], findings: Findings) -> tuple[ValvePlan, ...]:

@@ -5,8 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from seatwright.handbook import uncertainty as sums
+from seatwright.job.model import Job
 from seatwright.planning.figure import Figure
 from seatwright.planning.plan import ValvePlan
+from seatwright.planning.wording import length
 
 ACCEPTED = "accepted"
 MEASURE_AGAIN = "measure-again"
@@ -48,3 +50,8 @@ class Limits:
 def still_to_bore(plan: ValvePlan) -> bool:
     """Whether the cutter has still to be set for this valve: planned, or bored and small or shallow."""
     return plan.bore is not None and plan.status in ("plan", REWORK)
+
+
+def fine(job: Job, mm: float) -> str:
+    """A length where the last thousandth of a millimetre decides: one digit more than at the bench."""
+    return length(job, mm, 5 if job.units == "inch" else 4)

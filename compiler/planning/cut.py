@@ -1,0 +1,283 @@
+"""The bores that were cut, judged: the fit as made, its form, its depth, and what to do next (handbook 11 and 13)."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from seatwright.handbook import setting
+from seatwright.job.model import CutReadings, Head, Job
+from seatwright.planning.as_measured import AsMeasured, as_measured, depth, floor_square
+from seatwright.planning.cut_faults import Fault, depth_faults, form_faults
+from seatwright.planning.figure import Figure, computed, given
+from seatwright.planning.findings import Findings
+from seatwright.planning.overcut import implied
+from seatwright.planning.plan import CutPlan, InsertPlan, ValvePlan
+from seatwright.planning.rework import ways_out, ways_out_planned
+from seatwright.planning.temperatures import head_at_bench
+from seatwright.planning.turned import is_turned
+from seatwright.planning.uncertainty import accepted_u, guard_of
+from seatwright.planning.verdicts import ACCEPTED, BIG, MEASURE_AGAIN, REWORK, Limits, fine
+from seatwright.planning.wording import length, span_of
+
+_SOURCE = "handbook 11, 13"
+_RANK = (ACCEPTED, MEASURE_AGAIN, REWORK, BIG)
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """A cut and what there is to say of it. limits, of_bore: None where the bore could not be judged by its size."""
+
+    cut: CutPlan
+    measured: AsMeasured | None
+    limits: Limits | None
+    of_bore: str | None
+    faults: tuple[Fault, ...]
+
+
+def cut(job: Job, head: Head, plans: tuple[ValvePlan, ...], findings: Findings) -> tuple[ValvePlan, ...]:
+    """Judge every bore that was cut, and say for each that is big what there is to be done, in its order.
+
+    A valve on hold, or left alone, keeps its status; its cut goes on the record.
+    """
+    judged = {plan.name: _latest(job, head, plan, findings) for plan in plans if plan.valve.cut is not None}
+    bores = {name: each.measured.bore for name, each in judged.items() if each.measured is not None}
+    done = []
+    for plan in plans:
+        each = judged.get(plan.name)
+        if each is None:
+            planned = plan.status == "plan" and plan.bore is not None and not is_turned(plan)
+            done.append(replace(plan, if_big=ways_out_planned(plan)) if planned else plan)
+            continue
+        plan = replace(plan, cut=each.cut)
+        if is_turned(plan) and each.measured is not None:
+            plan = _turned_to(job, plan, each, findings)
+        if plan.status in ("plan", "kept"):
+            plan = _next(job, head, plan, plans, each, bores, findings)
+        done.append(plan)
+    return tuple(done)
+
+
+def _latest(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Judged:
+    """The latest cut, with all earlier ones of the same pocket behind it; what is said is of the latest alone."""
+    readings = plan.valve.cut
+    assert readings is not None
+    earlier = tuple(_judge(job, head, plan, before, Findings()).cut for before in readings.earlier)
+    judged = _judge(job, head, plan, readings, findings)
+    return replace(judged, cut=replace(judged.cut, earlier=earlier))
+
+
+def _judge(job: Job, head: Head, plan: ValvePlan, readings: CutReadings, findings: Findings) -> Judged:
+    measured = as_measured(job, head, readings, findings)
+    deep, square = depth(readings), floor_square(readings)
+    read = None if readings.read is None else given("read", "mm", readings.read)
+    od = plan.at20.insert_od
+    made = CutPlan(
+        depth=deep,
+        floor_square=square,
+        cutter=None if readings.cutter is None else readings.cutter.text,
+        read=read,
+        insert_od=od,
+        date=readings.date,
+    )
+    if measured is None:
+        return Judged(made, None, None, None, ())
+    told = None
+    if read is not None and readings.read is not None:
+        told = implied(job, head, read, readings.read.at, measured.bore, findings)
+    u = accepted_u(job, head, plan, findings, measured.bore)
+    limits = _limits(job, plan, u, findings)
+    made = replace(
+        made,
+        bore=measured.bore,
+        bore_a=measured.bore_a,
+        bore_b=measured.bore_b,
+        round=measured.round,
+        taper=measured.taper,
+        overcut=told,
+        interference=_interference(plan, measured.bore),
+        u=u,
+    )
+    faults = (
+        *form_faults(job, plan, measured, limits, findings),
+        *depth_faults(job, plan, readings, deep, square, findings),
+    )
+    of_bore = None
+    if limits is None:
+        findings.unchecked(
+            "cut-not-judged",
+            "A bore was measured, and there are no limits to judge it by.",
+            "The valve needs an insert with its diameter and an interference.",
+            head.span,
+            (plan.name,),
+        )
+    else:
+        of_bore = limits.verdict(measured.bore.value)
+        worst = max((of_bore, *(fault.verdict for fault in faults)), key=_RANK.index)
+        made = replace(made, verdict=worst)
+        if of_bore == REWORK:
+            made = _opened(job, head, plan, made, measured, findings)
+    return Judged(made, measured, limits, of_bore, faults)
+
+
+def _limits(job: Job, plan: ValvePlan, u: Figure | None, findings: Findings) -> Limits | None:
+    """What a bore is judged by: its planned limits; a blank not yet turned follows any bore that cleans up; once it
+    is turned and measured, or where no bore was planned, its fit counts."""
+    guard = guard_of(job, findings)
+    wanted, od = plan.interference, plan.at20.insert_od
+    if (is_turned(plan) or plan.bore is None) and od is not None and wanted is not None:
+        least = computed("bore_least", "mm", od.value - wanted.most.value, "od - I_most",
+                         (replace(od, symbol="od"), wanted.most), _SOURCE)  # fmt: skip
+        most = computed("bore_most", "mm", od.value - wanted.least.value, "od - I_least",
+                        (replace(od, symbol="od"), wanted.least), _SOURCE)  # fmt: skip
+        return Limits(least, most, guard, u)
+    if plan.bore is None:
+        return None
+    return Limits(plan.bore.least, None if is_turned(plan) else plan.bore.most, guard, u)
+
+
+def _interference(plan: ValvePlan, bore: Figure) -> Figure | None:
+    """As made: with the insert as measured, else with the middle of its list limits, which is noted."""
+    od, note = plan.at20.insert_od, ""
+    if od is None and plan.insert is not None and not is_turned(plan):
+        od, note = plan.insert.od, "the insert is not measured: its list figure"
+    if od is None:
+        return None
+    od = replace(od, symbol="od")
+    return computed("I_made", "mm", od.value - bore.value, "od - bore", (od, bore), _SOURCE, note)
+
+
+def _opened(
+    job: Job, head: Head, plan: ValvePlan, made: CutPlan, measured: AsMeasured, findings: Findings
+) -> CutPlan:
+    """How far a small bore has still to be opened, as the bore gauge shows it, and the reading that does it."""
+    if plan.bore is None:
+        return made
+    aim, bored = replace(plan.bore.aim, symbol="aim"), measured.bore
+    at = head_at_bench(job, head, findings, measured.at)
+    if at is not None:
+        aim, bored = at.at_bench(aim, "aim_bench"), at.at_bench(bored, "bored")
+    by = computed("open_by", "mm", aim.value - bored.value, f"{aim.symbol} - {bored.symbol}", (aim, bored), _SOURCE,
+                  "on diameter; half of it on radius")  # fmt: skip
+    if made.read is None:
+        return replace(made, open_by=by)
+    inputs, formula, value = [made.read, by], "read + open_by", made.read.value + by.value
+    if job.gauge is not None and job.gauge.step is not None:
+        step = given("step", "mm", job.gauge.step)
+        inputs, formula = [*inputs, step], f"{formula}, to the nearest step"
+        value = setting.round_to_step(value, step.value)
+    return replace(made, open_by=by, new_reading=computed("new_reading", "mm", value, formula, inputs, _SOURCE))
+
+
+def _next(
+    job: Job,
+    head: Head,
+    plan: ValvePlan,
+    plans: Sequence[ValvePlan],
+    each: Judged,
+    bores: dict[str, Figure],
+    findings: Findings,
+) -> ValvePlan:
+    """The status that follows from a verdict, and what the machinist is told."""
+    for fault in each.faults:
+        if fault.slug == "reading-outside" and each.of_bore in (REWORK, BIG):
+            continue  # the mean says it already
+        findings.warning(fault.slug, fault.text, fault.help, plan.valve.span, (plan.name,))
+    if each.limits is None or each.measured is None:
+        return plan
+    bore, limits = each.measured.bore, each.limits
+    if each.of_bore == MEASURE_AGAIN:
+        _say_cannot_tell(job, plan, bore, limits, findings)
+    elif each.of_bore == REWORK:
+        _say_small(job, plan, each.cut, bore, limits, findings)
+    elif each.of_bore == BIG:
+        return ways_out(job, plan, plans, bore, limits, bores, findings)
+    return replace(plan, status=each.cut.verdict or plan.status)
+
+
+def _fit(job: Job, plan: ValvePlan, cut_: CutPlan | None) -> str:
+    made, wanted = cut_.interference if cut_ else None, plan.interference
+    if made is None or wanted is None:
+        return ""
+    limits = span_of(job, wanted.least.value, wanted.most.value)
+    return f", which gives an interference of {fine(job, made.value)} (wanted {limits})"
+
+
+def _between(job: Job, limits: Limits) -> str:
+    if limits.most is None:
+        return f"at least {length(job, limits.least.value)}"
+    return span_of(job, limits.least.value, limits.most.value)
+
+
+def _say_cannot_tell(job: Job, plan: ValvePlan, bore: Figure, limits: Limits, findings: Findings) -> None:
+    findings.warning(
+        "bore-cannot-be-told",
+        f"{plan.name}: the bore is {fine(job, bore.value)} at 20 °C{_fit(job, plan, plan.cut)}; its limits are "
+        f"{_between(job, limits)}, and nearer than {fine(job, limits.drawn)} to a limit it cannot be told on "
+        "which side it lies.",
+        "Measure again, cold and clean, with the gauge checked on its ring, and write the readings under a later "
+        "`cut`. Take no metal off on this reading.",
+        plan.valve.span,
+        (plan.name,),
+    )
+
+
+def _say_small(
+    job: Job, plan: ValvePlan, made: CutPlan, bore: Figure, limits: Limits, findings: Findings
+) -> None:
+    by = ""
+    if made.open_by is not None:
+        half = length(job, made.open_by.value / 2)
+        by = f"Open it by {length(job, made.open_by.value)} on diameter, {half} on radius"
+        if made.new_reading is not None:
+            by += f": setting gauge to {length(job, made.new_reading.value)}"
+        by += ". "
+    findings.warning(
+        "bore-small",
+        f"{plan.name}: the bore is {fine(job, bore.value)} at 20 °C{_fit(job, plan, made)}; "
+        f"{_between(job, limits)} is wanted: it is small.",
+        f"{by}Measure again and write it under a later `cut`.",
+        plan.valve.span,
+        (plan.name,),
+    )
+
+
+def _turned_to(job: Job, plan: ValvePlan, each: Judged, findings: Findings) -> ValvePlan:
+    """The diameter that a blank is to be turned to, from the bore as cut; the ring as measured once it is turned."""
+    wanted, measured = plan.interference, each.measured
+    if wanted is None or measured is None:
+        return plan
+    old = plan.insert or InsertPlan("turned", False)
+    od = plan.at20.insert_od
+    if od is not None:
+        return replace(plan, insert=replace(old, measured=True, od=od, od_least=od, od_most=od))
+
+    def to(symbol: str, fit: Figure) -> Figure:
+        value = measured.bore.value + fit.value
+        return computed(symbol, "mm", value, f"bore + {fit.symbol}", (measured.bore, fit), "handbook 5, turned")
+
+    _look_at_bridges(job, plan, measured.bore, findings)
+    least, middle, most = to("od_least", wanted.least), to("od", wanted.aim), to("od_most", wanted.most)
+    if each.of_bore == ACCEPTED and plan.status in ("plan", "kept"):
+        findings.notice(
+            "turn-insert",
+            f"{plan.name}: the bore is {length(job, measured.bore.value)} at 20 °C; turn its insert to "
+            f"{span_of(job, least.value, most.value)}.",
+            "Measure it when it is at the bench's temperature and write `insert-od` under `cut`.",
+            plan.valve.span,
+            (plan.name,),
+        )
+    return replace(plan, insert=replace(old, measured=False, od=middle, od_least=least, od_most=most))
+
+
+def _look_at_bridges(job: Job, plan: ValvePlan, bore: Figure, findings: Findings) -> None:
+    """A blank follows any bore; the metal round it was reckoned with the bore at its planned most."""
+    if plan.bore is not None and bore.value > plan.bore.most.value:
+        findings.warning(
+            "turned-bore-wide",
+            f"{plan.name}: the bore is {length(job, bore.value)} at 20 °C. Its insert is turned to it, but bridges and "
+            f"floor were reckoned with {length(job, plan.bore.most.value)} at most.",
+            "Look at the bridges again before the insert is turned.",
+            plan.valve.span,
+            (plan.name,),
+        )
