@@ -34,7 +34,7 @@ def number(value: float) -> str:
     size = abs(value)
     if size != 0 and (size < 1e-3 or size >= 1e7):
         return f"{value:.4g}"
-    decimals = 6 if size < 1 else 4 if size < 1000 else 2
+    decimals = 6 if size < 1 else 5 if size < 1000 else 2
     text = f"{value:.{decimals}f}"
     return text.rstrip("0").rstrip(".") if "." in text else text
 
