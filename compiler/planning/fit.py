@@ -6,7 +6,7 @@ that the limits allow. How many digits a figure bears is in its note; cards and 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from seatwright.job.model import Head, Job, Material
@@ -33,13 +33,21 @@ from seatwright.planning.thick_rings import (
 
 @dataclass(frozen=True, slots=True)
 class Seated:
-    """An insert in its bore, with what its stresses are computed with; parts None where that is not known."""
+    """An insert in its bore, with what its stresses are computed with; parts None where that is not known.
+
+    hot : the hot part of its fit, the rest of it empty
+    """
 
     plan: ValvePlan
     made: Pair
     alloy: Material | None
     around: Rings
     parts: Elastic | None
+    hot: Fit
+
+
+Delta = Callable[[Seated], Figure]
+"""Which interference of an insert counts."""
 
 
 def fit(
@@ -48,7 +56,7 @@ def fit(
     """The valves of a head with their fit. A valve without bore, insert or interference is handed on as it came."""
     seated = {plan.name: found for plan in plans if (found := _seated(job, head, plan, bridges, findings)) is not None}
     return tuple(
-        replace(plan, fit=_fit(job, head, seated[plan.name], seated, findings)) if plan.name in seated else plan
+        replace(plan, fit=_fit(head, seated[plan.name], seated, findings)) if plan.name in seated else plan
         for plan in plans
     )
 
@@ -62,19 +70,20 @@ def _seated(job: Job, head: Head, plan: ValvePlan, bridges: Sequence[Bridge], fi
     parts = elastic(job, head, plan, findings)
     of_head = [bridge for bridge in bridges if bridge.head == head.number]
     around = rings(head, plan, made.od, of_head, findings) if parts else Rings(None, ())
-    return Seated(plan, made, alloy_of(job, plan.insert), around, parts)
+    alloy = alloy_of(job, plan.insert)
+    hot = hot_fit(job, head, plan, made, alloy, parts, around, findings)
+    return Seated(plan, made, alloy, around, parts, hot)
 
 
-def _fit(job: Job, head: Head, one: Seated, seated: dict[str, Seated], findings: Findings) -> Fit:
+def _fit(head: Head, one: Seated, seated: dict[str, Seated], findings: Findings) -> Fit:
     had = one.plan.fit.in_limits_probability if one.plan.fit else None
-    hot = hot_fit(job, head, one.plan, one.made, one.alloy, one.parts, one.around, findings)
     made = replace(
-        hot,
+        one.hot,
         in_limits_probability=had,
         **(_cold(head, one, one.parts, seated, findings) if one.parts is not None else {}),
     )
     if one.parts is not None:
-        _warn_cold(head, one, one.parts, seated, findings)
+        _warn(head, one, one.parts, seated, findings)
     return made
 
 
@@ -95,7 +104,7 @@ def _cold(
     outers = _outers(one.around)
     pressures = [pressure(delta, od, outer, parts) for outer in outers]
     hoops = [hoop_head(p, od, outer) for p, outer in zip(pressures, outers, strict=True)]
-    hoops += _shared_hoops(one, seated, most=False)
+    hoops += _shared_hoops(one, seated, lambda side: side.made.interference)
     return {
         **_range("pressure", pressures, one.around),
         **_range("hoop_head", hoops, one.around),
@@ -112,13 +121,13 @@ def _outers(around: Rings) -> list[Figure]:
     return [*(ring.outer for ring in around.near[:1]), WIDE]
 
 
-def _shared_hoops(one: Seated, seated: dict[str, Seated], *, most: bool) -> list[Figure]:
-    """The hoop stress in each bridge with an insert on both sides: the two add up."""
-    shared = (_shared(one, ring, seated, most=most) for ring in one.around.near)
+def _shared_hoops(one: Seated, seated: dict[str, Seated], delta: Delta) -> list[Figure]:
+    """The hoop stress in each bridge with an insert on both sides: the two add up. delta: which interference counts."""
+    shared = (_shared(one, ring, seated, delta) for ring in one.around.near)
     return [hoop for hoop in shared if hoop is not None]
 
 
-def _shared(one: Seated, ring: NearRing, seated: dict[str, Seated], *, most: bool) -> Figure | None:
+def _shared(one: Seated, ring: NearRing, seated: dict[str, Seated], delta: Delta) -> Figure | None:
     other = seated.get(ring.other)
     if other is None or other.parts is None:
         return None
@@ -128,8 +137,7 @@ def _shared(one: Seated, ring: NearRing, seated: dict[str, Seated], *, most: boo
     sides = []
     for side, outer in ((one, ring.outer), (other, across.outer)):
         assert side.parts is not None
-        delta = side.made.interference_most if most else side.made.interference
-        at = pressure(delta, side.made.od, outer, side.parts)
+        at = pressure(delta(side), side.made.od, outer, side.parts)
         sides.append(hoop_head(at, side.made.od, outer, f"hoop_{side.plan.name}"))
     # In the order of their names, so that both valves of a bridge carry the same sum and one message.
     sides.sort(key=lambda figure: figure.symbol)
@@ -159,14 +167,25 @@ def _range(name: str, figures: Sequence[Figure | None], around: Rings) -> dict[s
     return {f"{name}_least": least} if name in ("hoop_head", "hoop_insert") else {f"{name}_most": most}
 
 
-def _warn_cold(head: Head, one: Seated, parts: Elastic, seated: dict[str, Seated], findings: Findings) -> None:
-    """The most interference that the limits allow, against strength and yield."""
-    od, delta = one.made.od, one.made.interference_most
-    outers = _outers(one.around)
-    pressures = [pressure(delta, od, outer, parts) for outer in outers]
-    shared = _shared_hoops(one, seated, most=True)
-    own = [hoop_head(p, od, outer) for p, outer in zip(pressures, outers, strict=True)]
-    worst = max((*shared, *own), key=lambda figure: figure.value)
-    warn.head_stress(head, one.plan, worst, findings, shared=worst in shared)
-    deepest = min((hoop_insert(p, od, parts) for p in pressures), key=lambda figure: figure.value)
-    warn.insert_stress(one.plan, one.alloy, deepest, findings)
+def _warn(head: Head, one: Seated, parts: Elastic, seated: dict[str, Seated], findings: Findings) -> None:
+    """The most interference that the limits allow, cold and running, against strength and yield: the worst is said."""
+
+    def cold(side: Seated) -> Figure:
+        return side.made.interference_most
+
+    def running(side: Seated) -> Figure:
+        hot = side.hot.hot_most
+        return hot if hot is not None and hot.value > cold(side).value else cold(side)
+
+    od, outers = one.made.od, _outers(one.around)
+    worst = warn.Stress(Figure(0.0, "MPa", "hoop_head"))
+    for delta in (cold, running):
+        pressures = [pressure(delta(one), od, outer, parts) for outer in outers]
+        own = [hoop_head(p, od, outer) for p, outer in zip(pressures, outers, strict=True)]
+        found = [warn.Stress(hoop, delta is running) for hoop in own]
+        found += [warn.Stress(hoop, delta is running, shared=True) for hoop in _shared_hoops(one, seated, delta)]
+        worst = max((worst, *found), key=lambda stress: stress.hoop.value)
+        if delta is cold:
+            deepest = min((hoop_insert(p, od, parts) for p in pressures), key=lambda figure: figure.value)
+            warn.insert_stress(head, one.plan, one.alloy, deepest, findings)
+    warn.head_stress(head, one.plan, worst, findings)

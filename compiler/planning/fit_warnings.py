@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from seatwright.handbook import fit_stress
 from seatwright.job.model import Head, Job, Material
 from seatwright.planning.figure import Figure
@@ -10,16 +12,24 @@ from seatwright.planning.plan import ValvePlan
 from seatwright.planning.thick_rings import about
 from seatwright.planning.wording import degrees, length
 
+_HEAD = (
+    "Take an interference nearer its least, an insert of another size, or ask the engine maker. An upper estimate: "
+    "the floor under the pocket helps to carry it. `metal-around` says how much metal there is where it is known."
+)
 _LESS = "Take an interference nearer its least, an insert of another size, or ask the engine maker. An estimate."
 
 
-def head_stress(
-    head: Head, plan: ValvePlan, hoop: Figure, findings: Findings, *, running: bool = False, shared: bool = False
-) -> None:
-    """Hoop stress in the head, times the factor of the open face, against strength and yield.
+@dataclass(frozen=True, slots=True)
+class Stress:
+    """A hoop stress in the head. running: head and insert hot. shared: of a bridge with an insert on both sides."""
 
-    shared : the stress of a bridge with an insert on both sides
-    """
+    hoop: Figure
+    running: bool = False
+    shared: bool = False
+
+
+def head_stress(head: Head, plan: ValvePlan, worst: Stress, findings: Findings) -> None:
+    """Hoop stress in the head, times the factor of the open face, against strength and yield."""
     material = head.material
     if material is None:
         return
@@ -32,30 +42,30 @@ def head_stress(
             (plan.name,),
         )
         return
-    stress = fit_stress.OPEN_FACE * hoop.value
-    where = "in a bridge with an insert on both sides" if shared else "at the edge of the bore"
-    figures = f"about {about(stress)} MPa {where}, with the most interference{', running' if running else ''}"
+    stress = fit_stress.OPEN_FACE * worst.hoop.value
+    where = "in a bridge with an insert on both sides" if worst.shared else "at the edge of the bore"
+    figures = f"about {about(stress)} MPa {where}, with the most interference{', running' if worst.running else ''}"
     if material.strength is not None and stress > material.strength.value:
         findings.warning(
             "head-may-crack",
-            f"{plan.name}: the head would carry {figures}, more than the {about(material.strength.value)} MPa at which "
+            f"The head would carry {figures}, more than the {about(material.strength.value)} MPa at which "
             f"{material.name} breaks ({material.strength.source}).",
-            _LESS,
-            plan.valve.span,
+            _HEAD,
+            head.span,
             (plan.name,),
         )
     elif material.yield_strength is not None and stress > material.yield_strength.value:
         findings.warning(
             "head-may-yield",
-            f"{plan.name}: the head would carry {figures}, more than the {about(material.yield_strength.value)} MPa at "
+            f"The head would carry {figures}, more than the {about(material.yield_strength.value)} MPa at "
             f"which {material.name} gives ({material.yield_strength.source}): the fit may come out looser.",
-            _LESS,
-            plan.valve.span,
+            _HEAD,
+            head.span,
             (plan.name,),
         )
 
 
-def insert_stress(plan: ValvePlan, alloy: Material | None, hoop: Figure, findings: Findings) -> None:
+def insert_stress(head: Head, plan: ValvePlan, alloy: Material | None, hoop: Figure, findings: Findings) -> None:
     """Hoop stress in the insert at its hole, cold, against its yield."""
     if alloy is None:
         return
@@ -70,11 +80,11 @@ def insert_stress(plan: ValvePlan, alloy: Material | None, hoop: Figure, finding
     elif -hoop.value > alloy.yield_strength.value:
         findings.warning(
             "insert-may-yield",
-            f"{plan.name}: with the most interference the insert carries about {about(-hoop.value)} MPa at its hole, "
+            f"With the most interference the insert carries about {about(-hoop.value)} MPa at its hole, "
             f"more than the {about(alloy.yield_strength.value)} MPa at which {alloy.name} gives "
             f"({alloy.yield_strength.source}).",
             _LESS,
-            plan.valve.span,
+            head.span,
             (plan.name,),
         )
 

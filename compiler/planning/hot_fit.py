@@ -17,7 +17,7 @@ from seatwright.planning.findings import Findings
 from seatwright.planning.plan import Fit, ValvePlan
 from seatwright.planning.rings import Rings
 from seatwright.planning.temperatures import mean_expansion
-from seatwright.planning.thick_rings import WIDE, Elastic, hoop_head, pressure
+from seatwright.planning.thick_rings import WIDE, Elastic, pressure
 from seatwright.planning.wording import degrees
 
 _SOURCE = "handbook 9, mean expansion from 20 °C"
@@ -61,7 +61,7 @@ def hot_fit(
         warn.gone_running(job, plan, least, t_head, t_insert, findings)
     left = None
     if parts is not None and most.value > 0:
-        left = _hot_stress(job, head, plan, made, alloy, parts, around, most, findings)
+        left = _set_left(job, plan, made, alloy, parts, around, most, findings)
     return Fit(hot_least=least, hot_most=most, soaked_least=soaked, gone_at_C=gone, set_left=left)
 
 
@@ -115,17 +115,14 @@ def _running(
     return computed(symbol, "mm", value, formula, inputs, _SOURCE)
 
 
-def _hot_stress(
-    job: Job, head: Head, plan: ValvePlan, made: Pair, alloy: Material, parts: Elastic, around: Rings, hot: Figure,
+def _set_left(
+    job: Job, plan: ValvePlan, made: Pair, alloy: Material, parts: Elastic, around: Rings, hot: Figure,
     findings: Findings,
 ) -> Figure | None:  # fmt: skip
-    """Warn of what the most fit does when hot; the interference left if the insert takes a set, else None."""
+    """The interference left when the insert takes a set with the most fit hot, which is a warning; else None."""
     od, cold = made.od, made.interference_most
     outers = [around.around] if around.around is not None else [*(ring.outer for ring in around.near[:1]), WIDE]
     pressures = [pressure(hot, od, outer, parts, "p_hot") for outer in outers]
-    if hot.value > cold.value:
-        hoops = [hoop_head(p, od, outer) for p, outer in zip(pressures, outers, strict=True)]
-        warn.head_stress(head, plan, max(hoops, key=lambda figure: figure.value), findings, running=True)
     most = max(pressures, key=lambda figure: figure.value)
     if alloy.yield_strength is None:
         return None
