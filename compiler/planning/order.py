@@ -27,14 +27,19 @@ def order_for(job: Job, head: Head, plan: ValvePlan, wants: Wants) -> Order:
     )
 
 
-def order_text(job: Job, order: Order) -> str:
-    """`an insert of at least 44.35 mm od and 7.1 mm height, its hole at most 36 mm, of tool steel`."""
+def order_text(job: Job, order: Order, wants: Wants) -> str:
+    """`an insert of at least 44.35 mm od and 7.1 mm height, its hole at most 36 mm, of tool steel`.
+
+    Where the metal under the floor is known, how high it may be at most is said too.
+    """
     least = []
     if order.od is not None:
         least.append(f"{length(job, order.od.value)} od")
     if order.height is not None:
         least.append(f"{length(job, order.height.value)} height")
     text = f"an insert of at least {listed(least)}" if least else "an insert"
+    if wants.deepest is not None and wants.below is not None:
+        text += f", at most {length(job, wants.deepest.value - wants.below[0].value)} high"
     if order.id is not None:
         text += f", its hole at most {length(job, order.id.value)}"
     if order.alloy:

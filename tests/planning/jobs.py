@@ -36,6 +36,7 @@ from seatwright.job.model import (
     Practice,
     Reading,
     Shop,
+    Skim,
     Spacing,
     Specification,
     Spread,
@@ -415,3 +416,8 @@ def slugs(findings: Findings) -> list[str]:
 def texts(findings: Findings, slug: str) -> str:
     """What was said under a slug."""
     return " ".join(f"{each.text} {each.help}" for each in findings.messages() if each.slug == slug)
+
+
+def skim(amount: float, when: str | None) -> Skim:
+    """Metal off the deck: before-measuring, after-measuring, still-to-come, or None where it is not said."""
+    return Skim(given(amount), when, span())

@@ -1,0 +1,117 @@
+"""Bore and depth windows, what the bore gauge shows, what is left under the floor."""
+
+import pytest
+from pocket_side import one
+
+import jobs
+
+A = jobs.insert("A", 44.30)
+
+
+def test_the_depth_window_cleans_the_floor_and_lets_the_insert_stand_as_wanted():
+    # Worked figure: reference/worked-checks.md 20: height 6.50, stand 0-0.10, old floor 6.52, clean-up 0.05: 6.57-6.60.
+    plan, _ = one(jobs.valve(found={"pocket_depth": 6.52}), jobs.insert("A", 44.30, height=6.5))
+    assert (plan.depth.least.value, plan.depth.most.value) == pytest.approx((6.57, 6.60))
+    assert plan.depth.aim.value == pytest.approx(6.585)
+
+
+def test_the_metal_left_under_the_floor_is_that_at_the_deepest():
+    plan, _ = one(jobs.valve(found={"floor": 9.0}), A)
+    assert plan.floor_left.value == pytest.approx(9.0 - (7.10 - 7.0))
+
+
+def test_the_least_floor_cuts_the_depth_window():
+    plan, _ = one(jobs.valve(found={"floor": 9.0}), A, head={"least_floor": 8.93})
+    assert plan.depth.most.value == pytest.approx(7.07)
+
+
+def test_an_integral_seat_is_bored_from_the_deck():
+    # Worked figure: reference/worked-checks.md 13: insert 47.60 x 8.0, 13.0 to the water: 5.0 left.
+    valve = jobs.valve(
+        seat_integral=jobs.span(), head_diameter=42.0, setback=0.8, stand=jobs.stand(0.0, 0.0),
+        found={"pocket_a": None, "pocket_b": None, "pocket_depth": None, "pocket_offset": None, "floor": 13.0},
+    )  # fmt: skip
+    plan, _ = one(valve, jobs.insert("A", 47.60, height=8.0))
+    assert plan.floor_left.value == pytest.approx(5.0)
+
+
+def test_a_single_stand_is_widened_by_the_shops_tolerance_or_holds():
+    valve = jobs.valve(stand=jobs.stand(0.10))
+    plan, _ = one(valve, A)
+    assert (plan.depth.least.value, plan.depth.most.value) == pytest.approx((7.07, 7.13))
+    shop = jobs.shop(inserts=(A,), practice=jobs.practice(depth_tolerance=None))
+    plan, findings = one(valve, shop=shop)
+    assert plan.depth is None
+    assert findings.holds_of("E1")[0].slug == "depth-tolerance-not-given"
+
+
+def test_the_makers_depth_alone_is_enough_and_beside_the_stand_it_narrows():
+    plan, _ = one(jobs.valve(stand=None, depth=(7.05, 7.15)), A)
+    assert (plan.depth.least.value, plan.depth.most.value) == pytest.approx((7.05, 7.15))
+    plan, _ = one(jobs.valve(depth=(7.06, 7.15)), A)
+    assert (plan.depth.least.value, plan.depth.most.value) == pytest.approx((7.06, 7.10))
+
+
+def test_without_a_stand_there_is_no_depth_and_that_is_said():
+    plan, findings = one(jobs.valve(stand=None), A)
+    assert plan.bore is not None
+    assert plan.depth is None
+    assert "stand-not-given" in findings.not_checked()
+
+
+def test_a_skim_still_to_come_puts_the_insert_lower_by_as_much():
+    # reference/worked-checks.md 1: stand must be at least the skim plus what is wanted.
+    head = {"skim": jobs.skim(0.20, "still-to-come")}
+    plan, _ = one(jobs.valve(), A, head=head)
+    assert (plan.depth.least.value, plan.depth.most.value) == pytest.approx((7.20, 7.30))
+
+
+def test_a_skim_after_measuring_takes_the_pocket_depth_with_it():
+    plan, _ = one(jobs.valve(found={"pocket_depth": 7.2}), A, head={"skim": jobs.skim(0.20, "after-measuring")})
+    assert plan.depth.least.value == pytest.approx(7.05)
+
+
+def test_a_skim_nobody_knows_when_leaves_the_old_floor_out():
+    plan, findings = one(jobs.valve(), A, head={"skim": jobs.skim(0.20, None)})
+    assert plan.depth.least.value == pytest.approx(7.0)
+    assert "skim-when-not-said" in findings.not_checked()
+
+
+def test_bench_limits_are_rounded_inwards_to_the_bore_gauges_step():
+    plan, _ = one(jobs.valve(), jobs.insert("A", 44.3013), bore_gauge=jobs.bore_gauge(step=0.002))
+    assert plan.bore.least.value == pytest.approx(44.1863)
+    assert plan.bore.most.value == pytest.approx(44.2163)
+    assert (plan.bore.bench_least.value, plan.bore.bench_most.value) == (44.188, 44.216)
+
+
+def test_a_warm_aluminium_head_is_bored_to_a_larger_reading():
+    shop = jobs.shop(inserts=(A,), interference=(jobs.interference_row(0.08, 0.12, head="aluminium"),))
+    plan, _ = one(
+        jobs.valve(), shop=shop, head={"material_name": "aluminium", "temperature": jobs.degrees(40)},
+        bore_gauge=jobs.bore_gauge(step=0.0001, temperature=22),
+    )  # fmt: skip
+    # Worked figure: reference/worked-checks.md 2: 17.8 µm over 44.02.
+    assert plan.bore.bench_aim.value - plan.bore.aim.value == pytest.approx(0.0178, abs=0.0006)
+
+
+def test_without_a_bore_gauge_limits_are_not_rounded_and_that_is_said():
+    plan, findings = one(jobs.valve(), A, bore_gauge=None)
+    assert plan.bore.bench_least.value == pytest.approx(plan.bore.least.value)
+    assert "bore-gauge-not-given" in findings.not_checked()
+
+
+def test_damage_below_the_new_floor_is_a_warning():
+    valve = jobs.valve(found={"damage": 44.1, "damage_depth": 7.3})
+    assert "damage-below-floor" in jobs.slugs(one(valve, A)[1])
+
+
+def test_the_lean_of_the_floor_is_that_over_the_bore():
+    plan, _ = one(jobs.valve(), jobs.insert("A", 50.0))
+    assert "bore" in [figure.symbol for figure in plan.pilot.tilt.inputs]
+
+
+def test_a_bore_rests_on_the_insert_and_the_interference_only():
+    stock = jobs.insert("A", 44.30)
+    row = jobs.interference_row(0.08, 0.12)
+    plan, _ = one(jobs.valve(), shop=jobs.shop(inserts=(stock,), interference=(row,)))
+    assert set(plan.bore.aim.lines()) == {stock.od_least.span, stock.od_most.span, row.least.span, row.most.span}

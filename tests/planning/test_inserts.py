@@ -1,0 +1,205 @@
+"""Which insert is chosen, and why each other was not."""
+
+import pytest
+from pocket_side import one, passed_over, pocket_side
+
+import jobs
+
+SEAT = {"head_diameter": 42.0, "setback": 1.0, "seat_width": (1.6, 2.0), "seat_angle": 45.0}
+"""Seat outer 40.0, inner at its widest 37.17."""
+
+
+def test_the_smallest_insert_that_cleans_up_in_the_worst_case_is_taken():
+    # D_clean 44.01 + 2*(0.01 + e) + 0.05 = 44.094 with e 0.007; the bore may be od_least... od_most - 0.12.
+    plan, _ = one(jobs.valve(), jobs.insert("A", 44.20), jobs.insert("B", 44.25), jobs.insert("C", 44.60))
+    assert plan.insert.name == "B"
+    assert plan.bore.least.value == pytest.approx(44.255 - 0.12)
+    assert plan.bore.most.value == pytest.approx(44.245 - 0.08)
+    assert plan.bore.aim.value == pytest.approx(44.15)
+    assert plan.clean_up.left.value == pytest.approx(44.15 - plan.clean_up.needed.value)
+    assert passed_over(plan) == {"A": "does-not-clean-up", "C": "larger-than-needed"}
+
+
+def test_the_reason_comes_with_its_figure_and_its_limit():
+    plan, _ = one(jobs.valve(), jobs.insert("A", 44.10), jobs.insert("B", 44.60))
+    reason = plan.insert.passed_over[0]
+    assert reason.figure.value == pytest.approx(44.105 - 0.12)
+    assert reason.limit.value == plan.clean_up.needed.value
+
+
+CONDITIONS = {
+    "for-another-seat": ({}, {"seat": "intake"}, {}),
+    "other-alloy": ({"alloys": (jobs.named("high-chrome steel"),)}, {}, {}),
+    "none-on-hand": ({}, {"on_hand": 0}, {}),
+    "od-too-wide-for-fit": ({}, {"half": 0.03}, {}),
+    "does-not-cover-seat": ({**SEAT, "head_diameter": 46.0}, {}, {}),
+    "hole-too-wide": (SEAT, {"id": 37.5}, {}),
+    "floor-does-not-clean-up": ({}, {"height": 6.9}, {}),
+    "floor-thin": ({}, {"height": 7.6}, {"least_floor": 8.5}),
+    "ledge-narrow": ({"found": {"throat": 41.5}}, {}, {}),
+    "rides-on-corner": ({}, {"chamfer": 0.5}, {}),
+}
+
+
+@pytest.mark.parametrize("slug", CONDITIONS)
+def test_each_condition_rules_an_insert_out(slug):
+    valve, insert, head = CONDITIONS[slug]
+    stock = jobs.insert("A", **{"od": 44.30, **insert})
+    plan, findings = one(jobs.valve(**valve), stock, head=head)
+    assert plan.insert is None
+    hold = findings.holds_of("E1")[0]
+    assert hold.slug == "no-insert-fits"
+    # A named insert is held against the same conditions, and the hold says which one it fails.
+    plan, findings = one(jobs.valve(insert=jobs.wish("stock", "A"), **valve), stock, head=head)
+    if slug != "for-another-seat":
+        assert plan.insert is None
+        assert findings.holds_of("E1")[0].slug == slug
+
+
+def test_no_cutter_that_reaches_rules_an_insert_out():
+    shop = jobs.shop(inserts=(jobs.insert("A", 44.30),), cutters=(jobs.cutter("C1", 30.0, 44.0),))
+    _, findings = one(jobs.valve(), shop=shop)
+    assert "30 mm to 44 mm" in findings.holds_of("E1")[0].text
+
+
+def test_the_first_cutter_that_reaches_is_taken_unless_one_is_named():
+    cutters = (jobs.cutter("C1", 30.0, 44.0), jobs.cutter("C2", 40.0, 60.0), jobs.cutter("C3", 40.0, 60.0, corner=0.5))
+    shop = jobs.shop(inserts=(jobs.insert("A", 44.30),), cutters=cutters)
+    assert one(jobs.valve(), shop=shop)[0].cutter == "C2"
+    plan, _ = one(jobs.valve(cutter="C3"), shop=shop)
+    assert (plan.cutter, plan.corner.value) == ("C3", 0.5)
+
+
+def test_a_narrow_tip_whose_first_pass_is_below_the_cutters_range_does_not_reach():
+    cutter = jobs.cutter("C1", 42.0, 60.0, tip_width=2.0)
+    shop = jobs.shop(inserts=(jobs.insert("A", 44.30),), cutters=(cutter,))
+    _, findings = one(jobs.valve(), shop=shop)
+    assert "begin at 41.00 mm" in findings.holds_of("E1")[0].text
+
+
+def test_insert_left_below_the_seat_counts_from_the_deck():
+    # Worked figure: reference/worked-checks.md 15: R 1.5, m 2.2, s 1.0, w 2.0 in 6.5: 0.39 left.
+    valve = jobs.valve(
+        head_diameter=42.0, setback=1.0, seat_width=(1.6, 2.0), seat_angle=45.0, face_angle=45.0, margin=2.2,
+        recession=(0.7, 1.5), found={"pocket_depth": 6.4},
+    )  # fmt: skip
+    _, findings = one(valve, jobs.insert("A", 44.30, height=6.5), head={"depth_from": "deck"})
+    assert "0.386 mm left below the seat" in findings.holds_of("E1")[0].text
+
+
+def test_nothing_fits_says_what_to_order():
+    valve = jobs.valve(alloys=(jobs.named("tool steel"),), **SEAT)
+    plan, findings = one(valve, jobs.insert("A", 44.10))
+    assert plan.order.od.value == pytest.approx(plan.clean_up.needed.value + 0.12)
+    assert plan.order.height.value == pytest.approx(7.0 + 0.05 - 0.10)
+    assert plan.order.id.value == pytest.approx(37.1716, abs=1e-4)
+    assert plan.order.alloy == ("tool steel",)
+    assert "Order an insert of at least 44.2" in findings.holds_of("E1")[0].help
+
+
+def test_a_stock_that_is_short_serves_as_many_as_it_can():
+    valves = [jobs.valve("E1"), jobs.valve("E2"), jobs.valve("E3")]
+    shop = jobs.shop(inserts=(jobs.insert("A", 44.30, on_hand=2),))
+    plans, findings, _ = pocket_side(jobs.head(valves), shop=shop)
+    assert [plan.insert.name if plan.insert else None for plan in plans.values()] == ["A", "A", None]
+    assert findings.holds_of("E3")[0].slug == "stock-short"
+    assert plans["E3"].order is not None
+
+
+def test_one_stock_serves_all_heads_of_the_job():
+    heads = [jobs.head([jobs.valve("E1")]), jobs.head([jobs.valve("E2")], number=2)]
+    shop = jobs.shop(inserts=(jobs.insert("A", 44.30, on_hand=1), jobs.insert("B", 44.60, on_hand=1)))
+    plans, _, _ = pocket_side(*heads, shop=shop)
+    assert sorted(plan.insert.name for plan in plans.values()) == ["A", "B"]
+
+
+def test_a_named_insert_is_not_given_to_a_valve_that_could_have_another():
+    valves = [jobs.valve("E1"), jobs.valve("E2", insert=jobs.wish("stock", "A"))]
+    shop = jobs.shop(inserts=(jobs.insert("A", 44.30, on_hand=1), jobs.insert("B", 44.60)))
+    plans, _, _ = pocket_side(jobs.head(valves), shop=shop)
+    assert (plans["E1"].insert.name, plans["E2"].insert.name) == ("B", "A")
+    assert passed_over(plans["E1"])["A"] == "all-used"
+
+
+def test_one_size_for_a_set_is_preferred_where_it_costs_no_valve_its_fit():
+    valves = [jobs.valve("E1"), jobs.valve("E2", found={"pocket_a": 44.30})]
+    shop = jobs.shop(inserts=(jobs.insert("A", 44.30), jobs.insert("B", 44.60)))
+    plans, _, _ = pocket_side(jobs.head(valves), shop=shop)
+    assert [plan.insert.name for plan in plans.values()] == ["B", "B"]
+    assert passed_over(plans["E1"])["A"] == "not-the-sets-size"
+    short = jobs.shop(inserts=(jobs.insert("A", 44.30), jobs.insert("B", 44.60, on_hand=1)))
+    plans, _, _ = pocket_side(jobs.head(valves), shop=short)
+    assert [plan.insert.name for plan in plans.values()] == ["A", "B"]
+
+
+def test_valves_with_another_pocket_are_another_set():
+    valves = [jobs.valve("E1"), jobs.valve("E2", found={"pocket_a": 45.50})]
+    shop = jobs.shop(inserts=(jobs.insert("A", 44.30), jobs.insert("B", 46.00)))
+    plans, _, _ = pocket_side(jobs.head(valves), shop=shop)
+    assert [plan.insert.name for plan in plans.values()] == ["A", "B"]
+
+
+def test_a_measured_insert_belongs_to_the_nearest_in_stock_and_narrows_its_bore():
+    plan, _ = one(jobs.valve(found={"insert_od": 44.303}), jobs.insert("A", 44.30), jobs.insert("B", 44.60))
+    assert plan.insert.measured
+    assert plan.insert.od.value == pytest.approx(44.303)
+    assert plan.bore.most.value - plan.bore.least.value == pytest.approx(0.04)
+
+
+def test_a_measured_insert_that_is_none_of_the_stock_is_a_hold():
+    _, findings = one(jobs.valve(found={"insert_od": 44.45}), jobs.insert("A", 44.30))
+    assert "measured-insert-unknown" in [hold.slug for hold in findings.holds_of("E1")]
+
+
+def test_a_choice_that_falls_on_another_than_the_measured_insert_names_both():
+    valve = jobs.valve(found={"insert_od": 44.10})
+    plan, findings = one(valve, jobs.insert("A", 44.10), jobs.insert("B", 44.60))
+    assert (plan.insert.name, plan.insert.measured) == ("B", False)
+    said = jobs.texts(findings, "another-insert-measured")
+    assert "44.10 mm" in said
+    assert "B" in said
+
+
+def test_a_list_od_without_limits_makes_the_fit_a_warning():
+    plan, findings = one(jobs.valve(), jobs.insert("A", 44.30, None))
+    assert plan.bore.most.value - plan.bore.least.value == pytest.approx(0.04)
+    assert "insert-not-measured" in jobs.slugs(findings)
+
+
+def test_a_measured_insert_outside_the_makers_limits_is_a_warning():
+    valve = jobs.valve(insert_od=(44.29, 44.31), found={"insert_od": 44.32})
+    assert "insert-od-outside-maker" in jobs.slugs(one(valve, jobs.insert("A", 44.30))[1])
+
+
+def test_an_insert_nobody_knows_is_a_hold_unless_it_was_measured():
+    _, findings = one(jobs.valve(insert=jobs.wish("stock", "Q")), jobs.insert("A", 44.30))
+    assert findings.holds_of("E1")[0].slug == "insert-unknown"
+    plan, findings = one(jobs.valve(insert=jobs.wish("stock", "Q"), found={"insert_od": 44.30, "insert_height": 7.0}))
+    assert plan.insert.name == "Q"
+    assert plan.depth is not None
+
+
+def test_the_next_oversize_would_clean_up_a_lost_pocket():
+    stock = [jobs.insert(name, od) for name, od in (("A", 44.30), ("B", 44.35), ("C", 44.80), ("D", 45.3))]
+    plan, _ = one(jobs.valve(), *stock)
+    assert (plan.insert.name, plan.next.insert) == ("A", "C")
+    assert plan.next.bore.value == pytest.approx(44.70)
+
+
+def test_an_unmeasured_pocket_is_no_hold():
+    plan, findings = one(jobs.valve(found={"pocket_a": None, "pocket_b": None}), jobs.insert("A", 44.30))
+    assert plan.insert is None
+    assert not findings.holds_of("E1")
+    assert "insert-not-chosen" in findings.not_checked()
+
+
+def test_turned_inserts_are_bored_to_the_largest_of_their_set_on_a_step():
+    valves = [jobs.valve(name, insert=jobs.wish("turned"), found={"pocket_a": size}) for name, size in
+              (("E1", 44.00), ("E2", 44.21))]  # fmt: skip
+    plans, _, _ = pocket_side(jobs.head(valves), shop=jobs.shop())
+    needed = plans["E2"].clean_up.needed.value
+    for plan in plans.values():
+        assert needed <= plan.bore.aim.value < needed + 0.002
+        assert plan.bore.aim.value / 0.002 == pytest.approx(round(plan.bore.aim.value / 0.002))
+        assert plan.insert.od_most.value == pytest.approx(plan.bore.aim.value + 0.12)
+        assert plan.depth.least.value == pytest.approx(7.05)
