@@ -58,6 +58,15 @@ def pair(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Pair | No
     return _planned(plan)
 
 
+def pair_to_go_in(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Pair | None:
+    """The bore as the insert will find it: as cut, unless that is under its least limit and will be opened; then as
+    planned."""
+    cut = _as_cut(job, head, plan, findings)
+    if cut is not None and plan.bore is not None and cut[1].value < plan.bore.least.value:
+        return _planned(plan)
+    return pair(job, head, plan, findings)
+
+
 def insert_diameters(plan: ValvePlan) -> tuple[Figure, Figure, Figure] | None:
     """Least, middle and most of the insert's outer diameter; a list figure without limits is all three."""
     insert = plan.insert
