@@ -83,7 +83,7 @@ def consider(job: Job, head: Head, plan: ValvePlan, wants: Wants, offer: Offer) 
     depth = depth_for(job, wants, offer.height)
     if isinstance(depth, NoDepth) and not depth.not_given:
         return _no_depth(job, offer, depth)
-    ledge = _ledge(wants, offer, bore)
+    ledge = ledge_of(wants, offer, bore)
     if ledge is not None and wants.least_ledge is not None and ledge.value < wants.least_ledge.value - _SLACK:
         return Reason(
             "ledge-narrow",
@@ -193,14 +193,15 @@ def _no_depth(job: Job, offer: Offer, depth: NoDepth) -> Reason:
     return Reason(depth.slug, texts[depth.slug], depth.figure, depth.limit)
 
 
-def _ledge(wants: Wants, offer: Offer, bore: BoreWindow) -> Figure | None:
-    """Condition e: what the insert stands on, the bore at its least; without a chamfer in the list none is counted."""
+def ledge_of(wants: Wants, offer: Offer | None, bore: BoreWindow) -> Figure | None:
+    """Condition e: what the insert stands on, the bore at its least; a chamfer that is not known is not counted."""
     if wants.throat is None:
         return None
-    legs = chamfer_legs(offer)
+    legs = None if offer is None else chamfer_legs(offer)
     value = pockets.ledge(bore.least.value, wants.throat.value, 0.0 if legs is None else legs[1])
     formula, inputs = f"(bore_least - {wants.throat.symbol})/2", [bore.least, wants.throat]
     if legs is not None:
+        assert offer is not None
         assert offer.chamfer is not None
         assert offer.chamfer_angle is not None
         formula += " - chamfer*tan(chamfer_angle)"

@@ -6,17 +6,19 @@ from dataclasses import replace
 
 from seatwright.job.model import Head, Job
 from seatwright.planning.bores import BoreWindow, bore_at_bench
+from seatwright.planning.candidates import ledge_of
 from seatwright.planning.chosen import say_depth, say_fit
 from seatwright.planning.cutter_choice import cutter_for_bore
 from seatwright.planning.depths import NoDepth, depth_for, floor_left
-from seatwright.planning.figure import computed, given
+from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.findings import Findings
 from seatwright.planning.fits import FitLimits
 from seatwright.planning.pilots import over_bore
-from seatwright.planning.plan import CleanUp, ValvePlan
+from seatwright.planning.plan import CleanUp, InsertPlan, ValvePlan
 from seatwright.planning.reasons import Reason
 from seatwright.planning.turned import turned_height, turned_insert
 from seatwright.planning.wants import Wants
+from seatwright.planning.wording import length, said
 
 
 def filled_turned(
@@ -62,6 +64,9 @@ def filled_turned(
             plan.name, cutter.slug, cutter.text, "Take another cutter.", head.span, cutter.figure, cutter.limit
         )
     tool = None if cutter is None or isinstance(cutter, Reason) else cutter
+    insert = turned_insert(plan, window, fit, height)
+    ledge = ledge_of(wants, None, window)
+    _hold_unfit(job, plan, wants, insert, ledge, findings)
     bore = bore_at_bench(job, head, window, plan.name, findings)
     needed = None if plan.clean_up is None else plan.clean_up.needed
     left = None
@@ -71,7 +76,8 @@ def filled_turned(
         )
     return replace(
         plan,
-        insert=turned_insert(plan, window, fit, height),
+        insert=insert,
+        ledge=ledge,
         interference=fit.interference(),
         clean_up=None if needed is None else CleanUp(needed, left),
         bore=bore,
@@ -81,3 +87,33 @@ def filled_turned(
         corner=None if tool is None or tool.corner is None else given("corner", "mm", tool.corner),
         pilot=over_bore(job, head, plan, bore.aim, findings),
     )
+
+
+def _hold_unfit(
+    job: Job, plan: ValvePlan, wants: Wants, insert: InsertPlan, ledge: Figure | None, findings: Findings
+) -> None:
+    """A blank turned to the smallest bore that cleans up may still be too small for the seat, or have no ledge."""
+    wish = plan.valve.specification.insert
+    where = None if wish is None else wish.span
+    if wants.cover is not None and insert.od_least is not None and insert.od_least.value < wants.cover.value - 1e-9:
+        findings.hold(
+            plan.name,
+            "does-not-cover-seat",
+            f"An insert turned to this bore would be {length(job, insert.od_least.value)}; the seat with its land needs "
+            f"{length(job, wants.cover.value)}.",
+            "Choose a larger insert from the stock, or look at `setback` and `least-land`.",
+            where,
+            insert.od_least,
+            wants.cover,
+        )
+    if ledge is not None and wants.least_ledge is not None and ledge.value < wants.least_ledge.value - 1e-9:
+        findings.hold(
+            plan.name,
+            "ledge-narrow",
+            f"An insert turned to this bore would stand on {length(job, ledge.value)}, before any chamfer; "
+            f"{said(job, wants.least_ledge)} is the least.",
+            "Choose a larger insert from the stock.",
+            where,
+            ledge,
+            wants.least_ledge,
+        )

@@ -203,3 +203,11 @@ def test_turned_inserts_are_bored_to_the_largest_of_their_set_on_a_step():
         assert plan.bore.aim.value / 0.002 == pytest.approx(round(plan.bore.aim.value / 0.002))
         assert plan.insert.od_most.value == pytest.approx(plan.bore.aim.value + 0.12)
         assert plan.depth.least.value == pytest.approx(7.05)
+
+
+def test_a_turned_insert_must_cover_the_seat_and_have_a_ledge_too():
+    _, findings = one(jobs.valve(insert=jobs.wish("turned"), head_diameter=46.0, setback=0.5))
+    assert [hold.slug for hold in findings.holds_of("E1")] == ["does-not-cover-seat"]
+    plan, findings = one(jobs.valve(insert=jobs.wish("turned"), found={"throat": 42.5}))
+    assert [hold.slug for hold in findings.holds_of("E1")] == ["ledge-narrow"]
+    assert plan.ledge.value == pytest.approx((plan.bore.least.value - 42.5) / 2)
