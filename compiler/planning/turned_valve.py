@@ -99,8 +99,8 @@ def _hold_unfit(
         findings.hold(
             plan.name,
             "does-not-cover-seat",
-            f"An insert turned to this bore would be {length(job, insert.od_least.value)}; the seat with its land needs "
-            f"{length(job, wants.cover.value)}.",
+            f"An insert turned to this bore would be {length(job, insert.od_least.value)}; the seat with its land "
+            f"needs {length(job, wants.cover.value)}.",
             "Choose a larger insert from the stock, or look at `setback` and `least-land`.",
             where,
             insert.od_least,
