@@ -210,7 +210,7 @@ def _temperatures(
 
 
 def _growth(symbol: str, within: Given, bore: Figure, expansions: Sequence[Figure], what: str) -> Figure:
-    stated = given(f"a_{symbol}", "C", within)
+    stated = given(f"half_{symbol}", "C", within)
     per_degree = expansions[0].value - (expansions[1].value if len(expansions) > 1 else 0.0)
     value = sums.Contribution(what, stated.value, math.sqrt(3), per_degree * bore.value).standard
     symbols = [each.symbol for each in expansions]
@@ -256,5 +256,5 @@ def _stated(name: str, spread: Spread) -> tuple[Figure, str]:
     """The uncertainty as its owner stated it, and the divisor that makes it a standard one."""
     origin = Origin(spread.typed, spread.span)
     if spread.rectangular:
-        return Figure(spread.value * math.sqrt(3), "mm", f"a_{name}", origin=origin), " / sqrt(3)"
+        return Figure(spread.value * math.sqrt(3), "mm", f"half_{name}", origin=origin), " / sqrt(3)"
     return Figure(spread.value, "mm", f"s_{name}", origin=origin), ""

@@ -71,17 +71,17 @@ def probability(interference: Figure, u: Figure, least: Figure, most: Figure) ->
 
 
 def _certain(job: Job, head: Head, plan: ValvePlan, made: Sequence[TrialPlan], findings: Findings) -> ValvePlan:
-    bore = plan.bore
-    if bore is None:
-        return plan
+    if plan.bore is not None:
+        plan = replace(plan, bore=_bore(job, head, plan, plan.bore, made, findings))
+    likely = _likely(job, head, plan, findings)
+    return plan if likely is None else replace(plan, fit=replace(plan.fit or Fit(), in_limits_probability=likely))
+
+
+def _bore(job: Job, head: Head, plan: ValvePlan, bore: Bore, made: Sequence[TrialPlan], findings: Findings) -> Bore:
     u = bore.u or _u(job, head, plan, made, findings)
     u_accept = accepted_u(job, head, plan, findings)
     bore = replace(bore, u=u, u_accept=u_accept)
-    if u_accept is not None:
-        bore = _accepted_within(job, head, plan, bore, u_accept, findings)
-    plan = replace(plan, bore=bore)
-    likely = _likely(job, head, plan, findings)
-    return plan if likely is None else replace(plan, fit=replace(plan.fit or Fit(), in_limits_probability=likely))
+    return bore if u_accept is None else _accepted_within(job, head, plan, bore, u_accept, findings)
 
 
 def _u(job: Job, head: Head, plan: ValvePlan, made: Sequence[TrialPlan], findings: Findings) -> Figure | None:
@@ -128,11 +128,10 @@ def _accepted_within(job: Job, head: Head, plan: ValvePlan, bore: Bore, u_accept
 
 def _likely(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Figure | None:
     """How likely the planned or measured bore gives a fit inside its limits."""
-    wanted, bore = plan.interference, plan.bore
-    made = pair(job, head, plan, findings)
-    if wanted is None or bore is None or made is None:
+    wanted, made = plan.interference, pair(job, head, plan, findings)
+    if wanted is None or made is None or plan.status in ("left-alone", "not-planned"):
         return None
-    u = accepted_u(job, head, plan, findings, made.bore) if made.measured else bore.u
+    u = accepted_u(job, head, plan, findings, made.bore) if made.measured else plan.bore.u if plan.bore else None
     if u is None:
         return None
     return probability(made.interference, _with_od(u, made), wanted.least, wanted.most)

@@ -211,6 +211,16 @@ def test_a_bore_that_was_measured_is_judged_by_what_acceptance_is_uncertain_by()
     assert made.fit.in_limits_probability.value == pytest.approx(expected, abs=1e-6)
 
 
+def test_a_kept_pocket_has_its_probability_though_nothing_is_bored():
+    job = job_of(valve(found={"pocket_a": 38.024, "pocket_b": 38.024}))
+    head, findings = job.heads[0], Findings()
+    plan = replace(plan_of(job, head, head.valves[0], "kept"), bore=None)
+    made = uncertainty(job, head, (plan,), findings)[0]
+    u = math.sqrt(0.002**2 / 12 + 3 * 0.001**2)
+    expected = norm.cdf(0.09, 0.076, u) - norm.cdf(0.07, 0.076, u)
+    assert made.fit.in_limits_probability.value == pytest.approx(expected, abs=1e-6)
+
+
 # --- the trace ------------------------------------------------------------------------------------------------------
 
 
