@@ -11,7 +11,9 @@ from seatwright.planning.plan import Plan
 
 _BEFORE = ("recession", "tip-height", "spring-height")
 _GUIDES = ("stem", "guide-top", "guide-middle", "guide-bottom")
-_POCKETS = ("pocket-a", "pocket-b", "pocket-low-a", "pocket-low-b", "pocket-depth", "pocket-tir", "throat", "floor")
+_POCKETS = ("pocket-a", "pocket-b", "pocket-low-a", "pocket-low-b")
+_BELOW = ("pocket-depth", "pocket-tir", "throat", "floor")
+_SODIUM = "sodium-filled-valves"
 _INSERTS = ("insert", "insert-od", "insert-height")
 
 
@@ -21,9 +23,9 @@ def as_found(plan: Plan, head: Head, narrow: bool) -> Content:
     count = Counter()
     used: dict[str, None] = {}
 
-    def step(sentence: str, check: str = "", at: str = "", tables: tuple[Table, ...] = ()) -> Step:
+    def step(sentence: str, check: str = "", at: str = "", tables: tuple[Table, ...] = (), later: str = "") -> Step:
         found = beside(plan, at, served) if at else ()
-        fresh = tuple(caution for caution in found if caution.slug not in used)
+        fresh = tuple(caution for caution in found if caution.slug not in used and caution.slug != later)
         used.update(dict.fromkeys(caution.slug for caution in fresh))
         return Step(count.next(), sentence, check=check, cautions=sentences(fresh, served), tables=tables)
 
@@ -32,7 +34,7 @@ def as_found(plan: Plan, head: Head, narrow: bool) -> Content:
             Markdown("Identify the head: casting number {}, maker {}.").format(blank(8), blank(8)),
             "Marks, earlier work, what the customer says of it. A word that it was never machined is no evidence.",
         ),
-        step(Markdown("Weigh it: {} kg.").format(blank()), at="lift"),
+        step(Markdown("Weigh it: {} kg.").format(blank()), at="lift", later=_SODIUM),
         step(*_sodium(head), at="lift"),
         step("Take the valves out and lay them in order, marked by cylinder."),
         step("Clean the head, ports and chambers.", at="clean"),
@@ -52,7 +54,7 @@ def as_found(plan: Plan, head: Head, narrow: bool) -> Content:
         ),
         step(
             Markdown("Let head and gauges lie side by side. Head {}, gauge {}.").format(blank(), blank()),
-            "An hour at least, out of the sun. Write the temperature behind `at` in the job file.".replace("`", ""),
+            "An hour at least, out of the sun. In the job file it stands behind the word measured: at 22 C.",
         ),
         step(
             "Measure every guide at the spring end (top), the middle and the port end (bottom), and its stem.",
@@ -68,7 +70,7 @@ def as_found(plan: Plan, head: Head, narrow: bool) -> Content:
             "Measure every pocket, two ways at right angles, at the rim and low; its depth; runout to the guide; "
             "throat; metal under the floor.",
             _faces(head),
-            tables=_table(head, _POCKETS, narrow),
+            tables=(*_table(head, _POCKETS, narrow), *_table(head, _BELOW, narrow)),
         ),
         step(
             "Measure the new inserts in the hand, each one: the fit is made to this ring and not to the list.",

@@ -24,7 +24,7 @@ class Step:
     """One step: an imperative sentence, the figures large, how it is checked, a box to initial.
 
     number: counted over the whole card. sum: a reckoning with blanks, on a line of its own. cautions: texts that
-    stand beside it. tables: what is filled in at this step. drawing: name of the drawing that belongs here, "" for none.
+    stand beside it. tables: what is filled in at this step. drawing: name of the one that belongs here, "" for none.
     """
 
     number: int

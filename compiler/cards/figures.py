@@ -12,6 +12,7 @@ from seatwright.planning.plan import Setting
 MM_PER_INCH = 25.4
 _DECIMALS = {"mm": 3, "in": 4}  # of a length for which nobody named an instrument, and of the small figure beside
 _DEPTH_STEP = {"mm": 0.01, "in": 0.0005 * MM_PER_INCH}  # a depth micrometer, where the machine has no dial step
+_FINEST = 8  # decimals
 _SLACK = 1e-6  # of a step: how far a binary fraction may lie beside the decimal that it stands for
 
 
@@ -28,7 +29,8 @@ class Instrument:
         if self.step is None:
             return _DECIMALS[self.unit]
         step = self.step / _mm(self.unit)
-        return next((d for d in range(7) if abs(step * 10**d - round(step * 10**d)) < _SLACK * 10), 6)
+        whole = (round(step * 10**decimals) for decimals in range(_FINEST))
+        return next((at for at, n in enumerate(whole) if n and abs(step * 10**at / n - 1) < _SLACK), _FINEST)
 
 
 @dataclass(frozen=True, slots=True)

@@ -48,7 +48,7 @@ def judging(job: Job, bored: Sequence[ValvePlan]) -> tuple[Table, ...]:
         if valve.bore is None:
             continue
         aim = shown(valve.bore.bench_aim, figures.bore_gauge(job)).text
-        rows.append((bold(valve.name), aim, _certain(job, valve) or NONE, _way_on(job, valve.if_big)))
+        rows.append((bold(valve.name), aim, _certain(job, valve) or NONE, _way_on(valve.if_big)))
     if all(row[2] == NONE for row in rows):
         head: tuple[str, ...] = ("Valve", f"Aim {unit}", "If big")
         rows = [(row[0], row[1], row[3]) for row in rows]
@@ -66,17 +66,17 @@ def _certain(job: Job, valve: ValvePlan) -> str | None:
     return span(limits(bore.accept_least, bore.accept_most, figures.bore_gauge(job)))
 
 
-def _way_on(job: Job, ways: Sequence[IfBig]) -> str:
-    said = [_said(job, way) for way in ways]
+def _way_on(ways: Sequence[IfBig]) -> str:
+    said = [_said(way) for way in ways]
     return ", then ".join(said) if said else "measure again, then hold"
 
 
-def _said(job: Job, way: IfBig) -> str:
-    size = f", bore {shown(way.bore, figures.bench(job)).text} at 20 °C" if way.bore is not None else ""
+def _said(way: IfBig) -> str:
     return {
         "measure-again": "measure again",
         "insert": f"insert {way.insert}, if its own od fits",
         "turned": "a ring turned to the bore",
-        "oversize": f"oversize {way.insert}{size}",
+        # Without its bore: that is meant at 20 °C, and a figure on a card is one to cut by.
+        "oversize": f"oversize {way.insert} (build again for its bore)",
         "hold": "hold",
     }[way.do]

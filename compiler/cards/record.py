@@ -97,7 +97,8 @@ def _row_planned(job: Job, valve: ValvePlan) -> tuple[str, ...]:
         insert.name if insert is not None else NONE,
         (insert.alloy or NONE) if insert is not None else NONE,
         span(fit),
-        span(bore),
+        # A figure beside a hold would be cut by.
+        "HOLD" if valve.status == "hold" else span(bore),
         span(depth_limits(job, valve)),
         STATUS[valve.status],
     )

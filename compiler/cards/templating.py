@@ -37,7 +37,7 @@ def built_in(name: str) -> str:
 
 
 def environment(own: Mapping[str, str]) -> ImmutableSandboxedEnvironment:
-    """Where card templates are filled in. A value is escaped for Markdown where it is printed, unless it is Markdown."""
+    """Where templates are filled in. A value is escaped for Markdown where it is printed, unless it is Markdown."""
     return ImmutableSandboxedEnvironment(
         loader=_Loader(own),
         undefined=StrictUndefined,

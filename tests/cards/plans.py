@@ -8,8 +8,6 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-import jobs
-
 from seatwright.job.model import Extra, Head, Job, Note
 from seatwright.planning.cautions import cautions
 from seatwright.planning.figure import Figure, computed, given
@@ -36,6 +34,8 @@ from seatwright.planning.plan import (
     ValvePlan,
 )
 from seatwright.text import Message, Severity, Source
+
+import jobs
 
 TITLE = "iron head, *loose* seats <after> a boil-over | 3*4*5"
 
@@ -127,12 +127,13 @@ def held_plan(name: str, x: float) -> ValvePlan:
 
 
 def setting(number: int, aim: float, names: tuple[str, ...], stop: float = 7.56) -> Setting:
-    """A setting of C2 with everything on it."""
+    """A setting of C2 with everything on it, its readings in whole steps of a gauge of 0.002."""
+    reading = round((aim - 0.004) / 0.002) * 0.002
     return Setting(
         number=number,
         head=1,
         cutter="C2",
-        reading=figure(aim - 0.004),
+        reading=figure(reading),
         reading_unit="mm",
         aim=figure(aim),
         least=figure(aim - 0.01),
@@ -146,7 +147,7 @@ def setting(number: int, aim: float, names: tuple[str, ...], stop: float = 7.56)
         indicator_step=figure(0.001),
         master=figure(40.0),
         master_reads=figure(40.002),
-        first=FirstCut(figure(aim - 0.1), figure(aim - 0.104)),
+        first=FirstCut(figure(aim - 0.1), figure(reading - 0.1)),
         trial_under=figure(0.10),
         overcut=Overcut(figure(0.006), "shop", 0, figure(0.002)),
         pilots=tuple((name, "P9005") for name in names),

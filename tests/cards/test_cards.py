@@ -1,0 +1,207 @@
+"""Which cards a job has, what stands on them, and their stamps."""
+
+from __future__ import annotations
+
+import json
+import re
+from dataclasses import replace
+
+import plans
+import pytest
+from seatwright.cards.listing import cards
+from seatwright.cards.paper import PAPERS
+from seatwright.cards.render import Documents, documents
+from seatwright.planning.plan import Plan
+
+import jobs
+
+papers = pytest.mark.parametrize("paper", sorted(PAPERS))
+
+
+@pytest.fixture(scope="module")
+def plan() -> Plan:
+    return plans.bench_plan()
+
+
+@pytest.fixture(scope="module")
+def made(plan: Plan) -> Documents:
+    return documents(plan, paper="a4")
+
+
+def stamps(built: Documents) -> dict[int, str]:
+    return {card["number"]: card["stamp"] for card in json.loads(built.plan_json)["cards"]}
+
+
+def visible_text(html: str) -> str:
+    from html import unescape
+
+    return unescape(re.sub(r"<style>.*?</style>|<[^>]+>", " ", html, flags=re.S))
+
+
+def test_a_job_with_nothing_measured_prints_the_as_found_sheet_alone() -> None:
+    assert [card.name for card in cards(plans.as_found_plan())] == ["as-found"]
+
+
+def test_a_measured_job_has_its_cards_in_the_order_of_the_work(plan: Plan) -> None:
+    listed = cards(plan)
+    assert [card.name for card in listed] == ["job", "guides", "setting", "setting", "record"]
+    assert [(card.number, card.of) for card in listed] == [(n, 5) for n in range(1, 6)]
+
+
+def test_a_head_that_waits_has_its_as_found_sheet_beside_the_cards_of_the_other(plan: Plan) -> None:
+    waiting = jobs.head([jobs.valve("I5", bare=True)], number=2)
+    both = replace(plan, heads=(*plan.heads, waiting))
+    assert [card.name for card in cards(both)] == ["job", "as-found", "guides", "setting", "setting", "record"]
+
+
+@papers
+def test_the_same_plan_gives_the_same_bytes(paper: str) -> None:
+    assert documents(plans.as_found_plan(), paper=paper).html == documents(plans.as_found_plan(), paper=paper).html
+    plan = plans.bench_plan()
+    assert documents(plan, paper=paper) == documents(plan, paper=paper)
+
+
+def test_the_html_loads_nothing_and_runs_nothing(made: Documents) -> None:
+    assert not re.search(r"<script|<link|<img|<iframe|url\(|@import|javascript:|\son\w+=", made.html, re.I)
+    assert set(re.findall(r'(?:src|href)="([^"]*)"', made.html)) == set()
+
+
+def test_no_id_stands_twice(made: Documents) -> None:
+    found = re.findall(r'\sid="([^"]*)"', made.html)
+    assert len(found) == len(set(found))
+
+
+def test_job_text_never_becomes_structure(made: Documents) -> None:
+    assert "<after>" not in made.html
+    assert made.html.count("iron head, *loose* seats &lt;after&gt; a boil-over | 3*4*5") >= 5
+    assert "marked_by_cylinder" in made.html
+
+
+def test_every_page_of_a_card_repeats_its_heading(plan: Plan) -> None:
+    for paper in PAPERS:
+        built = documents(plan, paper=paper)
+        parts = re.findall(r'<section class="card ([a-z-]+)" id="card-(\d+)([a-z]*)">\n<header>\n<h1>(\S+)', built.html)
+        assert len(parts) == built.html.count("<section")
+        assert all(title == f"{number}{letter}." for _, number, letter, title in parts)
+        pages = {str(card["number"]): card["pages"] for card in json.loads(built.plan_json)["cards"]}
+        assert {number: sum(part[1] == number for part in parts) for number in pages} == pages
+
+
+def test_the_steps_of_a_card_are_numbered_through_on_all_its_pages(plan: Plan) -> None:
+    for paper in PAPERS:
+        html = documents(plan, paper=paper).html
+        for number in (3, 4):
+            card = "".join(
+                re.findall(rf'<section class="card setting" id="card-{number}[a-z]*">.*?</section>', html, re.S)
+            )
+            numbers: list[int] = []
+            for start, items in re.findall(r'<ol(?: start="(\d+)")?>(.*?)</ol>', card, re.S):
+                first = int(start or 1)
+                numbers += range(first, first + items.count("<li>"))
+            assert numbers == list(range(1, len(numbers) + 1)), (paper, number)
+
+
+def test_what_is_read_off_a_dial_is_large_in_the_unit_of_the_dial(made: Documents) -> None:
+    large = re.findall(r'<p class="reading"><strong>([^<]*)</strong>([^<]*)</p>', made.html)
+    assert ("40.914 mm", " = 1.6108 in at 22 °C") in large
+    assert ("41.014 mm", " = 1.6147 in at 22 °C") in large
+    assert ("8.26 mm", " = 0.3252 in") in large
+
+
+def test_an_inch_gauge_has_its_card_in_inches(plan: Plan) -> None:
+    gauge = replace(jobs.gauge(step=0.0001 * 25.4), marked="inch")
+    settings = tuple(replace(each, reading_unit="in") for each in plan.settings)
+    inch = replace(plan, job=replace(plan.job, gauge=gauge), settings=settings)
+    assert "<strong>1.6147 in</strong> = 41.014 mm" in documents(inch, paper="letter").html
+
+
+def test_a_valve_on_hold_says_so_and_has_no_figure_to_cut_by(plan: Plan, made: Documents) -> None:
+    held = next(valve for valve in plan.valves if valve.status == "hold")
+    assert held.bore is not None
+    assert f"{held.bore.bench_least.value:.3f}" not in visible_text(made.html)
+    assert "HOLD E2" in made.html
+    assert "To lift it: Replace or sleeve the guide" in made.html
+    assert all(held.name not in card.valves for card in cards(plan) if card.name == "setting")
+
+
+def test_each_bored_valve_has_its_limits_and_blanks_on_its_setting_card(made: Documents) -> None:
+    for name in ("I1", "I2", "I3", "I4"):
+        assert re.search(rf"\| \*\*{name}\*\* \| \*\*46\.506\*\* to \*\*46\.530\*\* \|(?:.*_____){{3}}", made.markdown)
+
+
+def test_the_sum_after_the_first_cut_has_its_aim_at_the_bench_and_blanks(made: Documents) -> None:
+    assert "Aim **41.018** mm − measured ______ = open by ______, half of it on radius ______" in made.markdown
+
+
+def test_every_caution_stands_on_the_job_sheet_and_the_last_defers_to_others(plan: Plan, made: Documents) -> None:
+    text = visible_text(made.html)
+    for caution in plan.cautions:
+        assert caution.text in text
+    sheet = made.markdown.split("\n---\n")[0].rstrip()
+    assert sheet.endswith("Qualified people do the work.")
+
+
+def test_a_caution_of_boring_stands_beside_the_bore_on_every_setting_card(plan: Plan, made: Documents) -> None:
+    places = json.loads(made.plan_json)["caution_places"]
+    for caution in plan.cautions:
+        if "bore" in caution.steps and not caution.valves:
+            assert places[caution.slug]["cards"] == [1, 3, 4]
+    assert places["thin-bridge"]["cards"] == [1, 3, 4]
+    assert places["local-rules-first"]["cards"] == [1]
+
+
+def test_every_bench_figure_of_plan_json_that_a_card_prints_is_in_the_html(made: Documents) -> None:
+    document, text = json.loads(made.plan_json), visible_text(made.html)
+    for setting in document["settings"]:
+        assert f"{setting['reading']:.3f} mm" in text
+        assert f"{setting['first']['reading']:.3f} mm" in text
+        assert f"{round(setting['bench_aim'] / 0.002) * 0.002:.3f}" in text  # a bore gauge of 0.002
+        assert f"{setting['depth_stops'][0]['dial']:.2f} mm" in text
+    for name, valve in document["valves"].items():
+        if valve["status"] != "plan":
+            continue
+        assert f"{valve['depth']['least']:.2f} to {valve['depth']['most']:.2f}" in re.sub(r"\s+", " ", text), name
+        assert f"{valve['rpm']:.0f} rpm" in text
+
+
+def test_a_later_reading_makes_stale_only_the_cards_that_it_changes(plan: Plan) -> None:
+    before, after = stamps(documents(plan)), stamps(documents(plans.one_reading_changed(plan)))
+    assert {number for number in before if before[number] != after[number]} == {4}
+
+
+def test_a_card_more_or_another_paper_leaves_the_other_stamps_alone(plan: Plan) -> None:
+    before = stamps(documents(plan))
+    more = replace(plan, settings=(*plan.settings, replace(plan.settings[1], number=3)))
+    after = stamps(documents(more))
+    assert [after[number] for number in (2, 3, 4)] == [before[number] for number in (2, 3, 4)]
+    assert stamps(documents(plan, paper="letter")) == before
+
+
+def test_the_stamp_of_the_sources_follows_their_text_and_not_their_line_ends(plan: Plan) -> None:
+    def with_text(text: str) -> str:
+        source = replace(plan.job.sources[0], text=text)
+        job = replace(plan.job, sources=(source, *plan.job.sources[1:]))
+        return str(json.loads(documents(replace(plan, job=job)).plan_json)["stamp"])
+
+    assert with_text("job 1\na\n") == with_text("job 1\r\na\r\n")
+    assert with_text("job 1\na\n") != with_text("job 1\nb\n")
+
+
+def test_a_shops_own_template_is_laid_over_the_built_in_one(plan: Plan) -> None:
+    own = {"guides.md": "Hang this at the guide bench, {{ job.number }}.\n"}
+    built = documents(plan, templates=own)
+    assert "Hang this at the guide bench, 2214." in built.html
+    assert json.loads(built.plan_json)["stamp"] != json.loads(documents(plan).plan_json)["stamp"]
+
+
+def test_an_empty_setting_gauge_still_gives_a_card_that_says_what_to_bore(plan: Plan) -> None:
+    bare = tuple(
+        replace(
+            each, reading=None, reading_unit=None, gauge=None, master=None, master_reads=None, indicator=None,
+            first=replace(each.first, reading=None) if each.first else None, indicator_step=None, overcut=None,
+        )
+        for each in plan.settings
+    )  # fmt: skip
+    html = documents(replace(plan, job=replace(plan.job, gauge=None), settings=bare)).html
+    assert "Setting 1: cutter C2, bore 41.018 mm" in html
+    assert "Wind the setting gauge" not in html

@@ -1,0 +1,100 @@
+"""Text of a job stays text, in Markdown and in HTML, wherever on a card it is put."""
+
+from __future__ import annotations
+
+import html
+import re
+
+import pytest
+from hypothesis import example, given
+from hypothesis import strategies as st
+from seatwright.cards.escape import Markdown, for_html, for_markdown, visible
+from seatwright.cards.marks import reader
+from seatwright.cards.templating import environment
+
+# Every character that Markdown or HTML could take for its own, more often than chance would give it.
+texts = st.text(
+    st.one_of(st.sampled_from("\\`*_{}[]()<>#+-.!|~&\"'=:;$@%^/ \t0123456789\n"), st.characters()), max_size=60
+)
+
+PLACES = {
+    "a paragraph": ("{}\n", r"<p>(.*)</p>"),
+    "after other text": ("before {} after\n", r"<p>before (.*) after</p>"),
+    "an item": ("- {}\n", r"<ul>\n<li>(.*)</li>\n</ul>"),
+    "a step": ("1. {} [ ]\n", r"<li>\n?<p[^>]*>(.*) <span class=\"box\"></span></p>"),
+    "a heading": ("## {}\n", r"<h2>(.*)</h2>"),
+    "a cell": ("| a | b |\n|---|---|\n| {} | x |\n", r"<tr>\n<td>(.*)</td>\n<td>x</td>\n</tr>"),
+    "a quotation": ("> {}\n", r"<blockquote class=\"caution\">\n<p>(.*)</p>\n</blockquote>"),
+    "bold": ("a **{}** b\n", r"a <strong>(.*)</strong> b"),
+}
+
+
+@pytest.mark.parametrize("place", sorted(PLACES))
+@given(text=texts)
+@example(text="+ 0.001")
+@example(text="3*4*5")
+@example(text="> 5")
+@example(text="2026.")
+@example(text="- [ ] done")
+@example(text="{{ 7*7 }} {% raw %}")
+@example(text="<script>alert(1)</script>")
+@example(text="a | b \\| c \\")
+@example(text="![x](http://x/y.png) <http://x>")
+@example(text="[HOLD](cards.html#drawing-head-1)")
+@example(text="&lt;b&gt; &#42;")
+@example(text="**HOLD E1**")
+@example(text="___ ______")
+@example(text="---")
+@example(text="44.02 mm")
+def test_any_text_is_read_back_as_it_was(place: str, text: str) -> None:
+    if not visible(text):
+        return  # a template prints no empty text between marks
+    markdown, pattern = PLACES[place]
+    rendered = reader().render(markdown.format(for_markdown(text)), {"drawings": {}})
+    found = re.fullmatch(f"(?:.*\n)?.*?{pattern}.*", rendered.strip(), re.S)
+    assert found is not None, rendered
+    assert "<" not in found[1], rendered
+    assert html.unescape(found[1]) == visible(text)
+
+
+@given(text=texts)
+def test_html_shows_exactly_the_text(text: str) -> None:
+    escaped = for_html(text)
+    assert html.unescape(escaped) == visible(text)
+    assert not re.search("[<>\"']", escaped)
+
+
+def test_a_number_keeps_its_sign_its_stars_and_its_point() -> None:
+    for text in ("+ 0.001", "-0.02", "3*4*5", "> 5", "2026.", "4)", "1.734 in = 44.04 mm", "# 4"):
+        rendered = reader().render(for_markdown(text))
+        assert rendered == f"<p>{html.escape(text)}</p>\n"
+
+
+def test_a_size_is_readable_in_the_markdown_itself() -> None:
+    assert for_markdown("44.016 mm = 1.7329 in at 22 °C") == "44.016 mm = 1.7329 in at 22 °C"
+
+
+def test_text_put_into_our_markdown_is_escaped_and_markdown_is_not() -> None:
+    assert Markdown("**{}** {}").format("a*b", Markdown("______")) == "**a\\*b** ______"
+
+
+def test_a_template_escapes_what_it_prints_and_runs_none_of_it() -> None:
+    house = environment({"x.md": "{{ text }} {{ ours }}"})
+    printed = house.get_template("x.md").render(text="{{ 7*7 }} *a*", ours=Markdown("**b**"))
+    assert printed == "{{ 7\\*7 }} \\*a\\* **b**"
+
+
+def test_a_name_that_a_template_does_not_know_is_refused() -> None:
+    from jinja2 import UndefinedError
+
+    house = environment({"x.md": "{{ not_there }}"})
+    with pytest.raises(UndefinedError, match="not_there"):
+        house.get_template("x.md").render()
+
+
+def test_a_template_cannot_reach_out_of_its_sandbox() -> None:
+    from jinja2.exceptions import SecurityError
+
+    house = environment({"x.md": "{{ ''.__class__.__mro__[1].__subclasses__() }}"})
+    with pytest.raises(SecurityError):
+        house.get_template("x.md").render()
