@@ -34,6 +34,8 @@ def _for_machines(messages: list[Message], form: str) -> str:
             from seatwright.text.as_json import render
         case "sarif":
             from seatwright.text.sarif import render
+        case "lines":
+            from seatwright.text.one_line import render
         case _:
             return ""
     return render(messages)

@@ -10,10 +10,21 @@ from collections.abc import Sequence
 from seatwright import __version__
 from seatwright.commands.outcome import Exit
 
+FORMS = ("text", "lines", "json", "sarif")
 PAPERS = ("a4", "letter", "a5", "half-letter")
 _EPILOG = """\
 exit codes: 0 done; 1 errors in the job; 2 wrong use, or a file that cannot be read or written; 3 cards written, with
 valves on hold. Messages go to standard error, results to standard output; `-` reads a job from standard input."""
+
+_EDITORS = """\
+--as lines gives `file:line:column: severity slug: what is wrong – what to do`, one message a line, for the list of
+places of an editor.
+  vim    :set makeprg=seatwright\\ check\\ --as\\ lines\\ %
+         :set errorformat=%f:%l:%c:\\ %t%*[a-z]\\ %m
+  emacs  M-x compile, then: seatwright check --as lines FILE
+         its own pattern "gnu" finds the places; or by hand, in compilation-error-regexp-alist:
+         ("^\\\\(.+?\\\\):\\\\([0-9]+\\\\):\\\\([0-9]+\\\\): \\\\(?:error\\\\|hold\\\\|\\\\(warning\\\\)\\\\|\\\\(notice\\\\)\\\\) " 1 2 3 (4 . 5))
+--as json is described by the schema in grammar/messages.schema.json; --as sarif is SARIF 2.1.0."""
 
 
 def parser() -> argparse.ArgumentParser:
@@ -32,9 +43,14 @@ def parser() -> argparse.ArgumentParser:
     build.add_argument("-o", dest="out", metavar="DIR", help="where the cards go (left out: cards beside the job file)")
     build.add_argument("--paper", choices=PAPERS, help="the paper, whatever the job says")
 
-    check = commands.add_parser("check", help="say what is wrong with each job, write nothing")
+    check = commands.add_parser(
+        "check",
+        help="say what is wrong with each job, write nothing",
+        epilog=_EDITORS,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
     check.add_argument("jobs", nargs="+", metavar="JOB", help="a job file (.seat), or - for standard input")
-    check.add_argument("--as", dest="form", choices=("text", "json", "sarif"), default="text", help="how it is said")
+    check.add_argument("--as", dest="form", choices=FORMS, default="text", help="how it is said")
     check.add_argument("--strict", action="store_true", help="warnings fail as errors do")
 
     plan = commands.add_parser("plan", help="print plan.json, every figure of the job")

@@ -1,4 +1,7 @@
-"""Messages as JSON, for programs: schema `seatwright-messages/1`, to which keys may be added but never changed."""
+"""Messages as JSON, for programs: schema `seatwright-messages/1`, to which keys may be added but never changed.
+
+It is published as grammar/messages.schema.json.
+"""
 
 from __future__ import annotations
 
