@@ -22,8 +22,8 @@ places of an editor.
   vim    :set makeprg=seatwright\\ check\\ --as\\ lines\\ %
          :set errorformat=%f:%l:%c:\\ %t%*[a-z]\\ %m
   emacs  M-x compile, then: seatwright check --as lines FILE
-         its own pattern "gnu" finds the places; or by hand, in compilation-error-regexp-alist:
-         ("^\\\\(.+?\\\\):\\\\([0-9]+\\\\):\\\\([0-9]+\\\\): \\\\(?:error\\\\|hold\\\\|\\\\(warning\\\\)\\\\|\\\\(notice\\\\)\\\\) " 1 2 3 (4 . 5))
+         or an entry of compilation-error-regexp-alist:
+         ("^\\\\(.+?\\\\):\\\\([0-9]+\\\\):\\\\([0-9]+\\\\): [ehwn][a-z]+ " 1 2 3)
 --as json is described by the schema in grammar/messages.schema.json; --as sarif is SARIF 2.1.0."""
 
 
