@@ -67,13 +67,18 @@ def _blank(state: StateInline, silent: bool) -> bool:
 
 def _shapes(state: StateCore) -> None:
     tokens = state.tokens
+    around: list[str] = []
     for index, token in enumerate(tokens):
-        if token.type == "paragraph_open" and _around(tokens, index) == ["ordered_list_open", "list_item_open"]:
+        if token.type == "paragraph_open" and around[-2:] == ["ordered_list_open", "list_item_open"]:
             _shape_of_step(token, tokens[index + 1].children or [], tokens[index + 2])
         elif token.type == "blockquote_open":
             following = tokens[index + 2].children if tokens[index + 1].type == "paragraph_open" else None
             hold = following and _begins_bold(following) and _bold_text(following).startswith("HOLD")
             token.attrSet("class", "hold" if hold else "caution")
+        if token.nesting == 1:
+            around.append(token.type)
+        elif token.nesting == -1:
+            around.pop()
     state.tokens = _with_drawings(tokens)
 
 
@@ -84,17 +89,6 @@ def _shape_of_step(opening: Token, inside: Sequence[Token], closing: Token) -> N
         opening.attrSet("class", "reading")
     elif any(token.type == "box" for token in inside):
         opening.attrSet("class", "initialled")
-
-
-def _around(tokens: Sequence[Token], index: int) -> list[str]:
-    """The two blocks, outer and inner, that a token stands in."""
-    open_blocks: list[str] = []
-    for token in tokens[:index]:
-        if token.nesting == 1:
-            open_blocks.append(token.type)
-        elif token.nesting == -1:
-            open_blocks.pop()
-    return open_blocks[-2:]
 
 
 def _begins_bold(children: Sequence[Token]) -> bool:

@@ -37,9 +37,15 @@ def built_in(name: str) -> str:
 
 
 def environment(own: Mapping[str, str]) -> ImmutableSandboxedEnvironment:
+    """Where templates are filled in, with the shop's own by name; compiled once for all jobs of a build."""
+    return _environment(tuple(sorted(own.items())))
+
+
+@cache
+def _environment(own: tuple[tuple[str, str], ...]) -> ImmutableSandboxedEnvironment:
     """Where templates are filled in. A value is escaped for Markdown where it is printed, unless it is Markdown."""
     return ImmutableSandboxedEnvironment(
-        loader=_Loader(own),
+        loader=_Loader(dict(own)),
         undefined=StrictUndefined,
         autoescape=True,
         finalize=_printed,

@@ -205,3 +205,28 @@ def test_an_empty_setting_gauge_still_gives_a_card_that_says_what_to_bore(plan: 
     html = documents(replace(plan, job=replace(plan.job, gauge=None), settings=bare)).html
     assert "Setting 1: cutter C2, bore 41.018 mm" in html
     assert "Wind the setting gauge" not in html
+
+
+def test_every_figure_that_a_setting_card_prints_is_in_plan_json_or_in_the_shops_practice(plan: Plan) -> None:
+    built = documents(plan, paper="a4")
+    known: list[float] = []
+
+    def gather(part: object) -> None:
+        if isinstance(part, dict):
+            for each in part.values():
+                gather(each)
+        elif isinstance(part, list):
+            for each in part:
+                gather(each)
+        elif isinstance(part, int | float):
+            known.extend((float(part), part / 25.4))
+
+    gather(json.loads(built.plan_json))
+    practice = plan.job.shop.practice
+    known += [each.value for each in (practice.bore_round, practice.bore_taper, practice.floor_square) if each]
+    cards_ = [text for text in built.markdown.split("\n---\n") if text.lstrip().startswith(("# 3.", "# 4."))]
+    assert len(cards_) == 2
+    for printed in {number for text in cards_ for number in re.findall(r"(?<![\w.])\d+\.\d{2,4}(?![\w.])", text)}:
+        # Rounded once to a step of at most two last digits, limits inwards by as much as a whole step.
+        step = (2.0 if len(printed.partition(".")[2]) == 3 else 1.0) * 10 ** -len(printed.partition(".")[2])
+        assert any(abs(float(printed) - value) <= step for value in known), printed

@@ -1,0 +1,169 @@
+"""Plans to draw, and what is read back off a drawing."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import Path as File
+from typing import Any
+from xml.etree import ElementTree
+
+import plans
+from seatwright.cards.drawings import (
+    bore_bar_drawing,
+    clearance_drawing,
+    head_drawing,
+    indicator_drawing,
+    pocket_drawing,
+    seat_drawing,
+)
+from seatwright.cards.drawings.shapes import Box, Drawing
+from seatwright.commands.outcome import read_and_plan
+from seatwright.job.model import CutReadings, Head
+from seatwright.planning.plan import (
+    AssemblyPlan,
+    HeatAndChill,
+    HeightLimits,
+    Plan,
+    SeatCut,
+    SeatPlan,
+    ValvePlan,
+)
+
+import jobs
+
+JOBS = File(__file__).resolve().parents[2] / "jobs"
+
+JOBS = File(__file__).resolve().parents[2] / "jobs"
+
+
+def laid_out(places: Sequence[tuple[str, float, float]], bore: float, **fields: Any) -> Plan:
+    """A plan whose valves lie at these places, all bored to one size, in four settings."""
+    valves = [replace(jobs.valve("I1"), name=name) for name, _, _ in places]
+    bored = tuple(
+        replace(plans.valve_plan("I1", bore), name=valve.name, valve=valve, setting=index % 4 + 1)
+        for index, valve in enumerate(valves)
+    )
+    layout = tuple(jobs.place(*place) for place in places)
+    head = jobs.head(valves, temperature=jobs.degrees(22.0), layout=layout, **fields)
+    return Plan(plans.bench_job(head), (head,), bored)
+
+
+def in_line(count: int) -> list[tuple[str, float, float]]:
+    """Valves in one row, two a cylinder."""
+    return [(f"{'IE'[n % 2]}{n // 2 + 1}", 60.0 * n, 0.0) for n in range(count)]
+
+
+def in_two_rows(count: int) -> list[tuple[str, float, float]]:
+    """Valves in two rows, four a cylinder."""
+    spots = (("I%dA", -20.0, 20.0), ("I%dB", 20.0, 20.0), ("E%dA", -20.0, -20.0), ("E%dB", 20.0, -20.0))
+    return [(spots[n % 4][0] % (n // 4 + 1), spots[n % 4][1] + 100.0 * (n // 4), spots[n % 4][2]) for n in range(count)]
+
+
+def iron_head() -> tuple[Plan, Head]:
+    """The eight-valve head with its layout, its injectors and its cylinders, one bridge near its least."""
+    plan = plans.bench_plan()
+    places, holes = [], []
+    for cylinder in (1, 2, 3, 4):
+        x = cylinder * 122.0
+        places += [jobs.place(f"I{cylinder}", x, 0), jobs.place(f"E{cylinder}", x + 46.48, 0)]
+        holes += [
+            jobs.hole(f"injector {cylinder}", x + 23, 24, 7),
+            jobs.hole(f"cylinder-{cylinder}", x + 23, 0, 104, "rim"),
+        ]
+    head = replace(plan.heads[0], layout=tuple(places), holes=tuple(holes))
+    return replace(plan, heads=(head,)), head
+
+
+def seated() -> tuple[Plan, ValvePlan]:
+    """A valve of 42.0 with a margin of 1.6 and a setback of 0.8 that is to lie 0.9 below the deck, on a seat of 45°."""
+    figure = plans.figure
+    plan = plans.bench_plan()
+    first = plan.valves[0]
+    said = replace(
+        first.valve.specification,
+        head_diameter=jobs.given(42.0),
+        margin=jobs.given(1.6),
+        face_angle=jobs.given(44.5),
+        setback=jobs.given(0.8),
+    )
+    depth = 0.9 + 1.6 + 0.8 * math.tan(math.radians(44.5))
+    seat = SeatPlan(
+        outer=figure(40.4),
+        inner=figure(38.0),
+        width=figure(1.7),
+        width_least=figure(1.5),
+        width_most=figure(1.9),
+        angle=figure(45.0),
+        cuts=(
+            SeatCut("top", figure(30.0), inner=figure(40.4)),
+            SeatCut("seat", figure(45.0), figure(40.4), figure(38.0), figure(1.7)),
+            SeatCut("throat", figure(60.0), outer=figure(38.0)),
+        ),
+        gauge_depth=figure(depth),
+        carries="outer",
+        recession=HeightLimits(figure(0.7), figure(1.1), figure(0.9)),
+    )
+    pairs = (
+        HeatAndChill(figure(22.0), "none", figure(-0.08), "press"),
+        HeatAndChill(figure(160.0), "none", figure(-0.01), "press"),
+        HeatAndChill(figure(22.0), "dry ice", figure(-0.05), "press"),
+        HeatAndChill(figure(160.0), "dry ice", figure(0.04), "drop-in"),
+    )
+    going_in = AssemblyPlan(figure(160.0), "dry ice", "drop-in", figure(0.04), pairs, 1, grabs_at_C=figure(12.0))
+    valve = replace(first, valve=replace(first.valve, specification=said), seat=seat, assembly=going_in)
+    return replace(plan, valves=(valve, *plan.valves[1:])), valve
+
+
+def measured(valve: ValvePlan, *bores: float) -> ValvePlan:
+    """The valve after a cut that measured so."""
+    names = ("bore_a", "bore_b", "bore_low_a", "bore_low_b")
+    cells = dict(zip(names, (jobs.reading(bore) for bore in bores), strict=False))
+    return replace(valve, valve=replace(valve.valve, cut=CutReadings(**cells)))
+
+
+def all_drawings(plan: Plan) -> list[str]:
+    """Every drawing of a plan, on wide and on narrow paper."""
+    found: list[str | None] = []
+    for narrow in (False, True):
+        found += [head_drawing(plan, head, narrow) for head in plan.heads]
+        for valve in plan.valves:
+            for draw in (pocket_drawing, bore_bar_drawing, seat_drawing, clearance_drawing):
+                found.append(draw(plan, valve, narrow))
+    found += [indicator_drawing(plan, setting) for setting in plan.settings]
+    return [each for each in found if each is not None]
+
+
+def demo_plans() -> list[Plan]:
+    """The plans of the demo jobs."""
+    found = [read_and_plan(str(job)).plan for job in sorted(JOBS.glob("*.seat"))]
+    return [plan for plan in found if plan is not None]
+
+
+def read(svg: str | None) -> ElementTree.Element:
+    """An SVG, which must be well-formed XML by itself."""
+    assert svg is not None
+    return ElementTree.fromstring(svg)
+
+
+def lettering(svg: str | None) -> list[str]:
+    return ["".join(text.itertext()) for text in read(svg).iter("text")]
+
+
+def scale_of(drawing: Drawing) -> float:
+    """The scale that the drawing says it is made to."""
+    found = re.search(r"scale ([\d.]+) : ([\d.]+)", " ".join(text.words for text in drawing.texts))
+    assert found is not None
+    return float(found[1]) / float(found[2])
+
+
+def overlaps(drawing: Drawing) -> list[tuple[str, str]]:
+    texts = drawing.texts
+    return [(a.words, b.words) for i, a in enumerate(texts) for b in texts[i + 1 :] if a.box.meets(b.box)]
+
+
+def outside(drawing: Drawing) -> list[str]:
+    sheet = Box(-0.01, -0.01, drawing.width + 0.01, drawing.height + 0.01)
+    return [text.words for text in drawing.texts if not text.box.inside(sheet)]
