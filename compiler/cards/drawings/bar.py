@@ -7,11 +7,12 @@ from collections.abc import Sequence
 from seatwright.cards import figures
 from seatwright.cards.drawings.dimensions import apart, arrow
 from seatwright.cards.drawings.hatching import hatching
+from seatwright.cards.drawings.sections import unit_word
 from seatwright.cards.drawings.shapes import LEADING, THICK, Drawing, Sketch, words_width, wrapped
 from seatwright.cards.words import at, bench_at
 from seatwright.planning.plan import Plan, ValvePlan
 
-_LEFT, _LOW, _HIGH = 14.0, 15.0, 21.0  # where the bar begins; its upper and lower edge [mm]
+_LEFT, _THICK, _ABOVE = 14.0, 6.0, 15.0  # beside the bar, its thickness, above it for what was measured [mm]
 _GAP = 2.0  # between two figures of a row [mm]
 
 
@@ -22,7 +23,7 @@ def bore_bar(plan: Plan, valve: ValvePlan, width: float) -> Drawing | None:
     bore, gauge = valve.bore, figures.bore_gauge(plan.job)
     least, most, aim = bore.bench_least.value, bore.bench_most.value, bore.bench_aim.value
     readings = _measured(valve)
-    low, high = min(least, *readings), max(most, *readings) if readings else most
+    low, high = min([least, *readings]), max([most, *readings])
     room = width - 2 * _LEFT
     # What was measured far outside would leave nothing of the bar: it stands at the end, with an arrow outwards.
     low, high = max(low, least - (most - least)), min(high, most + (most - least))
@@ -31,31 +32,37 @@ def bore_bar(plan: Plan, valve: ValvePlan, width: float) -> Drawing | None:
     def x(value: float) -> float:
         return _LEFT + (min(max(value, low), high) - low) * per
 
+    top = _ABOVE if readings else 2.5
+    bottom = top + _THICK
     sketch = Sketch()
+    sketch.line((_LEFT - 3.0, bottom), (width - _LEFT + 3.0, bottom))
     says = [f"Bore {_figures(least, aim, most, gauge)}"]
-    sketch.area((x(least), _LOW), (x(most), _LOW), (x(most), _HIGH), (x(least), _HIGH))
+    sketch.area((x(least), top), (x(most), top), (x(most), bottom), (x(least), bottom))
     marks = [("least", least, figures.shown(least, gauge, "up")), ("aim", aim, figures.shown(aim, gauge))]
     marks.append(("most", most, figures.shown(most, gauge, "down")))
     guarded = bore.accept_least is not None and bore.accept_most is not None
     if bore.accept_least is not None and bore.accept_most is not None:
         for start, end in ((least, bore.accept_least.value), (bore.accept_most.value, most)):
             if x(end) - x(start) > 0.2:
-                corners = ((x(start), _LOW), (x(end), _LOW), (x(end), _HIGH), (x(start), _HIGH))
+                corners = ((x(start), top), (x(end), top), (x(end), bottom), (x(start), bottom))
                 sketch.add(*hatching(corners, 45, 1.4))
                 sketch.area(*corners, weight=0.3)
-    sketch.line((x(aim), _LOW - 1.5), (x(aim), _HIGH + 1.5), weight=THICK)
-    _row(sketch, [(f"{name} {shown.text}", x(value)) for name, value, shown in marks], _HIGH, width)
+    sketch.line((x(aim), top - 1.5), (x(aim), bottom + 1.5), weight=THICK)
+    _row(sketch, [(f"{name} {shown.text}", x(value)) for name, value, shown in marks], bottom, width)
     if readings:
         says.append("measured " + ", ".join(figures.shown(value, gauge).text for value in readings))
-        above = [(figures.shown(value, gauge).text, x(value), _beyond(value, low, high)) for value in readings]
-        _row_above(sketch, above, width)
+        above = [
+            (figures.shown(value, gauge).text, x(value), _beyond(value, low, high), least <= value <= most)
+            for value in readings
+        ]
+        _row_above(sketch, above, (top, bottom), width)
     head = next(each for each in plan.heads if each.number == valve.head)
-    note = f"Bore of {valve.name}, {gauge.unit}{at(bench_at(plan.job, head))}."
+    note = f"Bore of {valve.name}, {unit_word(gauge.unit)}{at(bench_at(plan.job, head))}."
     if guarded:
-        note += " Hatched: inside the limits, yet not told for sure by this gauge; measure again."
+        note += " Hatched: too near a limit for this gauge to tell; measure again."
     if readings:
         note += " Arrows above: as measured."
-    level = _HIGH + 9.0
+    level = bottom + 10.5
     for line in wrapped(note, width):
         sketch.text(0.0, level, line, "start")
         level += LEADING
@@ -92,12 +99,17 @@ def _row(sketch: Sketch, marks: Sequence[tuple[str, float]], edge: float, width:
         sketch.text(middle, level, words)
 
 
-def _row_above(sketch: Sketch, marks: Sequence[tuple[str, float, int]], width: float) -> None:
-    sizes = [words_width(words, True) + _GAP for words, _, _ in marks]
-    for (words, at_, beyond), middle in zip(marks, apart([m for _, m, _ in marks], sizes, 0.0, width), strict=True):
+def _row_above(
+    sketch: Sketch, marks: Sequence[tuple[str, float, int, bool]], edges: tuple[float, float], width: float
+) -> None:
+    """Readings above the bar, each with an arrow down to it, or down to its base line outside it."""
+    sizes = [words_width(words, True) + _GAP for words, *_ in marks]
+    middles = apart([mark[1] for mark in marks], sizes, 0.0, width)
+    for (words, at_, beyond, within), middle in zip(marks, middles, strict=True):
+        tip = edges[0] if within else edges[1]
         sketch.text(middle, 4.2, words, bold=True)
-        sketch.line((middle, 5.6), (at_, 8.5), (at_, _LOW - 0.5))
-        arrow(sketch, (at_, _LOW - 0.2), 90)
+        sketch.line((middle, 5.6), (at_, 8.5), (at_, tip - 0.3))
+        arrow(sketch, (at_, tip), 90)
         if beyond:
             sketch.line((at_, 11.0), (at_ + beyond * 8.0, 11.0))
             arrow(sketch, (at_ + beyond * 8.0, 11.0), 0 if beyond > 0 else 180)

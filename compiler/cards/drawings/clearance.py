@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 
 from seatwright.cards import figures
 from seatwright.cards.drawings.dimensions import apart
+from seatwright.cards.drawings.sections import unit_word
 from seatwright.cards.drawings.shapes import (
     DASHED,
     LEADING,
@@ -65,15 +66,17 @@ def clearance_against_heat(plan: Plan, valve: ValvePlan, width: float) -> Drawin
         sketch.line((_LEFT - 2.4, place), (_LEFT, level))
     _heats(sketch, plan, [(heat, x(heat)) for heat in heats], width)
     note = _note(plan, valve, made, slip)
-    level = _TOP + _HIGH + 11.0
+    level = max(_TOP + _HIGH + 6.4, sketch.lowest) + LEADING
     for line in wrapped(note, width):
         sketch.text(0.0, level, line, "start")
         level += LEADING
-    says = "; ".join(
-        f"head {figures.temperature(pair.heat_C.value, plan.job)}, {_chill(pair.chill)}: {_figure(plan, pair.clearance.value)}"
-        for pair in made.pairs
-    )
+    says = "; ".join(_said(plan, pair) for pair in made.pairs)
     return sketch.done(width, level - LEADING + 1.4, f"Clearance of the insert in {valve.name}", f"{note} {says}.")
+
+
+def _said(plan: Plan, pair: HeatAndChill) -> str:
+    heat = figures.temperature(pair.heat_C.value, plan.job)
+    return f"head {heat}, {_chill(pair.chill)}: {_figure(plan, pair.clearance.value)}"
 
 
 def _figure(plan: Plan, clearance: float) -> str:
@@ -119,7 +122,7 @@ def _heats(sketch: Sketch, plan: Plan, heats: Sequence[tuple[float, float]], wid
 
 
 def _note(plan: Plan, valve: ValvePlan, made: AssemblyPlan, slip: float | None) -> str:
-    unit = figures.job_unit(plan.job)
+    unit = unit_word(figures.job_unit(plan.job))
     note = f"{valve.name}: clearance in {unit} as the insert goes in, against the head's temperature; a line a chill."
     note += f" Ringed: head {figures.temperature(made.head_C.value, plan.job)}, {_chill(made.chill)}."
     if slip is not None:
@@ -128,5 +131,5 @@ def _note(plan: Plan, valve: ValvePlan, made: AssemblyPlan, slip: float | None) 
         note += " Above 0 it goes in free;"
     note += " below 0 it must be pressed."
     if made.grabs_at_C is not None:
-        note += f" It grabs once it has come to {figures.temperature(made.grabs_at_C.value, plan.job)}."
+        note += f" The insert grabs once it has come to {figures.temperature(made.grabs_at_C.value, plan.job)}."
     return note

@@ -10,6 +10,7 @@ from seatwright.cards import figures
 from seatwright.cards.drawings.hatching import scale_said, scale_that_fits
 from seatwright.cards.drawings.head_plan import NEAR_LIMIT, Round, Spot, Tight, rounds, spots, tight_bridges
 from seatwright.cards.drawings.labels import Label, Side, sides
+from seatwright.cards.drawings.sections import unit_word
 from seatwright.cards.drawings.shapes import (
     DASHED,
     LEADING,
@@ -25,13 +26,14 @@ from seatwright.cards.drawings.shapes import (
     words_width,
     wrapped,
 )
+from seatwright.cards.escape import visible
 from seatwright.cards.words import at, bench_at
 from seatwright.job.model import Head
 from seatwright.planning.plan import Plan
 
 _BODY = 44.0  # how high the head itself may be drawn [mm]
 _LONGEST_NAME = 22.0  # of an insert, in a label [mm]
-_MOST_ROWS = 2  # of labels on a side, with those of bridges
+_MOST_ROWS = 1  # of labels on a side, with those of bridges: further out their lines would run over valves
 _BAR = 3.2  # length of the bar across a bridge [mm]
 
 
@@ -67,9 +69,7 @@ def head_from_deck(plan: Plan, head: Head, width: float) -> Drawing | None:
     below.draw(sketch, sheet.top + body, width, upwards=False)
     inside = _names_inside(valves, sheet)
     if inside:
-        for spot in valves:
-            x, y = sheet(spot.x, spot.y)
-            sketch.text(x, y + LETTERING * 0.36, spot.name, bold=True)
+        sketch.add(*(_name(spot, sheet) for spot in valves))
     unlabelled = _hole_names(sketch, others, sheet, width)
     level = sheet.top + body + below.height + 1.5
     notes = _notes(plan, head, sheet, valves, others, tight, unlabelled)
@@ -100,7 +100,7 @@ def _sheet(valves: Sequence[Spot], others: Sequence[Round], width: float) -> tup
 def _placed(
     valves: Sequence[Spot], others: Sequence[Round], tight: Sequence[Tight], sheet: _Sheet, width: float
 ) -> tuple[Side, Side]:
-    """The labels above and below; bridges have theirs where all stay within two rows, else only the note names them."""
+    """The labels above and below; bridges have theirs where that needs no second row, else only the note names them."""
     labels = _labels(valves, sheet)
     both = sides([*labels, *_bridge_labels(tight, valves, others, sheet)[0]], width)
     return both if max(side.rows for side in both) <= _MOST_ROWS else sides(labels, width)
@@ -111,10 +111,18 @@ def _radius(spot: Spot, sheet: _Sheet) -> float:
 
 
 def _names_inside(valves: Sequence[Spot], sheet: _Sheet) -> bool:
-    """Whether every name has room in its circle."""
-    return not any(spot.crossed for spot in valves) and all(
+    """Whether every name has room in its circle, and clear of the others where a layout has circles run together."""
+    if any(spot.crossed for spot in valves) or not all(
         math.hypot(words_width(spot.name, True) + 0.8, LETTERING) < 2 * _radius(spot, sheet) for spot in valves
-    )
+    ):
+        return False
+    boxes = [_name(spot, sheet).box for spot in valves]
+    return not any(one.meets(other, 0.4) for at, one in enumerate(boxes) for other in boxes[at + 1 :])
+
+
+def _name(spot: Spot, sheet: _Sheet) -> Text:
+    x, y = sheet(spot.x, spot.y)
+    return Text(x, y + LETTERING * 0.36, visible(spot.name), bold=True)
 
 
 def _labels(valves: Sequence[Spot], sheet: _Sheet) -> list[Label]:
@@ -160,9 +168,9 @@ def _hole_names(sketch: Sketch, others: Sequence[Round], sheet: _Sheet, width: f
         if each.rim:
             continue
         x, y = sheet(each.x, each.y)
-        text = Text(x, y + LETTERING * 0.36, each.name)
+        text = Text(x, y + LETTERING * 0.36, visible(each.name))
         if math.hypot(text.width, LETTERING) < each.diameter * sheet.scale and sketch.free(text.box):
-            sketch.text(text.x, text.y, each.name)
+            sketch.add(text)
         else:
             outside.append(each.name)
     return tuple(outside)
@@ -207,12 +215,12 @@ def _notes(
     unlabelled: Sequence[str],
 ) -> list[str]:
     """What the drawing shows and how, each a sentence."""
-    unit = figures.job_unit(plan.job)
+    unit = unit_word(figures.job_unit(plan.job))
     axes = "x of the layout up, y to the right" if sheet.turned else "x of the layout to the right, y up"
     bores = any(spot.planned for spot in valves)
     marks = []
     if bores:
-        where = f"{figures.bore_gauge(plan.job).unit}{at(bench_at(plan.job, head))}"
+        where = f"{unit_word(figures.bore_gauge(plan.job).unit)}{at(bench_at(plan.job, head))}"
         marks.append(f"thick circle: the bore, Ø its aim in {where}")
     if any(spot.setting for spot in valves):
         marks.append("boxed: its setting")
@@ -230,8 +238,15 @@ def _notes(
     if unlabelled:
         notes.append(f"Holes, from the left: {', '.join(unlabelled)}.")
     if tight:
-        listed = ", ".join(f"{one.between[0]} to {one.between[1]} {one.left} (least {one.least})" for one in tight)
-        notes.append(f"Heavy bar: a bridge with {NEAR_LIMIT:g} times its least or less left, in {unit}: {listed}.")
+        same = len({one.least for one in tight}) == 1
+        each = [
+            f"{first} to {second} {one.left}" + ("" if same else f" (least {one.least})")
+            for one in tight
+            for first, second in [one.between]
+        ]
+        least = f", least {tight[0].least}" if same else ""
+        rule = f"Heavy bar: a bridge with {NEAR_LIMIT:g} times its least or less left, in {unit}{least}"
+        notes.append(f"{rule}: {', '.join(each)}.")
     return notes
 
 

@@ -44,15 +44,13 @@ def indicator_face(job: Job, setting: Setting) -> Drawing | None:
     sketch = Sketch()
     figure = "" if open_by is None else figures.shown(open_by, instrument).text
     _face(sketch, figure, step, None if open_by is None else open_by / per)
-    word = "RADIUS" if setting.indicator == "radius" else "DIAMETER"
-    sketch.text(_X, _Y + 9.0, word, bold=True)
     notes = _notes(setting, figures.setting_gauge(job, setting), instrument, open_by)
     level = 4.0
-    for note in notes:
+    for index, note in enumerate(notes):
         for line in wrapped(note, _WIDTH - _NOTES):
-            sketch.text(_NOTES, level, line, "start")
+            sketch.text(_NOTES, level, line, "start", bold=index == 0)
             level += LEADING
-        level += 1.2
+        level += 0.9
     says = " ".join(notes)
     return sketch.done(_WIDTH, max(38.0, level - LEADING), f"Indicator for setting {setting.number}", says)
 
@@ -79,7 +77,7 @@ def _face(sketch: Sketch, figure: str, step: float | None, move: float | None) -
         sketch.line(*around(_X, _Y, _RADIUS - 6.5, -90 + 4, -90 + turn - 4, 16))
         tip = around(_X, _Y, _RADIUS - 6.5, -90 + turn - 4, -90 + turn - 4, 1)[0]
         arrow(sketch, tip, turn)
-        x, y = _at(turn, _RADIUS + 1.5)
+        x, y = _at(turn, _RADIUS + 2.4)
         sketch.text(x, y + LETTERING * 0.35, figure, "start", bold=True)
     _needle(sketch, 0.0)
 
@@ -108,20 +106,16 @@ def _notes(
 ) -> list[str]:
     assert setting.reading is not None
     reading = figures.shown(setting.reading, gauge)
-    notes = []
+    notes = [f"The needle shows {'RADIUS' if setting.indicator == 'radius' else 'DIAMETER'}."]
     if setting.first is not None and setting.first.reading is not None and open_by is not None:
-        first = figures.shown(setting.first.reading, gauge)
-        moved = figures.shown(open_by, instrument)
-        notes.append(f"First cut: gauge wound to {first}, needle on 0.")
-        if setting.indicator == "radius":
-            twice = figures.shown(2 * open_by, gauge)
-            notes.append(f"From there to {reading}: {moved} on the needle, half of {twice} on diameter.")
-        else:
-            notes.append(f"From there to {reading}: {moved} on the needle, the whole of it on diameter.")
-        notes.append("Where the first bore measures otherwise, the sum on the card counts.")
+        first, moved = figures.shown(setting.first.reading, gauge), figures.shown(open_by, instrument)
+        notes.append(f"First cut, gauge at {first}: 0.")
+        part = f"half of {figures.shown(2 * open_by, gauge)} on" if setting.indicator == "radius" else "the whole on"
+        notes.append(f"At {reading}: on by {moved}, {part} diameter.")
+        notes.append("If the first bore measures otherwise, the sum on the card counts.")
     else:
-        notes.append(f"Gauge wound to {reading}: needle on 0.")
+        notes.append(f"Gauge at {reading}: 0.")
     if setting.indicator_step is not None:
         step = figures.shown(setting.indicator_step, instrument)
-        notes.append(f"One division of the dial: {step}. It may be marked otherwise than here.")
+        notes.append(f"One division {step}; its face may be marked otherwise.")
     return notes

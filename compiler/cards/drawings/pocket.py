@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from seatwright.cards import figures
 from seatwright.cards.drawings.dimensions import across, down, leader
 from seatwright.cards.drawings.hatching import hatching, scale_said, scale_that_fits
-from seatwright.cards.drawings.sections import Axis, Margin, as_measured, broken, in_margin, small
+from seatwright.cards.drawings.sections import Axis, Margin, as_measured, broken, in_margin, small, unit_word
 from seatwright.cards.drawings.shapes import (
     CHAIN,
     DASHED,
@@ -18,6 +18,7 @@ from seatwright.cards.drawings.shapes import (
     Point,
     Sketch,
     around,
+    words_width,
     wrapped,
 )
 from seatwright.cards.words import at, bench_at
@@ -54,7 +55,7 @@ def pocket_in_section(plan: Plan, valve: ValvePlan, width: float) -> Drawing | N
     high = part.depth - part.top + (part.floor_left or 0.0)
     room = _BODY - (0.0 if part.floor_left is not None else _UNKNOWN)
     margin = min(_MARGIN, width / 5)
-    free = width - 2 * margin - 2 * _WALL - _LEFT_GAP - _RULE - _RULE_GAP
+    free = width - margin - max(margin, _widest_at_right(plan, valve.depth)) - 2 * _WALL - _LEFT_GAP - _RULE - _RULE_GAP
     scale = scale_that_fits(min(free / part.bore, room / high))
     axis = Axis(margin + _WALL + _LEFT_GAP + free / 2, _TOP - part.top * scale, scale)
     under = part.floor_left if part.floor_left is not None else _UNKNOWN / scale
@@ -66,13 +67,24 @@ def pocket_in_section(plan: Plan, valve: ValvePlan, width: float) -> Drawing | N
     _old_pocket(sketch, part, axis)
     sketch.line((axis.x, _TOP - 3), (axis.x, bottom + 3), dashes=CHAIN)
     says = _dimensions(sketch, plan, valve, part, axis, bottom, width)
-    level = bottom + (_BELOW if part.throat is not None else 3.0) + 1.0
+    level = max(bottom + (_BELOW if part.throat is not None else 3.0), sketch.lowest) + 0.6
     notes = _notes(plan, valve, part, scale)
     for note in notes:
         for line in wrapped(note, width):
             level += LEADING
             sketch.text(0.0, level, line, "start")
     return sketch.done(width, level + 1.2, f"Section of the pocket of {valve.name}", " ".join((*says, *notes)))
+
+
+def _depth_words(plan: Plan, depth: Depth) -> tuple[str, str]:
+    """`from the deck`, `8.20 to 8.30`."""
+    shallow, deep = figures.limits(depth.least, depth.most, figures.depth_gauge(plan.job))
+    face = "old floor" if depth.from_ == "floor" else depth.from_
+    return f"from the {face}", f"{shallow.text} to {deep.text}"
+
+
+def _widest_at_right(plan: Plan, depth: Depth) -> float:
+    return max(words_width(words) for words in (*_depth_words(plan, depth), "metal left"))
 
 
 def _part(valve: ValvePlan, bore: Bore, depth: Depth) -> _Part:
@@ -176,15 +188,13 @@ def _dimensions(
         left, right = axis(-half, 0)[0], axis(half, 0)[0]
         across(sketch, (left, bottom), (right, bottom), bottom + 7.0, throat, room=width)
         says.append(f"{throat}.")
-    shallow, deep = figures.limits(valve.depth.least, valve.depth.most, figures.depth_gauge(job))
-    face = "old floor" if valve.depth.from_ == "floor" else valve.depth.from_
+    face, depth = _depth_words(plan, valve.depth)
     edge = axis(r, 0)[0] + _WALL
     rule = edge + _RULE
     face_level, floor_level = axis(0, 0)[1], axis(0, part.depth)[1]
     down(sketch, (edge, face_level), (axis(r - part.corner, 0)[0], floor_level), rule)
-    depth = f"{shallow.text} to {deep.text}"
-    right_margin = [Margin((f"from the {face}", depth), (rule, (face_level + floor_level) / 2), "line")]
-    says.append(f"Depth {depth} from the {face}.")
+    right_margin = [Margin((face, depth), (rule, (face_level + floor_level) / 2), "line")]
+    says.append(f"Depth {depth} {face}.")
     if part.floor_left is not None:
         left_under = small(job, part.floor_left)
         down(sketch, (edge, floor_level), (edge, bottom), rule)
@@ -247,7 +257,7 @@ def _head(plan: Plan, valve: ValvePlan) -> Head:
 def _notes(plan: Plan, valve: ValvePlan, part: _Part, scale: float) -> list[str]:
     unit = figures.job_unit(plan.job)
     gauge = figures.bore_gauge(plan.job).unit
-    units = unit if gauge == unit else f"{unit}, the bore {gauge}"
+    units = unit_word(unit) if gauge == unit else f"{unit_word(unit)}, the bore {unit_word(gauge)}"
     first = f"{valve.name} on its axis, {scale_said(scale)}; {units}{at(bench_at(plan.job, _head(plan, valve)))}."
     sides = "Right: as bored, the wall heavy." if valve.insert is None else "Left: the insert in. Right: as bored."
     found = valve.found

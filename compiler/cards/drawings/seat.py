@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from seatwright.cards import figures
 from seatwright.cards.drawings.dimensions import ABOVE, PAST, arrow, down
 from seatwright.cards.drawings.hatching import hatching, scale_said, scale_that_fits
-from seatwright.cards.drawings.sections import Axis, Margin, broken, in_margin, small
+from seatwright.cards.drawings.sections import Axis, Margin, broken, in_margin, small, unit_word
 from seatwright.cards.drawings.shapes import LEADING, THICK, Drawing, Point, Sketch, words_width, wrapped
 from seatwright.planning.plan import HeightLimits, Plan, SeatPlan, ValvePlan
 
@@ -65,7 +65,7 @@ def seat_in_section(plan: Plan, valve: ValvePlan, width: float) -> Drawing | Non
     bottom = axis(0, high)[1]
     says = _labels(sketch, plan, valve, seat, cones, head, axis, (axis(left, 0)[0], axis(right, 0)[0], bottom))
     notes = _notes(plan, valve, seat, scale, head is not None)
-    level = bottom + 2 * 6.4 + 3.0
+    level = max(bottom + 2 * 6.4 + 2.0, sketch.lowest) + 0.6
     for line in wrapped(notes, width):
         level += LEADING
         sketch.text(0.0, level, line, "start")
@@ -240,11 +240,11 @@ def _heights(plan: Plan, limits: HeightLimits | None) -> str:
 
 
 def _notes(plan: Plan, valve: ValvePlan, seat: SeatPlan, scale: float, lies: bool) -> str:
-    unit = figures.job_unit(plan.job)
+    unit = unit_word(figures.job_unit(plan.job))
     notes = f"Seat of {valve.name}, {scale_said(scale)}, {unit}; the axis of the valve lies to the left."
     notes += " Angles from the plane square to the stem."
     if valve.valve_tilt is not None and seat.gauge_depth is not None:
         notes += " The valve leans to the deck: depths count along its stem."
     if lies:
-        notes += f" The valve touches the {seat.carries} edge of the seat first, heavy."
+        notes += f" Heavy: the seat; the valve touches its {seat.carries} edge first."
     return notes

@@ -80,6 +80,11 @@ def as_measured(job: Job, what: Reading | Given, value: float | None = None) -> 
     return f"{(what.value if value is None else value) / per:.{decimals}f}"
 
 
+def unit_word(unit: str) -> str:
+    """`mm`, `inch`: a unit in a sentence, where `in` would be read as a word."""
+    return "inch" if unit == "in" else unit
+
+
 def small(job: Job, value: float) -> str:
     """A length of which hundredths are enough, in the job's unit: `8.15`, `.321`."""
     unit = figures.job_unit(job)

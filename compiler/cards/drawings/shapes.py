@@ -166,6 +166,11 @@ class Sketch:
         """Whether no lettering lies there yet."""
         return not any(isinstance(shape, Text) and shape.box.meets(box, gap) for shape in self.shapes)
 
+    @property
+    def lowest(self) -> float:
+        """How far down lettering reaches."""
+        return max((shape.box.bottom for shape in self.shapes if isinstance(shape, Text)), default=0.0)
+
     def done(self, width: float, height: float, title: str, says: str) -> Drawing:
         """The drawing; all its lettering above its lines."""
         below = [shape for shape in self.shapes if not isinstance(shape, Text)]
