@@ -243,6 +243,21 @@ def test_the_face_that_depths_count_from_is_named(face: str) -> None:
     assert f"from the {'old floor' if face == 'floor' else face}" in words
 
 
+@pytest.mark.parametrize(
+    "least, most, words",
+    (
+        (0.0, 0.10, "0.00 to 0.10 below"),
+        (-0.05, 0.10, "0.05 proud to 0.10 below"),
+        (-0.10, -0.02, "0.02 to 0.10 proud"),
+    ),
+)
+def test_an_insert_that_stands_proud_is_drawn_with_that_word(least: float, most: float, words: str) -> None:
+    plan, valve = seated()
+    said = replace(valve.valve.specification, stand=jobs.stand(least, most))
+    drawn = replace(valve, valve=replace(valve.valve, specification=said))
+    assert f"stands {words}" in " ".join(lettering(pocket_drawing(plan, drawn)))
+
+
 def test_limits_in_an_inch_job_are_in_inches_rounded_inwards() -> None:
     plan = plans.bench_plan(units="inch", bore_gauge=replace(jobs.bore_gauge(step=0.0001 * 25.4), marked="inch"))
     words = lettering(pocket_drawing(plan, plan.valves[0]))

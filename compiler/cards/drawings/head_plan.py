@@ -71,9 +71,9 @@ def _spot(plan: Plan, valve: ValvePlan, x: float, y: float) -> Spot:
     if valve.bore is not None:
         size = valve.bore.bench_aim.value
         lines.append(f"Ø{figures.shown(valve.bore.bench_aim, figures.bore_gauge(plan.job)).text}")
-    if valve.insert is not None and valve.bore is not None:
+    if valve.insert is not None and size is not None:
         lines.append(valve.insert.name)
-        inside = valve.insert.id.value if valve.insert.id is not None else None
+        inside = valve.insert.id.value if valve.insert.id is not None and valve.insert.id.value < size else None
     if valve.status in ("hold", "kept", "left-alone", "not-planned", "oversize", "rework") or not lines:
         lines.append(STATUS[valve.status])
     return Spot(

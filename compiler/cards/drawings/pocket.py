@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from seatwright.cards import figures
 from seatwright.cards.drawings.dimensions import across, down, leader
 from seatwright.cards.drawings.hatching import hatching, scale_said, scale_that_fits
-from seatwright.cards.drawings.sections import Axis, Margin, as_measured, broken, in_margin, small, unit_word
+from seatwright.cards.drawings.sections import Axis, Margin, as_measured, below, broken, in_margin, small, unit_word
 from seatwright.cards.drawings.shapes import (
     CHAIN,
     DASHED,
@@ -226,8 +226,7 @@ def _of_insert(
     says = [f"Insert {insert.name}, {tall} high."]
     stand = valve.valve.specification.stand
     if stand is not None:
-        low, high = stand.below_least.value, stand.below_most.value
-        figure = _stand(small(job, abs(low)), small(job, abs(high)), low, high)
+        figure = below(job, stand.below_least.value, stand.below_most.value)
         labels.append(Margin(("stands", *wrapped(figure, room)), axis(r * 0.98, top), "arrow"))
         says.append(f"It stands {figure}.")
     if insert.chamfer is not None and insert.chamfer_angle is not None:
@@ -237,17 +236,6 @@ def _of_insert(
         says.append(f"Its chamfer is {chamfer}.")
     in_margin(sketch, labels, left, "end", 2.0, bottom + 8.0)
     return says
-
-
-def _stand(low: str, high: str, below_least: float, below_most: float) -> str:
-    """How the insert's face lies to the depth face, in words."""
-    if below_least == below_most:
-        return f"{low} {'proud' if below_least < 0 else 'below'}"
-    if below_most <= 0 and below_least < 0:
-        return f"{high} to {low} proud"
-    if below_least < 0:
-        return f"{low} proud to {high} below"
-    return f"{low} to {high} below"
 
 
 def _head(plan: Plan, valve: ValvePlan) -> Head:

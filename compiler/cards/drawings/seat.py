@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from seatwright.cards import figures
 from seatwright.cards.drawings.dimensions import ABOVE, PAST, arrow, down
 from seatwright.cards.drawings.hatching import hatching, scale_said, scale_that_fits
-from seatwright.cards.drawings.sections import Axis, Margin, broken, in_margin, small, unit_word
+from seatwright.cards.drawings.sections import Axis, Margin, below, broken, in_margin, small, unit_word
 from seatwright.cards.drawings.shapes import LEADING, THICK, Drawing, Point, Sketch, words_width, wrapped
 from seatwright.planning.plan import HeightLimits, Plan, SeatPlan, ValvePlan
 
@@ -232,10 +232,10 @@ def _heights(plan: Plan, limits: HeightLimits | None) -> str:
         return ""
     job = plan.job
     if limits.least is not None and limits.most is not None:
-        return f"{small(job, limits.least.value)} to {small(job, limits.most.value)}"
+        return below(job, limits.least.value, limits.most.value, "")
     for word, figure in (("most", limits.most), ("least", limits.least), ("aim", limits.aim)):
         if figure is not None:
-            return f"{word} {small(job, figure.value)}"
+            return f"{word} {below(job, figure.value, figure.value, '')}"
     return ""
 
 

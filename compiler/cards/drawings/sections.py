@@ -80,6 +80,16 @@ def as_measured(job: Job, what: Reading | Given, value: float | None = None) -> 
     return f"{(what.value if value is None else value) / per:.{decimals}f}"
 
 
+def below(job: Job, least: float, most: float, word: str = " below") -> str:
+    """How a face lies to another between two limits, below counted positive: `0.05 proud to 0.10 below`."""
+    low, high = small(job, abs(least)), small(job, abs(most))
+    if least == most:
+        return f"{low} proud" if least < 0 else f"{low}{word}"
+    if most <= 0 and least < 0:
+        return f"{high} to {low} proud"
+    return f"{low} proud to {high} below" if least < 0 else f"{low} to {high}{word}"
+
+
 def unit_word(unit: str) -> str:
     """`mm`, `inch`: a unit in a sentence, where `in` would be read as a word."""
     return "inch" if unit == "in" else unit
