@@ -12,7 +12,7 @@ from seatwright.planning.masters import nearest
 from seatwright.planning.plan import AssemblyPlan, Fetch, FetchChill, FetchInsert, Order, Setting, ValvePlan
 from seatwright.planning.wording import name_key
 
-NO_INSERT = frozenset({"hold", "left-alone", "not-planned"})
+NO_INSERT = frozenset({"hold", "left-alone", "not-planned", "finished"})
 
 
 def fetch(job: Job, plans: tuple[ValvePlan, ...], settings: tuple[Setting, ...]) -> Fetch:

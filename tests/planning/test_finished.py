@@ -145,3 +145,8 @@ def test_the_demo_job_that_is_ready_to_leave_is_finished_throughout():
         # By hand at bench temperature; an aluminium head at 22 °C is 0.0007 mm smaller at 20.
         assert valve.cut.interference.value == pytest.approx(by_hand[valve.name], abs=1e-3)
     assert plan.settings == ()
+
+
+def test_nothing_is_fetched_any_more_for_valves_that_are_finished():
+    fetched = demo("ready-to-leave.seat").fetch
+    assert (fetched.inserts, fetched.cutters, fetched.pilots, fetched.heat_C) == ((), (), (), None)
