@@ -168,7 +168,10 @@ def _range(name: str, figures: Sequence[Figure | None], around: Rings) -> dict[s
 
 
 def _warn(head: Head, one: Seated, parts: Elastic, seated: dict[str, Seated], findings: Findings) -> None:
-    """The most interference that the limits allow, cold and running, against strength and yield: the worst is said."""
+    """The most interference that the limits allow, cold and running, against strength and yield: the worst is said.
+
+    sure: what the head carries even with wide metal around; worst: with the nearest metal, or in a shared bridge.
+    """
 
     def cold(side: Seated) -> Figure:
         return side.made.interference_most
@@ -178,14 +181,19 @@ def _warn(head: Head, one: Seated, parts: Elastic, seated: dict[str, Seated], fi
         return hot if hot is not None and hot.value > cold(side).value else cold(side)
 
     od, outers = one.made.od, _outers(one.around)
-    worst = warn.Stress(Figure(0.0, "MPa", "hoop_head"))
+    sure = worst = warn.Stress(Figure(0.0, "MPa", "hoop_head"))
     for delta in (cold, running):
         pressures = [pressure(delta(one), od, outer, parts) for outer in outers]
         own = [hoop_head(p, od, outer) for p, outer in zip(pressures, outers, strict=True)]
         found = [warn.Stress(hoop, delta is running) for hoop in own]
+        sure = max((sure, min(found, key=_size)), key=_size)
         found += [warn.Stress(hoop, delta is running, shared=True) for hoop in _shared_hoops(one, seated, delta)]
-        worst = max((worst, *found), key=lambda stress: stress.hoop.value)
+        worst = max((worst, *found), key=_size)
         if delta is cold:
             deepest = min((hoop_insert(p, od, parts) for p in pressures), key=lambda figure: figure.value)
             warn.insert_stress(head, one.plan, one.alloy, deepest, findings)
-    warn.head_stress(head, one.plan, worst, findings)
+    warn.head_stress(head, one.plan, sure, worst, findings)
+
+
+def _size(stress: warn.Stress) -> float:
+    return stress.hoop.value

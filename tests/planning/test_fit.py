@@ -99,6 +99,15 @@ def test_a_head_that_may_crack_is_warned_of_with_the_factor_of_the_open_face():
     assert "head-may-crack" not in jobs.slugs(findings)
 
 
+def test_a_stress_beyond_strength_only_by_the_upper_estimate_is_no_warning():
+    # Worked check 9: the nearest metal taken as a ring all round, and two inserts in one bridge, are upper bounds.
+    weak = metal("al", E=71e3, nu=0.33, strength=125.0)
+    job = bench(valve(), valve("I1"), **{**REFERENCE, "material": weak})
+    _, findings = fitted(job, [bridge("E1", "I1", 3.0)])
+    assert "head-may-crack" not in jobs.slugs(findings)
+    assert "in a bridge with an insert on both sides" in jobs.texts(findings, "head-stress-upper-estimate")
+
+
 def test_an_insert_squeezed_beyond_its_yield_is_warned_of():
     soft = metal("ring", E=210e3, nu=0.28, yield_strength=200.0)
     _, findings = one_fit(bench(valve(), head={"metal_around": 10.95}, **{**REFERENCE, "alloy": soft}))
