@@ -126,7 +126,7 @@ def _sodium(head: Head) -> tuple[str, str]:
             "Whole, and never into the washer.",
         )
     return (
-        "Look for sodium-filled valves before anything else. None found, or which:",
+        Markdown("Look for sodium-filled valves before anything else. None found, or which: {}").format(blank(8)),
         "A mark on the stem's end or on the valve's head; the maker says. They come out first and lie apart, dry.",
     )
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from seatwright.cards.card import Content, Step, Table
 from seatwright.cards.figures import bench, shown, typed
-from seatwright.cards.words import NONE, Counter, blank, bold, fitted, held, valves, valves_of
+from seatwright.cards.words import NONE, NOT_BORED, Counter, blank, bold, fitted, held, valves, valves_of
 from seatwright.job.model import Head, Job
 from seatwright.planning.figure import Figure
 from seatwright.planning.plan import Plan, ValvePlan
@@ -42,18 +42,20 @@ def guides(plan: Plan, head: Head, narrow: bool) -> Content:
         "Clearance is the largest station less the stem. Where a guide was changed, the figures here are old.",
         tables=fitted(_readings(plan.job, of_head), narrow),
     )
-    if any(valve.pilot is not None and valve.pilot.name for valve in of_head):
+    # A worn guide gets its pilot once it is replaced; a pocket that is kept gets none.
+    led = [valve for valve in of_head if valve.guide.verdict != "worn" and valve.status not in NOT_BORED]
+    if any(valve.pilot is not None and valve.pilot.name for valve in led):
         step(
             "Brush every guide clean and dry, then try its pilot.",
             "A dead pilot drops in by its own weight and does not rock; an expanding or tapered one grips when it is "
             "set. One that has to be forced, or that rocks, is the wrong one: stop, and measure that guide again.",
-            tables=fitted(_pilots(plan.job, of_head), narrow),
+            tables=fitted(_pilots(plan.job, led), narrow),
         )
-    elif any(valve.pilot is not None for valve in of_head):
+    elif any(valve.pilot is not None for valve in led):
         step(
             "The spindle is the guide on this machine: centre it over every guide before that pocket is bored.",
             "What the bore can stand off the guide is in the table.",
-            tables=fitted(_pilots(plan.job, of_head), narrow),
+            tables=fitted(_pilots(plan.job, led), narrow),
         )
     return Content(
         holds=held(valve for valve in of_head if valve.guide.verdict == "worn"),

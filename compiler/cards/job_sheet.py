@@ -26,6 +26,7 @@ from seatwright.cards.words import (
     valves_of,
 )
 from seatwright.job.model import Head, Job
+from seatwright.planning.figure import Figure
 from seatwright.planning.plan import Fetch, Order, Plan, ValvePlan
 from seatwright.text import Message, Severity
 
@@ -43,7 +44,7 @@ def job_sheet(plan: Plan, narrow: bool, drawings: Sequence[Drawing]) -> Content:
         warnings=tuple(f"{_whom(message)}{unquoted(message.text)} {unquoted(message.help)}" for message in warnings),
         notes=notes((*plan.job.notes, *(note for head in plan.heads for note in head.notes))),
         cautions=tuple(Cautioned(each.text, each.agency, each.valves) for each in plan.cautions),
-        fetch=tuple(_fetch(plan.job, plan.fetch)),
+        fetch=tuple(_fetch(plan.job, plan.fetch, (setting.master for setting in plan.settings))),
         tables=tuple(table for head in plan.heads for table in fitted(_valves(plan, head), narrow)),
         drawings=tuple(drawings),
         not_checked=tuple(f"{_whom(message)}{unquoted(message.text)}" for message in not_checked),
@@ -91,15 +92,17 @@ def _standing(plan: Plan) -> str:
     return ", ".join(f"{counts[status]} {words}" for status, words in STATUS.items() if status in counts)
 
 
-def _fetch(job: Job, fetch: Fetch) -> Iterable[str]:
+def _fetch(job: Job, fetch: Fetch, masters: Iterable[Figure | None]) -> Iterable[str]:
     unit = figures.bench(job)
     if fetch.cutters:
         yield f"Cutters {', '.join(fetch.cutters)}"
     if fetch.pilots:
         yield f"Pilots {', '.join(fetch.pilots)}"
     if fetch.gauge is not None:
-        master = f", master {shown(fetch.master, unit)}" if fetch.master is not None else ""
-        yield f"To set the cutter: {fetch.gauge}{master}"
+        sizes = [each for each in (fetch.master, *masters) if each is not None]
+        named = dict.fromkeys(str(shown(size, unit)) for size in sorted(sizes, key=lambda size: size.value))
+        which = f", master {' and '.join(named)}" if named else ""
+        yield f"To set the cutter: {fetch.gauge}{which}"
     if fetch.bore_gauge is not None:
         ring = f", ring {shown(fetch.ring, unit)}" if fetch.ring is not None else ""
         yield f"To measure the bore: {fetch.bore_gauge}{ring}"

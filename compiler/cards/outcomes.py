@@ -74,9 +74,9 @@ def _way_on(ways: Sequence[IfBig]) -> str:
 def _said(way: IfBig) -> str:
     return {
         "measure-again": "measure again",
-        "insert": f"insert {way.insert}, if its own od fits",
+        "insert": f"insert {way.insert}, if its own od fits" if way.insert else "another insert whose own od fits",
         "turned": "a ring turned to the bore",
         # Without its bore: that is meant at 20 °C, and a figure on a card is one to cut by.
-        "oversize": f"oversize {way.insert} (build again for its bore)",
+        "oversize": f"oversize {way.insert} (build again for its bore)" if way.insert else "the next oversize",
         "hold": "hold",
     }[way.do]

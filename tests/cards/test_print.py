@@ -4,15 +4,21 @@ from __future__ import annotations
 
 import re
 import subprocess
+from collections.abc import Callable
 from pathlib import Path
 
 import plans
 import pytest
 from seatwright.cards.paper import PAPERS
 from seatwright.cards.render import documents
+from seatwright.job import read
+from seatwright.planning import planner
 from seatwright.planning.plan import Plan
 
 pytestmark = pytest.mark.browser
+
+JOBS = Path(__file__).parents[2] / "jobs"
+DEMO_JOBS = sorted(path.stem for path in JOBS.glob("*.seat"))
 
 POINTS_PER_MM = 72 / 25.4
 # What pdftotext gives as the height of a word, over its size: ascent and descent of the family that card.css asks for.
@@ -61,12 +67,11 @@ def long_plan() -> Plan:
     return replace(plan, job=replace(plan.job, notes=notes))
 
 
-@pytest.mark.parametrize("paper", sorted(PAPERS))
-@pytest.mark.parametrize("make", [plans.bench_plan, plans.as_found_plan, long_plan], ids=lambda make: make.__name__)
-def test_every_part_of_a_card_prints_on_exactly_one_page(make: object, paper: str, tmp_path: Path) -> None:
+def check_pages(plan: Plan, paper: str, folder: Path) -> None:
+    """One page a part, all words inside the margins, in the size in which they were set."""
     sheet = PAPERS[paper]
-    html = documents(make(), paper=paper, commit="0" * 40).html  # type: ignore[operator]
-    pages = words_of(printed(html, tmp_path))
+    html = documents(plan, paper=paper, commit="0" * 40).html
+    pages = words_of(printed(html, folder))
     headings = re.findall(r"<section[^>]*>\n<header>\n<h1>(\S+)", html)
     # A part that ran over would push its rest onto a page of its own, without a heading.
     assert [page[0][4] for page in pages] == headings
@@ -80,6 +85,20 @@ def test_every_part_of_a_card_prints_on_exactly_one_page(make: object, paper: st
     # Chromium shrinks a page that is too wide: then its words would be smaller than they were set.
     small = min(word[3] - word[1] for page in pages for word in page if word[4] in ("stamp", "sources"))
     assert small == pytest.approx(11 * WORD_HEIGHT, rel=0.01)
+
+
+@pytest.mark.parametrize("paper", sorted(PAPERS))
+@pytest.mark.parametrize("make", [plans.bench_plan, plans.as_found_plan, long_plan], ids=lambda make: make.__name__)
+def test_every_part_of_a_card_prints_on_exactly_one_page(make: Callable[[], Plan], paper: str, tmp_path: Path) -> None:
+    check_pages(make(), paper, tmp_path)
+
+
+@pytest.mark.parametrize("paper", sorted(PAPERS))
+@pytest.mark.parametrize("name", DEMO_JOBS)
+def test_every_card_of_a_demo_job_prints_on_any_paper(name: str, paper: str, tmp_path: Path) -> None:
+    job, _ = read(f"{name}.seat", lambda path: (JOBS / path).read_bytes())
+    assert job is not None
+    check_pages(planner.plan(job), paper, tmp_path)
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])
