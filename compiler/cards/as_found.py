@@ -6,15 +6,13 @@ from seatwright.cards.card import Content, Step, Table
 from seatwright.cards.escape import Markdown
 from seatwright.cards.figures import Shown, bench, job_unit, shown
 from seatwright.cards.words import Counter, beside, blank, fitted, sentences, text, valves
+from seatwright.job.declarations.job_tables import BENCH_ORDER
 from seatwright.job.model import Given, Head, Job, Valve
 from seatwright.planning.plan import Plan
 
-_BEFORE = ("recession", "tip-height", "spring-height")
-_GUIDES = ("stem", "guide-top", "guide-middle", "guide-bottom")
-_POCKETS = ("pocket-a", "pocket-b", "pocket-low-a", "pocket-low-b")
-_BELOW = ("pocket-depth", "pocket-tir", "throat", "floor")
+# The blanks have the order of the tables of a starter job.
+_BEFORE, _VALVES, _GUIDES, _OLD, _POCKETS, _BELOW, _AROUND, _INSERTS = BENCH_ORDER
 _SODIUM = "sodium-filled-valves"
-_INSERTS = ("insert", "insert-od", "insert-height")
 
 
 def as_found(plan: Plan, head: Head, narrow: bool) -> Content:
@@ -52,6 +50,7 @@ def as_found(plan: Plan, head: Head, narrow: bool) -> Content:
             "Recession from the deck, tip from the spring seat, retainer to spring seat. Lost once the insert is out.",
             tables=_table(head, _BEFORE, narrow),
         ),
+        step("Measure each valve: across its head, and the margin at its edge.", tables=_table(head, _VALVES, narrow)),
         step(
             Markdown("Let head and gauges lie side by side. Head {}, gauge {}.").format(blank(), blank()),
             "An hour at least, out of the sun. In the job file it stands behind the word measured: at 22 C.",
@@ -64,13 +63,13 @@ def as_found(plan: Plan, head: Head, narrow: bool) -> Content:
         step(
             "Take the old inserts out, the depth stop set so that no tool passes the floor. Measure what comes out.",
             at="remove",
-            tables=_table(head, ("old-insert-od", "what it was, how it sat"), narrow, wide=True),
+            tables=_table(head, (*_OLD, "what it was, how it sat"), narrow, wide=True),
         ),
         step(
             "Measure every pocket, two ways at right angles, at the rim and low; its depth; runout to the guide; "
-            "throat; metal under the floor.",
+            "throat; how far damage reaches; metal under the floor and around.",
             _faces(head),
-            tables=(*_table(head, _POCKETS, narrow), *_table(head, _BELOW, narrow)),
+            tables=tuple(table for columns in (_POCKETS, _BELOW, _AROUND) for table in _table(head, columns, narrow)),
         ),
         step(
             "Measure the new inserts in the hand, each one: the fit is made to this ring and not to the list.",

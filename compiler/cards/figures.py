@@ -106,6 +106,11 @@ def bench(job: Job) -> Instrument:
     return Instrument(job_unit(job))
 
 
+def in_mm(value: float, unit: str) -> float:
+    """A length in mm. unit: mm | in, what the value is in."""
+    return value * _mm(unit)
+
+
 def job_unit(job: Job) -> str:
     """mm | in: what the job's figures are in."""
     return "in" if job.units == "inch" else "mm"

@@ -156,8 +156,16 @@ def _row(job: Job, valve: ValvePlan) -> tuple[str, ...]:
         bold("HOLD") if on_hold else NONE if valve.status in NOT_BORED else bold_limits(bore),
         NONE if on_hold or valve.status in NOT_BORED else span(depth),
         str(valve.setting) if valve.setting is not None else NONE,
-        bold(STATUS[valve.status]) if on_hold else STATUS[valve.status],
+        bold(STATUS[valve.status]) if on_hold else _stands(job, valve),
     )
+
+
+def _stands(job: Job, valve: ValvePlan) -> str:
+    """`bore again: open by 0.012 mm, half on radius`."""
+    words = STATUS[valve.status]
+    if valve.status == "rework" and valve.cut is not None and valve.cut.open_by is not None:
+        return f"{words}: open by {shown(valve.cut.open_by, figures.bore_gauge(job))}, half on radius"
+    return words
 
 
 def _sources(plan: Plan) -> Iterable[str]:

@@ -30,7 +30,7 @@ def outcomes(job: Job, setting: Setting, bored: Sequence[ValvePlan]) -> tuple[tu
         ("Inside:", "write it down and go on to the next valve."),
         ("Cannot be told:", doubt),
         ("Small:", f"open by aim less measured, {half}, and take the wall again. Never open past the aim."),
-        ("Big:", "stop, and go down the last column below, in its order. No punching and no locking compound."),
+        ("Big:", f"stop. {_if_big(bored)} No punching and no locking compound."),
     ]
     if form:
         wrong = f"{'; '.join(form)}. Else stop: pilot, level and tip, in this order."
@@ -38,6 +38,12 @@ def outcomes(job: Job, setting: Setting, bored: Sequence[ValvePlan]) -> tuple[tu
     if all(_certain(job, valve) is None for valve in bored):
         found.pop(1)
     return tuple(found)
+
+
+def _if_big(bored: Sequence[ValvePlan]) -> str:
+    """The way on, where it is the same for all; else where it stands."""
+    ways = {_way_on(valve.if_big) for valve in bored}
+    return f"Then, in this order: {ways.pop()}." if len(ways) == 1 else "Go down the last column below, in its order."
 
 
 def judging(job: Job, bored: Sequence[ValvePlan]) -> tuple[Table, ...]:
@@ -49,12 +55,14 @@ def judging(job: Job, bored: Sequence[ValvePlan]) -> tuple[Table, ...]:
             continue
         aim = shown(valve.bore.bench_aim, figures.bore_gauge(job)).text
         rows.append((bold(valve.name), aim, _certain(job, valve) or NONE, _way_on(valve.if_big)))
-    if all(row[2] == NONE for row in rows):
-        head: tuple[str, ...] = ("Valve", f"Aim {unit}", "If big")
-        rows = [(row[0], row[1], row[3]) for row in rows]
-    else:
-        head = ("Valve", f"Aim {unit}", f"Inside for certain {unit}", "If big")
-    return (Table(head, tuple(rows), "Each valve"),) if rows else ()
+    head: tuple[str, ...] = ("Valve", f"Aim {unit}", f"Inside for certain {unit}", "If big")
+    wanted = [0, 1]
+    if any(row[2] != NONE for row in rows):
+        wanted.append(2)
+    if len({row[3] for row in rows}) > 1:
+        wanted.append(3)
+    chosen = tuple(tuple(row[column] for column in wanted) for row in rows)
+    return (Table(tuple(head[column] for column in wanted), chosen, "Each valve"),) if rows else ()
 
 
 def _certain(job: Job, valve: ValvePlan) -> str | None:

@@ -227,7 +227,9 @@ class _Card:
             self.step(f"Touch off on the {face} and set the depth stop by the limits of the table below.")
 
     def _one_stop(self, stop: DepthStop, sentence: str) -> None:
-        read = shown(stop.dial if stop.dial is not None else stop.stop, figures.dial(self.job, stop.dial_unit))
+        # The dial's figure is in the dial's own unit; where it is not known, the depth itself is set.
+        depth = stop.stop.value if stop.dial is None else figures.in_mm(stop.dial.value, stop.dial_unit or "mm")
+        read = shown(depth, figures.dial(self.job, stop.dial_unit))
         self.step(sentence, f"At the stop let the cutter dwell, {_DWELL}, so that the floor is flat.", (read,))
 
     def _face(self) -> str:

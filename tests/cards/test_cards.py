@@ -11,7 +11,7 @@ import pytest
 from seatwright.cards.listing import cards
 from seatwright.cards.paper import PAPERS
 from seatwright.cards.render import Documents, documents
-from seatwright.planning.plan import Plan
+from seatwright.planning.plan import DepthStop, Plan
 
 import jobs
 
@@ -113,6 +113,18 @@ def test_an_inch_gauge_has_its_card_in_inches(plan: Plan) -> None:
     settings = tuple(replace(each, reading_unit="in") for each in plan.settings)
     inch = replace(plan, job=replace(plan.job, gauge=gauge), settings=settings)
     assert "<strong>1.6147 in</strong> = 41.014 mm" in documents(inch, paper="letter").html
+
+
+def test_a_depth_stop_in_inches_reads_inches_on_its_dial(plan: Plan) -> None:
+    stop = DepthStop(1, plans.figure(0.263 * 25.4), ("E1", "E3"), plans.figure(0.263), "in")
+    job = replace(plan.job, machine=jobs.machine(dial="inch", dial_step=jobs.given(0.001 * 25.4)))
+    inch = replace(plan, job=job, settings=(replace(plan.settings[0], depth_stops=(stop,)), plan.settings[1]))
+    assert "**0.263 in** = 6.680 mm" in documents(inch).markdown
+
+
+def test_the_way_on_is_said_once_where_it_is_the_same_for_all(made: Documents) -> None:
+    assert made.markdown.count("Then, in this order: measure again, then oversize N47") == 2
+    assert "If big" not in made.markdown
 
 
 def test_a_valve_on_hold_says_so_and_has_no_figure_to_cut_by(plan: Plan, made: Documents) -> None:
