@@ -9,8 +9,11 @@ from seatwright.commands.outcome import Exit, read_and_plan, say, worst
 from seatwright.text import Message
 
 
-def check(jobs: list[str], form: str, strict: bool) -> Exit:
-    """Read and plan each job and say what is wrong with it. strict: warnings fail as well."""
+def check(jobs: list[str], form: str, strict: bool, allow_holds: bool = False) -> Exit:
+    """Read and plan each job and say what is wrong with it.
+
+    strict: warnings fail as well. allow_holds: a valve on hold does not, as where a job is saved half-way.
+    """
     codes: list[Exit] = []
     messages: list[Message] = []
     for job in jobs:
@@ -23,7 +26,8 @@ def check(jobs: list[str], form: str, strict: bool) -> Exit:
         if form == "text":
             say(outcome.messages, outcome.sources)
         messages.extend(outcome.messages)
-        codes.append(outcome.code(strict))
+        code = outcome.code(strict)
+        codes.append(Exit.DONE if allow_holds and code is Exit.HOLDS else code)
     sys.stdout.write(_for_machines(messages, form))
     return worst(codes)
 

@@ -52,10 +52,25 @@ def parser() -> argparse.ArgumentParser:
     check.add_argument("jobs", nargs="+", metavar="JOB", help="a job file (.seat), or - for standard input")
     check.add_argument("--as", dest="form", choices=FORMS, default="text", help="how it is said")
     check.add_argument("--strict", action="store_true", help="warnings fail as errors do")
+    check.add_argument("--allow-holds", action="store_true", help="a valve on hold does not fail")
 
-    plan = commands.add_parser("plan", help="print plan.json, every figure of the job")
+    plan = commands.add_parser("plan", help="print plan.json, every figure of the job, or its cards' figures as lines")
     plan.add_argument("job", metavar="JOB", help="a job file (.seat), or - for standard input")
     plan.add_argument("--paper", choices=PAPERS, help="the paper, whatever the job says")
+    plan.add_argument("--as", dest="form", choices=("json", "text"), default="json", help="how it is printed")
+
+    compare = commands.add_parser(
+        "compare",
+        help="what changes at the machine between two jobs, or two revisions (JOB@REV)",
+        epilog="exit codes: 0 nothing changes at the machine; 1 something does; 2 a job has errors or cannot be read",
+    )
+    compare.add_argument("old", metavar="OLD", help="a job file, FILE@REV for a revision in git, or - ")
+    compare.add_argument("new", metavar="NEW", help="likewise")
+    compare.add_argument("--as", dest="form", choices=("text", "json"), default="text", help="how it is said")
+
+    textconv = commands.add_parser("textconv", help="a job as lines, for git diff (see the README)")
+    textconv.add_argument("job", metavar="FILE", help="a job file, as git hands it over")
+    textconv.add_argument("--used-from", metavar="DIR", help="the folder that its shop files lie in")
 
     explain = commands.add_parser("explain", help="how a figure came about, down to the measured lines")
     explain.add_argument("job", metavar="JOB", help="a job file (.seat), or - for standard input")
@@ -90,11 +105,19 @@ def _run(given: argparse.Namespace) -> Exit:
             case "check":
                 from seatwright.commands.check import check
 
-                return check(given.jobs, given.form, given.strict)
+                return check(given.jobs, given.form, given.strict, given.allow_holds)
             case "plan":
                 from seatwright.commands.plan import plan
 
-                return plan(given.job, given.paper)
+                return plan(given.job, given.paper, given.form)
+            case "compare":
+                from seatwright.commands.compare import compare
+
+                return compare(given.old, given.new, given.form)
+            case "textconv":
+                from seatwright.commands.textconv import textconv
+
+                return textconv(given.job, given.used_from)
             case _:
                 from seatwright.commands.explain import explain
 

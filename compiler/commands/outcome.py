@@ -59,7 +59,11 @@ def worst(codes: Iterable[Exit]) -> Exit:
 
 def read_and_plan(name: str) -> Outcome:
     """Read a job file and plan it. Raises `files.Unreadable`."""
-    files_read = files.open_job(name)
+    return planned(files.open_job(name))
+
+
+def planned(files_read: files.JobFiles) -> Outcome:
+    """Plan a job from wherever its files come."""
     job, messages = read(files_read.name, files_read.load)
     plan = None
     if job is not None:
