@@ -145,4 +145,5 @@ def _draw_drawing(
     drawing = env["drawings"][tokens[index].info]
     size = f"width:{drawing.width:.1f}mm;height:{drawing.height:.1f}mm"
     caption = escapeHtml(tokens[index].content)
-    return f'<figure><div style="{size}">{drawing.svg}</div><figcaption>{caption}</figcaption></figure>\n'
+    place = escapeHtml(f"drawing-{tokens[index].info}")
+    return f'<figure id="{place}"><div style="{size}">{drawing.svg}</div><figcaption>{caption}</figcaption></figure>\n'

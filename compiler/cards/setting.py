@@ -7,19 +7,15 @@ from collections.abc import Sequence
 from seatwright.cards import figures
 from seatwright.cards.card import Content, Drawing, Step, Table
 from seatwright.cards.escape import Markdown
-from seatwright.cards.figures import Shown, plain, shown
+from seatwright.cards.figures import Shown, shown
 from seatwright.cards.outcomes import judging, outcomes
+from seatwright.cards.setting_tables import full_set, order, running
 from seatwright.cards.words import (
-    NONE,
     Counter,
     at,
     bench_at,
     beside,
     blank,
-    bold,
-    bold_limits,
-    bore_limits,
-    depth_limits,
     fitted,
     named,
     sentences,
@@ -188,32 +184,9 @@ class _Card:
         return f"The needle shows DIAMETER{': ' + one if one else ''}. What it moves is what the bore grows."
 
     def _speed(self) -> None:
-        groups: dict[tuple[str, ...], list[str]] = {}
-        for valve in self.bored:
-            groups.setdefault(self._running(valve), []).append(valve.name)
-        rows = tuple((valves(names), *words) for words, names in groups.items() if any(word != NONE for word in words))
-        if rows:
-            table = Table(("Valves", "Speed", "Feed", "Cutting time", "Passes out to"), rows)
-            self.step("Set speed and feed.", "", tables=fitted(table, False))
-
-    def _running(self, valve: ValvePlan) -> tuple[str, ...]:
-        inch = figures.job_unit(self.job) == "in"
-        feed = valve.feed_mm_rev
-        if feed is None:
-            feed_words = (
-                "by hand, slow and even" if self.job.machine is not None and self.job.machine.feeds_by_hand else NONE
-            )
-        else:
-            feed_words = f"{plain(feed.value / 25.4, 5)} in/rev" if inch else f"{plain(feed.value, 3)} mm/rev"
-        if valve.minutes is not None:
-            time = f"{plain(valve.minutes.value, 1)} min"
-        elif valve.turns is not None:
-            time = f"{plain(valve.turns.value, 0)} turns"
-        else:
-            time = NONE
-        bench = figures.bench(self.job)
-        passes = ", ".join(shown(size, bench).text for size in valve.passes) if len(valve.passes) > 1 else "one pass"
-        return (f"{plain(valve.rpm.value, 1)} rpm" if valve.rpm is not None else NONE, feed_words, time, passes)
+        table = running(self.job, self.bored)
+        if table is not None:
+            self.step("Set speed and feed.", tables=(table,))
 
     def _depth(self) -> None:
         stops = self.setting.depth_stops
@@ -283,31 +256,15 @@ class _Card:
             f"Bore in this order, measure each before the next.{trial}",
             f"Limits as the bore gauge shows them{at(self.bench)}; depth from the {self._face()}. Write the largest "
             "and the smallest of what you read, not the mean.",
-            tables=fitted(self._order(), self.narrow, 2),
+            tables=fitted(order(self.job, self.bored), self.narrow, 2),
             cautions=cautions,
         )
         self.step(
             "Write the full set for the first and the last bore, and wherever in doubt: two ways at right angles, at "
             "the rim and low; depth at four places.",
-            tables=fitted(self._full_set(), self.narrow),
+            tables=fitted(full_set(self.bored), self.narrow),
             drawing=POCKET,
         )
-
-    def _order(self) -> Table:
-        unit, depth_unit = self.bore_gauge.unit, figures.depth_gauge(self.job).unit
-        head = ("Valve", f"Bore {unit}", "Pilot", "Largest", "Smallest", f"Depth {depth_unit}", "Depth cut", "Initial")
-        return Table(head, tuple(self._row(valve) for valve in self.bored))
-
-    def _row(self, valve: ValvePlan) -> tuple[str, ...]:
-        bore, depth = bold_limits(bore_limits(self.job, valve)), bold_limits(depth_limits(self.job, valve))
-        pilot = valve.pilot.name if valve.pilot is not None and valve.pilot.name else NONE
-        return (bold(valve.name), bore, pilot, blank(5), blank(5), depth, blank(5), blank(3))
-
-    def _full_set(self) -> Table:
-        head = ("Valve", "bore-a", "bore-b", "bore-low-a", "bore-low-b", "depth-a", "depth-b", "depth-c", "depth-d")
-        named_ = [self.bored[0].name, *([self.bored[-1].name] if len(self.bored) > 1 else [])]
-        rows = [bold(name) for name in named_] + [blank(3)]
-        return Table(head, tuple((name, *(blank(4) for _ in head[1:])) for name in rows))
 
 
 def _seated(valve: ValvePlan) -> str:

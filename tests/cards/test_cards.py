@@ -71,6 +71,12 @@ def test_no_id_stands_twice(made: Documents) -> None:
     assert len(found) == len(set(found))
 
 
+def test_every_drawing_that_the_markdown_points_to_is_in_the_html(made: Documents) -> None:
+    names = re.findall(r"\]\(cards\.html#(drawing-[a-z0-9-]+)\)", made.markdown)
+    assert len(names) >= 4
+    assert all(f'<figure id="{name}">' in made.html for name in names)
+
+
 def test_job_text_never_becomes_structure(made: Documents) -> None:
     assert "<after>" not in made.html
     assert made.html.count("iron head, *loose* seats &lt;after&gt; a boil-over | 3*4*5") >= 5
