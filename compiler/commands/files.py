@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
+import stat
 import sys
 import tempfile
 from collections.abc import Iterable
 from dataclasses import replace
 from pathlib import Path
 
-from seatwright.job import Refused
 from seatwright.text import Message, Source, Span, reading
 
 LARGEST_FILE = 8_000_000  # bytes read at most; the text room has its own, smaller, limit and says so
@@ -38,6 +39,9 @@ class JobFiles:
         if name not in self._read:
             target = (self._home / name).resolve()
             if not target.is_relative_to(self._home):
+                # Only here: a command that opens one file alone, such as `format`, needs nothing of the job room.
+                from seatwright.job import Refused
+
                 raise Refused("it leads out of the job's folder")
             self._read[name] = _plain_bytes(target)
         return self._read[name]
@@ -113,3 +117,41 @@ def write_together(folder: Path, files: dict[str, bytes]) -> None:
         for beside, _ in waiting:
             if os.path.exists(beside):
                 os.unlink(beside)
+
+
+def plain_file(name: str) -> bytes:
+    """The bytes of a file that a person names, or of standard input for `-`. Raises `Unreadable`."""
+    if name == STANDARD_INPUT:
+        return sys.stdin.buffer.read(LARGEST_FILE)
+    path = Path(name)
+    if path.is_dir():
+        raise Unreadable(f"{name} is a folder; name the files in it")
+    try:
+        return _plain_bytes(path)
+    except OSError as problem:
+        raise Unreadable(f"{name} cannot be read: {(problem.strerror or str(problem)).lower()}") from problem
+
+
+def rewrite(path: Path, content: bytes) -> None:
+    """Put new content into a file that exists, so that nobody ever sees half of it; it keeps its mode and owner.
+
+    A link stays a link: the file that it leads to is rewritten. Raises OSError, also for a file that is read-only.
+    """
+    target = path.resolve(strict=True)
+    if not os.access(target, os.W_OK):
+        raise PermissionError(13, "it is read-only")
+    was = target.stat()
+    handle, beside = tempfile.mkstemp(prefix=f".{target.name}.", suffix=".part", dir=target.parent)
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
+        # Only root may give a file away; anyone else owns what may be written, or has to make it his own.
+        with contextlib.suppress(PermissionError):
+            os.chown(beside, was.st_uid, was.st_gid)
+        os.chmod(beside, stat.S_IMODE(was.st_mode))
+        os.replace(beside, target)
+    finally:
+        if os.path.exists(beside):
+            os.unlink(beside)

@@ -8,7 +8,7 @@ import sys
 from collections.abc import Sequence
 
 from seatwright import __version__
-from seatwright.commands.outcome import Exit
+from seatwright.commands.exits import Exit
 
 FORMS = ("text", "lines", "json", "sarif")
 PAPERS = ("a4", "letter", "a5", "half-letter")
@@ -76,6 +76,13 @@ def parser() -> argparse.ArgumentParser:
     explain.add_argument("job", metavar="JOB", help="a job file (.seat), or - for standard input")
     explain.add_argument("valve", metavar="VALVE", help="a valve of the job, such as I1")
     explain.add_argument("figure", metavar="FIGURE", nargs="?", help="a figure of plan.json, such as bore.aim")
+
+    formatter = commands.add_parser("format", help="set files in the canonical layout; figures and texts stay as typed")
+    formatter.add_argument(
+        "files", nargs="+", metavar="FILE", help="a job or shop file, or - from standard input to standard output"
+    )
+    formatter.add_argument("--check", action="store_true", help="write nothing; 1 when a file would change")
+    formatter.add_argument("--diff", action="store_true", help="write nothing; show what would change")
     return whole
 
 
@@ -118,6 +125,10 @@ def _run(given: argparse.Namespace) -> Exit:
                 from seatwright.commands.textconv import textconv
 
                 return textconv(given.job, given.used_from)
+            case "format":
+                from seatwright.commands.format import format_files
+
+                return format_files(given.files, check=given.check, diff=given.diff)
             case _:
                 from seatwright.commands.explain import explain
 

@@ -1,29 +1,18 @@
-"""What a command ends with, and how its messages reach a person."""
+"""A job, read and planned, as far as it could be taken."""
 
 from __future__ import annotations
 
-import os
-import shutil
-import sys
-from collections.abc import Iterable
 from dataclasses import dataclass
-from enum import IntEnum
 
 from seatwright.commands import files
+from seatwright.commands.exits import Exit, worst
+from seatwright.commands.saying import say
 from seatwright.job import read
 from seatwright.planning.plan import Plan
 from seatwright.text import Message, Severity, Source
 from seatwright.text.message import in_order
-from seatwright.text.terminal import render
 
-
-class Exit(IntEnum):
-    """The exit codes: done; errors in the job; wrong use or a file that cannot be read or written; valves on hold."""
-
-    DONE = 0
-    ERRORS = 1
-    WRONG_USE = 2
-    HOLDS = 3
+__all__ = ["Exit", "Outcome", "planned", "read_and_plan", "say", "worst"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,12 +40,6 @@ class Outcome:
         return Exit.HOLDS if any(valve.status == "hold" for valve in self.plan.valves) else Exit.DONE
 
 
-def worst(codes: Iterable[Exit]) -> Exit:
-    """The code of a run over many jobs: wrong use before errors, errors before holds."""
-    order = (Exit.DONE, Exit.HOLDS, Exit.ERRORS, Exit.WRONG_USE)
-    return max(codes, key=order.index, default=Exit.DONE)
-
-
 def read_and_plan(name: str) -> Outcome:
     """Read a job file and plan it. Raises `files.Unreadable`."""
     return planned(files.open_job(name))
@@ -72,11 +55,3 @@ def planned(files_read: files.JobFiles) -> Outcome:
         plan = plan_of(job)
     said = in_order((*messages, *(plan.messages if plan else ())))
     return Outcome(plan, files_read.as_seen_from_here(said), files_read.sources())
-
-
-def say(messages: Iterable[Message], sources: Iterable[Source]) -> None:
-    """Print messages to standard error, in colour only on a terminal and unless NO_COLOR is set."""
-    colour = sys.stderr.isatty() and not os.environ.get("NO_COLOR")
-    columns = shutil.get_terminal_size((100, 24)).columns if sys.stderr.isatty() else 100
-    text = render(messages, {source.path: source for source in sources}, colour=colour, columns=columns)
-    sys.stderr.write(text if not text or text.endswith("\n") else text + "\n")
