@@ -95,9 +95,14 @@ def _on_step(wanted: Figure, step: float) -> Figure:
 
 
 def _pocket(plan: ValvePlan) -> _Pocket:
-    """The old pocket of a valve; an integral seat has none, so that any cut below the seat is in fresh metal."""
+    """The old pocket of a valve; an integral seat has none, so that any cut below the seat is in fresh metal.
+
+    A pocket that has been bored already, and came out small, is as wide as it was cut: a cut below that is in air.
+    """
     offset = plan.found.pocket_offset
     lean = plan.pilot.offset if plan.pilot else None
+    if plan.cut is not None and plan.cut.bore is not None:
+        return _Pocket(plan, (plan.cut.bore,), plan.cut.bore.value)
     if plan.valve.specification.seat_integral is not None:
         return _Pocket(plan, (), 0.0)
     if plan.at20.pocket is None or offset is None or lean is None:
@@ -112,7 +117,7 @@ def _is_round(pocket: _Pocket, aim: float, under: float) -> bool:
         return False
     if not pocket.inputs:
         return True
-    old, offset, lean = (figure.value for figure in pocket.inputs)
+    old, offset, lean = (*(figure.value for figure in pocket.inputs), 0.0, 0.0)[:3]
     return setting.trial_is_round(aim, under, old, offset, lean)
 
 
@@ -142,7 +147,9 @@ def _smaller(
         )
         return None
     value = setting.at_step(whole[1], step)
-    formula = "largest whole step of the gauge with aim - trial_under >= pocket + 2 * (offset + e)"
+    bored = pocket.plan.cut is not None
+    needs = "the bore as cut" if bored else "pocket + 2 * (offset + e)"
+    formula = f"largest whole step of the gauge with aim - trial_under >= {needs}"
     under = computed("trial_under", "mm", value, formula, (wanted, aim, *pocket.inputs), _SOURCE)
     findings.notice(
         "first-cut-smaller",

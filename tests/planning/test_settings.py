@@ -7,6 +7,7 @@ import pytest
 from bores import bench, bored, figure
 from hypothesis import given, strategies
 from hypothesis import settings as hypothesis_settings
+from later_life import demo
 from seatwright.planning.findings import Findings
 from seatwright.planning.settings import settings
 
@@ -197,6 +198,15 @@ def test_a_first_cut_that_is_round_nowhere_is_the_largest_step_that_is():
     made, findings = planned(bored("E1", 44.010, 44.030, pocket=43.95))
     assert made.settings[0].trial_under.value == pytest.approx(0.040)
     assert "first-cut-smaller" in jobs.slugs(findings)
+
+
+def test_a_pocket_that_was_bored_and_came_out_small_gets_no_first_cut_in_air():
+    # half-way: E2 was cut to 36.496 and goes on; .10 under the new size would cut nothing there, so E4 is first.
+    made = demo("half-way")
+    first = made.settings[0].first
+    small = next(valve for valve in made.valves if valve.name == "E2")
+    assert made.settings[0].valves[0] == "E4"
+    assert first.bore.value < small.cut.bore.value
 
 
 def test_where_no_cut_below_size_is_round_it_is_proved_in_scrap():
