@@ -202,7 +202,7 @@ def test_a_first_cut_that_is_round_nowhere_is_the_largest_step_that_is():
 
 def test_a_pocket_that_was_bored_and_came_out_small_gets_no_first_cut_in_air():
     # half-way: E2 was cut to 36.496 and goes on; .10 under the new size would cut nothing there, so E4 is first.
-    made = demo("half-way")
+    made = demo("half-way.seat")
     first = made.settings[0].first
     small = next(valve for valve in made.valves if valve.name == "E2")
     assert made.settings[0].valves[0] == "E4"
