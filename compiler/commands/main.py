@@ -9,6 +9,7 @@ from collections.abc import Sequence
 
 from seatwright import __version__
 from seatwright.commands.exits import Exit
+from seatwright.commands.new_words import add_words, fields_given
 
 FORMS = ("text", "lines", "json", "sarif")
 PAPERS = ("a4", "letter", "a5", "half-letter")
@@ -83,6 +84,9 @@ def parser() -> argparse.ArgumentParser:
     )
     formatter.add_argument("--check", action="store_true", help="write nothing; 1 when a file would change")
     formatter.add_argument("--diff", action="store_true", help="write nothing; show what would change")
+
+    new = commands.add_parser("new", help="write a starter job or shop file, from flags or from a few questions")
+    add_words(new)
     return whole
 
 
@@ -129,6 +133,12 @@ def _run(given: argparse.Namespace) -> Exit:
                 from seatwright.commands.format import format_files
 
                 return format_files(given.files, check=given.check, diff=given.diff)
+            case "new":
+                from seatwright.commands.new import Answers, new
+
+                fields = fields_given(given)
+                said = (given.number, given.title, given.cylinders, given.valves_per_cylinder, given.shop)
+                return new(given.file, Answers(fields, *said))
             case _:
                 from seatwright.commands.explain import explain
 

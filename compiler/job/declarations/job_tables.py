@@ -72,6 +72,20 @@ MEASURED = Section(
     dated=True,
 )
 
+# The columns of `measured` in the order in which a bench comes to them, step by step: the valve on its old seat, the
+# valve, stem and guide, what comes out, the pocket and what lies around it, the new insert in the hand. The as-found
+# sheet has its blanks and a starter job its tables in this order. A runout has two columns; a sheet needs one.
+BENCH_ORDER: tuple[tuple[str, ...], ...] = (
+    ("recession", "tip-height", "spring-height"),
+    ("head-diameter", "margin"),
+    ("stem", "guide-top", "guide-middle", "guide-bottom"),
+    ("old-insert-od",),
+    ("pocket-a", "pocket-b", "pocket-low-a", "pocket-low-b"),
+    ("pocket-depth", "pocket-tir", "throat", "throat-offset"),
+    ("damage", "damage-depth", "floor", "metal-around"),
+    ("insert", "insert-od", "insert-height"),
+)
+
 TRIAL = Section(
     "trial", Shape.ROWS, "Trial cuts: what the gauge read, what the bore came to.", "trial at 22 C",
     rows=(

@@ -1,0 +1,120 @@
+"""`seatwright new` as a person uses it: flags, questions on a terminal, and what it never does."""
+
+from __future__ import annotations
+
+import os
+import pty
+import re
+import select
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from seatwright.job.declarations.job_tables import BENCH_ORDER
+from shop import JOBS, seatwright
+
+FLAGS = ("--cylinders", "2", "--valves-per-cylinder", "2", "--units", "mm", "--material", "grey iron")
+
+
+@pytest.fixture
+def bench(tmp_path: Path) -> Path:
+    """A folder with one shop file."""
+    shutil.copy(JOBS / "bench.shop", tmp_path)
+    return tmp_path
+
+
+def on_a_terminal(answers: str, *words: str, cwd: Path) -> tuple[int, str]:
+    """Run the command on a terminal of its own, type the answers, and give back its code and what the screen shows."""
+    ours, its = pty.openpty()
+    process = subprocess.Popen(
+        [sys.executable, "-m", "seatwright", *words], cwd=cwd, stdin=its, stdout=its, stderr=its, start_new_session=True
+    )
+    os.close(its)
+    os.write(ours, answers.encode())
+    shown = b""
+    while select.select([ours], [], [], 60)[0]:
+        try:
+            more = os.read(ours, 4096)
+        except OSError:  # Linux says so when the other end is closed
+            break
+        if not more:
+            break
+        shown += more
+    os.close(ours)
+    return process.wait(timeout=60), shown.decode()
+
+
+def test_a_new_job_builds_the_as_found_sheet_at_once(bench: Path) -> None:
+    made = seatwright("new", "2214.seat", *FLAGS, "--shop", "bench.shop", "--title", "loose seats", cwd=bench)
+    assert made.code == 0, made.err
+    built = seatwright("build", "2214.seat", cwd=bench)
+    assert built.code == 0, built.err
+    sheet = (bench / "cards" / "2214" / "cards.md").read_text("utf-8")
+    assert "As found" in sheet
+    # The blanks stand in the order in which the file wants them.
+    columns = [word for step in BENCH_ORDER for word in step]
+    heads = [line for line in sheet.split("\n") if line.startswith("| valve |")]
+    in_sheet = [word for line in heads for word in re.findall(r"[a-z-]+", line)]
+    assert [word for word in in_sheet if word in columns] == columns
+    in_file = [
+        word
+        for line in (bench / "2214.seat").read_text("utf-8").split("\n")
+        if line.startswith("  valve  ")
+        for word in line.split()[1:]
+    ]
+    assert in_file == columns
+
+
+def test_a_new_shop_file_serves_a_new_job(bench: Path) -> None:
+    assert seatwright("new", "own.shop", "--units", "inch", "--title", "by the window", cwd=bench).code == 0
+    assert seatwright("new", "7.seat", *FLAGS, "--shop", "own.shop", cwd=bench).code == 0
+    assert seatwright("check", "7.seat", cwd=bench).code == 0
+
+
+def test_a_file_that_is_there_is_never_overwritten(bench: Path) -> None:
+    (bench / "7.seat").write_text("mine", "utf-8")
+    ran = seatwright("new", "7.seat", *FLAGS, cwd=bench)
+    assert ran.code == 2
+    assert "not overwritten" in ran.err
+    assert (bench / "7.seat").read_text("utf-8") == "mine"
+
+
+@pytest.mark.parametrize(
+    "words,code,says",
+    [
+        (("7.seat",), 2, "needs --cylinders"),
+        (("7.seat", *FLAGS, "--shop", "nothing.shop"), 1, "nothing.shop"),
+        (("7.seat", *FLAGS[:-1], "gray irn"), 1, "Did you mean `grey iron`?"),
+        (("7.seat", *FLAGS, "--received", "16.11.2026"), 1, "7.seat"),
+        (("7.txt", *FLAGS), 2, "7.txt.seat"),
+        (("own.shop", *FLAGS), 2, "nothing of a job"),
+        (("nowhere/7.seat", *FLAGS), 2, "cannot be written"),
+    ],
+)
+def test_nothing_is_written_where_something_is_wrong(bench: Path, words: tuple[str, ...], code: int, says: str) -> None:
+    before = sorted(bench.rglob("*"))
+    ran = seatwright("new", *words, cwd=bench)
+    assert (ran.code, says in ran.err) == (code, True), ran.err
+    assert "Traceback" not in ran.err
+    assert sorted(bench.rglob("*")) == before
+
+
+def test_on_a_terminal_it_asks_for_what_no_flag_gave_and_asks_again(bench: Path) -> None:
+    answers = "furlong\nmm\naluminium\n\nexhaust seats\nthree\n3\n4\nbench.shop\n"
+    code, screen = on_a_terminal(answers, "new", "318.seat", cwd=bench)
+    assert code == 0, screen
+    assert screen.count("units, what a bare length") == 2
+    text = (bench / "318.seat").read_text("utf-8")
+    assert 'job 318 "exhaust seats"' in text
+    assert "material    aluminium" in text
+    assert 'use "bench.shop"' in text
+    assert "\n  E3B    -" in text
+
+
+def test_leaving_the_questions_writes_nothing(bench: Path) -> None:
+    code, screen = on_a_terminal("mm\n\x04", "new", "318.seat", cwd=bench)
+    assert code == 2
+    assert "nothing written" in screen
+    assert not (bench / "318.seat").exists()
