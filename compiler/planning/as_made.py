@@ -78,8 +78,8 @@ def insert_diameters(plan: ValvePlan) -> tuple[Figure, Figure, Figure] | None:
     least, most = insert.od_least or one, insert.od_most or one
     if insert.od is None and least is not most:
         one = computed("od", "mm", (least.value + most.value) / 2, "(od_least + od_most)/2",
-                       (replace(least, symbol="od_least"), replace(most, symbol="od_most")), _SOURCE)  # fmt: skip
-    return replace(least, symbol="od_least"), replace(one, symbol="od"), replace(most, symbol="od_most")
+                       (least.called("od_least"), most.called("od_most")), _SOURCE)  # fmt: skip
+    return least.called("od_least"), one.called("od"), most.called("od_most")
 
 
 def _planned(plan: ValvePlan) -> Pair | None:
@@ -88,17 +88,17 @@ def _planned(plan: ValvePlan) -> Pair | None:
         return None
     if is_turned(plan):
         # The blank follows its own bore, so it is the aim that counts, however far apart the bore's limits are.
-        aim = replace(bore.aim, symbol="bore")
+        aim = bore.aim.called("bore")
         return Pair(aim, aim, *_to_turn(aim, wanted), *_limits(wanted, wanted.aim), measured=False)
     sizes = insert_diameters(plan)
     if sizes is None:
         return None
-    least, aim = replace(bore.least, symbol="bore_least"), replace(bore.aim, symbol="bore")
+    least, aim = bore.least.called("bore_least"), bore.aim.called("bore")
     return Pair(least, aim, *sizes, *_limits(wanted, wanted.expected or wanted.aim), measured=False)
 
 
 def _measured(job: Job, head: Head, plan: ValvePlan, least: Figure, bore: Figure, findings: Findings) -> Pair | None:
-    bore, least = replace(bore, symbol="bore"), replace(least, symbol="bore_least")
+    bore, least = bore.called("bore"), least.called("bore_least")
     cut = plan.valve.cut
     if cut is not None and cut.insert_od is not None:
         alloy = plan.insert.alloy if plan.insert else None
@@ -123,7 +123,7 @@ def _measured(job: Job, head: Head, plan: ValvePlan, least: Figure, bore: Figure
 
 
 def _limits(wanted: Interference, expected: Figure) -> tuple[Figure, Figure, Figure]:
-    return replace(wanted.least, symbol="I_least"), replace(expected, symbol="I"), replace(wanted.most, symbol="I_most")
+    return wanted.least.called("I_least"), expected.called("I"), wanted.most.called("I_most")
 
 
 def _to_turn(bore: Figure, wanted: Interference) -> tuple[Figure, Figure, Figure]:

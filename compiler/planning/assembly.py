@@ -7,7 +7,7 @@ the coolest head that gives a drop-in, else a push, else a press. All pairs are 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from seatwright.handbook import assembly as sums
@@ -15,16 +15,27 @@ from seatwright.job.model import Head, Job, Material
 from seatwright.planning.as_made import Pair, pair_to_go_in
 from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.findings import Findings
-from seatwright.planning.heats_and_chills import Way, chills, heats, room_temperature, ways
+from seatwright.planning.heats_and_chills import Cold, Way, chills, heats, room_temperature, ways
 from seatwright.planning.inserts_that_stay import inserts_that_stay
 from seatwright.planning.plan import AssemblyPlan, Bridge, ValvePlan
 from seatwright.planning.press_order import press_order
-from seatwright.planning.rings import rings
+from seatwright.planning.rings import beside, rings
 from seatwright.planning.temperatures import mean_expansion
 from seatwright.planning.thick_rings import WIDE, alloy_of, contact_length, elastic, press_in, pressure
 from seatwright.planning.wording import degrees
 
 _SOURCE = "handbook 10"
+
+
+@dataclass(frozen=True, slots=True)
+class _Able:
+    """An insert of which all is known that heat and chill are worked out from."""
+
+    plan: ValvePlan
+    made: Pair
+    metal: Material
+    alloy: Material
+    slip: Figure
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +53,13 @@ def assembly(
     job: Job, head: Head, plans: tuple[ValvePlan, ...], bridges: Sequence[Bridge], findings: Findings
 ) -> tuple[ValvePlan, ...]:
     """The valves of a head with how their inserts go in; a valve without bore or insert is handed on as it came."""
-    ready = [one for plan in plans if (one := _ready(job, head, plan, bridges, findings)) is not None]
+    able = [one for plan in plans if (one := _able(job, head, plan, findings)) is not None]
+    if not able:
+        return plans
+    hot = heats(job, head, findings)
+    cold = chills(job, hot[0], findings)
+    near = beside(head, bridges)
+    ready = [one for each in able if (one := _ready(job, head, each, hot, cold, near, findings)) is not None]
     if not ready:
         return plans
     chosen = _chosen(job, ready)
@@ -61,7 +78,7 @@ def assembly(
     )
 
 
-def _ready(job: Job, head: Head, plan: ValvePlan, bridges: Sequence[Bridge], findings: Findings) -> _Ready | None:
+def _able(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> _Able | None:
     if plan.status in ("left-alone", "not-planned"):
         return None
     made = pair_to_go_in(job, head, plan, findings)
@@ -86,12 +103,19 @@ def _ready(job: Job, head: Head, plan: ValvePlan, bridges: Sequence[Bridge], fin
             (plan.name,),
         )
         return None
-    hot = heats(job, head, findings)
-    cold = chills(job, hot[0], findings)
-    found = ways(plan, made, metal, alloy, hot, cold, given("slip", "mm", slip), findings)
+    return _Able(plan, made, metal, alloy, given("slip", "mm", slip))
+
+
+def _ready(
+    job: Job, head: Head, able: _Able, hot: Sequence[Figure], cold: Sequence[Cold],
+    near: Mapping[str, Sequence[Bridge]], findings: Findings,
+) -> _Ready | None:  # fmt: skip
+    plan, made = able.plan, able.made
+    found = ways(plan, made, able.metal, able.alloy, hot, cold, able.slip, findings)
     if not found:
         return None
-    return _Ready(plan, made, alloy, found, _forces(job, head, plan, made, found, bridges, findings))
+    forces = _forces(job, head, plan, made, found, near.get(plan.name, ()), findings)
+    return _Ready(plan, made, able.alloy, found, forces)
 
 
 def _forces(
@@ -105,7 +129,7 @@ def _forces(
     if parts is None or grip is None:
         return tuple(None for _ in found)
     # What is known of the metal around was said with the fit.
-    outer = rings(head, plan, made.od, [each for each in bridges if each.head == head.number], Findings()).around
+    outer = rings(head, plan, made.od, bridges, Findings()).around
     forces: list[Figure | None] = []
     for way in found:
         if way.pair.kind != "press":
@@ -114,7 +138,7 @@ def _forces(
         left = computed("I_left", "mm", -way.pair.clearance.value, "-clearance", (way.pair.clearance,), _SOURCE)
         at = pressure(left, made.od, outer or WIDE, parts)
         force = press_in(head, at, made.od, grip)
-        forces.append(None if force is None else replace(force, symbol="press"))
+        forces.append(None if force is None else force.called("press"))
     return tuple(forces)
 
 

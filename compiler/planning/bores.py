@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from seatwright.handbook import setting
 from seatwright.job.model import Head, Job
@@ -34,7 +34,7 @@ def bore_at_bench(job: Job, head: Head, window: BoreWindow, valve: str, findings
     symbols = ("bench_least", "bench_most", "bench_aim")
     figures = (window.least, window.most, window.aim)
     if conditions is None:
-        least, most, aim = (replace(figure, symbol=symbol) for figure, symbol in zip(figures, symbols, strict=True))
+        least, most, aim = (figure.called(symbol) for figure, symbol in zip(figures, symbols, strict=True))
     else:
         least, most, aim = (
             conditions.at_bench(figure, symbol) for figure, symbol in zip(figures, symbols, strict=True)

@@ -127,9 +127,9 @@ def _limits(job: Job, plan: ValvePlan, u: Figure | None, findings: Findings) -> 
     wanted, od = plan.interference, plan.at20.insert_od
     if (is_turned(plan) or plan.bore is None) and od is not None and wanted is not None:
         least = computed("bore_least", "mm", od.value - wanted.most.value, "od - I_most",
-                         (replace(od, symbol="od"), wanted.most), _SOURCE)  # fmt: skip
+                         (od.called("od"), wanted.most), _SOURCE)  # fmt: skip
         most = computed("bore_most", "mm", od.value - wanted.least.value, "od - I_least",
-                        (replace(od, symbol="od"), wanted.least), _SOURCE)  # fmt: skip
+                        (od.called("od"), wanted.least), _SOURCE)  # fmt: skip
         return Limits(least, most, guard, u)
     if plan.bore is None:
         return None
@@ -143,7 +143,7 @@ def _interference(plan: ValvePlan, bore: Figure) -> Figure | None:
         od, note = plan.insert.od, "the insert is not measured: its list figure"
     if od is None:
         return None
-    od = replace(od, symbol="od")
+    od = od.called("od")
     return computed("I_made", "mm", od.value - bore.value, "od - bore", (od, bore), _SOURCE, note)
 
 
@@ -153,7 +153,7 @@ def _opened(
     """How far a small bore has still to be opened, as the bore gauge shows it, and the reading that does it."""
     if plan.bore is None:
         return made
-    aim, bored = replace(plan.bore.aim, symbol="aim"), measured.bore
+    aim, bored = plan.bore.aim.called("aim"), measured.bore
     at = head_at_bench(job, head, findings, measured.at)
     if at is not None:
         aim, bored = at.at_bench(aim, "aim_bench"), at.at_bench(bored, "bored")

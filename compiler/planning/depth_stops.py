@@ -63,7 +63,7 @@ def _stop(members: Sequence[tuple[ValvePlan, Depth]], value: float, step: Figure
     inputs: list[Figure] = []
     for plan, depth in members:
         for figure, what in ((depth.least, "least"), (depth.aim, "aim"), (depth.most, "most")):
-            inputs.append(replace(figure, symbol=f"t_{what}_{plan.name}"))
+            inputs.append(figure.called(f"t_{what}_{plan.name}"))
     if step is not None:
         inputs.append(step)
     aims = ", ".join(f"t_aim_{plan.name}" for plan, _ in members)
@@ -79,4 +79,4 @@ def _on_dial(job: Job, stop: DepthStop, has_step: bool) -> DepthStop:
         inches = round(stop.stop.value / MM_PER_INCH, 9)  # free of the crumbs of floating point
         shown = computed("dial", "in", inches, "stop / 25.4", (stop.stop,), _SOURCE)
         return replace(stop, dial=shown, dial_unit="in")
-    return replace(stop, dial=replace(stop.stop, symbol="dial"), dial_unit="mm")
+    return replace(stop, dial=stop.stop.called("dial"), dial_unit="mm")

@@ -60,7 +60,7 @@ def floor_left(wants: Wants, depth: Depth) -> Figure | None:
         return None
     value = pockets.floor_left(wants.floor.value, depth.most.value, wants.pocket_depth.value)
     formula = f"floor - (depth_most - {wants.pocket_depth.symbol})"
-    inputs = (wants.floor, _called(depth.most, "depth_most"), wants.pocket_depth)
+    inputs = (wants.floor, depth.most.called("depth_most"), wants.pocket_depth)
     return computed("floor_left", "mm", value, formula, inputs, _SOURCE, "at the deepest that is allowed")
 
 
@@ -92,7 +92,7 @@ def _floor_reached(wants: Wants) -> Figure | None:
         return None
     stock = wants.floor_clean_up
     if stock is None:
-        return _called(wants.pocket_depth, "floor_reached")
+        return wants.pocket_depth.called("floor_reached")
     value = wants.pocket_depth.value + stock.value
     formula = f"{wants.pocket_depth.symbol} + floor_clean_up"
     return computed("floor_cleaned", "mm", value, formula, (wants.pocket_depth, stock), _SOURCE)
@@ -101,7 +101,7 @@ def _floor_reached(wants: Wants) -> Figure | None:
 def _extreme(symbol: str, figures: tuple[Figure, ...], *, largest: bool) -> Figure:
     """The largest (or smallest) of several limits, written out down to what was given."""
     if len(figures) == 1:
-        return _called(figures[0], symbol)
+        return figures[0].called(symbol)
     pick = max if largest else min
     parts: list[Figure] = []
     for figure in figures:
@@ -113,10 +113,3 @@ def _extreme(symbol: str, figures: tuple[Figure, ...], *, largest: bool) -> Figu
 
 def _present(figure: Figure | None) -> tuple[Figure, ...]:
     return () if figure is None else (figure,)
-
-
-def _called(figure: Figure, symbol: str) -> Figure:
-    """The same figure under the name that the next formula calls it by."""
-    return Figure(
-        figure.value, figure.unit, symbol, figure.formula, figure.inputs, figure.source, figure.origin, figure.note
-    )

@@ -41,6 +41,12 @@ class Figure:
     origin: Origin | None = None
     note: str = ""
 
+    def called(self, symbol: str) -> Figure:
+        """The same figure under the name that the next formula calls it by."""
+        if symbol == self.symbol:
+            return self
+        return Figure(self.value, self.unit, symbol, self.formula, self.inputs, self.source, self.origin, self.note)
+
     def lines(self) -> Iterator[Span]:
         """Every place in the files that this figure rests on, each once, in the order of the formula."""
         seen: set[Span] = set()

@@ -3,17 +3,34 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass, field
 
 from seatwright.planning.figure import Figure
 from seatwright.planning.plan import Hold
 from seatwright.text import Message, Related, Severity, Span
 
 
+@dataclass(slots=True)
+class _Said:
+    """A message while valves are still being added to it."""
+
+    severity: Severity
+    slug: str
+    span: Span | None
+    text: str
+    help: str
+    related: tuple[Related, ...]
+    valves: dict[str, None] = field(default_factory=dict)
+
+    def message(self) -> Message:
+        return Message(self.severity, self.slug, self.span, self.text, self.help, self.related, tuple(self.valves))
+
+
 class Findings:
     """The messages of one plan. The same slug at the same place is one message, with the valves of all."""
 
     def __init__(self) -> None:
-        self._messages: dict[tuple[str, Span | None, str], Message] = {}
+        self._said: dict[tuple[str, Span | None, str], _Said] = {}
         self._holds: dict[str, list[Hold]] = {}
         self._unchecked: dict[str, None] = {}
 
@@ -61,7 +78,7 @@ class Findings:
 
     def messages(self) -> tuple[Message, ...]:
         """All that was said, sorted by place."""
-        return tuple(sorted(self._messages.values(), key=lambda message: message.place))
+        return tuple(sorted((one.message() for one in self._said.values()), key=lambda message: message.place))
 
     def not_checked(self) -> tuple[str, ...]:
         """The slugs of what was not checked, sorted."""
@@ -77,7 +94,7 @@ class Findings:
         valves: Iterable[str],
         related: tuple[Related, ...] = (),
     ) -> None:
-        key = (slug, span, text)
-        before = self._messages.get(key)
-        named = dict.fromkeys((*(before.valves if before else ()), *valves))
-        self._messages[key] = Message(severity, slug, span, text, help, related, tuple(named))
+        # One message grows by a valve at a time: with a tuple built anew each time, a long head would cost n squared.
+        said = self._said.setdefault((slug, span, text), _Said(severity, slug, span, text, help, related))
+        said.severity, said.help, said.related = severity, help, related
+        said.valves.update(dict.fromkeys(valves))

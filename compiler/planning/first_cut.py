@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from seatwright.handbook import setting
 from seatwright.job.model import Job
@@ -176,7 +176,7 @@ def _say_other_pocket(
 
 
 def _trial(pocket: _Pocket, under: Figure, aim: Figure, reading: Figure | None) -> Trial:
-    inputs = (replace(aim, symbol="aim"), replace(under, symbol="trial_under"))
+    inputs = (aim.called("aim"), under.called("trial_under"))
     bore = computed("first", "mm", aim.value - under.value, "aim - trial_under", inputs, _SOURCE)
     read = None
     if reading is not None:

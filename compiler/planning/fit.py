@@ -16,7 +16,7 @@ from seatwright.planning.figure import Figure, computed
 from seatwright.planning.findings import Findings
 from seatwright.planning.hot_fit import hot_fit
 from seatwright.planning.plan import Bridge, Fit, ValvePlan
-from seatwright.planning.rings import NearRing, Rings, rings
+from seatwright.planning.rings import NearRing, Rings, beside, rings
 from seatwright.planning.thick_rings import (
     WIDE,
     Elastic,
@@ -54,7 +54,12 @@ def fit(
     job: Job, head: Head, plans: tuple[ValvePlan, ...], bridges: Sequence[Bridge], findings: Findings
 ) -> tuple[ValvePlan, ...]:
     """The valves of a head with their fit. A valve without bore, insert or interference is handed on as it came."""
-    seated = {plan.name: found for plan in plans if (found := _seated(job, head, plan, bridges, findings)) is not None}
+    near = beside(head, bridges)
+    seated = {
+        plan.name: found
+        for plan in plans
+        if (found := _seated(job, head, plan, near.get(plan.name, ()), findings)) is not None
+    }
     return tuple(
         replace(plan, fit=_fit(head, seated[plan.name], seated, findings)) if plan.name in seated else plan
         for plan in plans
@@ -68,8 +73,7 @@ def _seated(job: Job, head: Head, plan: ValvePlan, bridges: Sequence[Bridge], fi
     if made is None:
         return None
     parts = elastic(job, head, plan, findings)
-    of_head = [bridge for bridge in bridges if bridge.head == head.number]
-    around = rings(head, plan, made.od, of_head, findings) if parts else Rings(None, ())
+    around = rings(head, plan, made.od, bridges, findings) if parts else Rings(None, ())
     alloy = alloy_of(job, plan.insert)
     hot = hot_fit(job, head, plan, made, alloy, parts, around, findings)
     return Seated(plan, made, alloy, around, parts, hot)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from seatwright.handbook import assembly as sums
 from seatwright.handbook import thermal
@@ -92,7 +92,7 @@ def chills(job: Job, room: Figure, findings: Findings) -> tuple[Cold, ...]:
                 chill.span,
             )
         arrives = taken if chill.arrives is None else given("T_arrives", "C", chill.arrives)
-        found.append(Cold(chill.name, taken, replace(arrives, symbol="T_insert")))
+        found.append(Cold(chill.name, taken, arrives.called("T_insert")))
     as_it_lies = Cold(NO_CHILL, room, room)
     return (as_it_lies, *sorted(found, key=lambda cold: (-cold.arrives.value, cold.name)))
 

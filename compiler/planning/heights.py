@@ -81,7 +81,7 @@ def heights(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Height
         limits = HeightLimits()
     if limits is not None:
         deck = None if aim is None else _square_to_deck(plan, aim)
-        limits = replace(limits, aim=deck, expected=deck and replace(deck, symbol="R_expected"))
+        limits = replace(limits, aim=deck, expected=deck and deck.called("R_expected"))
     done = Heights(aim=aim, recession=limits, tip=tip, spring=spring)
     return done if aim is None or now is None else _after(job, plan, done, aim, now, tip_found, spring_found, findings)
 
@@ -127,7 +127,7 @@ def _recession_limits(job: Job, head: Head, plan: ValvePlan, findings: Findings)
     skim = given("skim", "mm", head.skim.amount)
     _, lowered = sums.limits_after_skim(-math.inf, limits.most.value, skim.value)
     most = computed(
-        "R_most", "mm", lowered, "R_most_printed - skim", (replace(limits.most, symbol="R_most_printed"), skim),
+        "R_most", "mm", lowered, "R_most_printed - skim", (limits.most.called("R_most_printed"), skim),
         f"{_SOURCE}, a limit of the valve train",
     )  # fmt: skip
     if limits.least is not None and most.value < limits.least.value:
@@ -149,7 +149,7 @@ def _recession_now(head: Head, plan: ValvePlan, findings: Findings) -> Figure | 
         return None
     skim = head.skim
     if skim is None or skim.when == "before-measuring":
-        return along_stem(plan, replace(found, symbol="R_now"))
+        return along_stem(plan, found.called("R_now"))
     if skim.when is None:
         skim_when_not_said(head, plan, findings)
         return None
@@ -306,7 +306,7 @@ def _after(
         formula = f"tip_found + {aim.symbol} - {now.symbol}"
         after = computed("tip_after", "mm", value, formula, (tip_found, aim, now), _SOURCE)
         off = grind(job, plan, after, done.tip, findings)
-        done = replace(done, tip_change=replace(z, symbol="tip_change"), tip_after=after, grind=off)
+        done = replace(done, tip_change=z.called("tip_change"), tip_after=after, grind=off)
         if done.tip is not None:
             done = replace(done, tip=replace(done.tip, expected=_less("tip_expected", after, off)))
     if spring_found is not None:
@@ -322,6 +322,6 @@ def _after(
 
 def _less(symbol: str, after: Figure, taken: Figure | None) -> Figure:
     if taken is None:
-        return replace(after, symbol=symbol)
+        return after.called(symbol)
     value = after.value - taken.value
     return computed(symbol, "mm", value, f"{after.symbol} - {taken.symbol}", (after, taken), _SOURCE)

@@ -140,15 +140,9 @@ def _pair(first: str, second: str, places: Mapping[str, Place], spacing: Spacing
     smaller = min(by_layout.value, by_spacing.value)
     both = computed(
         "centres", "mm", smaller, "min(layout, spacing)",
-        (_named(by_layout, "layout"), _named(by_spacing, "spacing")), "language, spacing",
+        (by_layout.called("layout"), by_spacing.called("spacing")), "language, spacing",
     )  # fmt: skip
     return Pair(first, second, both, apart=abs(by_layout.value - by_spacing.value))
-
-
-def _named(figure: Figure, symbol: str) -> Figure:
-    return Figure(
-        figure.value, figure.unit, symbol, figure.formula, figure.inputs, figure.source, figure.origin, figure.note
-    )
 
 
 def _by_layout(first: Place, second: Place) -> Figure:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from seatwright.handbook import setting
 from seatwright.job.model import Cutter, Given, Head, Job, Spread, Trial
@@ -33,7 +32,7 @@ def overcut(cutter: Cutter, made: Sequence[TrialPlan], findings: Findings, valve
     told = [trial.overcut for trial in made if trial.overcut is not None]
     if told:
         symbols = [f"overcut_{place}" for place in range(1, len(told) + 1)]
-        inputs = [replace(each, symbol=symbol) for each, symbol in zip(told, symbols, strict=True)]
+        inputs = [each.called(symbol) for each, symbol in zip(told, symbols, strict=True)]
         mean = sum(each.value for each in told) / len(told)
         formula = symbols[0] if len(told) == 1 else f"({' + '.join(symbols)}) / {len(told)}"
         return Overcut(computed("overcut", "mm", mean, formula, inputs, _SOURCE), "trial", len(told), spread)

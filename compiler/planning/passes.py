@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from seatwright.handbook import pockets
 from seatwright.job.model import Cutter, Job
 from seatwright.planning.figure import Figure, computed, given
@@ -113,6 +111,6 @@ def _reach(job: Job, plan: ValvePlan, cutter: Cutter, findings: Findings) -> Non
             f"goes no deeper than {said(job, deepest)}.",
             "Take a cutter that reaches deeper.",
             deepest.span,
-            replace(plan.depth.most, symbol="depth"),
+            plan.depth.most.called("depth"),
             given("deepest_cut", "mm", deepest),
         )

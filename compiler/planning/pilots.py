@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 from seatwright.job.model import Head, Job, Pilot
@@ -73,7 +74,7 @@ def _pilot(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> PilotPl
         if by_spindle:
             live = next((pilot for pilot in entering if pilot.kind == "live"), None)
             return _judged(job, head, plan, _by_spindle(job, guide, live, over, findings, plan), guide, findings)
-        chosen = _best(job, [standing(job, pilot, guide, over, findings) for pilot in entering])
+        chosen = _best(job, (standing(job, pilot, guide, over, findings) for pilot in entering))
         if chosen is None:
             tightest = min(guide.readings, key=lambda figure: figure.value)
             findings.hold(
@@ -129,14 +130,13 @@ def _in_order(entering: list[Pilot]) -> list[Pilot]:
     )
 
 
-def _best(job: Job, standings: list[PilotPlan]) -> PilotPlan | None:
+def _best(job: Job, looked_at: Iterator[PilotPlan]) -> PilotPlan | None:
     """The largest dead pilot, if its runout and lean are within the shop's limits; else, of the other kinds, the one
     with the least runout within them; else the one with the least runout of all."""
-    if not standings:
-        return None
-    first = standings[0]
-    if _allowed(job, first):
+    first = next(looked_at, None)
+    if first is None or _allowed(job, first):
         return first
+    standings = [first, *looked_at]
     dead = [each for each in standings if each.kind == "dead"]
     rest = [*dead[:1], *(each for each in standings if each.kind != "dead" and each.runout is not None)]
     rest = rest or standings[:1]

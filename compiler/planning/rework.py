@@ -120,7 +120,7 @@ def _fits(least: Figure, most: Figure, wanted: Interference, bore: Figure, limit
 
 
 def _made(od: Figure, bore: Figure) -> Figure:
-    od = replace(od, symbol="od")
+    od = od.called("od")
     return computed("I", "mm", od.value - bore.value, "od - bore", (od, bore), _SOURCE)
 
 

@@ -34,11 +34,23 @@ class Rings:
     near: tuple[NearRing, ...]
 
 
+def beside(head: Head, bridges: Sequence[Bridge]) -> dict[str, list[Bridge]]:
+    """The bridges of a head by the valve, hole or rim that they end at."""
+    found: dict[str, list[Bridge]] = {}
+    for bridge in bridges:
+        if bridge.head == head.number:
+            for name in dict.fromkeys(bridge.between):
+                found.setdefault(name, []).append(bridge)
+    return found
+
+
 def rings(head: Head, plan: ValvePlan, od: Figure, bridges: Sequence[Bridge], findings: Findings) -> Rings:
     """The rings that the stresses of a valve are computed for.
 
     The cell of `measured` and the field of `valves` are narrower than the head's. Bridges that are cut through carry
     nothing; they are on hold elsewhere.
+
+    bridges : those that end at this valve
     """
     found, spec = plan.found.metal_around, plan.valve.specification.metal_around
     typed = found or spec or head.metal_around
@@ -47,7 +59,7 @@ def rings(head: Head, plan: ValvePlan, od: Figure, bridges: Sequence[Bridge], fi
     near = [
         NearRing(_outer(od, bridge.left), _other(bridge, plan.name), bridge)
         for bridge in sorted(bridges, key=lambda bridge: bridge.left.value)
-        if plan.name in bridge.between and bridge.left.value > 0
+        if bridge.left.value > 0
     ]
     if not near:
         findings.unchecked(

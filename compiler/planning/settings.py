@@ -147,10 +147,10 @@ def _setting(
     least, most = _common(members)
     wanted = _wanted(members)
     bench = each.gauging.bench(wanted)
-    shown_wrong, bigger = replace(members[0].error, symbol="error"), each.gauging.overcut.value
+    shown_wrong, bigger = members[0].error.called("error"), each.gauging.overcut.value
     step = given("step", "mm", gauge.step) if gauge and gauge.step else None
     if gauge is None:
-        reading, aim, correction, left = None, replace(wanted, symbol="aim"), None, None
+        reading, aim, correction, left = None, wanted.called("aim"), None, None
     else:
         value = setting.at_step(group.point, each.gauging.step)
         rounded = ", to a whole step inside every window" if step else ""
@@ -200,14 +200,14 @@ def _setting(
 def _bench_aim(job: Job, head: Head, aim: Figure, findings: Findings) -> Figure:
     """What the bore gauge shows of the aim: the first bore is measured with it, not with the setting gauge."""
     conditions = head_at_bench(job, head, findings)
-    return conditions.at_bench(aim, "bench_aim") if conditions else replace(aim, symbol="bench_aim")
+    return conditions.at_bench(aim, "bench_aim") if conditions else aim.called("bench_aim")
 
 
 def _common(members: Sequence[Window]) -> tuple[Figure, Figure]:
     """The bores that all members allow, at 20 °C. One that no step of the gauge fits is served by its trial cut."""
     fitting = [window for window in members if not window.emptied] or list(members)
-    least = tuple(replace(window.bore.least, symbol=f"D_least_{window.plan.name}") for window in fitting)
-    most = tuple(replace(window.bore.most, symbol=f"D_most_{window.plan.name}") for window in fitting)
+    least = tuple(window.bore.least.called(f"D_least_{window.plan.name}") for window in fitting)
+    most = tuple(window.bore.most.called(f"D_most_{window.plan.name}") for window in fitting)
     low, high = max(figure.value for figure in least), min(figure.value for figure in most)
     if low > high:
         low, high = min(figure.value for figure in least), max(figure.value for figure in most)
@@ -222,7 +222,7 @@ def _common(members: Sequence[Window]) -> tuple[Figure, Figure]:
 
 def _wanted(members: Sequence[Window]) -> Figure:
     """Midway between the outermost aims, where no limit is nearer: there the largest departure is least."""
-    aims = tuple(replace(window.bore.aim, symbol=f"D_{window.plan.name}") for window in members)
+    aims = tuple(window.bore.aim.called(f"D_{window.plan.name}") for window in members)
     values = [figure.value for figure in aims]
     middle = (min(values) + max(values)) / 2
     fitting = [window for window in members if not window.emptied] or list(members)
@@ -231,10 +231,10 @@ def _wanted(members: Sequence[Window]) -> Figure:
     listed = ", ".join(figure.symbol for figure in aims)
     formula = aims[0].symbol if len(aims) == 1 else f"midway between the outermost of ({listed})"
     if middle < floor.value <= ceiling.value:
-        bound = replace(floor, symbol="D_least")
+        bound = floor.called("D_least")
         return computed("D_wanted", "mm", floor.value, f"{formula}, not below D_least", (*aims, bound), _SOURCE)
     if middle > ceiling.value >= floor.value:
-        bound = replace(ceiling, symbol="D_most")
+        bound = ceiling.called("D_most")
         return computed("D_wanted", "mm", ceiling.value, f"{formula}, not above D_most", (*aims, bound), _SOURCE)
     return computed("D_wanted", "mm", middle, formula, aims, _SOURCE)
 
@@ -247,7 +247,7 @@ def _aim(reading: Figure, shown_wrong: Figure, bigger: Figure, gauge: Gauging) -
     minus = computed("overcut_taken_off", "mm", -bigger.value, "-overcut", (bigger,), _SOURCE)
     if gauge.conditions is None:
         none = assumed("temperature", "mm", 0.0, "no temperature given: no correction")
-        return replace(bench, symbol="aim"), Correction(none, shown_wrong, minus)
+        return bench.called("aim"), Correction(none, shown_wrong, minus)
     aim = gauge.conditions.at20(bench, "aim")
     grown = computed("temperature", "mm", bench.value - aim.value, "aim_bench - aim", (bench, aim), "handbook 0")
     return aim, Correction(grown, shown_wrong, minus)
@@ -263,7 +263,7 @@ def _served(window: Window, number: int, aim: Figure) -> ValvePlan:
     od = plan.insert.od if plan.insert else None
     if plan.interference is None or od is None:
         return plan
-    inputs = (replace(od, symbol="od"), aim)
+    inputs = (od.called("od"), aim)
     expected = computed("I_expected", "mm", od.value - aim.value, "od - aim", inputs, _SOURCE)
     return replace(plan, interference=replace(plan.interference, expected=expected))
 

@@ -103,10 +103,10 @@ def _wanted(job: Job, head: Head, cutter: Cutter, setting: Setting, findings: Fi
         return top
     n = cutting.spindle_speed(surface.value, setting.aim.value)
     by_surface = computed(
-        "n_v", "rpm", n, "1000 * v / (pi * D)", (surface, replace(setting.aim, symbol="D")), "handbook 8"
+        "n_v", "rpm", n, "1000 * v / (pi * D)", (surface, setting.aim.called("D")), "handbook 8"
     )
     if top is None:
-        return replace(by_surface, symbol="n_wanted")
+        return by_surface.called("n_wanted")
     return computed("n_wanted", "rpm", min(n, top.value), "min(n_v, n_top)", (by_surface, top), "handbook 8")
 
 
@@ -155,7 +155,7 @@ def _feed(job: Job, setting: Setting, findings: Findings) -> _Feed | None:
         return None
     wanted = given("f_wanted", "mm/rev", wish)
     if machine is not None and machine.feeds_by_hand is not None:
-        return _Feed(replace(wanted, symbol="f"), True)
+        return _Feed(wanted.called("f"), True)
     if machine is None or not machine.feeds:
         findings.unchecked(
             "machine-feeds",
@@ -198,7 +198,7 @@ def _timed(plan: ValvePlan, setting: Setting, rpm: Figure | None, feed: _Feed | 
     plan = replace(plan, rpm=rpm, feed_mm_rev=feed.figure if feed else None)
     if rpm is not None:
         v = cutting.surface_speed(rpm.value, setting.aim.value)
-        diameter = replace(setting.aim, symbol="D")
+        diameter = setting.aim.called("D")
         plan = replace(
             plan,
             surface_speed_m_min=computed("v_cut", "m/min", v, "pi * D * rpm / 1000", (diameter, rpm), "handbook 8"),
@@ -221,7 +221,7 @@ def _timed(plan: ValvePlan, setting: Setting, rpm: Figure | None, feed: _Feed | 
 def _with_time(plan: ValvePlan, rpm: Figure | None, feed: _Feed, depth: Figure) -> ValvePlan:
     passes = max(len(plan.passes), 1)
     dwell = assumed("dwell", "turns", cutting.DWELL_TURNS, "three turns on the floor, common practice")
-    t = replace(depth, symbol="t")
+    t = depth.called("t")
     count = f"{passes} * " if passes > 1 else ""
     each = plan.passes if passes > 1 else ()
     if feed.by_hand:

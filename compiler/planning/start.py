@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from seatwright.job.model import Head, Job, Place, Reading, Valve
 from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.findings import Findings
@@ -160,7 +158,7 @@ def _extreme(symbol: str, figures: tuple[Figure, ...], *, largest: bool) -> Figu
     if not figures:
         return None
     if len(figures) == 1:
-        return replace(figures[0], symbol=symbol) if not figures[0].inputs else figures[0]
+        return figures[0].called(symbol) if not figures[0].inputs else figures[0]
     pick = max if largest else min
     value = pick(figure.value for figure in figures)
     names = ", ".join(figure.symbol for figure in figures)

@@ -7,7 +7,7 @@ this, so these figures bear two digits, and messages say no more (`about`).
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from seatwright.handbook import fit_stress
 from seatwright.job.model import Head, Job, Material, Stated
@@ -79,7 +79,7 @@ def elastic(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Elasti
         )
         return None
     return Elastic(
-        replace(plan.insert.id, symbol="id"), found["E_insert"], found["nu_insert"], found["E_head"], found["nu_head"]
+        plan.insert.id.called("id"), found["E_insert"], found["nu_insert"], found["E_head"], found["nu_head"]
     )
 
 

@@ -59,8 +59,8 @@ def unbored(plan: ValvePlan | None, valve: Valve) -> Side | None:
 def metal_left(pair: Pair, first: Side, second: Side | None) -> Figure:
     """Least metal of a bridge: between two sides, a side and a hole, or inside a rim (second None for those)."""
     lean = first.lean.value if first.lean else 0.0
-    one = _called(first.diameter, "bore_1")
-    leans = [] if first.lean is None else [_called(first.lean, "e_1")]
+    one = first.diameter.called("bore_1")
+    leans = [] if first.lean is None else [first.lean.called("e_1")]
     if pair.hole is not None:
         across = given("diameter", "mm", pair.hole.diameter)
         off = "".join(f" - {each.symbol}" for each in leans)
@@ -72,8 +72,8 @@ def metal_left(pair: Pair, first: Side, second: Side | None) -> Figure:
             formula = f"centres - (bore_1 + diameter)/2{off}"
         return computed("left", "mm", value, formula, (pair.centres, one, across, *leans), _SOURCE)
     assert second is not None
-    two = _called(second.diameter, "bore_2")
-    leans += [] if second.lean is None else [_called(second.lean, "e_2")]
+    two = second.diameter.called("bore_2")
+    leans += [] if second.lean is None else [second.lean.called("e_2")]
     value = pockets.bridge_left(
         pair.centres.value, one.value, two.value, lean, second.lean.value if second.lean else 0.0
     )
@@ -173,9 +173,3 @@ class Bridges:
 
 def _other(pair: Pair, valve: str) -> str:
     return pair.second if pair.first == valve else pair.first
-
-
-def _called(figure: Figure, symbol: str) -> Figure:
-    return Figure(
-        figure.value, figure.unit, symbol, figure.formula, figure.inputs, figure.source, figure.origin, figure.note
-    )

@@ -97,9 +97,9 @@ def _cut(head: Head, plan: ValvePlan, cutter: Cutter, findings: Findings) -> _Cu
     tip = given("tip_width", "mm", cutter.tip_width)
     _say_built_in(material, plan, findings)
     return _Cut(
-        replace(aim, symbol="D"),
-        replace(throat, symbol="D_throat"),
-        replace(old, symbol="D_old"),
+        aim.called("D"),
+        throat.called("D_throat"),
+        old.called("D_old"),
         tip,
         _tips(cutter, plan, findings),
         given("kc", "MPa", material.cutting_force),
@@ -119,7 +119,7 @@ def _with_torque(job: Job, plan: ValvePlan, cut: _Cut, feed: Figure, findings: F
         )
         return plan
     found = cut.at(feed.value)
-    f, floor_counts = replace(feed, symbol="f"), found.floor >= found.wall
+    f, floor_counts = feed.called("f"), found.floor >= found.wall
     inner, formula = (
         (cut.throat, "min((D - D_throat) / 2, tip_width)") if floor_counts else (cut.old, "(D - D_old) / 2")
     )

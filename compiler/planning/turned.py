@@ -8,7 +8,6 @@ wide.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from seatwright.handbook import setting
 from seatwright.job.model import Head, Job
@@ -44,7 +43,7 @@ def turned_bore(job: Job, plan: ValvePlan, group: Sequence[ValvePlan], fit: FitL
         return None
     largest = max(need.value for need in needs)
     same = [
-        replace(need, symbol=f"D_clean_{one.name}") for one in group if one.clean_up for need in (one.clean_up.needed,)
+        need.called(f"D_clean_{one.name}") for one in group if one.clean_up for need in (one.clean_up.needed,)
     ]
     names = ", ".join(figure.symbol for figure in same)
     aim = computed("bore", "mm", largest, f"max({names})" if len(same) > 1 else names, same, _SOURCE)

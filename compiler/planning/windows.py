@@ -117,8 +117,8 @@ def _drawn_in(job: Job, bore: Bore, findings: Findings) -> tuple[Figure, Figure]
         return bore.least, bore.most
     k = guard_of(job, findings)
     drawn = k.value * bore.u.value
-    u = replace(bore.u, symbol="u")
-    least, most = replace(bore.least, symbol="D_least"), replace(bore.most, symbol="D_most")
+    u = bore.u.called("u")
+    least, most = bore.least.called("D_least"), bore.most.called("D_most")
     return (
         computed("D_least_guarded", "mm", least.value + drawn, "D_least + guard * u", (least, k, u), "handbook 11"),
         computed("D_most_guarded", "mm", most.value - drawn, "D_most - guard * u", (most, k, u), "handbook 11"),

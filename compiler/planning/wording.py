@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import cache
 
 from seatwright.job.model import Given, Job
 from seatwright.planning.figure import Figure
@@ -63,6 +64,7 @@ def listed(words: Iterable[str], last: str = "and") -> str:
     return each[0] if len(each) == 1 else f"{', '.join(each[:-1])} {last} {each[-1]}" if each else ""
 
 
+@cache
 def name_key(name: str) -> str:
     """A name as it is compared: capitals do not matter, a hyphen equals a space, `gray` is `grey`."""
     words = name.lower().replace("-", " ").split()

@@ -59,22 +59,34 @@ def median(words: list[str], rounds: int) -> tuple[float, float]:
 
 
 def many_valves(folder: Path, valves: int) -> Path:
-    """A job with many valves, all measured alike, beside the demo shop file."""
-    rows = "".join(
-        f"  {kind}{number} 8.968 9.010 9.008 9.014 46.031 46.040 7.53 0.04 35.5 46.588\n"
+    """A job with many valves, all measured alike, beside the demo shop file.
+
+    Cylinders end at 99 and places at 3 m, so the valves have letters and stand in rows; the inserts are not counted,
+    so that every valve gets one.
+    """
+    names = [
+        (kind, f"{kind}{(number - 1) // 9 + 1}{'ABCDEFGHJ'[(number - 1) % 9]}", *divmod(number - 1, 24))
         for number in range(1, valves // 2 + 1)
         for kind in "IE"
-    )
+    ]
+    rows = "".join(f"  {name} 8.968 9.010 9.008 9.014 46.031 46.040 7.53 0.04 35.5 46.588\n" for _, name, _, _ in names)
     place = "".join(
-        f"  {kind}{number} {122 * number + (0 if kind == 'I' else 50)} 0\n"
-        for number in range(1, valves // 2 + 1)
-        for kind in "IE"
+        f"  {name} {122 * column + (0 if kind == 'I' else 50)} {80 * row}\n" for kind, name, row, column in names
     )
     job = folder / f"valves-{valves}.seat"
+    (folder / "many.shop").write_text(
+        'shop "uncounted"\n  units mm\ninserts\n'
+        "  insert od od-least od-most height id chamfer chamfer-angle alloy seat on-hand\n"
+        "  M46A 46.590 46.585 46.595 7.60 33.0 0.8 45 tool-steel any -\n",
+        "utf-8",
+    )
     job.write_text(
-        'job 1 "bench"\n  units mm\nuse "bench.shop"\nhead "long"\n  material grey iron\n  temperature 22 C\n'
-        "  depth-from deck\n  least-bridge 2.0\nvalves all\n  insert choose\n  stand below 0.00 to 0.10\n"
-        f"  guide-length 62\n  guide-to-floor 28\nlayout\n  valve x y\n{place}measured at 22 C\n"
+        'job 1 "bench"\n  units mm\n  paper a4\n  machine "pillar borer"\nuse "bench.shop"\nuse "many.shop"\n'
+        'head "long"\n  material grey iron\n  temperature 22 C +/- 1\n  depth-from deck\n  least-bridge 2.0\n'
+        "valves all\n  insert M46A\n  stand below 0.00 to 0.10\n  guide-length 62\n  guide-to-floor 28\n"
+        "  head-diameter 42\n  margin 1.4\n  setback 0.8\n  seat-width 1.6 to 2.0\n  recession 0.6 to 1.2\n"
+        "  face-angle 45\n  seat-angle 45\n  top-angle 30\n  throat-angle 60\n"
+        f"layout\n  valve x y\n{place}measured at 22 C\n"
         "  valve stem guide-top guide-middle guide-bottom pocket-a pocket-b pocket-depth pocket-tir throat insert-od\n"
         f"{rows}",
         "utf-8",
