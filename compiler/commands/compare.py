@@ -7,8 +7,8 @@ The JSON document, `seatwright-compare/1` (within /1 names are only added):
     changed[{subject: job|setting|valve, name: its number or ID, "" for the job, was: its name in OLD, absent when new,
       gone: whether NEW no longer has it,
       differences[{words: as at the bench, paths[…]: where plan.json has it below its subject,
-        old, new{printed: as on the card, unit: of printed, "" for words, values[…]: one for each path as plan.json has
-        them, null for the side of a limit that is not given, values_unit: mm, C, deg, …, both absent for words};
+        old, new{printed: as on the card, unit: of printed, "" for words, values[…]: as plan.json has them, null for
+        the side of a limit that is not given, values_unit: mm, C, deg, …, both absent for words};
         old or new absent where that plan has none}]}]
 """
 
@@ -144,7 +144,7 @@ def _difference(difference: Difference) -> dict[str, object]:
     sides = {"old": difference.old, "new": difference.new}
     return {
         "words": difference.words,
-        "paths": list(difference.paths),
+        "paths": [path for path in difference.paths if path],
         **{name: _side(side) for name, side in sides.items() if side is not None},
     }
 

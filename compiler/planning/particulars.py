@@ -1,7 +1,7 @@
 """What a plan says to the machine, one particular after the other: of the job, of each setting, of each valve.
 
 What only explains a figure (stresses, uncertainties, inserts passed over, what was measured) is no particular. A valve
-on hold has no figure to cut by, as on its cards.
+on hold has no bore to cut by, as on its cards.
 """
 
 from __future__ import annotations

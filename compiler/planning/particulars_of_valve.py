@@ -23,7 +23,8 @@ def of_valve(plan: Plan, valve: ValvePlan) -> Iterator[Particular]:
         yield from one("pilot.runout", "bore to guide, most, tir", valve.pilot.runout)
         yield from one("pilot.runout_limit", "bore to guide, limit, tir", valve.pilot.runout_limit)
     yield from _insert(valve)
-    # A figure beside a hold would be cut by; the cards leave it out, and so does this.
+    yield from _fit_and_depth(valve)
+    # A bore beside a hold would be cut by; the cards leave it out, and so does this.
     if valve.status != "hold":
         yield from _cutting(valve)
         yield from _pressing(valve)
@@ -57,21 +58,25 @@ def _insert(valve: ValvePlan) -> Iterator[Particular]:
         yield from to_order("order", "to order", valve.order)
 
 
-def _cutting(valve: ValvePlan) -> Iterator[Particular]:
+def _fit_and_depth(valve: ValvePlan) -> Iterator[Particular]:
+    """What the record prints of a valve on hold as well."""
     if valve.interference is not None:
         fit = valve.interference
         yield from limits(_pair("interference"), "interference", fit.least, fit.most)
         yield from one("interference.expected", "interference expected", fit.expected)
         yield from text("interference.source", "interference, whose figure", fit.source)
+    if valve.depth is not None:
+        depth = valve.depth
+        yield from limits(_pair("depth"), f"depth from {depth.from_}", depth.least, depth.most, "depth gauge")
+
+
+def _cutting(valve: ValvePlan) -> Iterator[Particular]:
     bore = valve.bore
     if bore is not None:
         shown, accepted = ("bore.bench_least", "bore.bench_most"), ("bore.accept_least", "bore.accept_most")
         yield from limits(shown, "bore, as the gauge shows it", bore.bench_least, bore.bench_most, "bore gauge")
         yield from limits(accepted, "bore, accepted when", bore.accept_least, bore.accept_most, "bore gauge")
         yield from limits(_pair("bore"), "bore at 20 °C", bore.least, bore.most)
-    if valve.depth is not None:
-        depth = valve.depth
-        yield from limits(_pair("depth"), f"depth from {depth.from_}", depth.least, depth.most, "depth gauge")
     yield from one("floor_left", "floor left", valve.floor_left)
     yield from text("cutter", "cutter", valve.cutter)
     yield from text("setting", "setting", str(valve.setting) if valve.setting is not None else None)
