@@ -79,6 +79,31 @@ def guess_in_table(typed: Typed, word: str, section: SectionWords, vocabulary: V
     return None
 
 
+def section_of_other_kind(
+    typed: Typed, word: str, following: Typed | None, section: SectionWords, vocabulary: Vocabulary
+) -> Guess | None:
+    """A whole section of the other kind of file whose word also is a field of the open one, or near one.
+
+    `cutter C2` below `valves` is a field, unless the line below it is one of a cutter in a shop file. None: a field.
+    """
+    if word not in vocabulary.other_sections or following is None or following.quoted:
+        return None
+    next_word = words.canonical(vocabulary, following.word)
+    its_field = next_word in vocabulary.other_fields.get(word, ()) and next_word not in section.fields
+    if its_field or is_header_elsewhere(following, word, vocabulary):
+        return Guess(Kind.PASS_OVER, complaints.section_of_other_kind(typed, word, vocabulary), word)
+    return None
+
+
+def is_header_elsewhere(typed: Typed, section: str, vocabulary: Vocabulary) -> bool:
+    """Whether a line is the header of a table of the other kind of file: all its words are columns there."""
+    columns = vocabulary.other_headers.get(section, {}).get(words.canonical(vocabulary, typed.word))
+    if columns is None:
+        return False
+    behind = _canonical(typed, vocabulary)
+    return bool(behind) and all(one in columns or words.is_extra(one) for one in behind)
+
+
 def guess_for_header(typed: Typed, vocabulary: Vocabulary) -> Guess | None:
     """`valve I1`, where a header may begin with `valve`: a slip for the section `valves`. None: a header."""
     behind = _canonical(typed, vocabulary)

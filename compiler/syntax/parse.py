@@ -17,10 +17,15 @@ def parse(source: Source, vocabulary: Vocabulary) -> tuple[File, tuple[Message, 
     has one message; a line with one is marked and not read any further. Raises nothing, whatever the text.
     """
     reader = FileReader(source, vocabulary)
+    waiting: Typed | None = None
     for number, text in enumerate(source.text.split("\n"), 1):
         line = take_apart(source, number, text)
         if isinstance(line, Typed):
-            reader.read(line)
+            if waiting is not None:
+                reader.read(waiting, line)
+            waiting = line
         elif isinstance(line, Comment):
             reader.comments.append(line)
+    if waiting is not None:
+        reader.read(waiting)
     return reader.file(), in_order(reader.messages)

@@ -5,7 +5,16 @@ from __future__ import annotations
 from seatwright.syntax import complaints, words
 from seatwright.syntax.arguments import arguments
 from seatwright.syntax.growing import OpenSection, OpenTable
-from seatwright.syntax.guesses import Guess, Kind, guess, guess_for_header, guess_in_table, misspelt_header
+from seatwright.syntax.guesses import (
+    Guess,
+    Kind,
+    guess,
+    guess_for_header,
+    guess_in_table,
+    is_header_elsewhere,
+    misspelt_header,
+    section_of_other_kind,
+)
 from seatwright.syntax.headers import header
 from seatwright.syntax.lines import Typed
 from seatwright.syntax.measures import Slip
@@ -40,8 +49,8 @@ class FileReader:
             tuple(self.comments),
         )
 
-    def read(self, typed: Typed) -> None:
-        """One line that is not blank."""
+    def read(self, typed: Typed, following: Typed | None = None) -> None:
+        """One line that is not blank. following: the next such line."""
         if typed.quoted:
             self._begins_with_text(typed)
             return
@@ -49,7 +58,11 @@ class FileReader:
         if self.passed_over:
             self._while_passing_over(typed, word)
         elif self.open is not None:
-            self._inside(typed, word, self.open)
+            other = section_of_other_kind(typed, word, following, self.open.words, self.vocabulary)
+            if other is None:
+                self._inside(typed, word, self.open)
+            else:
+                self._follow(typed, other)
         elif word in self.vocabulary.sections:
             self._open_section(typed, word)
         elif word in self.vocabulary.singles:
@@ -63,8 +76,12 @@ class FileReader:
         if word in self.vocabulary.singles:
             self.singles.append(self._line(typed, word))
         # `cutter` is a section of a shop file, but below a stray `valves` it is that section's field.
-        elif word in self.vocabulary.sections and word not in self.vocabulary.other_fields.get(self.passed_over, ()):
+        elif word in self.vocabulary.sections and not self._goes_with_what_is_passed_over(typed, word):
             self._open_section(typed, word)
+
+    def _goes_with_what_is_passed_over(self, typed: Typed, word: str) -> bool:
+        fields = self.vocabulary.other_fields.get(self.passed_over, ())
+        return word in fields or is_header_elsewhere(typed, self.passed_over, self.vocabulary)
 
     def _inside(self, typed: Typed, word: str, section: OpenSection) -> None:
         if word in section.words.headers:

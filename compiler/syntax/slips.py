@@ -21,7 +21,7 @@ _SIGNS = re.compile(rf"(?P<nominal>[0-9]*\.?[0-9]+)(?P<first>[+-]{_NUMBER[5:]})(
 _LETTERS = re.compile(r"[+-]?(?=[^0-9]*[0-9OoQlI|])[0-9OoQlI|]*\.?[0-9OoQlI|]+" + _UNIT)
 _POINTS = re.compile(r"[+-]?[0-9]*(?:\.[0-9]*){2,}" + _UNIT)
 _ZERO_UNDER = re.compile(r"[+-]?(?:[0-9]+[- ])?[0-9]+/0+")
-_IMPROPER = re.compile(r"(?P<whole>[0-9]+)[- ](?P<over>[0-9]+)/(?P<under>[0-9]+)" + _UNIT)
+_IMPROPER = re.compile(r"(?P<whole>[0-9]+)[- ](?P<over>[0-9]+)/(?P<under>[0-9]+)[ \t]*" + _UNIT)
 _MINUTES = re.compile(r"[0-9]+°[ \t]*[0-9.]+'")
 _POWER = re.compile(r"[+-]?[0-9.]+[eE][+-]?[0-9]+")
 _GLUED = re.compile(rf"(?P<number>{_NUMBER})(?P<unit>[^0-9.,\s+-][^\s]*)")

@@ -34,7 +34,7 @@ class Vocabulary:
     """All words of one kind of file. singles: `language`, `use`, `note`, `hold`. other_sections: words that open a
     section in the other kind of file only. synonyms: spelling -> canonical, lower case. other_fields: the fields of
     those sections, so that they can be passed over also where such a word opens a section here (`cutter` below
-    `valves` in a shop file)."""
+    `valves` in a shop file). other_headers: the headers of their tables, as in SectionWords."""
 
     kind: str
     sections: Mapping[str, SectionWords]
@@ -42,3 +42,4 @@ class Vocabulary:
     other_sections: frozenset[str]
     synonyms: Mapping[str, str]
     other_fields: Mapping[str, frozenset[str]] = field(default_factory=dict)
+    other_headers: Mapping[str, Mapping[str, frozenset[str]]] = field(default_factory=dict)

@@ -51,7 +51,8 @@ def vocabulary(kind: str) -> Vocabulary:
     spellings["bore-gage"] = "bore-gauge"
     elsewhere = sections("shop" if kind == "job" else "job")
     fields = {section.word: frozenset(section.by_word) for section in elsewhere}
-    return Vocabulary(kind, words, SINGLES, frozenset(others - set(words)), spellings, fields)
+    headers = {section.word: _words(section).headers for section in elsewhere}
+    return Vocabulary(kind, words, SINGLES, frozenset(others - set(words)), spellings, fields, headers)
 
 
 @cache
