@@ -1,0 +1,101 @@
+"""Figures, readings, limits and names as somebody gave them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from seatwright.text import Span
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """A figure that somebody gave.
+
+    value: in the units of this module. typed: digits and unit as their owner wrote them. half_digit: half of the last
+    digit typed, in the units of value (0 for a fraction). source: the text that stands behind it, if any.
+    """
+
+    value: float
+    typed: str
+    span: Span
+    half_digit: float = 0.0
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A cell of a table: one value, or several readings of one thing.
+
+    value: the mean, for size; largest: for wear; smallest: for entry. at: what head and gauge were at, where the table
+    says so. date: that of the section, ISO 8601. earlier: what the cell held before, newest first.
+    """
+
+    value: float
+    largest: float
+    smallest: float
+    typed: str
+    span: Span
+    half_digit: float = 0.0
+    count: int = 1
+    at: Given | None = None
+    date: str | None = None
+    earlier: tuple[Reading, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """Two limits, one limit, or an aim.
+
+    nominal: the figure of a tolerance, or a single figure. source: the text behind it (`"manual"`).
+    """
+
+    least: Given | None
+    most: Given | None
+    nominal: Given | None
+    typed: str
+    span: Span
+    source: str = ""
+
+    @property
+    def aim(self) -> float | None:
+        """The middle of the two limits, else the single figure, else None."""
+        if self.least is not None and self.most is not None:
+            return (self.least.value + self.most.value) / 2
+        return None if self.nominal is None else self.nominal.value
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """A standard uncertainty (k = 1). `+/- a` was typed for a rectangular one: value = a/√3, rectangular = True."""
+
+    value: float
+    typed: str
+    span: Span
+    rectangular: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """A name, word or text with the place where it stands."""
+
+    text: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """A note that is printed; valves: those it speaks of, () for the whole head or job."""
+
+    text: str
+    span: Span
+    valves: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Extra:
+    """An `x-` field or cell, kept as typed for the record."""
+
+    word: str
+    text: str
+    span: Span
+    valve: str | None = None
