@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import subprocess
 from pathlib import Path
 
@@ -28,8 +29,10 @@ def commit_of(job: str, plan: Plan) -> str | None:
 
 def _git(folder: Path, *words: str) -> str | None:
     command = ["git", "-C", str(folder), *words]
+    # Inside a git hook GIT_DIR and its like point elsewhere than the folder says.
+    environment = {name: value for name, value in os.environ.items() if not name.startswith("GIT_")}
     try:
-        done = subprocess.run(command, capture_output=True, text=True, timeout=10, check=False)
+        done = subprocess.run(command, capture_output=True, text=True, timeout=10, check=False, env=environment)
     except (OSError, subprocess.TimeoutExpired):
         return None
     return done.stdout.strip() if done.returncode == 0 else None
