@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
+from typing import TypeVar, cast
 
 from seatwright.planning.figure import Figure
 from seatwright.planning.plan import Hold
 from seatwright.text import Message, Related, Severity, Span
+
+T = TypeVar("T")
 
 
 @dataclass(slots=True)
@@ -29,10 +32,22 @@ class _Said:
 class Findings:
     """The messages of one plan. The same slug at the same place is one message, with the valves of all."""
 
-    def __init__(self) -> None:
+    def __init__(self, home: Span | None = None) -> None:
+        # home: the job's own line, which bears what no other line bears, so that every message has a place.
+        self._home = home
         self._said: dict[tuple[str, Span | None, str], _Said] = {}
         self._holds: dict[str, list[Hold]] = {}
         self._unchecked: dict[str, None] = {}
+        self._worked_out: dict[tuple[object, ...], object] = {}
+
+    def once(self, key: tuple[object, ...], work_out: Callable[[], T]) -> T:
+        """What is the same for many valves, worked out and said with the first of them.
+
+        key : what it depends on; things of the job by their id, which stands as long as the job does
+        """
+        if key not in self._worked_out:
+            self._worked_out[key] = work_out()
+        return cast(T, self._worked_out[key])
 
     def notice(self, slug: str, text: str, help: str, span: Span | None = None, valves: Iterable[str] = ()) -> None:
         """Something worth knowing: a left-out or built-in figure was used."""
@@ -94,6 +109,7 @@ class Findings:
         valves: Iterable[str],
         related: tuple[Related, ...] = (),
     ) -> None:
+        span = span or self._home
         # One message grows by a valve at a time: with a tuple built anew each time, a long head would cost n squared.
         said = self._said.setdefault((slug, span, text), _Said(severity, slug, span, text, help, related))
         said.severity, said.help, said.related = severity, help, related

@@ -48,7 +48,7 @@ def plan(job: Job) -> Plan:
     Valves are in the order of their heads, settings numbered upwards over the whole job. A valve on hold keeps what
     could be computed, and stands in no setting.
     """
-    findings = Findings()
+    findings = Findings(job.span)
     valves: tuple[ValvePlan, ...] = ()
     for head in job.heads:
         valves += _through(_FOUND, job, head, (), findings)
