@@ -53,13 +53,13 @@ def assembly(
     job: Job, head: Head, plans: tuple[ValvePlan, ...], bridges: Sequence[Bridge], findings: Findings
 ) -> tuple[ValvePlan, ...]:
     """The valves of a head with how their inserts go in; a valve without bore or insert is handed on as it came."""
-    able = [one for plan in plans if (one := _able(job, head, plan, findings)) is not None]
+    able = [each for plan in plans if (each := _able(job, head, plan, findings)) is not None]
     if not able:
         return plans
     hot = heats(job, head, findings)
     cold = chills(job, hot[0], findings)
     near = beside(head, bridges)
-    ready = [one for each in able if (one := _ready(job, head, each, hot, cold, near, findings)) is not None]
+    ready = [one for known in able if (one := _ready(job, head, known, hot, cold, near, findings)) is not None]
     if not ready:
         return plans
     chosen = _chosen(job, ready)

@@ -64,6 +64,13 @@ def head_at_bench(
     gauge : left out: the bore gauge
     """
     gauge = gauge or job.bore_gauge
+    key = ("head at bench", id(head), id(gauge), id(at))
+    return findings.once(key, lambda: _head_at_bench(head, gauge, at, findings))
+
+
+def _head_at_bench(
+    head: Head, gauge: Gauge | BoreGauge | None, at: Given | None, findings: Findings
+) -> Conditions | None:
     of_head, of_gauge = _temperatures(head, gauge, at)
     if of_head is None or of_gauge is None:
         findings.unchecked(
@@ -95,6 +102,13 @@ def insert_at_bench(
 
     alloy : the insert's; without one there is no correction, which is said
     """
+    key = ("insert at bench", id(head), alloy, id(at))
+    return findings.once(key, lambda: _insert_at_bench(job, head, alloy, at, findings))
+
+
+def _insert_at_bench(
+    job: Job, head: Head, alloy: str | None, at: Given | None, findings: Findings
+) -> Conditions | None:
     gauge = job.bore_gauge
     of_gauge = _temperatures(head, gauge, at)[1]
     if of_gauge is None:
