@@ -86,10 +86,3 @@ def expansion_again(span: Span, called: str, to: Given, first: Span) -> Message:
         "expansion-twice", span, f"{called} has two expansions to {to.typed}", "keep the one that is right",
         (Related(first, "the other one stands here"),),
     )
-
-
-def expansion_at_normal(span: Span, called: str, grows: Given) -> Message:
-    return error(
-        "expansion-span", span, f"{called}: {grows.typed} to 20 °C is over no span at all",
-        "an expansion is the mean from 20 °C to another temperature, such as `21.4 um/m/C to 100 C`",
-    )

@@ -10,7 +10,7 @@ from seatwright.job.declarations import shop_sections
 from seatwright.job.declarations.kinds import Section
 from seatwright.job.fields import Fields, read_fields, require
 from seatwright.job.gather import Gathered
-from seatwright.job.messages_shop import expansion_again, expansion_at_normal
+from seatwright.job.messages_shop import expansion_again
 from seatwright.job.model import Given, Named
 from seatwright.job.names import key
 from seatwright.job.scope import Scope
@@ -22,9 +22,6 @@ from seatwright.job.tables import Cells, any_faulty, rows
 from seatwright.job.units_of_file import units_of
 from seatwright.syntax import tree
 from seatwright.text import Source
-
-_NORMAL = 20.0  # °C, from which expansions are counted
-
 
 def read_shop_file(source: Source, file: tree.File, gathered: Gathered) -> Shelf:
     """All that a shop file says."""
@@ -90,15 +87,13 @@ def _item(kind: str, section: tree.Section, shelf: Shelf, scope: Scope, gathered
 
 
 def _check_expansion(fields: Fields, called: str, gathered: Gathered) -> None:
-    """Of two lines to the same temperature nobody knows which counts; a line to 20 °C says nothing."""
+    """Of two lines to the same temperature nobody knows which counts."""
     lines = fields.get("expansion")
     if not isinstance(lines, list):
         return  # a gauge's is one figure
     seen: dict[float, Given] = {}
-    for grows, to in lines:
-        if to.value == _NORMAL:
-            gathered.say(expansion_at_normal(to.span, called, grows))
-        elif to.value in seen:
+    for _, to in lines:
+        if to.value in seen:
             gathered.say(expansion_again(to.span, called, to, seen[to.value].span))
         seen.setdefault(to.value, to)
 
