@@ -12,6 +12,7 @@ from dataclasses import dataclass, fields, is_dataclass
 import seatwright
 from seatwright.job.model import Given, Head, Job, Measured, Named, Note, Reading
 from seatwright.planning.figure import Figure
+from seatwright.planning.limits import practice_limits
 from seatwright.planning.plan import FinishedPlan, Plan, Setting, ValvePlan
 from seatwright.text import Message, Span
 
@@ -75,6 +76,7 @@ def plan_document(
         "cards": plain(tuple(cards)),
         "heads": [_head(head) for head in plan.heads],
         "valves": valves,
+        "limits": practice_limits(plan.job.shop.practice),
     }
     for name in ("settings", "trials", "fewest_settings_proof", "bridges", "fetch"):
         document[name] = plain(getattr(plan, name))

@@ -370,6 +370,7 @@ class ValvePlan:
     clean_up: CleanUp | None = None
     bore: Bore | None = None
     depth: Depth | None = None
+    stand: HeightLimits | None = None  # of the insert's face below its depth face, proud negative
     floor_left: Figure | None = None
     ledge: Figure | None = None
     pilot: PilotPlan | None = None

@@ -29,6 +29,7 @@ from seatwright.planning.plan import Bridge, Plan, Setting, TrialPlan, ValvePlan
 from seatwright.planning.seat import seat
 from seatwright.planning.settings import Settings, settings
 from seatwright.planning.speeds import speeds
+from seatwright.planning.stands import stands
 from seatwright.planning.start import start
 from seatwright.planning.torque import torque
 from seatwright.planning.uncertainty import planned_u, uncertainty
@@ -38,7 +39,7 @@ Stage = Callable[[Job, Head, tuple[ValvePlan, ...], Findings], tuple[ValvePlan, 
 _FOUND: tuple[Stage, ...] = (start, guides, pilots, clean_up)
 """From what was found to what the new pocket must clean up."""
 
-_SO_FAR: tuple[Stage, ...] = (seat, cut, finished)
+_SO_FAR: tuple[Stage, ...] = (seat, stands, cut, finished)
 """The seat that is wanted, and where each valve stands: which bores are cut, judged and done with."""
 
 
