@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import hashlib
 import os
 import stat
 import sys
@@ -22,13 +23,18 @@ class Unreadable(Exception):
 
 
 class JobFiles:
-    """A job file and what it uses, read once each. name: the job file's own, in its folder."""
+    """A job file and what it uses, read once each. name: the job file's own, in its folder.
+
+    fingerprints: of every file that was asked for, as it was read; "" for one that could not be.
+    """
 
     def __init__(self, name: str, home: Path, shown_folder: str, first: bytes) -> None:
         self.name = name
         self._home = home
         self._shown_folder = shown_folder
         self._read: dict[str, bytes] = {name: first}
+        own = fingerprint(first)
+        self.fingerprints: dict[Path, str] = dict.fromkeys(places_of(str(home / name)), own)
 
     def load(self, name: str) -> bytes:
         """The bytes of a file beside or below the job file.
@@ -37,13 +43,17 @@ class JobFiles:
         opened.
         """
         if name not in self._read:
-            target = (self._home / name).resolve()
+            place = Path(os.path.normpath(self._home / name))
+            target = place.resolve()
+            self.fingerprints[place] = ""
             if not target.is_relative_to(self._home):
                 # Only here: a command that opens one file alone, such as `format`, needs nothing of the job room.
                 from seatwright.job import Refused
 
+                self.fingerprints[place] = fingerprint_of(place)
                 raise Refused("it leads out of the job's folder")
             self._read[name] = _plain_bytes(target)
+            self.fingerprints[place] = fingerprint(self._read[name])
         return self._read[name]
 
     def sources(self) -> tuple[Source, ...]:
@@ -81,6 +91,25 @@ def open_job(job: str) -> JobFiles:
         return JobFiles(path.name, path.parent.resolve(), os.path.dirname(job), _plain_bytes(path))
     except OSError as problem:
         raise Unreadable(f"{job} cannot be read: {(problem.strerror or str(problem)).lower()}") from problem
+
+
+def places_of(job: str) -> tuple[Path, ...]:
+    """Where a file stands, and where it stands in truth when its name is a link."""
+    place = Path(os.path.abspath(job))
+    return tuple(dict.fromkeys((place, place.resolve())))
+
+
+def fingerprint_of(path: Path) -> str:
+    """The fingerprint of what stands in a file; "" for one that cannot be read."""
+    try:
+        return fingerprint(_plain_bytes(path))
+    except OSError:
+        return ""
+
+
+def fingerprint(content: bytes) -> str:
+    """By which one content of a file is told from another; never ""."""
+    return hashlib.sha256(content).hexdigest()
 
 
 def _plain_bytes(path: Path) -> bytes:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import gc
 import os
 import sys
 from collections.abc import Sequence
@@ -87,12 +88,20 @@ def parser() -> argparse.ArgumentParser:
 
     new = commands.add_parser("new", help="write a starter job or shop file, from flags or from a few questions")
     add_words(new)
+
+    watch = commands.add_parser("watch", help="rebuild on save and show the cards in a browser; writes nothing to disk")
+    watch.add_argument("job", metavar="JOB", help="a job file (.seat)")
+    watch.add_argument("--paper", choices=PAPERS, help="the paper, whatever the job says")
+    watch.add_argument("--no-browser", action="store_true", help="only say at which address the cards are shown")
     return whole
 
 
 def main(words: Sequence[str] | None = None) -> int:
     """Run one command; return its exit code."""
     given = parser().parse_args(words)
+    # What a job is made of lives until its cards are written and holds no circles: looking for circles in it over and
+    # over costs a long job half its time.
+    gc.set_threshold(100_000, 50, 50)
     try:
         return int(_run(given))
     except BrokenPipeError:
@@ -133,6 +142,10 @@ def _run(given: argparse.Namespace) -> Exit:
                 from seatwright.commands.format import format_files
 
                 return format_files(given.files, check=given.check, diff=given.diff)
+            case "watch":
+                from seatwright.commands.watch import watch
+
+                return watch(given.job, given.paper, browser=not given.no_browser)
             case "new":
                 from seatwright.commands.new import Answers, new
 
