@@ -50,8 +50,8 @@ def setback_wide(valve: str, setback: Given, head: Given) -> Message:
 def seat_wide(valve: str, width: Limits, head: Given, inner: float) -> Message:
     return error(
         "seat-wide", width.span,
-        f"a seat {width.typed} wide on a valve of {head.typed} ({valve}) would reach in to {inner:.1f} mm, "
-        "into the stem",
+        f"a seat {width.typed} wide on a valve of {head.typed} ({valve}) would reach in to "
+        f"{f'{inner:.1f} mm, into the stem' if inner > 0 else 'the middle and beyond'}",
         "correct the width, the setback or the valve's head", _of(head, "the valve stands here"),
     )
 

@@ -71,12 +71,16 @@ def _seat(name: str, wanted: Specification) -> Iterator[Message]:
     if head is not None and setback is not None and 2 * setback.value >= head.value:
         yield say.setback_wide(name, setback, head)
     elif head is not None and angle is not None and width is not None:
-        least = width.least or width.nominal or width.most
         outer = head.value - 2 * (setback.value if setback else 0.0)
-        if least is not None:
-            inner = outer - 2 * least.value * cos(radians(angle.value))
-            if inner <= (wanted.stem.value if wanted.stem else 0.0):
-                yield say.seat_wide(name, width, head, inner)
+        narrow, wide = (
+            outer - 2 * one.value * cos(radians(angle.value)) if one is not None else outer
+            for one in (width.least or width.nominal or width.most, width.most or width.nominal or width.least)
+        )
+        # At its least it must clear the stem; at its most there must at least be something left of the port.
+        if narrow <= (wanted.stem.value if wanted.stem else 0.0):
+            yield say.seat_wide(name, width, head, narrow)
+        elif wide <= 0:
+            yield say.seat_wide(name, width, head, wide)
     for upper, one, lower, other in (
         ("top-angle", wanted.top_angle, "seat-angle", angle),
         ("seat-angle", angle, "throat-angle", wanted.throat_angle),

@@ -23,6 +23,7 @@ from seatwright.job.units_of_file import units_of
 from seatwright.syntax import tree
 from seatwright.text import Source
 
+
 def read_shop_file(source: Source, file: tree.File, gathered: Gathered) -> Shelf:
     """All that a shop file says."""
     shelf = Shelf(file.path)

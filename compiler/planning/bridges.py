@@ -12,12 +12,6 @@ from seatwright.planning.thin_bridges import Side, least_metal, metal_left, unbo
 from seatwright.planning.wording import length, listed, said
 from seatwright.text import Span
 
-APART = 0.10
-"""How much `spacing` and `layout` may differ before it is said [mm]."""
-
-APART_INCH = 0.1016
-"""The same in a job in inches, .004 in [mm]."""
-
 _SLACK = 1e-9
 _STAND = frozenset({"left-alone", "not-planned"})
 
@@ -38,7 +32,6 @@ def bridges(
     _say_missing(head, bored, near, sides, findings)
     found = []
     for pair in near.pairs:
-        _say_apart(job, head, pair, findings)
         first, second = sides.get(pair.first), sides.get(pair.second)
         if first is None or (second is None and pair.hole is None):
             continue
@@ -113,19 +106,6 @@ def _grows(name: str, plans: Mapping[str, ValvePlan], sides: Mapping[str, Side |
 
 def _place(head: Head, pair: Pair) -> Span:
     return next((one.span for one in head.spacings if {one.first, one.second} == {pair.first, pair.second}), head.span)
-
-
-def _say_apart(job: Job, head: Head, pair: Pair, findings: Findings) -> None:
-    if pair.apart <= (APART_INCH if job.units == "inch" else APART) + _SLACK:
-        return
-    findings.warning(
-        "spacing-differs",
-        f"{pair.first} and {pair.second} are {length(job, pair.apart)} further apart by one of `layout` and `spacing` "
-        f"than by the other; the smaller, {length(job, pair.centres.value)}, is used.",
-        "Measure over two pins, and correct the one that is wrong.",
-        _place(head, pair),
-        (pair.first, pair.second),
-    )
 
 
 def _say_missing(

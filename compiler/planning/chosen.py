@@ -17,7 +17,7 @@ from seatwright.planning.order import next_oversize
 from seatwright.planning.pilots import over_bore
 from seatwright.planning.plan import CleanUp, Depth, ValvePlan
 from seatwright.planning.wants import Wants
-from seatwright.planning.wording import length, said, span_of
+from seatwright.planning.wording import length, said
 
 
 def filled(
@@ -173,23 +173,6 @@ def say_insert(job: Job, head: Head, plan: ValvePlan, chosen: Candidate, finding
             chosen.cutter.name.span,
             (plan.name,),
         )
-    _outside_maker(job, plan, findings)
-
-
-def _outside_maker(job: Job, plan: ValvePlan, findings: Findings) -> None:
-    limits, measured, od = plan.valve.specification.insert_od, plan.found.insert_od, plan.at20.insert_od
-    if limits is None or limits.least is None or limits.most is None or measured is None or od is None:
-        return
-    if limits.least.value - 1e-9 <= od.value <= limits.most.value + 1e-9:
-        return
-    findings.warning(
-        "insert-od-outside-maker",
-        f"The insert measured for {plan.name}, {length(job, od.value)}, is outside the maker's "
-        f"{span_of(job, limits.least.value, limits.most.value)}.",
-        "Measure it again; if it is so, use another insert, or take the maker's figures for this size.",
-        measured.span,
-        (plan.name,),
-    )
 
 
 def _no_depth(head: Head, plan: ValvePlan, depth: NoDepth, findings: Findings) -> None:

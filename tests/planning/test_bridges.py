@@ -95,14 +95,12 @@ def test_a_neighbour_counts_with_its_pocket_else_its_seat_else_its_head():
     assert "bridge-neighbour-unknown" in findings.not_checked()
 
 
-def test_layout_and_spacing_that_differ_are_said_and_the_smaller_is_used():
+def test_where_layout_and_spacing_differ_the_smaller_is_used():
     layout = (jobs.place("E1", 0, 0), jobs.place("E2", 0, 48.0))
-    _, findings, bridges = two(48.2, layout=layout)
+    _, _, bridges = two(48.2, layout=layout)
     assert bridges[0].centres.value == pytest.approx(48.0)
-    assert "spacing-differs" in jobs.slugs(findings)
-    _, findings, bridges = two(47.95, layout=layout)
+    _, _, bridges = two(47.95, layout=layout)
     assert bridges[0].centres.value == pytest.approx(47.95)
-    assert "spacing-differs" not in jobs.slugs(findings)
 
 
 def test_holes_count_as_neighbours_and_a_rim_must_not_be_left():

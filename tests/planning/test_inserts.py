@@ -166,11 +166,6 @@ def test_a_list_od_without_limits_makes_the_fit_a_warning():
     assert "insert-not-measured" in jobs.slugs(findings)
 
 
-def test_a_measured_insert_outside_the_makers_limits_is_a_warning():
-    valve = jobs.valve(insert_od=(44.29, 44.31), found={"insert_od": 44.32})
-    assert "insert-od-outside-maker" in jobs.slugs(one(valve, jobs.insert("A", 44.30))[1])
-
-
 def test_an_insert_nobody_knows_is_a_hold_unless_it_was_measured():
     _, findings = one(jobs.valve(insert=jobs.wish("stock", "Q")), jobs.insert("A", 44.30))
     assert findings.holds_of("E1")[0].slug == "insert-unknown"
