@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from seatwright.job.model import CutReadings, Given, Head, Job, Reading
+from seatwright.planning.bore_gauge import bore_at20
 from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.findings import Findings
-from seatwright.planning.temperatures import pocket_at20
 
 _SOURCE = "handbook 11"
 
@@ -91,12 +91,12 @@ def _cells(
     for symbol, reading in columns:
         if reading is None:
             continue
-        mean = pocket_at20(job, head, reading, symbol, reading.value, findings)
+        mean = bore_at20(job, head, reading, reading.at, symbol, reading.value, findings)
         if reading.count == 1:
             cells.append(_Cell(mean, mean, mean, reading))
             continue
-        largest = pocket_at20(job, head, reading, f"{symbol}_largest", reading.largest, findings)
-        smallest = pocket_at20(job, head, reading, f"{symbol}_smallest", reading.smallest, findings)
+        largest = bore_at20(job, head, reading, reading.at, f"{symbol}_largest", reading.largest, findings)
+        smallest = bore_at20(job, head, reading, reading.at, f"{symbol}_smallest", reading.smallest, findings)
         cells.append(_Cell(mean, largest, smallest, reading))
     return tuple(cells)
 

@@ -6,10 +6,10 @@ from dataclasses import dataclass
 
 from seatwright.handbook import setting
 from seatwright.job.model import Head, Job
+from seatwright.planning.bore_gauge import shows
 from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.findings import Findings
 from seatwright.planning.plan import Bore
-from seatwright.planning.temperatures import head_at_bench
 from seatwright.planning.wording import said, span_of
 
 _SOURCE = "handbook 5, 6"
@@ -30,15 +30,19 @@ def bore_at_bench(job: Job, head: Head, window: BoreWindow, valve: str, findings
     Without a bore gauge nothing is rounded, which is said; limits too close for its step stay as they are, with a
     warning.
     """
-    conditions = head_at_bench(job, head, findings)
-    symbols = ("bench_least", "bench_most", "bench_aim")
+    symbols = ("shown_least", "shown_most", "shown_aim")
     figures = (window.least, window.most, window.aim)
-    if conditions is None:
-        least, most, aim = (figure.called(symbol) for figure, symbol in zip(figures, symbols, strict=True))
-    else:
-        least, most, aim = (
-            conditions.at_bench(figure, symbol) for figure, symbol in zip(figures, symbols, strict=True)
-        )
+    least, most, aim = (
+        shows(job, head, figure, symbol, findings, (valve,)) for figure, symbol in zip(figures, symbols, strict=True)
+    )
+    whole = Bore(
+        window.least,
+        window.most,
+        window.aim,
+        least.called("bench_least"),
+        most.called("bench_most"),
+        aim.called("bench_aim"),
+    )
     step = None if job.bore_gauge is None or job.bore_gauge.step is None else job.bore_gauge.step
     if step is None:
         findings.unchecked(
@@ -49,7 +53,7 @@ def bore_at_bench(job: Job, head: Head, window: BoreWindow, valve: str, findings
             head.span,
             (valve,),
         )
-        return Bore(window.least, window.most, window.aim, least, most, aim)
+        return whole
     by = given("step", "mm", step)
     inside = setting.round_inwards(least.value, most.value, by.value)
     if inside is None:
@@ -61,14 +65,14 @@ def bore_at_bench(job: Job, head: Head, window: BoreWindow, valve: str, findings
             step.span,
             (valve,),
         )
-        return Bore(window.least, window.most, window.aim, least, most, aim)
+        return whole
     note = f"rounded inwards to {said(job, step)}"
     return Bore(
         window.least,
         window.most,
         window.aim,
-        computed("bench_least", "mm", inside[0], "bench_least, up to a step", (least, by), _SOURCE, note),
-        computed("bench_most", "mm", inside[1], "bench_most, down to a step", (most, by), _SOURCE, note),
+        computed("bench_least", "mm", inside[0], "shown_least, up to a step", (least, by), _SOURCE, note),
+        computed("bench_most", "mm", inside[1], "shown_most, down to a step", (most, by), _SOURCE, note),
         _aim(aim, inside, by, note=f"rounded to {said(job, step)}"),
     )
 
@@ -77,4 +81,4 @@ def _aim(aim: Figure, inside: tuple[float, float], by: Figure, note: str) -> Fig
     """The nearest reading to the aim; where the limits hold one reading only, that one."""
     nearest = setting.round_to_step(aim.value, by.value)
     value = min(max(nearest, inside[0]), inside[1])
-    return computed("bench_aim", "mm", value, "bench_aim, to the nearest step", (aim, by), _SOURCE, note)
+    return computed("bench_aim", "mm", value, "shown_aim, to the nearest step", (aim, by), _SOURCE, note)

@@ -47,10 +47,14 @@ def error(job: Job, gauge: Gauge, size: Figure, findings: Findings, valves: Sequ
             valves,
         )
         return None
-    return _error_figure(masters, size, value)
+    return error_figure("master", "masters", masters, size, value)
 
 
-def _error_figure(masters: Sequence[Master], size: Figure, value: float) -> Figure:
+def error_figure(word: str, words: str, masters: Sequence[Master], size: Figure, value: float) -> Figure:
+    """What an instrument shows too much, resting on the masters, or rings, that it was taken between.
+
+    word, words : what they are called, one and several
+    """
     sizes = {master.size.value for master in masters}
     if len(sizes) == 1:
         used = list(masters)
@@ -61,10 +65,11 @@ def _error_figure(masters: Sequence[Master], size: Figure, value: float) -> Figu
     inputs: list[Figure] = []
     for place, master in enumerate(used, start=1):
         mark = f"_{place}" if len(used) > 1 else ""
-        inputs += [given(f"master{mark}", "mm", master.size), given(f"reads{mark}", "mm", master.reads)]
+        inputs += [given(f"{word}{mark}", "mm", master.size), given(f"reads{mark}", "mm", master.reads)]
     if len({master.size.value for master in used}) == 1:
-        formula = "reads - master" if len(used) == 1 else "mean of reads - master"
+        formula = f"reads - {word}" if len(used) == 1 else f"mean of reads - {word}"
     else:
-        formula = f"reads - master, in a straight line between the masters at {size.symbol}"
+        formula = f"reads - {word}, in a straight line between the {words} at {size.symbol}"
         inputs.append(size)
-    return computed("error", "mm", value, formula, inputs, _SOURCE)
+    symbol = "error" if word == "master" else f"{word}_error"
+    return computed(symbol, "mm", value, formula, inputs, _SOURCE)

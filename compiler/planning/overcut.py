@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from seatwright.handbook import setting
 from seatwright.job.model import Cutter, Given, Head, Job, Spread, Trial
+from seatwright.planning.bore_gauge import bore_at20
 from seatwright.planning.figure import Figure, Origin, assumed, computed, given
 from seatwright.planning.findings import Findings
 from seatwright.planning.masters import error
@@ -71,8 +72,7 @@ def implied(
 
 def _trial(job: Job, head: Head, trial: Trial, findings: Findings) -> TrialPlan:
     read, bored = given("read", "mm", trial.read), given("bored", "mm", trial.bored)
-    bore_gauge = head_at_bench(job, head, findings, trial.bored.at, job.bore_gauge)
-    bored_20 = bore_gauge.at20(bored, "bored_20") if bore_gauge else bored
+    bored_20 = bore_at20(job, head, trial.bored, trial.bored.at, "bored", trial.bored.value, findings)
     told = implied(job, head, read, trial.read.at, bored_20, findings)
     return TrialPlan(head.number, trial.cutter.text, read, bored, told)
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from seatwright.handbook import grouping, setting
 from seatwright.job.model import Cutter, Head, Job
+from seatwright.planning.bore_gauge import shows
 from seatwright.planning.depth_stops import depth_stops
 from seatwright.planning.figure import Figure, assumed, computed, given
 from seatwright.planning.findings import Findings
@@ -15,7 +16,6 @@ from seatwright.planning.masters import nearest
 from seatwright.planning.overcut import of_cutter, overcut, trials
 from seatwright.planning.passes import passes, with_last_pass
 from seatwright.planning.plan import Correction, Overcut, Setting, TrialPlan, ValvePlan
-from seatwright.planning.temperatures import head_at_bench
 from seatwright.planning.verdicts import still_to_bore
 from seatwright.planning.windows import NO_STEP, Gauging, Planned, Window, gauging, windows
 from seatwright.planning.wording import length, name_key, span_of
@@ -199,8 +199,7 @@ def _setting(
 
 def _bench_aim(job: Job, head: Head, aim: Figure, findings: Findings) -> Figure:
     """What the bore gauge shows of the aim: the first bore is measured with it, not with the setting gauge."""
-    conditions = head_at_bench(job, head, findings)
-    return conditions.at_bench(aim, "bench_aim") if conditions else aim.called("bench_aim")
+    return shows(job, head, aim, "bench_aim", findings)
 
 
 def _common(members: Sequence[Window]) -> tuple[Figure, Figure]:

@@ -14,11 +14,11 @@ from seatwright.handbook import uncertainty as sums
 from seatwright.job.model import Cutter, Head, Job
 from seatwright.planning import budgets
 from seatwright.planning.as_made import Pair, pair
+from seatwright.planning.bore_gauge import shows
 from seatwright.planning.figure import Figure, assumed, computed, given
 from seatwright.planning.findings import Findings
 from seatwright.planning.overcut import of_cutter, trials
 from seatwright.planning.plan import Bore, Fit, TrialPlan, ValvePlan
-from seatwright.planning.temperatures import head_at_bench
 from seatwright.planning.wording import length, name_key, span_of
 
 GUARD = 1.65
@@ -95,8 +95,10 @@ def _u(job: Job, head: Head, plan: ValvePlan, made: Sequence[TrialPlan], finding
 
 def _accepted_within(job: Job, head: Head, plan: ValvePlan, bore: Bore, u_accept: Figure, findings: Findings) -> Bore:
     guard = guard_of(job, findings)
-    at = head_at_bench(job, head, findings)
-    least, most = (at.at_bench(each, f"{each.symbol}_bench") if at else each for each in (bore.least, bore.most))
+    least, most = (
+        shows(job, head, each, symbol, findings, (plan.name,))
+        for each, symbol in ((bore.least, "shown_least"), (bore.most, "shown_most"))
+    )
     drawn = guard.value * u_accept.value
     step = given("step", "mm", job.bore_gauge.step) if job.bore_gauge and job.bore_gauge.step else None
     window = sums.guarded(least.value, most.value, guard.value, u_accept.value)

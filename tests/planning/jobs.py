@@ -223,7 +223,7 @@ def bore_gauge(step: float = 0.002, temperature: float | None = 20.0, expansion:
         "mm",
         limits(30.0, 60.0),
         given(step),
-        (Master(given(44.0), given(44.001)),),
+        (Master(given(44.0), given(44.0)),),
         spread(0.001),
         spread(0.001),
         None if temperature is None else degrees(temperature),

@@ -287,7 +287,8 @@ def test_a_blank_that_was_turned_and_measured_is_judged_by_its_fit():
 
 
 def test_the_half_way_job_has_the_verdicts_done_by_hand():
-    # By hand from jobs/half-way.seat: guard 1.65 of u about 0.0013
+    # By hand from jobs/half-way.seat: guard 1.65 of u about 0.0013. The bore gauge shows nothing too much on its ring of
+    # 35 and 0.001 on that of 44: 0.0002 at 36.5 and 0.0003 at 38, taken off every reading.
     plan = demo("half-way.seat")
     valves = {valve.name: valve for valve in plan.valves}
     assert {name: each.status for name, each in valves.items()} == {
@@ -300,18 +301,18 @@ def test_the_half_way_job_has_the_verdicts_done_by_hand():
         "I4": "hold",
         "E4": "plan",
     }
-    by_hand = {"I1": 0.0505, "E1": 0.0723, "I2": 0.063, "E2": 0.0945, "E3": 0.053}
+    by_hand = {"I1": 0.0508, "E1": 0.0725, "I2": 0.0633, "E2": 0.0947, "E3": 0.0532}
     for name, interference in by_hand.items():
         assert valves[name].cut.interference.value == pytest.approx(interference, abs=1e-4)
-    assert valves["E2"].cut.open_by.value == pytest.approx(0.022, abs=1e-4)
+    assert valves["E2"].cut.open_by.value == pytest.approx(0.0222, abs=1e-4)
     assert [(each.verdict, round(each.interference.value, 3)) for each in valves["I2"].cut.earlier] == [
         ("rework", 0.086)
     ]
     assert valves["E3"].cut.verdict == "big"
     way = valves["E3"].if_big[1]
     assert (way.do, way.insert, way.valve) == ("insert", "X36A", "E4")
-    assert way.interference.value == pytest.approx(0.067, abs=1e-4)
+    assert way.interference.value == pytest.approx(0.0672, abs=1e-4)
     ring = valves["I3"].insert
-    assert (ring.od_least.value, ring.od_most.value) == pytest.approx((38.4685, 38.4965), abs=1e-4)
-    assert [trial.overcut.value for trial in plan.trials] == pytest.approx([0.0076, 0.0078], abs=1e-4)
+    assert (ring.od_least.value, ring.od_most.value) == pytest.approx((38.4681, 38.4961), abs=1e-4)
+    assert [trial.overcut.value for trial in plan.trials] == pytest.approx([0.0074, 0.0075], abs=1e-4)
     assert [set(setting.valves) for setting in plan.settings] == [{"E2", "E4"}]

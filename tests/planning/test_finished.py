@@ -140,9 +140,10 @@ def test_the_demo_job_that_is_ready_to_leave_is_finished_throughout():
     plan = demo("ready-to-leave.seat")
     assert {valve.status for valve in plan.valves} == {"finished"}
     assert {valve.cut.verdict for valve in plan.valves} == {"accepted"}
-    by_hand = {"I1": 0.077, "E1": 0.0835, "I2": 0.079, "E2": 0.0812}
+    by_hand = {"I1": 0.0773, "E1": 0.0833, "I2": 0.0793, "E2": 0.081}
     for valve in plan.valves:
-        # By hand at bench temperature; an aluminium head at 22 °C is 0.0007 mm smaller at 20.
+        # By hand at bench temperature, less what the bore gauge shows too much between its rings, 0.0003 at 37.4 (its
+        # smaller ring reads true, and stands beyond 33.4: taken as read); an aluminium head at 22 °C is 0.0007 smaller.
         assert valve.cut.interference.value == pytest.approx(by_hand[valve.name], abs=1e-3)
     assert plan.settings == ()
 
