@@ -11,15 +11,19 @@ from seatwright.planning.bores import BoreWindow
 from seatwright.planning.candidates import Candidate, consider
 from seatwright.planning.choice import Choice, Row, choose
 from seatwright.planning.chosen import filled, kept
+from seatwright.planning.cutter_choice import cutter_for_bore
+from seatwright.planning.figure import Figure
 from seatwright.planning.findings import Findings
 from seatwright.planning.fits import FitLimits
 from seatwright.planning.keep import NOT_KNOWN, keep_with, pocket_faults
 from seatwright.planning.offers import Offer, insert_in_hand, offers_for, stock_offers
+from seatwright.planning.overcut import of_cutter, trials
 from seatwright.planning.passed_over import PassedOverReasons, hold_without, measured_unknown
-from seatwright.planning.plan import ValvePlan
+from seatwright.planning.plan import Bore, ValvePlan
 from seatwright.planning.reasons import Reason, rank
 from seatwright.planning.thin_bridges import Bridges, Side
 from seatwright.planning.turned_valve import filled_turned
+from seatwright.planning.uncertainty import guard_of, planned_u
 from seatwright.planning.wants import Wants, wants_of
 
 SAME_POCKET = 0.6
@@ -122,8 +126,21 @@ def _turned_bores(job: Job, cases: Mapping[str, _Case]) -> dict[str, tuple[BoreW
         fit = turned.turned_fit(job, case.head, case.plan)
         bore = None if fit is None else turned.turned_bore(job, case.plan, group, fit)
         if bore is not None and fit is not None:
+            bore = turned.turned_bore(job, case.plan, group, fit, _sure(job, case, bore))
+        if bore is not None and fit is not None:
             found[name] = (bore, fit)
     return found
+
+
+def _sure(job: Job, case: _Case, bore: BoreWindow) -> tuple[Figure, Figure] | None:
+    """Guard and uncertainty of the bore for a blank; what there is to say of them is said when the cutter is set."""
+    cutter = cutter_for_bore(job, case.plan, case.wants, bore)
+    if cutter is None or isinstance(cutter, Reason):
+        return None
+    planned = replace(case.plan, bore=Bore(bore.least, bore.most, bore.aim, bore.least, bore.most, bore.aim))
+    made = of_cutter(trials(job, case.head, Findings()), cutter)
+    u = planned_u(job, case.head, planned, cutter, made, Findings())
+    return None if u is None else (guard_of(job, Findings()), u)
 
 
 def _rule_out_thin(

@@ -1,8 +1,8 @@
 """Inserts turned to the bore as cut: bore first, measure, then turn (handbook 5).
 
-The set of a head that is turned is bored to one size, its largest D_clean, on a step of the setting gauge. What the
-bore comes out at does not matter, since the blank follows it: its upper limit is as far above the aim as the fit is
-wide.
+The set of a head that is turned is bored to one size: its largest D_clean, and as much more as makes sure that it is
+reached, on a step of the setting gauge. What the bore comes out at above that does not matter to the fit, since the
+blank follows it: its upper limit, with which the bridges are reckoned, is as far above the aim as the fit is wide.
 """
 
 from __future__ import annotations
@@ -33,10 +33,14 @@ def turned_fit(job: Job, head: Head, plan: ValvePlan) -> FitLimits | None:
     return fit_limits(job, head, plan, alloys[0].text if len(alloys) == 1 else None, near)
 
 
-def turned_bore(job: Job, plan: ValvePlan, group: Sequence[ValvePlan], fit: FitLimits) -> BoreWindow | None:
-    """The bore of a valve for a turned insert.
+def turned_bore(
+    job: Job, plan: ValvePlan, group: Sequence[ValvePlan], fit: FitLimits, sure: tuple[Figure, Figure] | None = None
+) -> BoreWindow | None:
+    """The bore of a valve for a turned insert; None where no D_clean is known.
 
-    group : all valves of the head and kind that are turned; None where no D_clean of them is known
+    group : all valves of the head and kind that are turned
+    sure : guard and the standard uncertainty of a planned bore, by which the aim stands above what must be cleaned up;
+        without it a bore would fall short as often as not
     """
     needs = [one.clean_up.needed for one in group if one.clean_up is not None]
     if not needs or plan.clean_up is None:
@@ -46,7 +50,12 @@ def turned_bore(job: Job, plan: ValvePlan, group: Sequence[ValvePlan], fit: FitL
         need.called(f"D_clean_{one.name}") for one in group if one.clean_up for need in (one.clean_up.needed,)
     ]
     names = ", ".join(figure.symbol for figure in same)
-    aim = computed("bore", "mm", largest, f"max({names})" if len(same) > 1 else names, same, _SOURCE)
+    formula = f"max({names})" if len(same) > 1 else names
+    if sure is not None:
+        guard, u = sure
+        largest += guard.value * u.value
+        formula, same = f"{formula} + guard * u", [*same, guard, u]
+    aim = computed("bore", "mm", largest, formula, same, _SOURCE)
     if job.gauge is not None and job.gauge.step is not None:
         step = given("step", "mm", job.gauge.step)
         whole = setting.whole_steps(aim.value, aim.value + 2 * step.value, step.value)

@@ -78,8 +78,8 @@ def test_a_ring_that_reads_more_moves_what_the_cards_show_and_frees_what_was_rea
 
 def test_what_is_shown_and_what_was_read_name_the_lines_of_the_rings():
     valves = {valve.name: valve for valve in planned("half-way.seat").valves}
-    for figure in (valves["I1"].cut.bore, valves["I1"].bore.bench_aim, valves["I1"].bore.accept_least):
-        lines = (_line(span) for span in figure.lines())
+    for shown in (valves["I1"].cut.bore, valves["I1"].bore.bench_aim, valves["I1"].bore.accept_least):
+        lines = (_line(span) for span in shown.lines())
         assert {"ring 35.000 reads 35.000", "ring 44.000 reads 44.001"} <= set(lines)
 
 

@@ -287,8 +287,8 @@ def test_a_blank_that_was_turned_and_measured_is_judged_by_its_fit():
 
 
 def test_the_half_way_job_has_the_verdicts_done_by_hand():
-    # By hand from jobs/half-way.seat: guard 1.65 of u about 0.0013. The bore gauge shows nothing too much on its ring of
-    # 35 and 0.001 on that of 44: 0.0002 at 36.5 and 0.0003 at 38, taken off every reading.
+    # By hand from jobs/half-way.seat: guard 1.65 of u about 0.0013. On its ring of 35 the bore gauge shows nothing too
+    # much, on that of 44 0.001: 0.0002 at 36.5 and 0.0003 at 38, taken off every reading.
     plan = demo("half-way.seat")
     valves = {valve.name: valve for valve in plan.valves}
     assert {name: each.status for name, each in valves.items()} == {
