@@ -95,7 +95,10 @@ class Content:
 
 @dataclass(frozen=True, slots=True)
 class Card:
-    """A card of the job. name: as-found, job, guides, setting, record. head: None where it serves all heads."""
+    """A card of the job.
+
+    name: as-found, job, guides, setting, press, seat, record. head: None where it serves all heads.
+    """
 
     number: int
     of: int

@@ -10,8 +10,11 @@ from seatwright.planning.figure import Figure
 from seatwright.planning.plan import Setting
 
 MM_PER_INCH = 25.4
+NEWTONS_PER_LBF = 4.4482216152605
 _DECIMALS = {"mm": 3, "in": 4}  # of a length for which nobody named an instrument, and of the small figure beside
 _DEPTH_STEP = {"mm": 0.01, "in": 0.0005 * MM_PER_INCH}  # a depth micrometer, where the machine has no dial step
+_SEAT_STEP = {"mm": 0.01, "in": 0.001 * MM_PER_INCH}
+_ABOUT = {"mm": 5.0, "in": 10.0}  # degrees Celsius, Fahrenheit: as near as a temperature of a warming insert is known
 _FINEST = 8  # decimals
 _SLACK = 1e-6  # of a step: how far a binary fraction may lie beside the decimal that it stands for
 
@@ -69,6 +72,11 @@ def limits(least: Figure, most: Figure, instrument: Instrument, at: str = "") ->
     return shown(least, finer, at=at), shown(most, finer, at=at)
 
 
+def trimmed(figure: Figure, instrument: Instrument, towards: str = "nearest") -> str:
+    """A limit in a sentence or a column's head, without zeros behind: `0.05`."""
+    return plain(float(shown(figure, instrument, towards).text), instrument.decimals)
+
+
 def setting_gauge(job: Job, setting: Setting) -> Instrument:
     """The gauge that sets the cutter."""
     step = job.gauge.step.value if job.gauge is not None and job.gauge.step is not None else None
@@ -106,6 +114,11 @@ def bench(job: Job) -> Instrument:
     return Instrument(job_unit(job))
 
 
+def seat_gauge(job: Job) -> Instrument:
+    """What a seat, a recession, a tip or a spring is measured with: hundredths of a mm, thousandths of an inch."""
+    return Instrument(job_unit(job), _SEAT_STEP[job_unit(job)])
+
+
 def in_mm(value: float, unit: str) -> float:
     """A length in mm. unit: mm | in, what the value is in."""
     return value * _mm(unit)
@@ -121,6 +134,27 @@ def temperature(value: float, job: Job) -> str:
     if job.units == "inch":
         return f"{plain(value * 9 / 5 + 32, 1)} °F"
     return f"{plain(value, 1)} °C"
+
+
+def about(value: float, job: Job) -> str:
+    """A temperature that is reckoned and not measured: to the nearest 5 °C, or 10 °F in an inch job."""
+    unit = job_unit(job)
+    degrees = value * 9 / 5 + 32 if unit == "in" else value
+    return f"{round(degrees / _ABOUT[unit]) * _ABOUT[unit] + 0.0:.0f} °{'F' if unit == 'in' else 'C'}"
+
+
+def angle(value: float) -> str:
+    """`45°`, `45.5°`."""
+    return f"{plain(value, 2)}°"
+
+
+def force(value: float, job: Job) -> str:
+    """A force in N with two digits, upwards: `13 kN`, or `2900 lbf` in an inch job."""
+    size, unit = (value / NEWTONS_PER_LBF, "lbf") if job_unit(job) == "in" else (value / 1000, "kN")
+    if size <= 0:
+        return f"0 {unit}"
+    step = 10.0 ** (math.floor(math.log10(size)) - 1)
+    return f"{plain(math.ceil(size / step - _SLACK) * step, 3)} {unit}"
 
 
 def plain(value: float, decimals: int) -> str:

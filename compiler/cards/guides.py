@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from seatwright.cards.card import Content, Step, Table
 from seatwright.cards.figures import bench, shown, typed
-from seatwright.cards.words import NONE, NOT_BORED, Counter, blank, bold, fitted, held, valves, valves_of
+from seatwright.cards.words import NO_INSERT, NONE, NOT_BORED, Counter, blank, bold, fitted, held, valves, valves_of
 from seatwright.job.model import Head, Job
 from seatwright.planning.figure import Figure
 from seatwright.planning.plan import Plan, ValvePlan
@@ -12,9 +12,14 @@ from seatwright.planning.plan import Plan, ValvePlan
 _VERDICT = {"fit": "fit", "worn": "WORN: replace", "tight": "TIGHT: ream", "not-checked": "not checked"}
 
 
+def guided(plan: Plan, head: Head) -> list[ValvePlan]:
+    """The valves of a head whose guide still has to lead something: a pilot, a cutter, a seat."""
+    return [valve for valve in valves_of(plan, head) if valve.status not in (*NO_INSERT, "finished")]
+
+
 def guides(plan: Plan, head: Head, narrow: bool) -> Content:
     """Readings, clearance and verdict of each guide; the pilot it gets and what that can lean."""
-    of_head = [valve for valve in valves_of(plan, head) if valve.status not in ("left-alone", "not-planned")]
+    of_head = guided(plan, head)
     count = Counter()
     worn = [valve.name for valve in of_head if valve.guide.verdict == "worn"]
     tight = [valve.name for valve in of_head if valve.guide.verdict == "tight"]

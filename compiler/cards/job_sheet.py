@@ -7,10 +7,10 @@ from collections.abc import Iterable, Sequence
 from seatwright.cards import figures
 from seatwright.cards.card import Cautioned, Content, Drawing, Table
 from seatwright.cards.escape import Markdown
-from seatwright.cards.figures import limits, plain, shown, temperature
+from seatwright.cards.figures import limits, shown, temperature
+from seatwright.cards.standing import SAID_HERE, standing
 from seatwright.cards.words import (
     NONE,
-    NOT_BORED,
     STATUS,
     at,
     bench_at,
@@ -20,6 +20,7 @@ from seatwright.cards.words import (
     held,
     notes,
     span,
+    spoken,
     text,
     unquoted,
     valves,
@@ -30,29 +31,32 @@ from seatwright.planning.figure import Figure
 from seatwright.planning.plan import Fetch, Order, Plan, ValvePlan
 from seatwright.text import Message, Severity
 
-_NEWTONS = 1000.0
+_DONE = ("finished", "left-alone", "not-planned")
+_WITH_FIGURES = ("plan", "rework")  # statuses in which a bore is still cut to
 
 
 def job_sheet(plan: Plan, narrow: bool, drawings: Sequence[Drawing]) -> Content:
     """The whole job on one card, all heads. drawings: the heads seen from the deck."""
     not_checked = [message for message in plan.messages if _not_checked(plan, message)]
-    warnings = [message for message in plan.messages if message.severity is Severity.WARNING]
+    all_warnings = [message for message in plan.messages if message.severity is Severity.WARNING]
+    stand = standing(plan.job, plan.valves, plan.settings)
+    warnings = [message for message in all_warnings if stand is None or message.slug not in SAID_HERE]
     holds = held(plan.valves)
     return Content(
         lines=_lines(plan),
         holds=holds,
-        warnings=tuple(f"{_whom(message)}{unquoted(message.text)} {unquoted(message.help)}" for message in warnings),
+        warnings=tuple(f"{spoken(message)} {unquoted(message.help)}" for message in warnings),
         notes=notes((*plan.job.notes, *(note for head in plan.heads for note in head.notes))),
         cautions=tuple(Cautioned(each.text, each.agency, each.valves) for each in plan.cautions),
         fetch=tuple(_fetch(plan.job, plan.fetch, (setting.master for setting in plan.settings))),
-        tables=tuple(table for head in plan.heads for table in fitted(_valves(plan, head), narrow)),
+        tables=tuple(table for table in _tables(plan, stand) for table in fitted(table, narrow)),
         drawings=tuple(drawings),
-        not_checked=tuple(f"{_whom(message)}{unquoted(message.text)}" for message in not_checked),
+        not_checked=tuple(spoken(message) for message in not_checked),
         sources=tuple(_sources(plan)),
         cautioned=tuple(caution.slug for caution in plan.cautions),
         said=tuple(
             sorted(
-                {message.slug for message in (*warnings, *not_checked)}
+                {message.slug for message in (*all_warnings, *not_checked)}
                 | {hold.slug for valve in plan.valves for hold in valve.holds}
             )
         ),
@@ -63,8 +67,12 @@ def _not_checked(plan: Plan, message: Message) -> bool:
     return message.severity is Severity.NOTICE and message.slug in plan.not_checked
 
 
-def _whom(message: Message) -> str:
-    return f"{valves(message.valves)}: " if message.valves else ""
+def _tables(plan: Plan, stand: Table | None) -> Iterable[Table]:
+    if stand is not None:
+        yield stand
+    for head in plan.heads:
+        if any(valve.status not in _DONE for valve in valves_of(plan, head)):
+            yield _valves(plan, head)
 
 
 def _lines(plan: Plan) -> tuple[tuple[str, str], ...]:
@@ -114,7 +122,7 @@ def _fetch(job: Job, fetch: Fetch, masters: Iterable[Figure | None]) -> Iterable
     if fetch.chill is not None:
         yield f"{fetch.chill.name.capitalize()}, {temperature(fetch.chill.C.value, job)}"
     if fetch.press_N is not None:
-        yield f"Press, {plain(fetch.press_N.value / _NEWTONS, 1)} kN"
+        yield f"Press, {figures.force(fetch.press_N.value, job)}"
     for order in fetch.order:
         yield f"ORDER: {_order(job, order)}"
 
@@ -143,6 +151,7 @@ def _valves(plan: Plan, head: Head) -> Table:
 
 def _row(job: Job, valve: ValvePlan) -> tuple[str, ...]:
     on_hold = valve.status == "hold"
+    cut_to = valve.status in _WITH_FIGURES
     bore = (
         limits(valve.bore.bench_least, valve.bore.bench_most, figures.bore_gauge(job))
         if valve.bore is not None
@@ -153,19 +162,11 @@ def _row(job: Job, valve: ValvePlan) -> tuple[str, ...]:
     return (
         bold(valve.name),
         (valve.insert.name if valve.insert is not None else NONE),
-        bold("HOLD") if on_hold else NONE if valve.status in NOT_BORED else bold_limits(bore),
-        NONE if on_hold or valve.status in NOT_BORED else span(depth),
+        bold("HOLD") if on_hold else bold_limits(bore) if cut_to else NONE,
+        span(depth) if cut_to else NONE,
         str(valve.setting) if valve.setting is not None else NONE,
-        bold(STATUS[valve.status]) if on_hold else _stands(job, valve),
+        bold(STATUS[valve.status]) if on_hold else STATUS[valve.status],
     )
-
-
-def _stands(job: Job, valve: ValvePlan) -> str:
-    """`bore again: open by 0.012 mm, half on radius`."""
-    words = STATUS[valve.status]
-    if valve.status == "rework" and valve.cut is not None and valve.cut.open_by is not None:
-        return f"{words}: open by {shown(valve.cut.open_by, figures.bore_gauge(job))}, half on radius"
-    return words
 
 
 def _sources(plan: Plan) -> Iterable[str]:

@@ -2,22 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from seatwright.cards import figures
 from seatwright.cards.as_found import as_found
 from seatwright.cards.card import Card, Content, Drawing
-from seatwright.cards.drawings import head_drawing, indicator_drawing, pocket_drawing
+from seatwright.cards.drawings import (
+    bore_bar_drawing,
+    clearance_drawing,
+    head_drawing,
+    indicator_drawing,
+    pocket_drawing,
+    seat_drawing,
+)
 from seatwright.cards.figures import shown
-from seatwright.cards.guides import guides
+from seatwright.cards.guides import guided, guides
 from seatwright.cards.job_sheet import job_sheet
+from seatwright.cards.press import CLEARANCE, groups, press_card, tightest, to_press
 from seatwright.cards.record import record
+from seatwright.cards.seats import SEAT, seat_card, seat_title, sets
 from seatwright.cards.setting import INDICATOR, POCKET, setting_card
 from seatwright.cards.words import named, valves, valves_of
 from seatwright.job.model import Head, Measured
-from seatwright.planning.plan import Plan, Setting
+from seatwright.planning.plan import Plan, Setting, ValvePlan
 
+_OPEN = ("measure-again", "rework", "oversize")  # of a bore that was cut and is not settled
 _NOTHING_MEASURED = Measured()
 
 
@@ -51,15 +61,27 @@ def _worked(plan: Plan, narrow: bool) -> Iterator[Card]:
     for head in (head for head in heads if not _begun(head)):
         yield _as_found(plan, head, narrow)
     for head in (head for head in heads if _begun(head)):
-        served = tuple(
-            valve.name for valve in valves_of(plan, head) if valve.status not in ("left-alone", "not-planned")
-        )
-        if served:
-            yield _card("guides", "Guides and pilots", head, served, guides(plan, head, narrow))
-        for setting in (setting for setting in plan.settings if setting.head == head.number):
-            yield _setting(plan, head, setting, narrow)
-        of_head = tuple(valve.name for valve in valves_of(plan, head))
-        yield _card("record", "Record", head, of_head, record(plan, head, narrow))
+        yield from _of_head(plan, head, narrow)
+
+
+def _of_head(plan: Plan, head: Head, narrow: bool) -> Iterator[Card]:
+    """The cards of a head in the order of the work; what is done has none any more, and the record fills up."""
+    served = tuple(valve.name for valve in guided(plan, head))
+    if served:
+        yield _card("guides", "Guides and pilots", head, served, guides(plan, head, narrow))
+    for setting in (setting for setting in plan.settings if setting.head == head.number):
+        yield _setting(plan, head, setting, narrow)
+    pressed = tuple(valve.name for valve in to_press(plan, head))
+    if pressed:
+        drawn = tuple(_of_press(plan, head, narrow))
+        yield _card("press", "Inserts in", head, pressed, press_card(plan, head, narrow, drawn))
+    seats = sets(plan, head)
+    for number, group in enumerate(seats, start=1):
+        drawn = tuple(_of_seat(plan, head, group, number, narrow))
+        content = seat_card(plan, head, group, narrow, drawn, number == len(seats))
+        yield _card("seat", seat_title(plan, group), head, tuple(valve.name for valve in group), content)
+    of_head = tuple(valve.name for valve in valves_of(plan, head))
+    yield _card("record", "Record", head, of_head, record(plan, head, narrow))
 
 
 def _as_found(plan: Plan, head: Head, narrow: bool) -> Card:
@@ -87,6 +109,27 @@ def _heads_drawn(plan: Plan, narrow: bool) -> Iterator[Drawing]:
         if svg is not None:
             which = f"Head {head.name}".strip()
             yield Drawing(f"head-{head.number}", f"{which}, seen from the deck, to scale", svg)
+    for valve in (valve for valve in plan.valves if valve.status in _OPEN and valve.cut is not None):
+        svg = bore_bar_drawing(plan, valve, narrow)
+        if svg is not None:
+            yield Drawing(f"bore-{valve.name}", f"The bore of {valve.name} as it was measured", svg)
+
+
+def _of_press(plan: Plan, head: Head, narrow: bool) -> Iterator[Drawing]:
+    for number, group in enumerate(groups(to_press(plan, head)), start=1):
+        shown_for = tightest(group)
+        svg = clearance_drawing(plan, shown_for, narrow)
+        if svg is not None:
+            least = f", the tightest of {valves(valve.name for valve in group)}" if len(group) > 1 else ""
+            name = f"{CLEARANCE}-{head.number}-{number}"
+            yield Drawing(name, f"Clearance against heat: {shown_for.name}{least}", svg)
+
+
+def _of_seat(plan: Plan, head: Head, group: Sequence[ValvePlan], number: int, narrow: bool) -> Iterator[Drawing]:
+    svg = seat_drawing(plan, group[0], narrow)
+    if svg is not None:
+        others = "; for the others see the table" if len(group) > 1 else ""
+        yield Drawing(f"{SEAT}-{head.number}-{number}", f"Section of the seat of {group[0].name}{others}", svg)
 
 
 def _of_setting(plan: Plan, setting: Setting, narrow: bool) -> Iterator[Drawing]:

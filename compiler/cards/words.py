@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 
 from seatwright.cards.card import Held, Table
 from seatwright.cards.escape import Markdown
-from seatwright.cards.figures import Shown, bore_gauge, depth_gauge, limits, temperature
+from seatwright.cards.figures import Shown, bore_gauge, depth_gauge, limits, seat_gauge, shown, temperature
 from seatwright.job.model import Head, Job, Named, Note
-from seatwright.planning.plan import Caution, Plan, ValvePlan
+from seatwright.planning.plan import Caution, HeightLimits, Plan, ValvePlan
+from seatwright.text import Message
 
 NONE = "–"
 COLUMNS_ON_NARROW_PAPER = 6
@@ -26,6 +28,7 @@ STATUS = {
 }
 
 NOT_BORED = frozenset({"left-alone", "not-planned", "kept"})
+NO_INSERT = frozenset({"left-alone", "not-planned"})
 
 
 def blank(marks: int = 6) -> Markdown:
@@ -55,6 +58,31 @@ def depth_limits(job: Job, valve: ValvePlan) -> tuple[Shown, Shown] | None:
     return None if depth is None else limits(depth.least, depth.most, depth_gauge(job))
 
 
+def below(job: Job, limits_: HeightLimits | None) -> str:
+    """How a face is to lie below another, inwards: `0.05 to 0.10 below`, `0.02 proud to 0.05 below`; "" without one."""
+    if limits_ is None or limits_.least is None or limits_.most is None:
+        return ""
+    low, high = limits(limits_.least, limits_.most, seat_gauge(job))
+    if float(low.text) < 0:
+        side = f"{high.text} below" if float(high.text) > 0 else "flush"
+        if float(high.text) < 0:
+            return f"{high.text.lstrip('-')} to {low.text.lstrip('-')} proud"
+        return f"{low.text.lstrip('-')} proud to {side}"
+    return f"{low.text} below" if low.text == high.text else f"{low.text} to {high.text} below"
+
+
+def wanted(job: Job, limits_: HeightLimits | None) -> str:
+    """Limits of a height, inwards: `0.70 to 1.10`, `most 1.10`, `least 0.70`, `aim 0.90`; "" without any."""
+    if limits_ is None:
+        return ""
+    if limits_.least is not None and limits_.most is not None:
+        return span(limits(limits_.least, limits_.most, seat_gauge(job)))
+    for word, figure, way in (("most", limits_.most, "down"), ("least", limits_.least, "up")):
+        if figure is not None:
+            return f"{word} {shown(figure, seat_gauge(job), way).text}"
+    return f"aim {shown(limits_.aim, seat_gauge(job)).text}" if limits_.aim is not None else ""
+
+
 def span(pair: tuple[Shown, Shown] | None) -> str:
     """`44.011 to 44.029`."""
     return f"{pair[0].text} to {pair[1].text}" if pair else NONE
@@ -73,6 +101,14 @@ def text(named: Named | None) -> str:
 def notes(written: Iterable[Note]) -> tuple[str, ...]:
     """Notes of the job, each with the valves that it speaks of."""
     return tuple(f"{valves(note.valves)}: {note.text}" if note.valves else note.text for note in written)
+
+
+def spoken(message: Message) -> str:
+    """What a message says, its valves named once: a text that begins with one of them and has all names them itself."""
+    said = unquoted(message.text)
+    spoken_of = set(re.findall(r"\w+", said))
+    itself = spoken_of.issuperset(message.valves) and re.split(r"\W", said, maxsplit=1)[0] in message.valves
+    return said if itself or not message.valves else f"{valves(message.valves)}: {said}"
 
 
 def unquoted(said: str) -> str:

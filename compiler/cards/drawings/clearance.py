@@ -131,5 +131,5 @@ def _note(plan: Plan, valve: ValvePlan, made: AssemblyPlan, slip: float | None) 
         note += " Above 0 it goes in free;"
     note += " below 0 it must be pressed."
     if made.grabs_at_C is not None:
-        note += f" The insert grabs once it has come to {figures.temperature(made.grabs_at_C.value, plan.job)}."
+        note += f" The insert grabs once it has come to about {figures.about(made.grabs_at_C.value, plan.job)}."
     return note

@@ -221,7 +221,8 @@ def _notes(
     marks = []
     if bores:
         where = f"{unit_word(figures.bore_gauge(plan.job).unit)}{at(bench_at(plan.job, head))}"
-        marks.append(f"thick circle: the bore, Ø its aim in {where}")
+        aim = f", Ø its aim in {where}" if any(line.startswith("Ø") for spot in valves for line in spot.lines) else ""
+        marks.append(f"thick circle: the bore{aim}")
     if any(spot.setting for spot in valves):
         marks.append("boxed: its setting")
     if any(spot.inside is not None for spot in valves):

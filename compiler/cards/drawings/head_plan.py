@@ -9,6 +9,7 @@ from seatwright.cards.words import STATUS
 from seatwright.job.model import Head, Measured, Specification
 from seatwright.planning.plan import Bridge, Plan, ValvePlan
 
+_TO_CUT = ("plan", "rework")  # beside any other status a bore would be cut by that is not to be cut
 NEAR_LIMIT = 1.5
 """A bridge is marked where no more than this many times its least is left; this program's own bound, said beside it."""
 
@@ -68,13 +69,15 @@ def spots(plan: Plan, head: Head) -> tuple[Spot, ...]:
 def _spot(plan: Plan, valve: ValvePlan, x: float, y: float) -> Spot:
     lines = []
     size = inside = None
-    if valve.bore is not None:
+    if valve.bore is not None and valve.status in _TO_CUT:
         size = valve.bore.bench_aim.value
         lines.append(f"Ø{figures.shown(valve.bore.bench_aim, figures.bore_gauge(plan.job)).text}")
+    elif valve.cut is not None and valve.cut.bore is not None and valve.status != "hold":
+        size = valve.cut.bore.value
     if valve.insert is not None and size is not None:
         lines.append(valve.insert.name)
         inside = valve.insert.id.value if valve.insert.id is not None and valve.insert.id.value < size else None
-    if valve.status in ("hold", "kept", "left-alone", "not-planned", "oversize", "rework") or not lines:
+    if valve.status != "plan" or not lines:
         lines.append(STATUS[valve.status])
     return Spot(
         valve.name,

@@ -96,6 +96,5 @@ def unit_word(unit: str) -> str:
 
 
 def small(job: Job, value: float) -> str:
-    """A length of which hundredths are enough, in the job's unit: `8.15`, `.321`."""
-    unit = figures.job_unit(job)
-    return f"{value:.2f}" if unit == "mm" else f"{value / figures.MM_PER_INCH:.3f}"
+    """A length of which hundredths are enough, in the job's unit: `8.15`, `0.321`."""
+    return figures.shown(value, figures.seat_gauge(job)).text
