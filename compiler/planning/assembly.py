@@ -212,7 +212,7 @@ def _check_press(job: Job, plan: ValvePlan, force: Figure | None, findings: Find
     elif force.value > press.value:
         findings.warning(
             "press-too-weak",
-            f"{plan.name}: the insert wants about {force.value / 1000:.2g} kN to go in, and the press gives "
+            f"The insert wants about {force.value / 1000:.2g} kN to go in, and the press gives "
             f"{press.value / 1000:g} kN.",
             "Heat the head or chill the insert more, within what the head bears, or use another press.",
             plan.valve.span,

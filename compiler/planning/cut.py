@@ -212,7 +212,7 @@ def _between(job: Job, limits: Limits) -> str:
 def _say_cannot_tell(job: Job, plan: ValvePlan, bore: Figure, limits: Limits, findings: Findings) -> None:
     findings.warning(
         "bore-cannot-be-told",
-        f"{plan.name}: the bore is {fine(job, bore.value)} at 20 °C{_fit(job, plan, plan.cut)}; its limits are "
+        f"The bore is {fine(job, bore.value)} at 20 °C{_fit(job, plan, plan.cut)}; its limits are "
         f"{_between(job, limits)}, and nearer than {fine(job, limits.drawn)} to a limit it cannot be told on "
         "which side it lies.",
         "Measure again, cold and clean, with the gauge checked on its ring, and write the readings under a later "
@@ -234,7 +234,7 @@ def _say_small(
         by += ". "
     findings.warning(
         "bore-small",
-        f"{plan.name}: the bore is {fine(job, bore.value)} at 20 °C{_fit(job, plan, made)}; "
+        f"The bore is {fine(job, bore.value)} at 20 °C{_fit(job, plan, made)}; "
         f"{_between(job, limits)} is wanted: it is small.",
         f"{by}Measure again and write it under a later `cut`.",
         plan.valve.span,
@@ -261,7 +261,7 @@ def _turned_to(job: Job, plan: ValvePlan, each: Judged, findings: Findings) -> V
     if each.of_bore == ACCEPTED and plan.status in ("plan", "kept"):
         findings.notice(
             "turn-insert",
-            f"{plan.name}: the bore is {length(job, measured.bore.value)} at 20 °C; turn its insert to "
+            f"The bore is {length(job, measured.bore.value)} at 20 °C; turn its insert to "
             f"{span_of(job, least.value, most.value)}.",
             "Measure it when it is at the bench's temperature and write `insert-od` under `cut`.",
             plan.valve.span,
@@ -275,7 +275,7 @@ def _look_at_bridges(job: Job, plan: ValvePlan, bore: Figure, findings: Findings
     if plan.bore is not None and bore.value > plan.bore.most.value:
         findings.warning(
             "turned-bore-wide",
-            f"{plan.name}: the bore is {length(job, bore.value)} at 20 °C. Its insert is turned to it, but bridges and "
+            f"The bore is {length(job, bore.value)} at 20 °C. Its insert is turned to it, but bridges and "
             f"floor were reckoned with {length(job, plan.bore.most.value)} at most.",
             "Look at the bridges again before the insert is turned.",
             plan.valve.span,

@@ -43,7 +43,7 @@ def form_faults(
     elif practice.bore_round is not None and measured.round.value > practice.bore_round.value + _SLACK:
         faults.append(Fault(
             "bore-not-round",
-            f"{name}: the bore is {length(job, measured.round.value)} out of round; {said(job, practice.bore_round)} "
+            f"The bore is {length(job, measured.round.value)} out of round; {said(job, practice.bore_round)} "
             "is the most.",
             "Measure again, cold and clean. If it stays so, look at the pilot's fit, the spindle's lock and the tip; "
             "a wider bore for the next insert cleans it up.",
@@ -60,7 +60,7 @@ def form_faults(
         end = "wider at the rim" if measured.taper.value > 0 else "wider at the floor"
         faults.append(Fault(
             "bore-tapers",
-            f"{name}: the bore tapers by {length(job, abs(measured.taper.value))}, {end}; "
+            f"The bore tapers by {length(job, abs(measured.taper.value))}, {end}; "
             f"{said(job, practice.bore_taper)} is the most.",
             "Measure again, cold and clean. If it stays so, look at the tip and at the alignment of head and spindle.",
             MEASURE_AGAIN,
@@ -84,7 +84,7 @@ def depth_faults(
         if deep.value < least - _SLACK:
             faults.append(Fault(
                 "pocket-shallow",
-                f"{name}: the pocket is {length(job, deep.value)} deep; {wanted} is wanted.",
+                f"The pocket is {length(job, deep.value)} deep; {wanted} is wanted.",
                 f"Take it {length(job, plan.depth.aim.value - deep.value)} deeper at the same setting, and measure "
                 "again.",
                 REWORK,
@@ -92,7 +92,7 @@ def depth_faults(
         elif deep.value > most + _SLACK:
             faults.append(Fault(
                 "pocket-deep",
-                f"{name}: the pocket is {length(job, deep.value)} deep, {length(job, deep.value - most)} more than "
+                f"The pocket is {length(job, deep.value)} deep, {length(job, deep.value - most)} more than "
                 f"{wanted} allows: the insert would stand low.",
                 "Measure again, with nothing under the gauge's foot. If it stays so, a taller insert, and look at the "
                 "metal left under the floor.",
@@ -109,7 +109,7 @@ def depth_faults(
     elif square.value > practice.floor_square.value + _SLACK:
         faults.append(Fault(
             "floor-not-square",
-            f"{name}: the floor is {length(job, square.value)} out of square; {said(job, practice.floor_square)} is "
+            f"The floor is {length(job, square.value)} out of square; {said(job, practice.floor_square)} is "
             "the most: the insert would ride on one side.",
             "Clean the floor and measure again. If it stays so, look at the pilot and take a light cut over the whole "
             "floor, if the depth has room for it.",
@@ -134,7 +134,7 @@ def _single_readings(
     beyond = length(job, abs(wrong.value - limit.value))
     return [Fault(
         "reading-outside",
-        f"{plan.name}: one reading, {length(job, wrong.value)} at 20 °C, lies {beyond} outside the limit of "
+        f"One reading, {length(job, wrong.value)} at 20 °C, lies {beyond} outside the limit of "
         f"{length(job, limit.value)}; half of `bore-round` is the most.",
         "Measure that place again, cold and clean: a chip or a burr reads like this.",
         MEASURE_AGAIN,

@@ -51,7 +51,7 @@ def _window(job: Job, plan: ValvePlan, depth: Depth, step: float, findings: Find
     of = f" of {said(job, job.machine.dial_step)}" if job.machine and job.machine.dial_step else ""
     findings.warning(
         "depth-between-steps",
-        f"{plan.name}: between the depths {limits} lies no whole step{of} of the machine's dial.",
+        f"Between the depths {limits} lies no whole step{of} of the machine's dial.",
         "The stop is set to the nearest step; measure the depth in this pocket and creep to it.",
         plan.valve.span,
         (plan.name,),

@@ -30,7 +30,11 @@ class _Said:
 
 
 class Findings:
-    """The messages of one plan. The same slug at the same place is one message, with the valves of all."""
+    """The messages of one plan. The same slug at the same place is one message, with the valves of all.
+
+    A text does not begin with the name of its valve: the valves are the message's, and whoever prints it puts them in
+    front. Within a sentence a valve is named where it helps.
+    """
 
     def __init__(self, home: Span | None = None) -> None:
         # home: the job's own line, which bears what no other line bears, so that every message has a place.

@@ -71,7 +71,7 @@ def _judged(job: Job, head: Head, plan: ValvePlan, found: Finished, findings: Fi
         if found.pressure_test.text == "fail":
             findings.warning(
                 "pressure-test-fails",
-                f"{plan.name}: the head does not hold its pressure test here.",
+                "The head does not hold its pressure test here.",
                 "Find where it weeps before anything else: under an insert, a floor bored too thin; between seats, a "
                 "crack. The head does not leave like this.",
                 found.pressure_test.span,
@@ -110,7 +110,7 @@ def _verdict(
         words = listed(f"`{word}`" for word in missing)
         findings.unchecked(
             "not-yet-finished",
-            f"{plan.name} is not finished yet: {words} {'has' if len(missing) == 1 else 'have'} a limit and "
+            f"Not finished yet: {words} {'has' if len(missing) == 1 else 'have'} a limit and "
             f"{'is' if len(missing) == 1 else 'are'} not measured.",
             "Write it under `finished`.",
             plan.valve.span,
@@ -203,7 +203,7 @@ def _leak(
     if verdict == "fail":
         findings.warning(
             "leak-fails",
-            f"{plan.name}: the seat leaks{took}.",
+            f"The seat leaks{took}.",
             "Clean and dry seat and valve and test again. Grease shows where: at the face, take a light cut or dress "
             "the valve; between insert and head, the insert has to be replaced.",
             span,
@@ -220,7 +220,7 @@ def _say_failed(job: Job, plan: ValvePlan, check: _Check, findings: Findings) ->
     words = said(job, limit) if limit.origin is not None else length(job, limit.value)
     findings.warning(
         f"{check.word}-fails",
-        f"{plan.name}: `{check.word}` is {said(job, check.figure)}; {words} is the {side}.",
+        f"`{check.word}` is {said(job, check.figure)}; {words} is the {side}.",
         check.low if check.too_small else check.high,
         check.figure.origin.span if check.figure.origin else plan.valve.span,
         (plan.name,),
@@ -240,7 +240,7 @@ def _say_not_judged(word: str, plan: ValvePlan, findings: Findings) -> None:
 def _say_bore_open(plan: ValvePlan, findings: Findings) -> None:
     findings.warning(
         "finished-on-open-bore",
-        f"{plan.name}: all that was measured on the finished valve passes, but its bore was never accepted.",
+        "All that was measured on the finished valve passes, but its bore was never accepted.",
         "Settle the bore first: measure it again, or say with a later `cut` what was done to it.",
         plan.valve.span,
         (plan.name,),

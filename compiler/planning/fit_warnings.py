@@ -102,7 +102,7 @@ def gone_running(job: Job, plan: ValvePlan, left: Figure, t_head: Figure, t_inse
     """The least fit does not last at running temperature."""
     findings.warning(
         "fit-gone-running",
-        f"{plan.name}: with the head at {degrees(t_head.value)} and the insert at {degrees(t_insert.value)} the least "
+        f"With the head at {degrees(t_head.value)} and the insert at {degrees(t_insert.value)} the least "
         f"fit is gone: {length(job, left.value, 4 if job.units == 'inch' else 3)} is left of it.",
         "Take more interference if the maker allows it, or an alloy that expands more like the head.",
         plan.valve.span,
@@ -114,7 +114,7 @@ def takes_a_set(job: Job, plan: ValvePlan, pressure: Figure, limit: float, left:
     """The insert is squeezed beyond its yield when hot and is looser when cold again."""
     findings.warning(
         "insert-may-take-a-set",
-        f"{plan.name}: hot, the insert is squeezed with about {about(pressure.value)} MPa and gives at about "
+        f"Hot, the insert is squeezed with about {about(pressure.value)} MPa and gives at about "
         f"{about(limit)} MPa. Cold again, as little as {length(job, left.value, 3 if job.units == 'inch' else 2)} of "
         "interference may be left. An estimate.",
         "Take an alloy with more yield or less expansion for this head, or ask the insert's maker.",

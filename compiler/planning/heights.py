@@ -133,7 +133,7 @@ def _recession_limits(job: Job, head: Head, plan: ValvePlan, findings: Findings)
     if limits.least is not None and most.value < limits.least.value:
         findings.warning(
             "skim-leaves-no-recession",
-            f"{plan.name}: the skim takes the most recession down to {length(job, most.value)}, and the least of "
+            f"The skim takes the most recession down to {length(job, most.value)}, and the least of "
             f"{length(job, limits.least.value)} stays, since it keeps the valve off the piston: nothing is left.",
             "A thicker gasket or another head: ask the engine maker. The least does not give way.",
             head.skim.span,
@@ -249,7 +249,7 @@ def _inside(
         return wanted
     findings.warning(
         "recession-aim-moved",
-        f"{plan.name}: a recession of {length(job, wanted.value)} is wanted, and tip or spring allow it only "
+        f"A recession of {length(job, wanted.value)} is wanted, and tip or spring allow it only "
         f"{'from' if pick == 'max' else 'up to'} {length(job, edge.value)}: the aim is moved there.",
         "If the wish counts, tip or spring must be brought back another way: another valve, a shim, a ground tip.",
         plan.valve.span,
@@ -286,7 +286,7 @@ def _say_gives_way(
     }
     findings.warning(
         "no-common-recession",
-        f"{plan.name}: no recession suits all ({'; '.join(says(each) for each in allowed)}): "
+        f"No recession suits all ({'; '.join(says(each) for each in allowed)}): "
         f"the {' and the '.join(gives_way)} {'gives' if len(gives_way) == 1 else 'give'} way.",
         ". ".join(ways[name] for name in gives_way if name in ways) + ".",
         plan.valve.span,

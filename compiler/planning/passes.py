@@ -33,7 +33,7 @@ def passes(job: Job, plan: ValvePlan, cutter: Cutter, aim: Figure, findings: Fin
         findings.hold(
             plan.name,
             "no-floor",
-            f"{plan.name}: the throat, {length(job, throat.value)}, is as wide as the new bore, "
+            f"The throat, {length(job, throat.value)}, is as wide as the new bore, "
             f"{length(job, aim.value)}: the insert would have no floor to stand on.",
             "Measure the throat again; a larger insert, or a ring in the throat, is a matter for the engine maker.",
             plan.valve.span,
@@ -70,7 +70,7 @@ def _passes(
         findings.hold(
             plan.name,
             "pass-under-range",
-            f"{plan.name}: the tip is {said(job, tip)} wide and the floor wider, so a first pass of at most "
+            f"The tip is {said(job, tip)} wide and the floor wider, so a first pass of at most "
             f"{length(job, first.value)} must go to full depth, and {cutter.name.text} goes no smaller than "
             f"{said(job, smallest)}.",
             "Take a cutter with a wider tip, or one that goes smaller for the first pass.",
@@ -107,7 +107,7 @@ def _reach(job: Job, plan: ValvePlan, cutter: Cutter, findings: Findings) -> Non
         findings.hold(
             plan.name,
             "cutter-not-deep-enough",
-            f"{plan.name}: the pocket goes down to {length(job, plan.depth.most.value)}, and {cutter.name.text} "
+            f"The pocket goes down to {length(job, plan.depth.most.value)}, and {cutter.name.text} "
             f"goes no deeper than {said(job, deepest)}.",
             "Take a cutter that reaches deeper.",
             deepest.span,

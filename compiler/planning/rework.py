@@ -147,7 +147,7 @@ def _text(job: Job, plan: ValvePlan, bore: Figure, limits: Limits) -> str:
     if made is not None and wanted is not None:
         least = length(job, wanted.least.value)
         fit = f", which leaves an interference of {fine(job, made.value)}; {least} is the least"
-    return f"{plan.name}: the bore is {fine(job, bore.value)} at 20 °C{most}{fit}: it is big."
+    return f"The bore is {fine(job, bore.value)} at 20 °C{most}{fit}: it is big."
 
 
 def _help(job: Job, plan: ValvePlan, in_hand: Sequence[_InHand], turned_to: str) -> str:

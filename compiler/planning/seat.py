@@ -123,7 +123,7 @@ def _inner(
     except ValueError as wrong:
         findings.warning(
             "seat-too-wide",
-            f"{plan.name}: {wrong}.",
+            f"{str(wrong)[:1].upper()}{str(wrong)[1:]}.",
             "Look at `head-diameter`, `setback` and `seat-width`.",
             plan.valve.span,
             (plan.name,),
@@ -209,7 +209,7 @@ def _in_order(
         return True
     findings.warning(
         "cut-angles-order",
-        f"{plan.name}: the {flatter} cut at {flat.value:g}° must be flatter than the {steeper} cut at {steep.value:g}°,"
+        f"The {flatter} cut at {flat.value:g}° must be flatter than the {steeper} cut at {steep.value:g}°,"
         " both from the plane square to the stem: what they move was not computed.",
         "Look whether one of them was meant `from-axis` or `included`.",
         plan.valve.span,
@@ -270,7 +270,7 @@ def _gauge_depth(
 def _warn_inner(plan: ValvePlan, angle: Figure, face: Figure, findings: Findings) -> None:
     findings.warning(
         "inner-edge-carries",
-        f"{plan.name}: the seat at {angle.value:g}° is flatter than the valve's face at {face.value:g}°, so the inner "
+        f"The seat at {angle.value:g}° is flatter than the valve's face at {face.value:g}°, so the inner "
         "edge of the seat carries, and the valve sits higher than on the outer edge.",
         "If the outer edge is to carry, the seat is cut steeper than the face. Some makers want it as it is here: "
         "the engine maker's angle counts.",
@@ -293,7 +293,7 @@ def _inside_insert(job: Job, head: Head, plan: ValvePlan, depth: Figure, finding
     if depth.value < face:
         findings.warning(
             "seat-above-insert",
-            f"{plan.name}: the outer edge of the seat lies {length(job, depth.value)} below the deck, and the insert "
+            f"The outer edge of the seat lies {length(job, depth.value)} below the deck, and the insert "
             f"may stand {length(job, face)} below it: there would be no metal for the seat.",
             "Let the insert stand higher, or let the valve sit deeper.",
             plan.valve.span,

@@ -23,7 +23,7 @@ def grind(
         _warn(
             plan,
             "tip-low",
-            f"{plan.name}: the tip will stand at {length(job, after.value)}; the least is {said(job, limits.least)}.",
+            f"The tip will stand at {length(job, after.value)}; the least is {said(job, limits.least)}.",
             "Sink the valve more if the recession allows, or take a valve with a longer stem.",
             findings,
         )
@@ -31,7 +31,7 @@ def grind(
     if limits.most is None or after.value <= limits.most.value + _SLACK:
         return None
     over = after.value - limits.most.value
-    high = f"{plan.name}: the tip will stand at {length(job, after.value)}, {length(job, over)} over the most of " + (
+    high = f"The tip will stand at {length(job, after.value)}, {length(job, over)} over the most of " + (
         f"{said(job, limits.most)}"
     )
     most = job.shop.practice.tip_grind_most
@@ -58,7 +58,7 @@ def grind(
         _warn(
             plan,
             "tip-grind-sodium",
-            f"{plan.name} is sodium-filled, and {length(job, over)} is to come off its tip.",
+            f"The valve is sodium-filled, and {length(job, over)} is to come off its tip.",
             "Have the engine maker's word for this valve first: a hollow stem ground open burns.",
             findings,
         )
@@ -75,7 +75,7 @@ def shim(job: Job, plan: ValvePlan, after: Figure, limits: HeightLimits | None, 
         _warn(
             plan,
             "spring-short",
-            f"{plan.name}: the spring will have {length(job, after.value)}; the least is {said(job, limits.least)}.",
+            f"The spring will have {length(job, after.value)}; the least is {said(job, limits.least)}.",
             "Take shims out if there are any, or sink the valve more if recession and tip allow.",
             findings,
         )
@@ -83,7 +83,7 @@ def shim(job: Job, plan: ValvePlan, after: Figure, limits: HeightLimits | None, 
     if limits.most is None or after.value <= limits.most.value + _SLACK:
         return None
     long = (
-        f"{plan.name}: the spring will have {length(job, after.value)}, "
+        f"The spring will have {length(job, after.value)}, "
         f"{length(job, after.value - limits.most.value)} over the most of {said(job, limits.most)}"
     )
     practice = job.shop.practice

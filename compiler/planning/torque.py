@@ -153,7 +153,7 @@ def _check(job: Job, plan: ValvePlan, cut: _Cut, torque: Figure, feed: Figure, w
     enough = [(each, asked) for each, asked in smaller if asked <= limit.value]
     findings.warning(
         "torque-over-limit",
-        f"{plan.name}: the cut asks for {torque.value:.1f} Nm on the {where} at {feed.value:g} mm/rev, and the "
+        f"The cut asks for {torque.value:.1f} Nm on the {where} at {feed.value:g} mm/rev, and the "
         f"machine's limit is {limit.typed}.",
         _suggestion(enough, smaller),
         limit.span,

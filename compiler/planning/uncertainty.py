@@ -107,7 +107,7 @@ def _accepted_within(job: Job, head: Head, plan: ValvePlan, bore: Bore, u_accept
     if window is None:
         findings.warning(
             "nothing-left-to-accept",
-            f"{plan.name}: no reading of the bore gauge between {span_of(job, least.value, most.value)} can be "
+            f"No reading of the bore gauge between {span_of(job, least.value, most.value)} can be "
             f"accepted for sure: {length(job, drawn, 5 if job.units == 'inch' else 4)} at either end is not known.",
             "Measure the insert in hand, use a bore gauge and a ring that are known better, or accept the risk with a "
             "smaller `guard`.",

@@ -134,7 +134,7 @@ def _say_emptied(job: Job, plan: ValvePlan, bore: Bore, findings: Findings, guar
         why = "they leave"
     findings.warning(
         "trial-in-this-bore",
-        f"{plan.name}: between the limits {limits} {why} no whole step{step} of the setting gauge.",
+        f"Between the limits {limits} {why} no whole step{step} of the setting gauge.",
         "The setting is the step nearest the middle. Make a trial cut in this bore, measure, and open it by what is "
         "left.",
         plan.valve.span,

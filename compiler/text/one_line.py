@@ -18,4 +18,5 @@ def _line(message: Message) -> str:
     if message.span is not None:
         place = f"{message.span.file}:{message.span.line}:{message.span.column}: "
     what_to_do = f" – {message.help}" if message.help else ""
-    return visible(f"{place}{message.severity.value} {message.slug}: {message.text}{what_to_do}")
+    whose = f"{' '.join(message.valves)}: " if message.valves else ""
+    return visible(f"{place}{message.severity.value} {message.slug}: {whose}{message.text}{what_to_do}")

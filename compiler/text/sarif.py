@@ -38,7 +38,8 @@ def render(messages: Iterable[Message]) -> str:
 
 
 def _result(message: Message, rules: list[str]) -> dict[str, object]:
-    said = f"{message.text}\n{message.help}" if message.help else message.text
+    whose = f"{' '.join(message.valves)}: " if message.valves else ""
+    said = f"{whose}{message.text}\n{message.help}" if message.help else f"{whose}{message.text}"
     result: dict[str, object] = {
         "ruleId": message.slug,
         "ruleIndex": rules.index(message.slug),

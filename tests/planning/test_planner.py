@@ -1,12 +1,15 @@
 """One call plans a job."""
 
 import json
+import re
 from dataclasses import replace
 
+import pytest
 from seatwright.job.model import Note
 from seatwright.planning.as_json import plan_document
 from seatwright.planning.planner import plan
 from seatwright.text import Severity
+from sources import JOBS, planned
 
 import jobs
 
@@ -60,3 +63,19 @@ def test_a_job_with_a_head_and_nothing_measured_is_planned_without_a_figure():
     made = plan(job(jobs.valve("E1", bare=True, insert=jobs.wish())))
     assert made.settings == ()
     assert made.not_checked
+
+
+@pytest.mark.parametrize("job", sorted(path.name for path in JOBS.glob("*.seat")))
+def test_no_text_begins_with_its_valve_since_who_prints_it_puts_the_valves_in_front(job):
+    plan = planned(job)
+    for message in plan.messages:
+        assert message.text.split()[0].rstrip(":,") not in message.valves, message.text
+    for valve in plan.valves:
+        for hold in valve.holds:
+            assert not hold.text.startswith(f"{valve.name}:"), hold.text
+
+
+def test_no_sentence_of_planning_puts_a_valves_name_before_a_colon():
+    # The demo jobs do not say everything: so the texts are looked for where they are written.
+    for path in (JOBS.parent / "compiler" / "planning").glob("*.py"):
+        assert not re.search(r'f"\{(plan\.name|name|valve|valve\.name)\}: ', path.read_text("utf-8")), path.name

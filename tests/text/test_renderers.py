@@ -87,7 +87,7 @@ def test_control_characters_are_made_visible():
 
 def test_one_line_for_each_message():
     assert one_line.render([_BRIDGE]) == (
-        "a.seat:2:9: hold bridge-thin: the bridge would be 1.8 mm – Take a smaller insert.\n"
+        "a.seat:2:9: hold bridge-thin: E1 I1: the bridge would be 1.8 mm – Take a smaller insert.\n"
     )
     assert one_line.render([_FILE]) == "error file-missing: no file – Check the path.\n"
 
