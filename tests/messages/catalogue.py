@@ -1,0 +1,96 @@
+"""The catalogue of messages: a job for each, the text that it gives, and the page made of them.
+
+`python tests/messages/catalogue.py` renews the texts and grammar/messages.md; tests say when they are stale. Look at
+the difference before it is committed: it is what machinists will read.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+from seatwright.job import read
+from seatwright.planning.planner import plan
+from seatwright.text import Message, Severity, Source, in_order, reading, terminal
+
+FOLDER = Path(__file__).resolve().parent
+PAGE = FOLDER.parents[1] / "grammar" / "messages.md"
+
+_INTRODUCTION = """\
+# The messages, one by one
+
+This page is made from the jobs in `tests/messages`; do not edit it. `python tests/messages/catalogue.py` renews it.
+`seatwright explain SLUG` prints an entry of it.
+
+A message says how much it weighs, its name, the place (file, line, column) and the valves it concerns; then the line
+with the place marked; then what was seen, with the figures; then, behind an arrow, what to do. The figures here are
+those of a small example.
+"""
+_KINDS = {
+    Severity.ERROR: ("Errors", "Nothing is written until it is put right."),
+    Severity.HOLD: ("Holds", "One valve cannot be cut as the job stands; the others can."),
+    Severity.WARNING: ("Warnings", "It can be done, with a risk that is named."),
+    Severity.NOTICE: ("Notices", "Something was not given, so not checked, or a left-out or built-in figure was used."),
+}
+_NOTES = {
+    "bore-big": "It is a hold where nothing fits, neither an insert in hand nor the next oversize.",
+}
+
+
+def slugs() -> tuple[str, ...]:
+    """Every slug that has an entry, sorted."""
+    return tuple(sorted(path.stem for path in FOLDER.glob("*.txt")))
+
+
+def said(slug: str) -> tuple[tuple[Message, ...], dict[str, Source]]:
+    """What the job of a slug gives, and the files that it was read from."""
+    read_files: dict[str, bytes] = {}
+
+    def load(name: str) -> bytes:
+        read_files[name] = (FOLDER / name).read_bytes()
+        return read_files[name]
+
+    job, messages = read(f"{slug}.seat", load)
+    everything = in_order((*messages, *(plan(job).messages if job is not None else ())))
+    sources = (reading.read(name, data)[0] for name, data in read_files.items())
+    return everything, {source.path: source for source in sources if source is not None}
+
+
+def text_of(slug: str) -> str:
+    """All that the job of a slug gives, as a terminal of a hundred columns shows it."""
+    messages, sources = said(slug)
+    return terminal.render(messages, sources, columns=100)
+
+
+def page() -> str:
+    """The whole page as Markdown."""
+    return "\n".join(_page())
+
+
+def _page() -> Iterator[str]:
+    yield _INTRODUCTION
+    entries: dict[Severity, list[tuple[str, str]]] = {kind: [] for kind in _KINDS}
+    for slug in slugs():
+        messages, sources = said(slug)
+        one = next(message for message in messages if message.slug == slug)
+        entries[one.severity].append((slug, terminal.render([one], sources, columns=100).rstrip("\n")))
+    for kind, (title, meaning) in _KINDS.items():
+        yield f"## {title}\n\n{meaning}\n"
+        for slug, text in entries[kind]:
+            yield f"### {slug}\n"
+            if slug in _NOTES:
+                yield f"{_NOTES[slug]}\n"
+            yield f"```text\n{text}\n```\n"
+
+
+def renew() -> None:
+    """Write every text and the page anew."""
+    for path in FOLDER.glob("*.seat"):
+        if path.stem != "silent":
+            path.with_suffix(".txt").write_text(text_of(path.stem), "utf-8")
+    (FOLDER / "job-unreadable.txt").write_text(text_of("job-unreadable"), "utf-8")
+    PAGE.write_text(page(), "utf-8")
+
+
+if __name__ == "__main__":
+    renew()
