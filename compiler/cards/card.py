@@ -70,9 +70,9 @@ class Content:
     """What a card holds. Parts that a card has no use for are empty.
 
     lines: facts that stand first (what, what of it). holds: boxed. warnings, notes: sentences. cautions: of the whole
-    job. fetch: what to bring, each with a box. tables: after the steps. outcomes: (what was measured, what to do).
-    not_checked, sources: sentences. signed: who signs below. closing: the last sentence. cautioned: the slugs of all
-    cautions on the card. said: slugs of the messages that it prints.
+    job. fetch: what to bring, each with a box. first: tables before all else; tables: after the steps. outcomes: (what
+    was measured, what to do). not_checked, sources: sentences. signed: who signs below. closing: the last sentence.
+    cautioned: the slugs of all cautions on the card. said: slugs of the messages that it prints.
     """
 
     lines: tuple[tuple[str, str], ...] = ()
@@ -82,6 +82,7 @@ class Content:
     cautions: tuple[Cautioned, ...] = ()
     fetch: tuple[str, ...] = ()
     steps: tuple[Step, ...] = ()
+    first: tuple[Table, ...] = ()
     tables: tuple[Table, ...] = ()
     drawings: tuple[Drawing, ...] = ()
     outcomes: tuple[tuple[str, str], ...] = ()

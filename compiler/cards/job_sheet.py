@@ -49,7 +49,8 @@ def job_sheet(plan: Plan, narrow: bool, drawings: Sequence[Drawing]) -> Content:
         notes=notes((*plan.job.notes, *(note for head in plan.heads for note in head.notes))),
         cautions=tuple(Cautioned(each.text, each.agency, each.valves) for each in plan.cautions),
         fetch=tuple(_fetch(plan.job, plan.fetch, (setting.master for setting in plan.settings))),
-        tables=tuple(table for table in _tables(plan, stand) for table in fitted(table, narrow)),
+        first=fitted(stand, narrow) if stand is not None else (),
+        tables=tuple(table for table in _tables(plan) for table in fitted(table, narrow)),
         drawings=tuple(drawings),
         not_checked=tuple(spoken(message) for message in not_checked),
         sources=tuple(_sources(plan)),
@@ -67,9 +68,7 @@ def _not_checked(plan: Plan, message: Message) -> bool:
     return message.severity is Severity.NOTICE and message.slug in plan.not_checked
 
 
-def _tables(plan: Plan, stand: Table | None) -> Iterable[Table]:
-    if stand is not None:
-        yield stand
+def _tables(plan: Plan) -> Iterable[Table]:
     for head in plan.heads:
         if any(valve.status not in _DONE for valve in valves_of(plan, head)):
             yield _valves(plan, head)

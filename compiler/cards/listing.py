@@ -120,7 +120,7 @@ def _of_press(plan: Plan, head: Head, narrow: bool) -> Iterator[Drawing]:
         shown_for = tightest(group)
         svg = clearance_drawing(plan, shown_for, narrow)
         if svg is not None:
-            least = f", the tightest of {valves(valve.name for valve in group)}" if len(group) > 1 else ""
+            least = ", the tightest of them" if len(group) > 1 else ""
             name = f"{CLEARANCE}-{head.number}-{number}"
             yield Drawing(name, f"Clearance against heat: {shown_for.name}{least}", svg)
 

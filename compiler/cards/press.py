@@ -13,6 +13,7 @@ from seatwright.cards import figures
 from seatwright.cards.card import Content, Drawing, Step, Table
 from seatwright.cards.escape import Markdown
 from seatwright.cards.figures import Shown, limits, shown, typed
+from seatwright.cards.standing import wait
 from seatwright.cards.words import (
     NO_INSERT,
     NONE,
@@ -164,6 +165,8 @@ class _Card:
         said = [f"{valves(names)} {words}" for words, names in waits.items()]
         if list(waits) == [STATUS["plan"]] and not any(valve.status == "accepted" for valve in self.served):
             said = []
+        said += [f"{valve.name}, {why[0].lower() + why[1:].rstrip('.')}" for valve in self.served
+                 if (why := wait(self.plan.valves, valve))]  # fmt: skip
         on_hold = [valve.name for valve in valves_of(self.plan, self.head) if valve.status == "hold"]
         said += [f"{valves(on_hold)} on HOLD"] if on_hold else []
         return f" Not yet: {'; '.join(said)}." if said else ""
@@ -262,7 +265,7 @@ class _Card:
 
     def _ways(self, group: Sequence[ValvePlan]) -> Table:
         unit = figures.bench(self.job).unit
-        head = ("Valve", "It", f"Clearance {unit}", "Grabs at about", "In, held down")
+        head = ("Valve", "How", f"Clearance {unit}", "Grabs at about", "In, held down")
         rows = []
         for valve in group:
             way = valve.assembly
@@ -294,7 +297,7 @@ class _Card:
         self.step("Let the head cool to the room by itself, deck up.", "No water and no air on it. Then feel again.")
         self.step(
             "Measure every guide again: heat and press move it.",
-            "Beside each blank stands what it read before. Ream or replace what has closed or opened.",
+            "Was: before the heat. Ream or replace what has closed or opened.",
             tables=(self._guides(),),
         )
         stays = [valve.name for valve in valves_of(self.plan, self.head) if self._stays(valve)]
@@ -320,17 +323,22 @@ class _Card:
         unit = figures.seat_gauge(self.job).unit
         head = ("Valve", f"To stand {unit}", "1", "2", "3", "4", "Feeler")
         rows = [
-            (bold(valve.name), bold(below(self.job, valve.stand)), *(blank(4) for _ in range(5)))
+            (
+                bold(valve.name),
+                bold(below(self.job, valve.stand)) if valve.stand else "not given",
+                *(blank(4) for _ in range(5)),
+            )
             for valve in self.served
         ]
         return Table(head, tuple(rows))
 
     def _guides(self) -> Table:
         unit = figures.bench(self.job).unit
-        head = ("Valve", f"Spring end {unit}", f"Middle {unit}", f"Port end {unit}")
+        head = ("Valve", f"Spring end was {unit}", "Now", "Middle was", "Now", "Port end was", "Now")
         rows = []
         for valve in self.served:
             found = valve.found
             cells = (found.guide_top, found.guide_middle, found.guide_bottom)
-            rows.append((bold(valve.name), *(Markdown("{} {}").format(typed(cell), blank(5)) for cell in cells)))
+            pairs = ((typed(cell) or NONE, blank(5)) for cell in cells)
+            rows.append((bold(valve.name), *(each for pair in pairs for each in pair)))
         return Table(head, tuple(rows))

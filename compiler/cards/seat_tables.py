@@ -10,7 +10,7 @@ from seatwright.cards.figures import shown, typed
 from seatwright.cards.words import NONE, blank, bold, wanted
 from seatwright.job.model import Finished, Head, Job, Reading
 from seatwright.planning.figure import Figure
-from seatwright.planning.plan import SeatCut, SeatPlan, ValvePlan
+from seatwright.planning.plan import HeightLimits, SeatCut, SeatPlan, ValvePlan
 
 # A cut that goes so much deeper along the stem, as it is spoken of; plan.json has what 0.10 mm moves, and an inch
 # moves as much for its hundredth as a millimetre for its tenth, ten times less.
@@ -40,7 +40,7 @@ def _moved(job: Job, by: Figure) -> str:
 def of_each(job: Job, group: Sequence[ValvePlan]) -> Table | None:
     """Pilot, gauge depth and recession to cut to, of each valve; None where none of it is known."""
     unit = figures.seat_gauge(job).unit
-    columns = ("Valve", "Pilot", f"Gauge depth {unit}", f"Recession to aim at {unit}", "Cut")
+    columns = ("Valve", "Pilot", f"Gauge depth {unit}", f"Recession to aim at {unit}", "Done")
     rows = []
     for valve in group:
         seat = valve.seat
@@ -77,7 +77,7 @@ def _recession(job: Job, head: Head, group: Sequence[ValvePlan]) -> Table | None
         off = (f"− {skim}",) if skim else ()
         aim = _length(job, limits.aim if limits is not None else None)
         last = _read(done.recession if done is not None else None)
-        rows.append((bold(valve.name), read, *off, _signed(job, seat.sink), aim, bold(wanted(job, limits)), last))
+        rows.append((bold(valve.name), read, *off, _signed(job, seat.sink), aim, _wanted(job, limits), last))
     if not any(valve.seat is not None and valve.seat.recession is not None for valve in group):
         return None
     columns = ("Valve", "Found", *(("Skim",) if skim else ()), "Cut", f"Aim {unit}", f"Wanted {unit}", "Measured")
@@ -97,7 +97,7 @@ def _height(job: Job, group: Sequence[ValvePlan], which: str) -> Table | None:
             last = done.spring_height if done is not None else None
         known = known or limits is not None or after is not None
         seats = _signed(job, seat.sink) if after is not None else NONE
-        cells = (typed(read) or NONE, seats, _length(job, after), bold(wanted(job, limits)), _read(last))
+        cells = (typed(read) or NONE, seats, _length(job, after), _wanted(job, limits), _read(last))
         rows.append((bold(valve.name), *cells))
     if not known:
         return None
@@ -123,6 +123,10 @@ def after_cutting(job: Job, group: Sequence[ValvePlan]) -> Table:
 
 def _read(cell: Reading | None) -> str:
     return cell.typed if cell is not None else blank(4)
+
+
+def _wanted(job: Job, limits: HeightLimits | None) -> str:
+    return bold(wanted(job, limits)) if wanted(job, limits) else "not given"
 
 
 def _length(job: Job, figure: Figure | None) -> str:

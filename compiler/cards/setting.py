@@ -8,8 +8,9 @@ from seatwright.cards import figures
 from seatwright.cards.card import Content, Drawing, Step, Table
 from seatwright.cards.escape import Markdown
 from seatwright.cards.figures import Shown, shown
-from seatwright.cards.outcomes import judging, outcomes
+from seatwright.cards.outcomes import if_big, outcomes
 from seatwright.cards.setting_tables import full_set, order, running
+from seatwright.cards.standing import wait
 from seatwright.cards.words import (
     Counter,
     at,
@@ -61,9 +62,8 @@ class _Card:
             steps=tuple(self.steps),
             drawings=self.drawings,
             outcomes=outcomes(self.job, self.setting, self.bored),
-            tables=judging(self.job, self.bored),
-            closing="Bore all, measure all, before any insert goes in. Type what was read into the job file, under "
-            "cut, and build again.",
+            tables=if_big(self.bored),
+            closing="Bore all and measure all before any insert goes in; type the readings under cut, build again.",
             cautioned=tuple(caution.slug for caution in cautions),
         )
 
@@ -250,10 +250,11 @@ class _Card:
         cautions: tuple[str, ...] = ()
         if self.setting.first is None:
             cautions = sentences(beside(self.plan, "bore", self.setting.valves), self.setting.valves)
+        waits = [f" {valve.name}: {why}" for valve in self.bored if (why := wait(self.plan.valves, valve))]
         here = [valve.name for valve in self.bored if valve.trial_here and valve is not self.first]
         trial = f" A trial cut of its own first in {valves(here)}." if here else ""
         self.step(
-            f"Bore in this order, measure each before the next.{trial}",
+            f"Bore in this order, measure each before the next.{trial}{''.join(waits)}",
             f"Limits as the bore gauge shows them{at(self.bench)}; depth from the {self._face()}. Write the largest "
             "and the smallest of what you read, not the mean.",
             tables=fitted(order(self.job, self.bored), self.narrow, 2),

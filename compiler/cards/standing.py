@@ -25,14 +25,18 @@ def standing(job: Job, valves: Sequence[ValvePlan], settings: Sequence[Setting])
     rows = []
     for valve in valves:
         setting = by_number.get(valve.setting) if valve.setting is not None else None
-        takers = [other.name for other in valves if _may_take(other, valve)]
-        then = _next(job, valve, setting)
-        if takers and valve.status not in ("hold", "finished"):
-            # Else it is bored, or pressed, while its insert may serve another bore.
-            then = f"WAIT: {' or '.join(takers)} may take its insert. Settle that first, and build again."
+        then = wait(valves, valve) or _next(job, valve, setting)
         rows.append((bold(valve.name), bold(STATUS[valve.status]), _bored(job, valve), then))
     head = ("Valve", "Stands", f"Bored {figures.bench(job).unit} at 20 °C", "Next")
     return Table(head, tuple(rows), "Where it stands")
+
+
+def wait(valves: Sequence[ValvePlan], valve: ValvePlan) -> str:
+    """Why a valve is not to be gone on with: its insert may serve another bore, that came out big; "" else."""
+    takers = [other.name for other in valves if _may_take(other, valve)]
+    if not takers or valve.status in ("hold", "finished"):
+        return ""
+    return f"WAIT: {' or '.join(takers)} may take its insert. Settle that first, and build again."
 
 
 def _may_take(other: ValvePlan, valve: ValvePlan) -> bool:
