@@ -41,9 +41,15 @@ def parser() -> argparse.ArgumentParser:
     commands = whole.add_subparsers(dest="command", metavar="COMMAND", required=True)
 
     build = commands.add_parser("build", help="write the cards of each job")
-    build.add_argument("jobs", nargs="+", metavar="JOB", help="a job file (.seat), or - for standard input")
+    build.add_argument(
+        "jobs", nargs="+", metavar="JOB", help="a job file (.seat), a folder of them, or - for standard input"
+    )
     build.add_argument("-o", dest="out", metavar="DIR", help="where the cards go (left out: cards beside the job file)")
     build.add_argument("--paper", choices=PAPERS, help="the paper, whatever the job says")
+
+    build.add_argument(
+        "--jobs", dest="at_once", type=_count, metavar="N", help="so many side by side (left out: one a processor)"
+    )
 
     check = commands.add_parser(
         "check",
@@ -74,9 +80,11 @@ def parser() -> argparse.ArgumentParser:
     textconv.add_argument("job", metavar="FILE", help="a job file, as git hands it over")
     textconv.add_argument("--used-from", metavar="DIR", help="the folder that its shop files lie in")
 
-    explain = commands.add_parser("explain", help="how a figure came about, down to the measured lines")
-    explain.add_argument("job", metavar="JOB", help="a job file (.seat), or - for standard input")
-    explain.add_argument("valve", metavar="VALVE", help="a valve of the job, such as I1")
+    explain = commands.add_parser(
+        "explain", help="how a figure came about, down to the measured lines; or what a message means"
+    )
+    explain.add_argument("job", metavar="JOB|SLUG", help="a job file (.seat), - for standard input; or a message")
+    explain.add_argument("valve", metavar="VALVE", nargs="?", help="a valve of the job, such as I1")
     explain.add_argument("figure", metavar="FIGURE", nargs="?", help="a figure of plan.json, such as bore.aim")
 
     formatter = commands.add_parser("format", help="set files in the canonical layout; figures and texts stay as typed")
@@ -94,6 +102,12 @@ def parser() -> argparse.ArgumentParser:
     watch.add_argument("--paper", choices=PAPERS, help="the paper, whatever the job says")
     watch.add_argument("--no-browser", action="store_true", help="only say at which address the cards are shown")
     return whole
+
+
+def _count(typed: str) -> int:
+    if not typed.isdecimal() or not 1 <= int(typed) <= 256:
+        raise argparse.ArgumentTypeError(f"{typed} is no number from 1 to 256")
+    return int(typed)
 
 
 def main(words: Sequence[str] | None = None) -> int:
@@ -121,7 +135,7 @@ def _run(given: argparse.Namespace) -> Exit:
             case "build":
                 from seatwright.commands.build import build
 
-                return build(given.jobs, given.out, given.paper)
+                return build(given.jobs, given.out, given.paper, given.at_once)
             case "check":
                 from seatwright.commands.check import check
 
@@ -153,6 +167,10 @@ def _run(given: argparse.Namespace) -> Exit:
                 said = (given.number, given.title, given.cylinders, given.valves_per_cylinder, given.shop)
                 return new(given.file, Answers(fields, *said))
             case _:
+                if given.valve is None:
+                    from seatwright.commands.explain_message import explain_message
+
+                    return explain_message(given.job)
                 from seatwright.commands.explain import explain
 
                 return explain(given.job, given.valve, given.figure)
