@@ -1,7 +1,7 @@
 """A valve that was cut and one that is finished, reckoned by hand as in `test_by_hand.py`; verdicts of the others.
 
-A verdict on a cut bore looks at the interference: inside its limits by 1.65 times its uncertainty it is accepted, closer
-to a limit it cannot be told (ISO 14253-1:2017), beyond it the bore is small or big.
+A verdict on a cut bore looks at the interference: inside its limits by 1.65 times its uncertainty it is accepted,
+nearer to a limit it cannot be told (ISO 14253-1:2017), beyond it the bore is small or big.
 """
 
 from __future__ import annotations
