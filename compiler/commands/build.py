@@ -3,42 +3,113 @@
 from __future__ import annotations
 
 import sys
+import traceback
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from pathlib import Path
 
 from seatwright.commands import files
 from seatwright.commands.commit import commit_of
-from seatwright.commands.outcome import Exit, read_and_plan, say, worst
+from seatwright.commands.outcome import Exit, read_and_plan, worst
+from seatwright.commands.progress import Progress
+from seatwright.commands.saying import in_words
 from seatwright.commands.summary import summary
 from seatwright.planning.plan import Plan
 
-
-def build(jobs: list[str], out: str | None, paper: str | None) -> Exit:
-    """Write cards.html, cards.md and plan.json for each job into DIR/<name of the job file>/ and sum up."""
-    if clash := _clash(jobs):
-        sys.stderr.write(f"seatwright build: {clash}\n")
-        return Exit.WRONG_USE
-    return worst(_build(job, out, paper) for job in jobs)
+_FEWEST = 3  # below so many jobs one process has built them before others have begun
 
 
-def _build(job: str, out: str | None, paper: str | None) -> Exit:
-    folder = _folder(job, out)
-    try:
-        outcome = read_and_plan(job)
-        say(outcome.messages, outcome.sources)
-        if outcome.plan is None:
-            sys.stdout.write(f"{job}: nothing written{_left_behind(folder)}\n")
-            return outcome.code()
-        files.write_together(folder, _documents(outcome.plan, job, paper))
-    except files.Unreadable as problem:
+@dataclass(frozen=True, slots=True)
+class _Wish:
+    """One job to build: its file, where the cards go, on which paper."""
+
+    job: str
+    out: str | None
+    paper: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class _Built:
+    """What one job came to: its exit code, and what is said of it on standard output and standard error."""
+
+    code: Exit
+    out: str = ""
+    err: str = ""
+
+
+def build(jobs: list[str], out: str | None, paper: str | None, at_once: int | None = None) -> Exit:
+    """Write cards.html, cards.md and plan.json for each job into DIR/<name of the job file>/ and sum up.
+
+    A folder stands for the jobs in it. at_once: how many are built side by side; None: as many as there are
+    processors. What is said comes in the order of the jobs, and none of them touches another.
+    """
+    named = list(_jobs_of(jobs))
+    empty = [folder for folder in jobs if folder not in named and Path(folder).is_dir() and not _in_folder(folder)]
+    if problem := f"{empty[0]} is a folder without a job (.seat) in it" if empty else _clash(named, out):
         sys.stderr.write(f"seatwright build: {problem}\n")
         return Exit.WRONG_USE
+    progress = Progress(len(named))
+    codes: list[Exit] = []
+    try:
+        for built in _all([_Wish(job, out, paper) for job in named], at_once, progress):
+            progress.clear()
+            sys.stdout.write(built.out)
+            sys.stdout.flush()
+            sys.stderr.write(built.err)
+            sys.stderr.flush()
+            codes.append(built.code)
+            progress.again()
+    finally:
+        progress.clear()
+    if len(codes) > 1:
+        sys.stdout.write(_summed_up(codes))
+    return worst(codes)
+
+
+def _jobs_of(jobs: Iterable[str]) -> Iterator[str]:
+    for job in jobs:
+        yield from _in_folder(job) if job != files.STANDARD_INPUT and Path(job).is_dir() else (job,)
+
+
+def _in_folder(folder: str) -> list[str]:
+    return sorted(str(path) for path in Path(folder).glob("*.seat") if path.is_file())
+
+
+def _all(wishes: list[_Wish], at_once: int | None, progress: Progress) -> Iterator[_Built]:
+    if at_once != 1 and len(wishes) >= _FEWEST:
+        from seatwright.commands.side_by_side import in_order, processors
+        from seatwright.commands.warming import warm
+
+        warm()
+        yield from in_order(_build, wishes, at_once or processors(), _lost, progress.done)
+        return
+    for number, wish in enumerate(wishes, 1):
+        yield _build(wish)
+        progress.done(number)
+
+
+def _lost(wish: _Wish, how: str) -> _Built:
+    return _Built(Exit.ERRORS, err=f"seatwright build: {wish.job} was not finished: {how}\n")
+
+
+def _build(wish: _Wish) -> _Built:
+    folder = _folder(wish.job, wish.out)
+    try:
+        outcome = read_and_plan(wish.job)
+        said = in_words(outcome.messages, outcome.sources)
+        if outcome.plan is None:
+            return _Built(outcome.code(), f"{wish.job}: nothing written{_left_behind(folder)}\n", said)
+        files.write_together(folder, _documents(outcome.plan, wish.job, wish.paper))
+    except files.Unreadable as problem:
+        return _Built(Exit.WRONG_USE, err=f"seatwright build: {problem}\n")
     except OSError as problem:
-        sys.stderr.write(
-            f"seatwright build: {folder} cannot be written: {(problem.strerror or str(problem)).lower()}\n"
-        )
-        return Exit.WRONG_USE
-    sys.stdout.write(summary(outcome.plan, job, folder.as_posix()))
-    return outcome.code()
+        why = (problem.strerror or str(problem)).lower()
+        return _Built(Exit.WRONG_USE, err=f"seatwright build: {folder} cannot be written: {why}\n")
+    except Exception:
+        # A fault of the program's own: the other jobs are built all the same.
+        return _Built(Exit.ERRORS, err=f"seatwright build: {wish.job}: seatwright failed\n{traceback.format_exc()}")
+    return _Built(outcome.code(), summary(outcome.plan, wish.job, folder.as_posix()), said)
 
 
 def _documents(plan: Plan, job: str, paper: str | None) -> dict[str, bytes]:
@@ -55,14 +126,25 @@ def _folder(job: str, out: str | None) -> Path:
     return (Path(out) if out is not None else home / "cards") / stem
 
 
-def _clash(jobs: list[str]) -> str | None:
+def _clash(jobs: list[str], out: str | None) -> str | None:
     """Two jobs whose cards would land in one folder."""
-    seen: dict[str, str] = {}
+    seen: dict[Path, str] = {}
     for job in jobs:
-        stem = "standard-input" if job == files.STANDARD_INPUT else Path(job).stem
-        if seen.setdefault(stem, job) != job:
-            return f"{seen[stem]} and {job} would both write the folder {stem}; build them into different folders (-o)"
+        folder = _folder(job, out)
+        other = seen.setdefault(folder.resolve(), job)
+        if other != job:
+            return f"{other} and {job} would both write {folder}; build them into different folders (-o)"
     return None
+
+
+def _summed_up(codes: list[Exit]) -> str:
+    counts = Counter(codes)
+    parts = (
+        (Exit.DONE, "done"), (Exit.HOLDS, "with valves on hold"), (Exit.ERRORS, "with errors"),
+        (Exit.WRONG_USE, "not read or not written"),
+    )
+    said = ", ".join(f"{counts[code]} {words}" for code, words in parts if counts[code])
+    return f"{len(codes)} jobs: {said}\n"
 
 
 def _left_behind(folder: Path) -> str:

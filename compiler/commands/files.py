@@ -12,6 +12,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from pathlib import Path
 
+from seatwright.commands.held_signals import held_signals
 from seatwright.text import Message, Source, Span, reading
 
 LARGEST_FILE = 8_000_000  # bytes read at most; the text room has its own, smaller, limit and says so
@@ -126,6 +127,11 @@ def write_together(folder: Path, files: dict[str, bytes]) -> None:
     All are written beside their place first, then renamed; what stood there before stays whole until then. A file
     that would not change is left as it is. Raises OSError.
     """
+    with held_signals():
+        _write_together(folder, files)
+
+
+def _write_together(folder: Path, files: dict[str, bytes]) -> None:
     folder.mkdir(parents=True, exist_ok=True)
     waiting: list[tuple[str, Path]] = []
     try:

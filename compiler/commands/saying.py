@@ -12,8 +12,13 @@ from seatwright.text.terminal import render
 
 
 def say(messages: Iterable[Message], sources: Iterable[Source]) -> None:
-    """Print messages to standard error, in colour only on a terminal and unless NO_COLOR is set."""
+    """Print messages to standard error."""
+    sys.stderr.write(in_words(messages, sources))
+
+
+def in_words(messages: Iterable[Message], sources: Iterable[Source]) -> str:
+    """Messages as standard error is to have them, in colour only on a terminal and unless NO_COLOR is set."""
     colour = sys.stderr.isatty() and not os.environ.get("NO_COLOR")
     columns = shutil.get_terminal_size((100, 24)).columns if sys.stderr.isatty() else 100
     text = render(messages, {source.path: source for source in sources}, colour=colour, columns=columns)
-    sys.stderr.write(text if not text or text.endswith("\n") else text + "\n")
+    return text if not text or text.endswith("\n") else text + "\n"

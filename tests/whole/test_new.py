@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-import os
-import pty
 import re
-import select
 import shutil
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
 from seatwright.job.declarations.job_tables import BENCH_ORDER
 from shop import JOBS, seatwright
+from terminal import on_a_terminal
 
 FLAGS = ("--cylinders", "2", "--valves-per-cylinder", "2", "--units", "mm", "--material", "grey iron")
 
@@ -23,27 +19,6 @@ def bench(tmp_path: Path) -> Path:
     """A folder with one shop file."""
     shutil.copy(JOBS / "bench.shop", tmp_path)
     return tmp_path
-
-
-def on_a_terminal(answers: str, *words: str, cwd: Path) -> tuple[int, str]:
-    """Run the command on a terminal of its own, type the answers, and give back its code and what the screen shows."""
-    ours, its = pty.openpty()
-    process = subprocess.Popen(
-        [sys.executable, "-m", "seatwright", *words], cwd=cwd, stdin=its, stdout=its, stderr=its, start_new_session=True
-    )
-    os.close(its)
-    os.write(ours, answers.encode())
-    shown = b""
-    while select.select([ours], [], [], 60)[0]:
-        try:
-            more = os.read(ours, 4096)
-        except OSError:  # Linux says so when the other end is closed
-            break
-        if not more:
-            break
-        shown += more
-    os.close(ours)
-    return process.wait(timeout=60), shown.decode()
 
 
 def test_a_new_job_builds_the_as_found_sheet_at_once(bench: Path) -> None:

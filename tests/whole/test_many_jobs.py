@@ -1,0 +1,190 @@
+"""Many jobs in one build: side by side, in order, and none of them touching another."""
+
+from __future__ import annotations
+
+import contextlib
+import multiprocessing
+import os
+import shutil
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+from seatwright.commands.progress import bar
+from seatwright.commands.side_by_side import in_order
+from seatwright.commands.warming import warm
+from shop import JOBS, seatwright
+from terminal import on_a_terminal
+
+WORDS = ("cards.html", "cards.md", "plan.json")
+
+
+@pytest.fixture
+def many(tmp_path: Path) -> Path:
+    """A folder of ten jobs of which one has an error, one cannot be read as text and one has a valve on hold."""
+    folder = tmp_path / "many"
+    folder.mkdir()
+    shutil.copy(JOBS / "bench.shop", folder)
+    good = (JOBS / "single-cylinder.seat").read_text("utf-8")
+    for number in range(10):
+        (folder / f"job{number}.seat").write_text(good.replace("job 41", f"job {41 + number}"), "utf-8")
+    (folder / "job3.seat").write_text(good.replace("37.501", "37,501"), "utf-8")
+    (folder / "job5.seat").write_bytes(b"\0\1\2")
+    (folder / "job7.seat").write_text(good + 'hold E1 "crack"\n', "utf-8")
+    return folder
+
+
+def contents(folder: Path) -> dict[str, bytes]:
+    return {str(path.relative_to(folder)): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+
+
+def living(group: int) -> list[str]:
+    """The processes of a group, those left out that have ended and that nobody has asked after yet."""
+    found = []
+    for stat in Path("/proc").glob("[0-9]*/stat"):
+        with contextlib.suppress(OSError):
+            name, _, rest = stat.read_text("utf-8").rpartition(")")
+            state, _, its_group = rest.split()[:3]
+            if int(its_group) == group and state not in "ZX":
+                found.append(name)
+    return found
+
+
+def test_a_folder_built_side_by_side_says_and_writes_what_one_after_the_other_does(many: Path, tmp_path: Path) -> None:
+    alone = seatwright("build", "many", "-o", "out", "--jobs", "1", cwd=tmp_path)
+    first = contents(tmp_path / "out")
+    shutil.rmtree(tmp_path / "out")
+    beside = seatwright("build", "many", "-o", "out", "--jobs", "4", cwd=tmp_path)
+    assert (beside.code, beside.out, beside.err) == (alone.code, alone.out, alone.err)
+    assert contents(tmp_path / "out") == first
+    assert len(first) == 8 * len(WORDS), "the jobs beside the faulty ones are built"
+    assert beside.code == 1
+    assert beside.out.endswith("10 jobs: 7 done, 1 with valves on hold, 2 with errors\n")
+    places = [beside.out.index(f"job{number}.seat: ") for number in range(10)]
+    assert places == sorted(places)
+    assert "\r" not in beside.err, "a bar where no terminal is"
+
+
+def test_jobs_of_one_name_in_two_folders_are_built_beside_themselves_and_never_into_one_folder(tmp_path: Path) -> None:
+    for name in ("left", "right"):
+        (tmp_path / name).mkdir()
+        shutil.copy(JOBS / "as-found.seat", tmp_path / name / "a.seat")
+    assert seatwright("build", "left", "right", cwd=tmp_path).code == 0
+    assert (tmp_path / "right" / "cards" / "a" / "cards.html").is_file()
+    ran = seatwright("build", "left", "right/a.seat", "-o", "out", cwd=tmp_path)
+    assert ran.code == 2
+    assert "would both write" in ran.err
+    assert not (tmp_path / "out").exists()
+
+
+def test_a_folder_without_jobs_is_wrong_use(tmp_path: Path) -> None:
+    ran = seatwright("build", ".", cwd=tmp_path)
+    assert ran.code == 2
+    assert "a folder without a job" in ran.err
+
+
+@pytest.mark.parametrize("count", ["0", "-1", "many", "1000"])
+def test_a_count_that_is_none_is_wrong_use(many: Path, count: str) -> None:
+    assert seatwright("build", "job0.seat", "--jobs", count, cwd=many).code == 2
+
+
+def test_a_bar_is_shown_on_a_terminal_and_taken_away(many: Path) -> None:
+    code, screen = on_a_terminal("", "build", ".", cwd=many)
+    assert code == 1
+    assert "10 of 10" in screen
+    assert screen.rstrip().endswith("10 jobs: 7 done, 1 with valves on hold, 2 with errors")
+    assert screen.rindex("\x1b[K") > screen.rindex(" of 10")
+
+
+@pytest.mark.parametrize("count,of", [(0, 7), (3, 7), (7, 7), (999, 1000)])
+@pytest.mark.parametrize("columns", [3, 20, 80, 300])
+def test_a_bar_never_breaks_the_line(count: int, of: int, columns: int) -> None:
+    assert len(bar(count, of, columns)) <= columns
+
+
+def test_ctrl_c_in_the_middle_leaves_whole_cards_and_no_process(many: Path) -> None:
+    for number in range(10, 60):
+        shutil.copy(many / "job0.seat", many / f"job{number}.seat")
+    process = subprocess.Popen(
+        [sys.executable, "-m", "seatwright", "build", ".", "--jobs", "3"],
+        cwd=many, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, start_new_session=True,
+    )
+    assert process.stdout is not None
+    process.stdout.readline()
+    time.sleep(0.3)
+    os.killpg(process.pid, signal.SIGINT)  # as a terminal does: to every process of the group
+    _, err = process.communicate(timeout=20)
+    assert process.returncode == 130
+    assert "Traceback" not in err
+    end = time.monotonic() + 5
+    while left := living(process.pid):
+        assert time.monotonic() < end, left
+        time.sleep(0.05)
+    written = list((many / "cards").rglob("*"))
+    assert not [path for path in written if path.name.endswith(".part")]
+    assert 0 < len([path for path in written if path.name == "plan.json"]) < 58
+
+
+# --- the processes themselves
+
+
+def _work(piece: str) -> str:
+    match piece:
+        case "killed":
+            os.kill(os.getpid(), signal.SIGKILL)
+        case "leaves":
+            os._exit(7)
+        case "slow":
+            time.sleep(0.5)
+        case "waits":
+            time.sleep(600)
+    return f"{piece} done"
+
+
+def test_a_process_that_dies_costs_its_own_piece_and_no_other() -> None:
+    pieces = ["slow", "a", "killed", "b", "leaves", "c"]
+    counts: list[int] = []
+    found = list(in_order(_work, pieces, 3, lambda piece, how: f"{piece} lost, {how}", counts.append))
+    assert found == [
+        "slow done", "a done", "killed lost, its process was ended by the signal SIGKILL", "b done",
+        "leaves lost, its process ended with the code 7", "c done",
+    ]
+    assert counts == [1, 2, 3, 4, 5, 6]
+    assert not multiprocessing.active_children()
+
+
+def test_never_more_processes_than_asked_for_and_few_results_kept_waiting() -> None:
+    most = 0
+
+    def count(_: int) -> None:
+        nonlocal most
+        most = max(most, len(multiprocessing.active_children()))
+
+    results = in_order(_work, ["slow", *(str(number) for number in range(40))], 2, lambda piece, _: piece, count)
+    assert next(results) == "slow done"
+    assert sum(1 for _ in results) == 40
+    assert most <= 2
+
+
+def test_leaving_early_ends_the_processes_that_still_work() -> None:
+    results = in_order(_work, ["a", "waits", "waits"], 3, lambda piece, _: piece, lambda _: None)
+    assert next(results) == "a done"
+    began = time.monotonic()
+    results.close()  # type: ignore[attr-defined]
+    assert time.monotonic() - began < 3
+    assert not multiprocessing.active_children()
+
+
+def test_the_job_that_loads_the_house_reaches_the_setting_of_a_cutter() -> None:
+    from seatwright.commands import warming
+    from seatwright.job import read
+    from seatwright.planning.planner import plan
+
+    job, messages = read("1.seat", lambda name: warming._FILES[name].encode("utf-8"))
+    assert messages == ()
+    assert job is not None
+    assert len(plan(job).settings) == 1
+    warm()
