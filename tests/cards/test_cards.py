@@ -44,14 +44,14 @@ def test_a_job_with_nothing_measured_prints_the_as_found_sheet_alone() -> None:
 
 def test_a_measured_job_has_its_cards_in_the_order_of_the_work(plan: Plan) -> None:
     listed = cards(plan)
-    assert [card.name for card in listed] == ["job", "guides", "setting", "setting", "record"]
-    assert [(card.number, card.of) for card in listed] == [(n, 5) for n in range(1, 6)]
+    assert [card.name for card in listed] == ["job", "guides", "setting", "setting", "press", "record"]
+    assert [(card.number, card.of) for card in listed] == [(n, 6) for n in range(1, 7)]
 
 
 def test_a_head_that_waits_has_its_as_found_sheet_beside_the_cards_of_the_other(plan: Plan) -> None:
     waiting = jobs.head([jobs.valve("I5", bare=True)], number=2)
     both = replace(plan, heads=(*plan.heads, waiting))
-    assert [card.name for card in cards(both)] == ["job", "as-found", "guides", "setting", "setting", "record"]
+    assert [card.name for card in cards(both)] == ["job", "as-found", "guides", "setting", "setting", "press", "record"]
 
 
 @papers

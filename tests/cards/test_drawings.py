@@ -135,7 +135,7 @@ def test_circles_and_their_distances_are_to_the_scale_that_is_said() -> None:
     assert drawing is not None
     scale = scale_of(drawing)
     bores = [each for each in drawing.shapes if isinstance(each, Circle) and each.weight == THICK]
-    assert len(bores) == 8
+    assert len(bores) == 6, "one is on hold and one pocket is kept: no bore is to be cut there"
     first, second = bores[0], bores[1]
     assert plan.valves[0].bore is not None
     assert first.radius * 2 == pytest.approx(plan.valves[0].bore.bench_aim.value * scale)
@@ -369,7 +369,7 @@ def test_the_chosen_heat_and_chill_are_marked_with_their_clearance() -> None:
     plan, valve = seated()
     words = lettering(clearance_drawing(plan, valve))
     assert {"0.040", "22 °C", "160 °C", "dry ice", "no chill"} <= set(words)
-    assert "grabs once it has come to 12 °C" in " ".join(words).replace("\u00a0", " ")
+    assert "grabs once it has come to about 10 °C" in " ".join(words).replace("\u00a0", " ")
     assert clearance_drawing(plan, replace(valve, assembly=None)) is None
 
 
