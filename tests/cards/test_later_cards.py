@@ -1,4 +1,4 @@
-"""Press, seat and record: which valves are on them, what stands beside which step, and what drops out when it is done."""
+"""Press, seat and record: which valves are on them, what stands beside which step, what drops out when it is done."""
 
 from __future__ import annotations
 
@@ -69,7 +69,10 @@ def with_valve(plan: Plan, name: str, **fields: object) -> Plan:
 
 
 def test_half_way_has_every_card_of_what_is_still_to_do(half_way: Plan) -> None:
-    listed = [(card.name, card.valves) for card in cards(half_way)]
+    # The order within a setting is the planner's.
+    listed = [
+        (card.name, tuple(sorted(card.valves)) if card.name == "setting" else card.valves) for card in cards(half_way)
+    ]
     every = ("I1", "E1", "I2", "E2", "I3", "E3", "I4", "E4")
     assert listed == [
         ("job", every),
@@ -216,9 +219,8 @@ def test_the_sums_of_tip_and_recession_add_up_as_printed() -> None:
 
 def test_the_head_is_pressure_tested_on_its_last_seat_card_only(diesel: Plan) -> None:
     seats = of_kind(diesel, "seat")
-    tested = [
-        any("Pressure-test the whole head" in str(step.sentence) for step in card.content.steps) for card in seats
-    ]
+    last = [str(card.content.steps[-1].sentence) for card in seats]
+    tested = [sentence.startswith("Pressure-test the whole head") for sentence in last]
     assert tested == [False] * (len(seats) - 1) + [True]
     assert "pressure-test" in seats[-1].content.cautioned
 
