@@ -29,9 +29,9 @@ HANGS = 20  # s after which an input is given up
 SCRAPS = (
     "", " ", "-", "--", "#", '"', "'", "=", ",", ";", ":", "|", "\t", "\u00a0", "\u200b", "\u202e", "\x1b[31m", "\x00",
     "1/0", "-5", "0", "9e9", "1e400", "inf", "nan", "44,1", "1.500,2", "1.2.3", "to", "+/-", "±", "+0.02", "-0.01",
-    "in", "mm", "thou", '"', "°", "44°53'", "C", "F", "-300 C", "tir", "offset", "most", "least", "flush", "choose", "turned",
-    "none", "I1", "E1", "I999", "x-y", "½", "Ø", "4" * 400, "." * 50, "(", ")", "{{ 7*7 }}", "<b>", "&amp;", "| a |",
-    "../../x.shop", "measured", "valves", "head", "job", "use", "note", "cut", "finished", "spacing", "valve",
+    "in", "mm", "thou", '"', "°", "44°53'", "C", "F", "-300 C", "tir", "offset", "most", "least", "flush", "choose",
+    "turned", "none", "I1", "E1", "I999", "x-y", "½", "Ø", "4" * 400, "." * 50, "(", ")", "{{ 7*7 }}", "<b>", "&amp;",
+    "| a |", "../../x.shop", "measured", "valves", "head", "job", "use", "note", "cut", "finished", "spacing", "valve",
     "pocket-a", "insert", "interference", "2026-11-16", "16.11.2026", "at 24 C", "in inch", "in mm", "0.08-0.12",
     "2.0/2.1", "1 5/8", "-0", "+", "/", "\\", "é", "漢", "🙂", "e\u0301", "\r", "\u2028", "‑", "’", "“", "”",
 )  # fmt: skip
