@@ -9,7 +9,8 @@ from seatwright.job.model import Head, Job
 from seatwright.planning.bores import bore_at_bench
 from seatwright.planning.candidates import Candidate
 from seatwright.planning.depths import NoDepth, floor_left
-from seatwright.planning.figure import computed
+from seatwright.planning.faces import depth_face, depth_now
+from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.findings import Findings
 from seatwright.planning.fits import FitLimits
 from seatwright.planning.keep import NOT_KNOWN, kept_depth, kept_interference, pocket_faults
@@ -105,10 +106,15 @@ def say_depth(job: Job, head: Head, plan: ValvePlan, depth: Depth | NoDepth | No
         _no_depth(head, plan, depth, findings)
         return
     damage = plan.found.damage_depth
-    if depth is not None and damage is not None and damage.largest > depth.most.value:
+    if depth is None or damage is None:
+        return
+    reaches: Figure | None = given("damage_depth", "mm", damage, damage.largest)
+    if depth_face(head, findings) != "floor" and reaches is not None:
+        reaches = depth_now(head, plan, reaches, findings)
+    if reaches is not None and reaches.value > depth.most.value:
         findings.warning(
             "damage-below-floor",
-            f"The damage in {plan.name} reaches {length(job, damage.largest)} deep, below the new floor at "
+            f"The damage in {plan.name} reaches {length(job, reaches.value)} deep, below the new floor at "
             f"{length(job, depth.most.value)}.",
             "Look whether the insert still stands on sound metal all round.",
             damage.span,

@@ -52,7 +52,14 @@ def pocket_depth_now(head: Head, plan: ValvePlan, findings: Findings) -> Figure 
         return assumed("pocket_depth", "mm", 0.0, "depths are counted from the old floor")
     if plan.found.pocket_depth is None:
         return None
-    found = given("pocket_depth", "mm", plan.found.pocket_depth)
+    return depth_now(head, plan, given("pocket_depth", "mm", plan.found.pocket_depth), findings)
+
+
+def depth_now(head: Head, plan: ValvePlan, found: Figure, findings: Findings) -> Figure | None:
+    """A depth that was measured from the rim or the deck, as it is now: less a skim that was made since.
+
+    None where a skim was made nobody knows when (which is said).
+    """
     if head.skim is None or head.skim.when in ("before-measuring", "still-to-come"):
         return found
     if head.skim.when is None:
@@ -61,10 +68,10 @@ def pocket_depth_now(head: Head, plan: ValvePlan, findings: Findings) -> Figure 
     skim = skim_along_stem(head, plan)
     assert skim is not None
     return computed(
-        "pocket_depth_now",
+        f"{found.symbol}_now",
         "mm",
         found.value - skim.value,
-        f"pocket_depth - {skim.symbol}",
+        f"{found.symbol} - {skim.symbol}",
         (found, skim),
         "handbook 12, skimmed after measuring",
     )

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from seatwright.handbook import pilots as sums
 from seatwright.job.model import Head, Job, Machine, Pilot
-from seatwright.planning.faces import depth_face, is_integral
+from seatwright.planning.faces import depth_face, is_integral, pocket_depth_now
 from seatwright.planning.figure import Figure, assumed, computed, given
 from seatwright.planning.findings import Findings
 from seatwright.planning.plan import PilotPlan, ValvePlan
@@ -74,8 +74,9 @@ def guide_of(head: Head, plan: ValvePlan, findings: Findings) -> Guide:
 def rim_height(head: Head, plan: ValvePlan, findings: Findings) -> Figure | None:
     """Height of the pocket's rim above the port end of the guide: guide-to-floor + depth.
 
-    The depth is that of the pocket as found, since `guide-to-floor` ends at its floor; the maker's depth where it was
-    not measured; nothing for an integral seat; the insert's height where depths are counted from the old floor.
+    The depth is that of the pocket as it stands now, since `guide-to-floor` ends at its floor: as found, less a skim
+    made since; the maker's depth where it was not measured; nothing for an integral seat; the insert's height where
+    depths are counted from the old floor. A skim made nobody knows when: None, which `pocket_depth_now` says.
     """
     spec, found = plan.valve.specification, plan.found
     face = depth_face(head, findings)
@@ -89,7 +90,9 @@ def rim_height(head: Head, plan: ValvePlan, findings: Findings) -> Figure | None
         deep = None if found.insert_height is None else given("insert_height", "mm", found.insert_height)
         missing = None if deep else "insert-height"
     elif found.pocket_depth is not None:
-        deep = given("pocket_depth", "mm", found.pocket_depth)
+        deep = pocket_depth_now(head, plan, findings)
+        if deep is None:
+            return None
     elif spec.depth is not None and spec.depth.most is not None:
         deep = given("depth_most", "mm", spec.depth.most)
     else:

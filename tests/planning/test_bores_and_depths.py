@@ -2,6 +2,9 @@
 
 import pytest
 from pocket_side import one
+from seatwright.planning.findings import Findings
+from seatwright.planning.start import start
+from seatwright.planning.wants import wants_of
 
 import jobs
 
@@ -69,6 +72,35 @@ def test_a_skim_still_to_come_puts_the_insert_lower_by_as_much():
 def test_a_skim_after_measuring_takes_the_pocket_depth_with_it():
     plan, _ = one(jobs.valve(found={"pocket_depth": 7.2}), A, head={"skim": jobs.skim(0.20, "after-measuring")})
     assert plan.depth.least.value == pytest.approx(7.05)
+
+
+@pytest.mark.parametrize("when, said", [("before-measuring", True), ("after-measuring", False)])
+def test_a_skim_after_measuring_brings_damage_nearer_to_the_rim(when, said):
+    # Damage 7.25 deep, the floor at most 7.10 deep: what is left of it after 0.20 off the deck lies at 7.05.
+    valve = jobs.valve(found={"damage": 44.1, "damage_depth": 7.25})
+    findings = one(valve, A, head={"skim": jobs.skim(0.20, when)})[1]
+    assert ("damage-below-floor" in jobs.slugs(findings)) is said
+
+
+@pytest.mark.parametrize("follows, when, fallen", [
+    (False, "before-measuring", 0.0), (False, "still-to-come", 0.0), (True, "still-to-come", 0.2),
+    (True, "after-measuring", 0.2),
+])  # fmt: skip
+def test_metal_under_the_seat_is_the_same_whether_the_skim_is_done_or_still_to_come(follows, when, fallen):
+    # Insert 7.0 high, its face at the deck at the highest; the seat ends 1.0 + 1.5 + 1.5*tan 45 + 2.0*sin 45 = 5.4142
+    # below the deck that the head will have; where the most recession falls with the skim, 0.20 less.
+    head = {"depth_from": "deck", "skim": jobs.skim(0.20, when)}
+    if follows:
+        head["recession_limit_follows_valve_train"] = jobs.span()
+    valve = jobs.valve(
+        recession=(0.5, 1.0), seat_width=(1.6, 2.0), margin=1.5, setback=1.5, seat_angle=45.0, face_angle=45.0,
+        head_diameter=43.0,
+    )  # fmt: skip
+    made = jobs.head([valve], **head)
+    job, findings = jobs.job(made, shop=jobs.shop()), Findings()
+    plan = start(job, made, (), findings)[0]
+    wants = wants_of(job, made, plan, findings)
+    assert 7.0 + wants.below[0].value - wants.seat_bottom.value == pytest.approx(7.0 - 5.414214 + fallen)
 
 
 def test_a_skim_nobody_knows_when_leaves_the_old_floor_out():

@@ -39,6 +39,18 @@ def test_the_height_is_that_of_the_rim():
     assert height.value == pytest.approx(28.0 + 7.0)
 
 
+@pytest.mark.parametrize("when, high", [("after-measuring", 34.8), ("before-measuring", 35.0), ("still-to-come", 35.0)])
+def test_a_skim_after_measuring_brings_the_rim_nearer_to_the_guide(when, high):
+    # handbook 2, h is to the rim: 28.0 + 7.0 as measured, less the 0.20 that came off the deck since.
+    findings = Findings()
+    head = jobs.head([jobs.valve()], skim=jobs.skim(0.20, when))
+    job = jobs.job(head, shop=jobs.shop())
+    plan = pilots(job, head, start(job, head, (), findings), findings)[0]
+    height = next(figure for figure in plan.pilot.offset.walk() if figure.symbol == "h")
+    assert height.value == pytest.approx(high)
+    assert ("skim" in {figure.symbol for figure in height.walk()}) is (when == "after-measuring")
+
+
 def test_a_pilot_shorter_than_the_guide_leans_more():
     # Worked figure: reference/worked-checks.md 12, clearance 0.010, 40 of 62: 0.0138 instead of 0.0106.
     shop = jobs.shop(pilots=(jobs.pilot("P9", 9.0, 40.0),))

@@ -204,7 +204,6 @@ def test_the_insert_of_another_valve_that_fits_a_big_bore_is_named() -> None:
     assert found("half-way", "E3", "if_big.1.interference") == pytest.approx(fit, abs=4e-4)
 
 
-@pytest.mark.xfail(strict=True, reason="the pilot of a skimmed head is still reckoned to the rim as it was measured")
 def test_a_skim_brings_the_rim_nearer_to_the_guide() -> None:
     off = lean({0: 0.016, 26: 0.007, 52: 0.010}, 24 + 6.21 - 0.20)[0]  # P8000 in 8.016 / 8.007 / 8.010
     needed = 32.962 * GAUGE / growth(ALUMINIUM, 22) + 2 * (0.06 / 2 + off) + 0.10
