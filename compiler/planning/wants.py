@@ -132,7 +132,10 @@ def _seat(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> tuple[Fi
 
 
 def _seat_bottom(head: Head, plan: ValvePlan, face: str, findings: Findings) -> Figure | None:
-    """Lower edge of the finished seat below the deck, at its lowest: the most recession and the widest seat."""
+    """Lower edge of the finished seat below the deck as it is now, at its lowest: the most recession, the widest seat.
+
+    A limit of the valve train falls by a skim; one that is still to come puts the seat as much lower in this deck.
+    """
     spec = plan.valve.specification
     recession = None if spec.recession is None else spec.recession.most or spec.recession.nominal
     width = None if spec.seat_width is None else spec.seat_width.most or spec.seat_width.nominal
@@ -173,7 +176,25 @@ def _seat_bottom(head: Head, plan: ValvePlan, face: str, findings: Findings) -> 
         if depth.edge == "outer"
         else "recession_most + margin + (setback + seat_width*cos(seat_angle))*tan(face_angle)"
     )
-    return computed("seat_bottom", "mm", depth.depth + height, formula, inputs, "handbook 12")
+    bottom = computed("seat_bottom", "mm", depth.depth + height, formula, inputs, "handbook 12")
+    return _in_this_deck(head, bottom)
+
+
+def _in_this_deck(head: Head, bottom: Figure) -> Figure:
+    """The seat's lower edge, reckoned with the printed recession, in the deck that the pocket is bored from."""
+    skim = head.skim
+    if skim is None:
+        return bottom
+    falls, to_come = head.recession_limit_follows_valve_train is not None, skim.when == "still-to-come"
+    if falls == to_come:
+        return bottom
+    amount = given("skim", "mm", skim.amount)
+    sign, value = ("+", amount.value) if to_come else ("-", -amount.value)
+    why = "handbook 12, a skim still to come" if to_come else "handbook 12, a limit of the valve train"
+    printed = bottom.called("seat_bottom_printed")
+    return computed(
+        "seat_bottom", "mm", bottom.value + value, f"seat_bottom_printed {sign} skim", (printed, amount), why
+    )
 
 
 def _say_missing(job: Job, head: Head, plan: ValvePlan, wants: Wants, findings: Findings) -> None:
