@@ -9,6 +9,7 @@ import sys
 from collections.abc import Sequence
 
 from seatwright import __version__
+from seatwright.commands.examples import add_examples
 from seatwright.commands.exits import Exit
 from seatwright.commands.new_words import add_words, fields_given
 
@@ -46,7 +47,6 @@ def parser() -> argparse.ArgumentParser:
     )
     build.add_argument("-o", dest="out", metavar="DIR", help="where the cards go (left out: cards beside the job file)")
     build.add_argument("--paper", choices=PAPERS, help="the paper, whatever the job says")
-
     build.add_argument(
         "--jobs", dest="at_once", type=_count, metavar="N", help="so many side by side (left out: one a processor)"
     )
@@ -101,6 +101,12 @@ def parser() -> argparse.ArgumentParser:
     watch.add_argument("job", metavar="JOB", help="a job file (.seat)")
     watch.add_argument("--paper", choices=PAPERS, help="the paper, whatever the job says")
     watch.add_argument("--no-browser", action="store_true", help="only say at which address the cards are shown")
+
+    completion = commands.add_parser("completion", help="print what a shell needs to complete the command")
+    completion.add_argument("shell", choices=("bash", "zsh", "fish"), help="for which shell")
+
+    commands.add_parser("manual", help="print the manual page, in the form that man reads")
+    add_examples(commands.choices, {each.dest: each.help or "" for each in commands._choices_actions})
     return whole
 
 
@@ -160,6 +166,14 @@ def _run(given: argparse.Namespace) -> Exit:
                 from seatwright.commands.watch import watch
 
                 return watch(given.job, given.paper, browser=not given.no_browser)
+            case "completion":
+                from seatwright.commands.completion import completion
+
+                return completion(given.shell, parser())
+            case "manual":
+                from seatwright.commands.manual import manual
+
+                return manual(parser())
             case "new":
                 from seatwright.commands.new import Answers, new
 

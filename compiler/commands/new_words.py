@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Callable
 
 from seatwright.job.declarations import Field, Form, job_sections
 from seatwright.job.starter import MOST_CYLINDERS, VALVES_PER_CYLINDER
@@ -29,6 +30,7 @@ def add_words(command: argparse.ArgumentParser) -> None:
             dest=f"field {field.word}",
             metavar=None if field.choices else _metavar(field),
             choices=field.choices or None,
+            type=_as_declared(field) if field.choices else str,
             help=field.help,
         )
 
@@ -37,6 +39,12 @@ def fields_given(given: argparse.Namespace) -> dict[str, str]:
     """The declared fields that flags gave, by their words."""
     found = {field.word: getattr(given, f"field {field.word}") for field in (*OF_JOB, *OF_HEAD)}
     return {word: value for word, value in found.items() if value is not None}
+
+
+def _as_declared(field: Field) -> Callable[[str], str]:
+    """A choice as the declaration has it: here too a hyphen equals a space, and capitals never matter."""
+    known = {choice.replace("-", " "): choice for choice in field.choices}
+    return lambda typed: known.get(typed.lower().replace("-", " "), typed)
 
 
 def _metavar(field: Field) -> str:
