@@ -7,9 +7,10 @@ is that drawing. Text of a job is escaped, so none of it comes about by what som
 
 from __future__ import annotations
 
-from collections.abc import MutableMapping, Sequence
+import re
+from collections.abc import Iterator, Mapping, MutableMapping, Sequence
 from functools import cache
-from typing import Any
+from typing import Any, Protocol
 
 from markdown_it import MarkdownIt
 from markdown_it.common.utils import escapeHtml
@@ -18,12 +19,25 @@ from markdown_it.rules_core import StateCore
 from markdown_it.rules_inline import StateInline
 from markdown_it.token import Token
 from markdown_it.utils import OptionsDict
+from seatwright.cards.paper import MM_PER_POINT, SIZES, width_of
 
 DRAWING = "cards.html#drawing-"
 SHORTEST_BLANK = 3
 BLANK_MM = 3.2  # of ruled line for each mark typed
+BESIDE = 6.0  # how wide a figure to read may be to stand beside its step, in heights of its type
+TICKS = "ticks"  # a list of boxes to tick
+
+_CARD_NUMBER = re.compile(r"(\d+[a-z]*)\. ")
 
 Environment = MutableMapping[str, Any]
+
+
+class Wide(Protocol):
+    """A drawing as printed, as far as it matters here."""
+
+    @property
+    def width(self) -> float:
+        """In mm."""
 
 
 @cache
@@ -41,7 +55,10 @@ def marks(markdown: MarkdownIt) -> None:
     markdown.core.ruler.push("shapes", _shapes)
     markdown.add_render_rule("box", _draw_box)
     markdown.add_render_rule("blank", _draw_blank)
+    markdown.add_render_rule("number", _draw_number)
     markdown.add_render_rule("drawing", _draw_drawing)
+    markdown.add_render_rule("table_open", _open_table)
+    markdown.add_render_rule("table_close", _close_table)
 
 
 def _box(state: StateInline, silent: bool) -> bool:
@@ -66,29 +83,106 @@ def _blank(state: StateInline, silent: bool) -> bool:
 
 
 def _shapes(state: StateCore) -> None:
-    tokens = state.tokens
-    around: list[str] = []
+    tokens = _with_drawings(state.tokens)
     for index, token in enumerate(tokens):
-        if token.type == "paragraph_open" and around[-2:] == ["ordered_list_open", "list_item_open"]:
-            _shape_of_step(token, tokens[index + 1].children or [], tokens[index + 2])
-        elif token.type == "blockquote_open":
+        if token.type == "blockquote_open":
             following = tokens[index + 2].children if tokens[index + 1].type == "paragraph_open" else None
             hold = following and _begins_bold(following) and _bold_text(following).startswith("HOLD")
             token.attrSet("class", "hold" if hold else "caution")
-        if token.nesting == 1:
-            around.append(token.type)
-        elif token.nesting == -1:
-            around.pop()
-    state.tokens = _with_drawings(tokens)
+        elif token.type == "bullet_list_open" and _all_ticked(tokens, index):
+            token.attrSet("class", TICKS)
+        elif token.type == "heading_open" and token.tag == "h1":
+            _set_number_apart(tokens[index + 1])
+        elif token.type == "th_open":
+            token.attrSet("scope", "col")
+    state.tokens = _with_steps(tokens, state.env.get("drawings", {}))
 
 
-def _shape_of_step(opening: Token, inside: Sequence[Token], closing: Token) -> None:
-    # A list without empty lines between its items hides its paragraphs; a step always has them.
-    opening.hidden = closing.hidden = False
-    if _begins_bold(inside):
-        opening.attrSet("class", "reading")
-    elif any(token.type == "box" for token in inside):
-        opening.attrSet("class", "initialled")
+def _all_ticked(tokens: Sequence[Token], index: int) -> bool:
+    """Whether every item of a list begins with a box."""
+    first: list[Token] = []
+    for number, token in enumerate(tokens[index + 1 :], start=index + 1):
+        if token.type == "bullet_list_close" and token.level == tokens[index].level:
+            break
+        if token.type == "list_item_open" and token.level == tokens[index].level + 1:
+            first.append(tokens[number + 2] if number + 2 < len(tokens) else token)
+    return all(token.type == "inline" and [*(token.children or []), token][0].type == "box" for token in first)
+
+
+def _set_number_apart(inline: Token) -> None:
+    """The number of a card before its title, `3a.`, which card.css sets beside the heading."""
+    children = [token for token in inline.children or [] if token.type != "text" or token.content]
+    found = _CARD_NUMBER.match(children[0].content) if children and children[0].type == "text" else None
+    if found is None:
+        return
+    number = Token("number", "span", 0, content=found[1] + ".")
+    children[0].content = children[0].content[found.end() :]
+    inline.children = [number, *children]
+
+
+def _with_steps(tokens: Sequence[Token], drawings: Mapping[str, Wide]) -> list[Token]:
+    """Items of numbered lists as steps: number, sentence, figures to read, how it is checked, what is boxed."""
+    found: list[Token] = []
+    index = 0
+    numbers: list[int] = []
+    while index < len(tokens):
+        token = tokens[index]
+        if token.type == "ordered_list_open":
+            numbers.append(int(token.attrGet("start") or 1))
+        elif token.type == "ordered_list_close":
+            numbers.pop()
+        if token.type == "list_item_open" and token.markup in (".", ")") and numbers:
+            end = _closing(tokens, index)
+            found += [token, *_step(token, numbers[-1], _with_steps(tokens[index + 1 : end], drawings), drawings)]
+            numbers[-1] += 1
+            index = end
+        else:
+            found.append(token)
+            index += 1
+    return found
+
+
+def _closing(tokens: Sequence[Token], index: int) -> int:
+    return next(n for n in range(index + 1, len(tokens)) if tokens[n].level == tokens[index].level)
+
+
+def _step(item: Token, number: int, inside: Sequence[Token], drawings: Mapping[str, Wide]) -> list[Token]:
+    shown = Token("number", "span", 0, content=f"{number}", block=True)
+    sentence: list[Token] = []
+    readings: list[Token] = []
+    rest: list[Token] = []
+    below: list[Token] = []
+    start = 0
+    while start < len(inside):
+        end = start if inside[start].nesting == 0 else _closing(inside, start)
+        piece = list(inside[start : end + 1])
+        if piece[0].type == "paragraph_open":
+            # A list without empty lines between its items hides its paragraphs; a step always has them.
+            piece[0].hidden = piece[-1].hidden = False
+            if not sentence:
+                piece[0].attrSet("class", "sentence")
+                sentence = piece
+            elif _begins_bold(piece[1].children or []):
+                piece[0].attrSet("class", "reading")
+                readings += piece
+            else:
+                rest += piece
+        else:
+            below += piece
+        start = end + 1
+    large = [_bold_text(token.children or []) for token in readings if token.type == "inline"]
+    beside = large and all(width_of(words, 1 / MM_PER_POINT, 1.0) <= BESIDE for words in large)
+    drawn = [drawings[token.info].width for token in below if token.type == "drawing" and token.info in drawings]
+    figured = not readings and len(below) == 1 and drawn and drawn[0] <= SIZES.figure
+    item.attrSet("class", "step beside" if beside else "step figured" if figured else "step")
+    return [shown, *sentence, *_part("readings", readings), *_part("rest", rest), *below]
+
+
+def _part(name: str, inside: list[Token]) -> list[Token]:
+    if not inside:
+        return []
+    opening = Token(f"part_of_step_{name}_open", "div", 1, attrs={"class": name}, block=True)
+    return [opening, *inside, Token(f"part_of_step_{name}_close", "div", -1, block=True)]
 
 
 def _begins_bold(children: Sequence[Token]) -> bool:
@@ -137,6 +231,41 @@ def _draw_blank(
     renderer: RendererHTML, tokens: Sequence[Token], index: int, options: OptionsDict, env: Environment
 ) -> str:
     return f'<span class="blank" style="width:{len(tokens[index].content) * BLANK_MM:.1f}mm"></span>'
+
+
+def _draw_number(
+    renderer: RendererHTML, tokens: Sequence[Token], index: int, options: OptionsDict, env: Environment
+) -> str:
+    return f'<span class="number">{escapeHtml(tokens[index].content)}</span> '
+
+
+def _open_table(
+    renderer: RendererHTML, tokens: Sequence[Token], index: int, options: OptionsDict, env: Environment
+) -> str:
+    """A table that scrolls by itself on a small screen, its columns as wide as they were reckoned."""
+    columns: Iterator[Sequence[float]] = env.get("columns", iter(()))
+    set_to = "".join(f'<col style="width:{width:.2f}mm">' for width in next(columns, ()))
+    label = f"Table {1 + sum(token.type == 'table_open' for token in tokens[:index])}, {_named(tokens, index)}"
+    opening = f'<div class="table" role="group" aria-label="{escapeHtml(label)}" tabindex="0">'
+    return f"{opening}<table>\n<colgroup>{set_to}</colgroup>\n"
+
+
+def _named(tokens: Sequence[Token], index: int) -> str:
+    """What a table is called: by the title right above it, else by its columns."""
+    if index > 1 and tokens[index - 1].type == "heading_close":
+        return _plain(tokens[index - 2])
+    end = next(number for number in range(index, len(tokens)) if tokens[number].type == "thead_close")
+    return ", ".join(_plain(token) for token in tokens[index:end] if token.type == "inline")
+
+
+def _plain(inline: Token) -> str:
+    return "".join(token.content for token in inline.children or [])
+
+
+def _close_table(
+    renderer: RendererHTML, tokens: Sequence[Token], index: int, options: OptionsDict, env: Environment
+) -> str:
+    return "</table></div>\n"
 
 
 def _draw_drawing(

@@ -6,8 +6,9 @@ from collections.abc import Sequence
 
 from seatwright.cards import figures
 from seatwright.cards.card import Table
-from seatwright.cards.figures import limits, shown
-from seatwright.cards.words import NONE, bold, span
+from seatwright.cards.figures import shown
+from seatwright.cards.setting_tables import certain_of
+from seatwright.cards.words import bold
 from seatwright.job.model import Job
 from seatwright.planning.plan import IfBig, Setting, ValvePlan
 
@@ -24,7 +25,7 @@ def outcomes(job: Job, setting: Setting, bored: Sequence[ValvePlan]) -> tuple[tu
         ("depths apart", practice.floor_square),
     )
     bench = figures.bench(job)
-    form = [f"{what} not over {shown(most.value, bench)}" for what, most in limits_of_form if most is not None]
+    form = [f"{what} not over {shown(most, bench)}" for what, most in limits_of_form if most is not None]
     doubt = "between what is inside for certain and the limit. Let it cool, clean it, gauge on its ring, measure again."
     found = [
         ("Inside:", "write it down and go on to the next valve."),
@@ -35,7 +36,7 @@ def outcomes(job: Job, setting: Setting, bored: Sequence[ValvePlan]) -> tuple[tu
     if form:
         wrong = f"{'; '.join(form)}. Else stop: pilot, level and tip, in this order."
         found.append(("Out of round, tapered, not square:", wrong))
-    if all(_certain(job, valve) is None for valve in bored):
+    if all(certain_of(job, valve) is None for valve in bored):
         found.pop(1)
     return tuple(found)
 
@@ -43,35 +44,15 @@ def outcomes(job: Job, setting: Setting, bored: Sequence[ValvePlan]) -> tuple[tu
 def _if_big(bored: Sequence[ValvePlan]) -> str:
     """The way on, where it is the same for all; else where it stands."""
     ways = {_way_on(valve.if_big) for valve in bored}
-    return f"Then, in this order: {ways.pop()}." if len(ways) == 1 else "Go down the last column below, in its order."
+    return f"Then, in this order: {ways.pop()}." if len(ways) == 1 else "Go by the table below, in its order."
 
 
-def judging(job: Job, bored: Sequence[ValvePlan]) -> tuple[Table, ...]:
-    """Each valve's aim, where it is inside for certain, and the way on where it came out big."""
-    unit = figures.bore_gauge(job).unit
-    rows: list[tuple[str, ...]] = []
-    for valve in bored:
-        if valve.bore is None:
-            continue
-        aim = shown(valve.bore.bench_aim, figures.bore_gauge(job)).text
-        rows.append((bold(valve.name), aim, _certain(job, valve) or NONE, _way_on(valve.if_big)))
-    head: tuple[str, ...] = ("Valve", f"Aim {unit}", f"Inside for certain {unit}", "If big")
-    wanted = [0, 1]
-    if any(row[2] != NONE for row in rows):
-        wanted.append(2)
-    if len({row[3] for row in rows}) > 1:
-        wanted.append(3)
-    chosen = tuple(tuple(row[column] for column in wanted) for row in rows)
-    return (Table(tuple(head[column] for column in wanted), chosen, "Each valve"),) if rows else ()
-
-
-def _certain(job: Job, valve: ValvePlan) -> str | None:
-    bore = valve.bore
-    if bore is None or bore.accept_least is None or bore.accept_most is None:
-        return None
-    if bore.accept_least.value > bore.accept_most.value:
-        return "never: measure twice"
-    return span(limits(bore.accept_least, bore.accept_most, figures.bore_gauge(job)))
+def if_big(bored: Sequence[ValvePlan]) -> tuple[Table, ...]:
+    """The way on where a bore came out big, valve by valve; nothing where it is the same for all."""
+    rows = tuple((bold(valve.name), _way_on(valve.if_big)) for valve in bored if valve.bore is not None)
+    if len({way for _, way in rows}) < 2:
+        return ()
+    return (Table(("Valve", "If big"), rows, "Each valve"),)
 
 
 def _way_on(ways: Sequence[IfBig]) -> str:

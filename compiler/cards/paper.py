@@ -1,47 +1,72 @@
-"""The paper a card is printed on, and how much room words take on it.
-
-Widths of letters are those of the metric-compatible family Arial, Liberation Sans, Arimo, Helvetica, which card.css
-asks for; they are facts of the typeface, in thousandths of its size.
-"""
+"""The paper a card is printed on, and the sizes in which it is set; card.css is filled in from both."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
 
-MM_PER_POINT = 25.4 / 72
-BODY_POINTS = 11.0
-LINE = BODY_POINTS * 1.3 * MM_PER_POINT
-BOLDER = 0.08  # how much wider bold runs
+from seatwright.cards import letters
 
-_NARROW = {"'": 191, "i": 222, "j": 222, "l": 222, "|": 260, " ": 278, "\u00a0": 278}
-_WIDTHS = {
-    **dict.fromkeys("!,./:;I[\\]ft", 278),
-    **dict.fromkeys("()-`r{}", 334),
-    **dict.fromkeys('"^*°', 430),
-    **dict.fromkeys("Jckvxyzs", 500),
-    **dict.fromkeys("0123456789abdeghnopqu?_$#L–", 556),
-    **dict.fromkeys("+<=>~×±", 584),
-    **dict.fromkeys("FTZ", 611),
-    **dict.fromkeys("ABEKPSVXY&", 667),
-    **dict.fromkeys("CDHNRUw", 722),
-    **dict.fromkeys("GOQØ", 778),
-    **dict.fromkeys("Mm", 833),
-    **dict.fromkeys("W%", 944),
-    **_NARROW,
-}
-_WIDEST = 1015
+MM_PER_POINT = 25.4 / 72
+_WIDEST = 1000  # of a letter that the faces lack, in thousandths of its size: another face of the system shows it
+
+
+@dataclass(frozen=True, slots=True)
+class Sizes:
+    """What card.css and the reckoning of heights share: type in points, all else in mm."""
+
+    body: float = 11.0
+    line_height: float = 1.15
+    title: float = 16.0  # of a card
+    section: float = 12.5  # title of a part of a card
+    number: float = 17.0  # of a step
+    card_number: float = 21.0
+    rule: float = 0.265  # between steps, around cells: one dot of a screen, which a browser would round it to
+    heading_rule: float = 0.8
+    gap: float = 1.5  # below a paragraph, a table, a drawing
+    inner: float = 0.7  # below a paragraph of a step or a boxed quotation
+    item: float = 0.6  # below an item
+    above_section: float = 1.6
+    step_above: float = 1.0
+    step_below: float = 0.6
+    indent: float = 10.5  # of a step's text: its number stands there
+    box: float = 14.0  # to initial
+    box_height: float = 8.0
+    box_gap: float = 3.0
+    reading: float = 57.0  # width kept for a figure to read off a dial, beside the words
+    reading_gap: float = 3.5
+    figure: float = 120.5  # width kept for a drawing beside the words of a step
+    tick: float = 4.2  # a box to tick
+    written: float = 7.0  # the line that a blank stands in
+    bullet: float = 5.0
+    frame: float = 1.6  # of a boxed quotation, at its left
+    hold_frame: float = 0.9
+    quote_sides: float = 3.0
+    quote_ends: float = 0.9
+    cell_sides: float = 1.4
+    cell_ends: float = 0.9
+    blank_row: float = 8.6  # a row that is written in
+    card_number_box: float = 19.0
+
+    @property
+    def line(self) -> float:
+        """The height of a line of text."""
+        return self.body * self.line_height * MM_PER_POINT
+
+
+SIZES = Sizes()
+BODY_POINTS = SIZES.body
 
 
 @dataclass(frozen=True, slots=True)
 class Paper:
-    """A paper, upright: sizes in mm. narrow: tables of many columns are printed as two."""
+    """A paper, upright: sizes in mm. reading_points: of a figure to read off a dial."""
 
     name: str
     width: float
     height: float
     margin: float
-    reading_points: float  # size of a figure to read off a dial
+    reading_points: float
 
     @property
     def room(self) -> float:
@@ -50,41 +75,37 @@ class Paper:
 
     @property
     def length(self) -> float:
-        """Height for print, less what the estimates may be out."""
-        return self.height - 2 * self.margin - 3.0
+        """Height for print, less what a browser may round up."""
+        return self.height - 2 * self.margin - 1.0
 
     @property
     def narrow(self) -> bool:
+        """Tables of many columns are printed as two, figures below the words."""
         return self.width < 180
 
 
 PAPERS = {
-    "a4": Paper("a4", 210.0, 297.0, 12.0, 28.0),
-    "letter": Paper("letter", 215.9, 279.4, 12.0, 28.0),
-    "a5": Paper("a5", 148.0, 210.0, 8.0, 22.0),
-    "half-letter": Paper("half-letter", 139.7, 215.9, 8.0, 22.0),
+    "a4": Paper("a4", 210.0, 297.0, 8.0, 26.0),
+    "letter": Paper("letter", 215.9, 279.4, 8.0, 26.0),
+    "a5": Paper("a5", 148.0, 210.0, 7.5, 24.0),
+    "half-letter": Paper("half-letter", 139.7, 215.9, 7.5, 24.0),
 }
 
 
 def width_of(text: str, points: float = BODY_POINTS, bold: float = 0.0) -> float:
     """How long a text runs on one line, in mm. bold: the share of it that is bold."""
-    return _thousandths(text) / 1000 * points * MM_PER_POINT * (1 + BOLDER * bold)
-
-
-def lines_of(text: str, width: float, points: float = BODY_POINTS, bold: float = 0.0) -> int:
-    """How many lines a text takes at a width in mm, words kept whole as far as they fit."""
-    lines, used = 1, 0.0
-    space = width_of(" ", points, bold)
-    for word in text.split():
-        length = width_of(word, points, bold)
-        if used and used + space + length > width:
-            lines, used = lines + 1, 0.0
-        used += length + (space if used else 0.0)
-        while used > width > 0:  # a run longer than the line is broken
-            lines, used = lines + 1, used - width
-    return lines
+    regular = _thousandths(text, False)
+    per = regular + bold * (_thousandths(text, True) - regular) if bold else regular
+    return per / 1000 * points * MM_PER_POINT
 
 
 @cache
-def _thousandths(text: str) -> int:
-    return sum(_WIDTHS.get(letter, _WIDEST) for letter in text)
+def _thousandths(text: str, bold: bool) -> int:
+    widths = _widths(bold)
+    return sum(widths.get(letter, _WIDEST) for letter in text)
+
+
+@cache
+def _widths(bold: bool) -> dict[str, int]:
+    groups = letters.BOLD if bold else letters.REGULAR
+    return {letter: width for width, found in groups.items() for letter in found}

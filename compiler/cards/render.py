@@ -13,10 +13,11 @@ from markupsafe import Markup
 from seatwright.cards import stamp
 from seatwright.cards.card import Card
 from seatwright.cards.escape import for_html
+from seatwright.cards.face import face
 from seatwright.cards.listing import cards
 from seatwright.cards.marks import reader
-from seatwright.cards.paging import Sized, parts
-from seatwright.cards.paper import PAPERS, Paper
+from seatwright.cards.paging import Page, Sized, pages
+from seatwright.cards.paper import PAPERS, SIZES, Paper
 from seatwright.cards.templating import built_in, environment, write
 from seatwright.planning.as_json import CardEntry, paper_left_out, plan_document
 from seatwright.planning.plan import Plan
@@ -41,7 +42,7 @@ class _Printed:
 
     card: Card
     body: str
-    pages: tuple[str, ...]
+    pages: tuple[Page, ...]
     stamp: str
     drawings: Mapping[str, Sized]
 
@@ -97,7 +98,7 @@ def _printed(house: _House, card: Card) -> _Printed:
     mine = stamp.own(body, (each.svg for each in card.content.drawings))
     # The heading is as tall whatever its letter.
     heading = _heading(house, card, mine, "z")
-    return _Printed(card, body, parts(body, heading, house.paper, drawings), mine, drawings)
+    return _Printed(card, body, pages(body, heading, house.paper, drawings), mine, drawings)
 
 
 def _sized(svg: str, paper: Paper) -> Sized:
@@ -133,10 +134,7 @@ def _markdown(house: _House, printed: tuple[_Printed, ...]) -> str:
 
 def _html(house: _House, printed: tuple[_Printed, ...]) -> str:
     sheets = Markup("").join(
-        Markup(
-            f'<section class="card {each.card.name}" id="card-{each.card.number}{letter}">\n'
-            f"{_sheet(house, each, page, letter)}</section>\n"
-        )
+        Markup(_sheet(house, each, page, letter))
         for each in printed
         for page, letter in zip(each.pages, _letters(len(each.pages)), strict=True)
     )
@@ -145,18 +143,24 @@ def _html(house: _House, printed: tuple[_Printed, ...]) -> str:
         title=Markup(for_html(f"Job {job.number}: {job.title}")),
         style=Markup(built_in_style(house)),
         cards=sheets,
+        made_by=f"seatwright {seatwright.__version__}",
     )
 
 
 def built_in_style(house: _House) -> str:
     """card.css with the paper's measures filled in."""
-    return house.templates.get_template("card.css").render(paper=house.paper)
+    return house.templates.get_template("card.css").render(
+        paper=house.paper, sheet=house.paper, s=SIZES, face=face(), two_up=False
+    )
 
 
-def _sheet(house: _House, printed: _Printed, page: str, letter: str) -> str:
-    heading = reader().render(_heading(house, printed.card, printed.stamp, letter))
-    body = reader().render(page, {"drawings": printed.drawings})
-    return f"<header>\n{heading}</header>\n{body}"
+def _sheet(house: _House, printed: _Printed, page: Page, letter: str) -> str:
+    card = printed.card
+    heading = reader().render(_heading(house, card, printed.stamp, letter), {"columns": iter(())})
+    body = reader().render(page.markdown, {"drawings": printed.drawings, "columns": iter(page.columns)})
+    number = f"{card.number}{letter}"
+    opening = f'<section class="card {card.name}" id="card-{number}" aria-label="Card {number}">'
+    return f"{opening}\n<header>\n{heading}</header>\n{body}</section>\n"
 
 
 def _letters(pages: int) -> list[str]:

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 
 from seatwright.cards import figures
 from seatwright.cards.card import Table
-from seatwright.cards.figures import MM_PER_INCH, plain, shown
-from seatwright.cards.words import NONE, blank, bold, bold_limits, bore_limits, depth_limits, valves
+from seatwright.cards.figures import MM_PER_INCH, limits, plain, shown
+from seatwright.cards.words import NONE, blank, bold, bold_limits, bore_limits, depth_limits, span, valves
 from seatwright.job.model import Job
 from seatwright.planning.plan import ValvePlan
 
@@ -26,8 +26,12 @@ def running(job: Job, bored: Sequence[ValvePlan]) -> Table | None:
 def order(job: Job, bored: Sequence[ValvePlan]) -> Table:
     """The valves in the order in which they are bored, each with its limits, and blanks for what was read."""
     bore, depth = figures.bore_gauge(job).unit, figures.depth_gauge(job).unit
-    head = ("Valve", f"Bore {bore}", "Pilot", "Largest", "Smallest", f"Depth {depth}", "Depth cut", "Initial")
-    return Table(head, tuple(_row(job, valve) for valve in bored))
+    certain = any(certain_of(job, valve) is not None for valve in bored)
+    head = (
+        *("Valve", f"Bore {bore}", *(["Inside for certain"] if certain else []), "Aim", "Largest", "Smallest"),
+        *("Pilot", f"Depth {depth}", "Depth cut", "Initial"),
+    )
+    return Table(head, tuple(_row(job, valve, certain) for valve in bored))
 
 
 def full_set(bored: Sequence[ValvePlan]) -> Table:
@@ -38,10 +42,22 @@ def full_set(bored: Sequence[ValvePlan]) -> Table:
     return Table(head, tuple((name, *(blank(4) for _ in head[1:])) for name in rows))
 
 
-def _row(job: Job, valve: ValvePlan) -> tuple[str, ...]:
+def certain_of(job: Job, valve: ValvePlan) -> str | None:
+    """Between which readings the bore is inside, whatever the gauge is out; None where that is not known."""
+    bore = valve.bore
+    if bore is None or bore.accept_least is None or bore.accept_most is None:
+        return None
+    if bore.accept_least.value > bore.accept_most.value:
+        return "never: measure twice"
+    return span(limits(bore.accept_least, bore.accept_most, figures.bore_gauge(job)))
+
+
+def _row(job: Job, valve: ValvePlan, certain: bool) -> tuple[str, ...]:
     bore, depth = bold_limits(bore_limits(job, valve)), bold_limits(depth_limits(job, valve))
     pilot = valve.pilot.name if valve.pilot is not None and valve.pilot.name else NONE
-    return (bold(valve.name), bore, pilot, blank(5), blank(5), depth, blank(5), blank(3))
+    aim = shown(valve.bore.bench_aim, figures.bore_gauge(job)).text if valve.bore is not None else NONE
+    sure = [certain_of(job, valve) or NONE] if certain else []
+    return (bold(valve.name), bore, *sure, aim, blank(5), blank(5), pilot, depth, blank(5), blank(3))
 
 
 def _speed(valve: ValvePlan) -> str:

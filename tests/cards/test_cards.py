@@ -62,7 +62,9 @@ def test_the_same_plan_gives_the_same_bytes(paper: str) -> None:
 
 
 def test_the_html_loads_nothing_and_runs_nothing(made: Documents) -> None:
-    assert not re.search(r"<script|<link|<img|<iframe|url\(|@import|javascript:|\son\w+=", made.html, re.I)
+    assert not re.search(
+        r"<script|<link|<img|<iframe|url\((?!data:font/woff2;base64,)|@import|javascript:|\son\w+=", made.html, re.I
+    )
     assert set(re.findall(r'(?:src|href)="([^"]*)"', made.html)) == set()
 
 
@@ -86,7 +88,11 @@ def test_job_text_never_becomes_structure(made: Documents) -> None:
 def test_every_page_of_a_card_repeats_its_heading(plan: Plan) -> None:
     for paper in PAPERS:
         built = documents(plan, paper=paper)
-        parts = re.findall(r'<section class="card ([a-z-]+)" id="card-(\d+)([a-z]*)">\n<header>\n<h1>(\S+)', built.html)
+        heading = (
+            r'<section class="card ([a-z-]+)" id="card-(\d+)([a-z]*)"[^>]*>\n<header>\n<h1>'
+            r'<span class="number">([^<]+)</span>'
+        )
+        parts = re.findall(heading, built.html)
         assert len(parts) == built.html.count("<section")
         assert all(title == f"{number}{letter}." for _, number, letter, title in parts)
         pages = {str(card["number"]): card["pages"] for card in json.loads(built.plan_json)["cards"]}
@@ -98,12 +104,10 @@ def test_the_steps_of_a_card_are_numbered_through_on_all_its_pages(plan: Plan) -
         html = documents(plan, paper=paper).html
         for number in (3, 4):
             card = "".join(
-                re.findall(rf'<section class="card setting" id="card-{number}[a-z]*">.*?</section>', html, re.S)
+                re.findall(rf'<section class="card setting" id="card-{number}[a-z]*".*?</section>', html, re.S)
             )
-            numbers: list[int] = []
-            for start, items in re.findall(r'<ol(?: start="(\d+)")?>(.*?)</ol>', card, re.S):
-                first = int(start or 1)
-                numbers += range(first, first + items.count("<li>"))
+            numbers = [int(shown) for shown in re.findall(r'<li class="step[^"]*">\n<span class="number">(\d+)', card)]
+            assert len(numbers) > 5
             assert numbers == list(range(1, len(numbers) + 1)), (paper, number)
 
 

@@ -1,0 +1,21 @@
+"""The typeface of the cards, built in, so that a card is the same on every machine.
+
+Two weights of an open face made to be told apart at a distance: a nought from an O, a one from an l, an 8 from a B.
+Cut down to Latin letters, its figures of one width; how, from what, and under which licence: templates/face.
+"""
+
+from __future__ import annotations
+
+import base64
+from functools import cache
+from importlib import resources
+
+
+@cache
+def face() -> dict[str, str]:
+    """The faces `regular` and `bold`, WOFF2 in base64."""
+    folder = resources.files("seatwright.templates").joinpath("face")
+    return {
+        name: base64.b64encode(folder.joinpath(f"{name}.woff2").read_bytes()).decode("ascii")
+        for name in ("regular", "bold")
+    }

@@ -1,0 +1,148 @@
+"""How tall the blocks of a card stand on paper, from the sizes that card.css is filled in with.
+
+The width of every letter is known (`letters`) and columns are set (`columns`), so that only what a browser rounds is
+left: the tests hold every page against Chromium.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from markdown_it.token import Token
+from seatwright.cards.columns import is_written
+from seatwright.cards.paper import MM_PER_POINT, SIZES, Paper
+from seatwright.cards.runs import lines_in, on_one_line, words_of
+
+_TITLES = {"h1": SIZES.title, "h2": SIZES.section, "h3": SIZES.body}
+
+
+@dataclass(frozen=True, slots=True)
+class Sized:
+    """A drawing as printed: mm."""
+
+    svg: str
+    width: float
+    height: float
+
+
+def pieces(tokens: Sequence[Token]) -> Iterator[Sequence[Token]]:
+    """The blocks side by side, each with all that is in it."""
+    depth, start = 0, 0
+    for index, token in enumerate(tokens):
+        if depth == 0:
+            start = index
+        depth += token.nesting
+        if depth == 0:
+            yield tokens[start : index + 1]
+
+
+def tall(
+    tokens: Sequence[Token], width: float, paper: Paper, drawings: Mapping[str, Sized], gap: float = SIZES.gap
+) -> float:
+    """How tall blocks stand below each other at a width. gap: below a paragraph."""
+    total = 0.0
+    for piece in pieces(tokens):
+        kind = piece[0].type
+        if kind == "paragraph_open":
+            total += text_height(piece[1], width) + gap
+        elif kind == "heading_open":
+            total += _title(piece, width)
+        elif kind == "blockquote_open":
+            total += _quote(piece, width, paper, drawings)
+        elif kind == "bullet_list_open":
+            total += sum(item_height(item, width, paper, drawings) for item in pieces(piece[1:-1]))
+        elif kind == "ordered_list_open":
+            total += sum(step_height(item, width, paper, drawings) for item in pieces(piece[1:-1]))
+        elif kind == "drawing":
+            total += drawings[piece[0].info].height + _caption(piece[0], width) + SIZES.gap
+        elif kind.startswith("part_of_step"):
+            total += tall(piece[1:-1], width, paper, drawings, gap)
+    return total
+
+
+def _quote(piece: Sequence[Token], width: float, paper: Paper, drawings: Mapping[str, Sized]) -> float:
+    hold = piece[0].attrGet("class") == "hold"
+    inside = width - SIZES.frame - 2 * SIZES.quote_sides - (SIZES.hold_frame if hold else SIZES.rule)
+    total = 2 * SIZES.quote_ends + SIZES.gap - SIZES.inner + 2 * (SIZES.hold_frame if hold else SIZES.rule)
+    for block in pieces(piece[1:-1]):
+        if hold and block[0].type == "paragraph_open":
+            lines = lines_in(words_of(block[1].children or [], bold_points=SIZES.section), inside)
+            total += lines * SIZES.line + SIZES.inner
+        else:
+            total += tall(block, inside, paper, drawings, SIZES.inner)
+    return total
+
+
+def text_height(inline: Token, width: float, bold: bool = False) -> float:
+    """How tall a paragraph stands; a line with a blank is as tall as writing takes. bold: the sentence of a step,
+    whose box stands in a column of its own."""
+    children = [token for token in inline.children or [] if not (bold and token.type == "box")]
+    lines = lines_in(words_of(children, bold=bold), width)
+    blanks = sum(token.type == "blank" for token in children)
+    return lines * SIZES.line + min(lines, blanks) * (SIZES.written - SIZES.line)
+
+
+def item_height(item: Sequence[Token], width: float, paper: Paper, drawings: Mapping[str, Sized]) -> float:
+    """How tall an item of a list of bullets stands."""
+    least = SIZES.tick + 1.2 if any(is_written(token) for token in item) else 0.0
+    return (
+        max(tall(item[1:-1], width - SIZES.bullet, paper, drawings, 0.0) + (0.3 if least else 0.0), least) + SIZES.item
+    )
+
+
+def step_height(item: Sequence[Token], width: float, paper: Paper, drawings: Mapping[str, Sized]) -> float:
+    """How tall a step stands: its words, beside them or below the figure to read, then what is boxed."""
+    inside = list(pieces(item[1:-1]))
+    whole = width - SIZES.indent
+    reading = next((piece for piece in inside if piece[0].type == "part_of_step_readings_open"), None)
+    beside, figured = stands("beside", item[0], paper), stands("figured", item[0], paper)
+    taken = SIZES.reading + SIZES.reading_gap if beside else SIZES.figure + SIZES.reading_gap if figured else 0.0
+    words = whole - SIZES.box - SIZES.box_gap - taken
+    said, rest, below = 0.0, 0.0, 0.0
+    for piece in inside:
+        if piece[0].attrGet("class") == "sentence":
+            said = text_height(piece[1], words, bold=True) + SIZES.inner
+        elif piece[0].type == "part_of_step_rest_open":
+            rest = tall(piece[1:-1], words, paper, drawings, SIZES.inner)
+        elif piece is not reading and piece[0].type != "number":
+            below += tall(piece, whole, paper, drawings) + SIZES.inner
+    if figured:
+        upper = max(said + rest, below - SIZES.gap)
+    else:
+        figures = (
+            0.0 if reading is None else _readings(reading[1:-1], SIZES.reading if beside else whole, paper, beside)
+        )
+        upper = (max(said + rest, figures) if beside else said + figures + rest) + below
+    return SIZES.rule + SIZES.step_above + max(upper, SIZES.box_height) + SIZES.step_below
+
+
+def _caption(drawing: Token, width: float) -> float:
+    return lines_in(words_of([Token("text", "", 0, content=drawing.content)]), width) * SIZES.line
+
+
+def stands(how: str, item: Token, paper: Paper) -> bool:
+    """Whether what a step shows stands beside its words, not below them: `beside` a figure, `figured` a drawing."""
+    return not paper.narrow and how in str(item.attrGet("class") or "").split()
+
+
+def _readings(tokens: Sequence[Token], width: float, paper: Paper, beside: bool) -> float:
+    total = 0.0
+    for piece in pieces(tokens):
+        children = piece[1].children or []
+        end = next(index for index, token in enumerate(children) if token.type == "strong_close") + 1
+        large, small = words_of(children[:end], paper.reading_points), words_of(children[end:])
+        figure = paper.reading_points * 1.1 * MM_PER_POINT
+        if beside:
+            total += figure + (lines_in(small, width) * SIZES.line if small else 0.0) + SIZES.inner
+        else:
+            fits = on_one_line(large) + on_one_line(small) + 3.0 <= width
+            total += figure * lines_in(large, width) + (0.0 if fits else SIZES.line) + SIZES.inner
+    return total
+
+
+def _title(piece: Sequence[Token], width: float) -> float:
+    points = _TITLES[piece[0].tag]
+    lines = lines_in(words_of(piece[1].children or [], points, bold=True), width)
+    above = SIZES.above_section if piece[0].tag != "h1" else 0.0
+    return lines * points * SIZES.line_height * MM_PER_POINT + above + SIZES.inner
