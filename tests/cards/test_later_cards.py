@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from html import unescape
 from pathlib import Path
 
 import pytest
 from seatwright.cards.card import Card
 from seatwright.cards.listing import cards
+from seatwright.cards.paper import PAPERS
 from seatwright.cards.press import to_press
 from seatwright.cards.render import documents
 from seatwright.job import read
@@ -322,3 +324,27 @@ def test_what_the_bore_must_be_like_is_in_plan_json(half_way: Plan) -> None:
 def test_stresses_and_probabilities_stay_off_the_cards(name: str) -> None:
     printed = documents(planned(name)).markdown
     assert not re.search(r"\bMPa\b|\bksi\b|probabil|\bhoop\b", printed, re.I)
+
+
+# --- nothing is lost on the way to the page ---------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter", "a5", "half-letter"])
+@pytest.mark.parametrize("name", ["half-way", "ready-to-leave", "four-cylinder-diesel", "four-valve-aluminium"])
+def test_every_row_and_every_sentence_of_a_card_is_on_its_pages(name: str, paper: str) -> None:
+    plan = planned(name)
+    html = documents(plan, paper=paper).html
+    visible = " ".join(unescape(re.sub(r"<style>.*?</style>|<[^>]+>", " ", html, flags=re.S)).split())
+    rows = sum(len(re.findall(r"<tr\b", body)) for body in re.findall(r"<tbody>.*?</tbody>", html, re.S))
+    listed = cards(plan, PAPERS[paper].narrow)
+    contents = [card.content for card in listed]
+    tables = [table for content in contents for table in (*content.first, *content.tables)]
+    tables += [table for content in contents for step in content.steps for table in step.tables]
+    assert rows == sum(len(table.rows) for table in tables)
+    for content in contents:
+        said = [*content.warnings, *content.notes, *content.not_checked, *content.sources, content.closing]
+        said += [each for step in content.steps for each in (step.sentence, step.check, *step.cautions)]
+        for sentence in said:
+            # Blanks are drawn, and marks of emphasis are not printed: words are enough to tell a sentence by.
+            for part in re.split(r"_{3,}|\*\*|\\", str(sentence)):
+                assert " ".join(part.split()) in visible, part

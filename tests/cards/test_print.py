@@ -10,12 +10,12 @@ from pathlib import Path
 
 import plans
 import pytest
-from chromium import measured, printed, words_of
 from demo import DEMO_JOBS, headings, made, together
 from seatwright.cards.paper import PAPERS, SIZES
 from seatwright.cards.render import documents
 from seatwright.job.model import Note
 from seatwright.planning.plan import Plan
+from sheets_in_chromium import measured, printed, words_of
 
 import jobs
 
