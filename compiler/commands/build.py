@@ -140,7 +140,9 @@ def _clash(jobs: list[str], out: str | None) -> str | None:
 def _summed_up(codes: list[Exit]) -> str:
     counts = Counter(codes)
     parts = (
-        (Exit.DONE, "done"), (Exit.HOLDS, "with valves on hold"), (Exit.ERRORS, "with errors"),
+        (Exit.DONE, "done"),
+        (Exit.HOLDS, "with valves on hold"),
+        (Exit.ERRORS, "with errors"),
         (Exit.WRONG_USE, "not read or not written"),
     )
     said = ", ".join(f"{counts[code]} {words}" for code, words in parts if counts[code])

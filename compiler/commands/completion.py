@@ -36,7 +36,7 @@ def _bash(known: tuple[Command, ...]) -> Iterator[str]:
     yield '    < <(compgen -f -- "$2")'
     yield "}"
     yield "_seatwright() {"
-    yield '  local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD-1]}'
+    yield "  local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD-1]}"
     yield "  COMPREPLY=()"
     first = " ".join((*(each.name for each in known), "--help", "--version"))
     yield "  if (( COMP_CWORD == 1 )); then"
@@ -116,7 +116,9 @@ def _zsh_value(word: Word) -> str:
     if word.value in _FOLDERS:
         return "_files -/"
     endings = _endings(word)
-    return f'_files -g "*.({"|".join(endings)})"' if endings else " "
+    # In brackets, a single ending would be read as a qualifier of the pattern.
+    pattern = f"*.({'|'.join(endings)})" if len(endings) > 1 else f"*.{''.join(endings)}"
+    return f'_files -g "{pattern}"' if endings else " "
 
 
 def _fish(known: tuple[Command, ...]) -> Iterator[str]:

@@ -20,9 +20,17 @@ _PAPER = {"mm": "a4", "inch": "letter"}
 _BEFORE_CUTTING = (job_tables.LAYOUT, job_tables.HOLES, job_tables.SPACING)
 _AFTER_CUTTING = (job_tables.TRIAL, job_tables.CUT, job_tables.FINISHED)
 _SHOP_SECTIONS = (
-    shop_sections.MACHINE, shop_sections.GAUGE, shop_sections.BORE_GAUGE, shop_sections.CUTTER, shop_sections.PILOTS,
-    shop_sections.INSERTS, shop_sections.INTERFERENCE, shop_sections.PRACTICE, shop_sections.ASSEMBLY,
-    shop_sections.MATERIAL, shop_sections.ALLOY,
+    shop_sections.MACHINE,
+    shop_sections.GAUGE,
+    shop_sections.BORE_GAUGE,
+    shop_sections.CUTTER,
+    shop_sections.PILOTS,
+    shop_sections.INSERTS,
+    shop_sections.INTERFERENCE,
+    shop_sections.PRACTICE,
+    shop_sections.ASSEMBLY,
+    shop_sections.MATERIAL,
+    shop_sections.ALLOY,
 )
 # Names of the shop's own: an example must not replace what is built in.
 _OWN = {shop_sections.MATERIAL: "material our-casting", shop_sections.ALLOY: "alloy our-ring"}
@@ -99,16 +107,26 @@ def starter_job(wanted: Wanted) -> str:
     valves = valve_names(wanted.cylinders, wanted.valves_per_cylinder)
     said = {"paper": _PAPER.get(units, "a4"), **wanted.job}
     blocks = [
-        ["# Lines behind a # are not read. Take the # away where you have the figure, and put yours in place of the",
-         "# example. What is not given is not computed and not checked, and the cards say so.",
-         "language 1"],
+        [
+            "# Lines behind a # are not read. Take the # away where you have the figure, and put yours in place of the",
+            "# example. What is not given is not computed and not checked, and the cards say so.",
+            "language 1",
+        ],
         _of_fields(job_sections.JOB, f"job {_name(wanted.number)}" + _text(wanted.title, " "), said, units),
         _use(wanted.use),
-        _of_fields(job_sections.HEAD, "head" + _text(wanted.text or _head_text(wanted), " "),
-                   {"depth-from": "rim", **wanted.head}, units),
+        _of_fields(
+            job_sections.HEAD,
+            "head" + _text(wanted.text or _head_text(wanted), " "),
+            {"depth-from": "rim", **wanted.head},
+            units,
+        ),
         _of_fields(job_sections.VALVES, "valves all", {}, units),
-        ["# What only some valves have goes below these, or below valves by name; the narrowest counts.",
-         "valves intake", "", "valves exhaust"],
+        [
+            "# What only some valves have goes below these, or below valves by name; the narrowest counts.",
+            "valves intake",
+            "",
+            "valves exhaust",
+        ],
         *(_hidden_table(section, units, valves) for section in _BEFORE_CUTTING),
         _measured(valves, units),
         *(_hidden_table(section, units, valves) for section in _AFTER_CUTTING),
@@ -119,9 +137,11 @@ def starter_job(wanted: Wanted) -> str:
 def starter_shop(wanted: WantedShop) -> str:
     """A shop file in which every section stands behind a `#`. Raises ValueError for a name that fits on no line."""
     blocks = [
-        ["# What is on the shelf. Lines behind a # are not read: take the # away and put your own figures in place of",
-         "# the examples, which are nobody's. Take a section away whole where the shop has no such thing.",
-         "language 1"],
+        [
+            "# What is on the shelf. Lines behind a # are not read: take the # away and put your own figures in place",
+            "# of the examples, which are nobody's. Take a section away whole where the shop has no such thing.",
+            "language 1",
+        ],
         _of_fields(shop_sections.SHOP, "shop" + _text(wanted.name, " "), {"units": wanted.units}, wanted.units),
         *(_hidden_section(section, wanted.units) for section in _SHOP_SECTIONS),
     ]
@@ -236,7 +256,7 @@ def _in_file_units(declared: Field, example: str, units: str) -> str:
     found = list(_FIGURE.finditer(figures))
     places = found if declared.form is Form.MASTER else found[-1:]
     for place in reversed(places):
-        figures = f"{figures[:place.end()]} mm{figures[place.end():]}"
+        figures = f"{figures[: place.end()]} mm{figures[place.end() :]}"
     return figures + quote + source
 
 

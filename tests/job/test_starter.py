@@ -25,7 +25,12 @@ from seatwright.text.reading import source_of
 MATERIALS = ("grey iron", "ductile iron", "compacted iron", "aluminium")
 # What an example names and only a shop of one's own can have.
 NAMES_OF_A_SHOP = {
-    "machine-unknown", "gauge-unknown", "bore-gauge-unknown", "pilot-unknown", "cutter-unknown", "insert-unknown",
+    "machine-unknown",
+    "gauge-unknown",
+    "bore-gauge-unknown",
+    "pilot-unknown",
+    "cutter-unknown",
+    "insert-unknown",
     "alloy-unknown",
 }
 

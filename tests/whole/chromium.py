@@ -16,8 +16,15 @@ from typing import Any
 
 # No service of the browser's own may call out while a test runs.
 FLAGS = (
-    "--headless=new", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage", "--no-first-run",
-    "--disable-background-networking", "--disable-component-update", "--disable-sync", "--remote-debugging-pipe",
+    "--headless=new",
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-dev-shm-usage",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+    "--remote-debugging-pipe",
 )
 
 
@@ -88,7 +95,10 @@ def tab(profile: Path) -> Iterator[Tab]:
     command = f'exec chromium "$@" 3<&{its_read} 4>&{its_write}'
     browser = subprocess.Popen(
         ["bash", "-c", command, "chromium", *FLAGS, f"--user-data-dir={profile}", "about:blank"],
-        pass_fds=(its_read, its_write), stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, start_new_session=True,
+        pass_fds=(its_read, its_write),
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.DEVNULL,
+        start_new_session=True,
     )
     os.close(its_read)
     os.close(its_write)

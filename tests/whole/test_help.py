@@ -30,7 +30,11 @@ def bench(tmp_path: Path) -> Path:
         shutil.copy(JOBS / "single-cylinder.seat", tmp_path / name)
     shutil.copy(JOBS / "bench.shop", tmp_path)
     for folder in (
-        ".local/share/bash-completion/completions", ".config/fish/completions", ".zfunc", ".local/share/man/man1", "bin"
+        ".local/share/bash-completion/completions",
+        ".config/fish/completions",
+        ".zfunc",
+        ".local/share/man/man1",
+        "bin",
     ):
         (tmp_path / folder).mkdir(parents=True)
     command = tmp_path / "bin" / "seatwright"
@@ -55,7 +59,11 @@ def test_every_example_of_the_help_runs(name: str, line: str, bench: Path) -> No
         pytest.skip("man is not installed (Debian: apt-get install man-db)")
     process = subprocess.Popen(
         ["bash", "-o", "pipefail", "-c", f"exec {line}" if name == "watch" else line],
-        cwd=bench, env=surroundings(bench), stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=subprocess.PIPE,
+        cwd=bench,
+        env=surroundings(bench),
+        stdin=subprocess.DEVNULL,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
         text=True,
     )
     if name == "watch":
@@ -111,7 +119,10 @@ def test_the_manual_is_a_page_without_a_fault_and_loses_nothing_to_the_formatter
     # -ww: every warning there is. -P-c: no colours, so that the text can be searched.
     done = subprocess.run(
         ["groff", "-man", "-Tutf8", "-ww", "-P-c", "-P-b", "-P-u", "-rLL=200n"],
-        input=source, capture_output=True, text=True, check=True,
+        input=source,
+        capture_output=True,
+        text=True,
+        check=True,
     )
     assert done.stderr == ""
     shown = " ".join(done.stdout.split())
@@ -168,6 +179,8 @@ def test_each_shell_can_read_its_script_and_finds_every_command_in_it(shell: str
         assert re.search(rf"\b{each.name}\b", script)
         for option in each.options:
             assert option.spellings[-1].lstrip("-") in script
+    # To zsh, brackets round a single ending are a qualifier, and then nothing at all is offered.
+    assert "*.(seat)" not in script
     if shutil.which(shell) is None:
         pytest.skip(f"{shell} is not installed (Debian: apt-get install {shell})")
     done = subprocess.run([shell, "-n"], input=script, capture_output=True, text=True, check=False)

@@ -110,7 +110,11 @@ def test_ctrl_c_in_the_middle_leaves_whole_cards_and_no_process(many: Path) -> N
         shutil.copy(many / "job0.seat", many / f"job{number}.seat")
     process = subprocess.Popen(
         [sys.executable, "-m", "seatwright", "build", ".", "--jobs", "3"],
-        cwd=many, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, start_new_session=True,
+        cwd=many,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+        start_new_session=True,
     )
     assert process.stdout is not None
     process.stdout.readline()
@@ -149,8 +153,12 @@ def test_a_process_that_dies_costs_its_own_piece_and_no_other() -> None:
     counts: list[int] = []
     found = list(in_order(_work, pieces, 3, lambda piece, how: f"{piece} lost, {how}", counts.append))
     assert found == [
-        "slow done", "a done", "killed lost, its process was ended by the signal SIGKILL", "b done",
-        "leaves lost, its process ended with the code 7", "c done",
+        "slow done",
+        "a done",
+        "killed lost, its process was ended by the signal SIGKILL",
+        "b done",
+        "leaves lost, its process ended with the code 7",
+        "c done",
     ]
     assert counts == [1, 2, 3, 4, 5, 6]
     assert not multiprocessing.active_children()

@@ -81,8 +81,17 @@ def test_without_the_token_there_is_nothing(server: Server, path: str) -> None:
 @pytest.mark.parametrize(
     "name",
     [
-        "../../etc/passwd", "..%2f..%2fetc%2fpasswd", "/etc/passwd", "plan.json", "bench.shop", "cards.html/",
-        "./cards.html", "..\\cards.html", "state/../cards.html", "%2e%2e/cards.html", "cards.html%00",
+        "../../etc/passwd",
+        "..%2f..%2fetc%2fpasswd",
+        "/etc/passwd",
+        "plan.json",
+        "bench.shop",
+        "cards.html/",
+        "./cards.html",
+        "..\\cards.html",
+        "state/../cards.html",
+        "%2e%2e/cards.html",
+        "cards.html%00",
     ],
 )
 def test_no_file_but_the_cards_is_served(server: Server, name: str) -> None:
@@ -126,6 +135,7 @@ def test_a_page_that_waits_is_told_of_the_next_build_and_of_the_end() -> None:
     threads = threading.active_count()
     heard: list[dict[str, Any]] = []
     with serving("a.seat", latest, lambda _: None) as server:
+
         def wait(version: int) -> None:
             heard.append(json.loads(ask(server, f"/{server.token}/state?after={version}")[2]))
 
@@ -202,7 +212,11 @@ class Watching:
 def watching(folder: Path, job: str = JOB) -> Iterator[Watching]:
     process = subprocess.Popen(
         [sys.executable, "-m", "seatwright", "watch", job, "--no-browser"],
-        cwd=folder, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, start_new_session=True,
+        cwd=folder,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+        start_new_session=True,
     )
     try:
         assert process.stdout is not None

@@ -19,9 +19,7 @@ from seatwright.text import Severity
 def watch(job: str, paper: str | None, browser: bool) -> Exit:
     """Build, show, wait for the next save, until Ctrl-C. Nothing is written to disk. browser: open one."""
     if importlib.util.find_spec("watchfiles") is None:
-        sys.stderr.write(
-            "seatwright watch: the package watchfiles is not installed; pip install 'seatwright[watch]'\n"
-        )
+        sys.stderr.write("seatwright watch: the package watchfiles is not installed; pip install 'seatwright[watch]'\n")
         return Exit.WRONG_USE
     if job == files.STANDARD_INPUT:
         sys.stderr.write("seatwright watch: standard input cannot be watched; name a job file\n")

@@ -13,6 +13,8 @@ from seatwright.text import Message
 from seatwright.text.message import in_order
 from seatwright.text.terminal import render
 
+_COLUMNS = 54  # what the pane of messages holds in a line
+
 _STYLE = """
 * { box-sizing: border-box; }
 html, body { height: 100%; margin: 0; }
@@ -23,7 +25,7 @@ header a { color: #fff; margin-left: auto; }
 #banner { grid-column: 1 / 3; padding: 0.6rem 0.8rem; background: #fff; border: 4px solid #b00000; font-weight: bold; }
 #banner[hidden] { display: none; }
 #messages { overflow: auto; padding: 0.4rem 0.8rem; background: #f6f6f6; }
-#messages pre { white-space: pre-wrap; overflow-wrap: anywhere; margin: 0 0 0.6rem; padding: 0.4rem 0.6rem;
+#messages pre { white-space: pre; overflow-x: auto; margin: 0 0 0.6rem; padding: 0.4rem 0.6rem;
   font: 12.5px/1.35 monospace; background: #fff; border-left: 6px solid #888; }
 #messages pre.error { border-color: #b00000; } #messages pre.hold { border-color: #7a2e8e; }
 #messages pre.warning { border-color: #b36b00; }
@@ -154,7 +156,7 @@ def state(shown: Shown) -> bytes:
 
 
 def _message(message: Message, shown: Shown) -> dict[str, str]:
-    text = render([message], {source.path: source for source in shown.sources}, columns=76)
+    text = render([message], {source.path: source for source in shown.sources}, columns=_COLUMNS)
     return {"severity": message.severity.value, "text": text.rstrip("\n")}
 
 
