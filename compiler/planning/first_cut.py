@@ -58,7 +58,7 @@ def first_cut(
             names,
         )
         return None
-    wanted = _on_step(given("trial_under", "mm", wish), step)
+    wanted = _on_step(job, given("trial_under", "mm", wish))
     pockets = [_pocket(plan) for plan in members]
     unknown = tuple(pocket.plan.name for pocket in pockets if pocket.least_round is None)
     if unknown:
@@ -85,13 +85,14 @@ def first_cut(
     return _smaller(job, number, most_stock, wanted, aim, reading, step, findings)
 
 
-def _on_step(wanted: Figure, step: float) -> Figure:
+def _on_step(job: Job, wanted: Figure) -> Figure:
     """The shop's figure in whole steps of the gauge, so that the first reading is one that the gauge shows."""
-    value = setting.round_to_step(wanted.value, step)
-    if abs(value - wanted.value) < step / 1e6:
+    if job.gauge is None or job.gauge.step is None:
         return wanted
-    note = "to a whole step of the setting gauge"
-    return computed("trial_under", "mm", value, "trial_under", (wanted,), _SOURCE, note)
+    step = given("step", "mm", job.gauge.step)
+    value = setting.round_to_step(wanted.value, step.value)
+    formula = "trial_under, to the nearest whole step"
+    return computed("trial_under", "mm", value, formula, (wanted, step), _SOURCE)
 
 
 def _pocket(plan: ValvePlan) -> _Pocket:

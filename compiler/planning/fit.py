@@ -122,7 +122,7 @@ def _outers(around: Rings) -> list[Figure]:
     """Where the metal ends: as given; else at the nearest metal, and nowhere."""
     if around.around is not None:
         return [around.around]
-    return [*(ring.outer for ring in around.near[:1]), WIDE]
+    return [WIDE] if around.nearest is None else [around.nearest, WIDE]
 
 
 def _shared_hoops(one: Seated, seated: dict[str, Seated], delta: Delta) -> list[Figure]:

@@ -121,7 +121,7 @@ def _set_left(
 ) -> Figure | None:  # fmt: skip
     """The interference left when the insert takes a set with the most fit hot, which is a warning; else None."""
     od, cold = made.od, made.interference_most
-    outers = [around.around] if around.around is not None else [*(ring.outer for ring in around.near[:1]), WIDE]
+    outers = [around.around] if around.around is not None else [around.nearest or WIDE, WIDE]
     pressures = [pressure(hot, od, outer, parts, "p_hot") for outer in outers]
     most = max(pressures, key=lambda figure: figure.value)
     if alloy.yield_strength is None:

@@ -28,10 +28,12 @@ class Rings:
 
     around : where the metal ends, as given; then near is ()
     near : one ring for each bridge, the thinnest first; () where no bridge is known
+    nearest : where the metal ends at the thinnest of all bridges; it rests on all of them
     """
 
     around: Figure | None
     near: tuple[NearRing, ...]
+    nearest: Figure | None = None
 
 
 def beside(head: Head, bridges: Sequence[Bridge]) -> dict[str, list[Bridge]]:
@@ -70,7 +72,15 @@ def rings(head: Head, plan: ValvePlan, od: Figure, bridges: Sequence[Bridge], fi
             head.span,
             (plan.name,),
         )
-    return Rings(None, tuple(near))
+    return Rings(None, tuple(near), _nearest(od, near))
+
+
+def _nearest(od: Figure, near: Sequence[NearRing]) -> Figure | None:
+    if len(near) < 2:
+        return near[0].outer if near else None
+    left = [ring.bridge.left.called(f"left_{ring.other.replace('-', '_')}") for ring in near]
+    formula = f"min({', '.join(each.symbol for each in left)})"
+    return _outer(od, computed("left", "mm", left[0].value, formula, left, _SOURCE))
 
 
 def _outer(od: Figure, metal: Figure) -> Figure:
