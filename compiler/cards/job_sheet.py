@@ -133,6 +133,8 @@ def _order(job: Job, order: Order) -> str:
         wants.append(f"od at least {shown(order.od, unit, 'up')}")
     if order.height is not None:
         wants.append(f"height at least {shown(order.height, unit, 'up')}")
+    if order.height_most is not None:
+        wants.append(f"height at most {shown(order.height_most, unit, 'down')}")
     if order.id is not None:
         wants.append(f"id at most {shown(order.id, unit, 'down')}")
     alloy = f" in {' or '.join(order.alloy)}" if order.alloy else ""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
+from dataclasses import replace
 
 from seatwright.job.model import Job
 from seatwright.planning.caution_conditions import BURNS_FROM
@@ -67,15 +68,15 @@ def _inserts(job: Job, plans: Sequence[ValvePlan]) -> tuple[FetchInsert, ...]:
 
 
 def _orders(plans: Sequence[ValvePlan]) -> tuple[Order, ...]:
-    """Each different order once, in the order of the valves."""
+    """Each different order once, in the order of the valves, with all valves that it is for."""
     kept: dict[tuple[object, ...], Order] = {}
     for plan in plans:
         order = plan.order
         if order is not None:
-            sizes = tuple(
-                round(figure.value, 6) if figure is not None else None for figure in (order.od, order.height, order.id)
-            )
-            kept.setdefault((*sizes, order.alloy), order)
+            figures = (order.od, order.height, order.height_most, order.id)
+            sizes = tuple(round(figure.value, 6) if figure is not None else None for figure in figures)
+            key = (*sizes, order.alloy)
+            kept[key] = replace(kept[key], valves=(*kept[key].valves, plan.name)) if key in kept else order
     return tuple(kept.values())
 
 

@@ -18,28 +18,27 @@ _SLACK = 1e-9
 
 
 def order_for(job: Job, head: Head, plan: ValvePlan, wants: Wants) -> Order:
-    """An insert that would serve: od and height at least, hole at most, alloys; None for what is not known."""
+    """An insert that would serve: od at least, height between two, hole at most, alloys; None for what is not known."""
     return Order(
         od=_least_od(job, head, plan, wants),
         height=_least_height(wants),
         id=wants.seat_inner,
         alloy=tuple(alloy.text for alloy in plan.valve.specification.alloys),
+        height_most=_most_height(wants),
+        valves=(plan.name,),
     )
 
 
-def order_text(job: Job, order: Order, wants: Wants) -> str:
-    """`an insert of at least 44.35 mm od and 7.1 mm height, its hole at most 36 mm, of tool steel`.
-
-    Where the metal under the floor is known, how high it may be at most is said too.
-    """
+def order_text(job: Job, order: Order) -> str:
+    """`an insert of at least 44.35 mm od and 7.1 mm height, at most 7.4 mm high, its hole at most 36 mm, of …`."""
     least = []
     if order.od is not None:
         least.append(f"{length(job, order.od.value)} od")
     if order.height is not None:
         least.append(f"{length(job, order.height.value)} height")
     text = f"an insert of at least {listed(least)}" if least else "an insert"
-    if wants.deepest is not None and wants.below is not None:
-        text += f", at most {length(job, wants.deepest.value - wants.below[0].value)} high"
+    if order.height_most is not None:
+        text += f", at most {length(job, order.height_most.value)} high"
     if order.id is not None:
         text += f", its hole at most {length(job, order.id.value)}"
     if order.alloy:
@@ -86,12 +85,46 @@ def _least_od(job: Job, head: Head, plan: ValvePlan, wants: Wants) -> Figure | N
 
 
 def _least_height(wants: Wants) -> Figure | None:
-    """What is tall enough for the floor to clean up with the insert at its lowest."""
-    if wants.below is None or wants.pocket_depth is None or wants.integral:
+    """What is tall enough at its lowest stand for the floor to clean up and for the maker's depth, and at its highest
+    for the metal under the seat."""
+    if wants.below is None:
         return None
-    below = wants.below[1]
-    stock = wants.floor_clean_up
-    value = wants.pocket_depth.value + (0.0 if stock is None else stock.value) - below.value
-    formula = f"{wants.pocket_depth.symbol}{'' if stock is None else ' + floor_clean_up'} - below_most"
-    inputs = (wants.pocket_depth, *((stock,) if stock is not None else ()), below)
-    return computed("height", "mm", value, formula, inputs, _SOURCE)
+    highest, lowest = wants.below
+    bounds = []
+    if wants.pocket_depth is not None and not wants.integral:
+        stock = (wants.floor_clean_up,) if wants.floor_clean_up is not None else ()
+        bounds.append(_height((wants.pocket_depth, *stock), lowest))
+    if wants.maker_depth is not None:
+        bounds.append(_height((wants.maker_depth[0],), lowest))
+    if wants.seat_bottom is not None and wants.least_under_seat is not None:
+        bounds.append(_height((wants.seat_bottom, wants.least_under_seat), highest))
+    return _extreme("height", bounds, largest=True)
+
+
+def _most_height(wants: Wants) -> Figure | None:
+    """What is low enough, standing as high as it may, for the metal under the floor and the maker's depth."""
+    if wants.below is None:
+        return None
+    deepest = (wants.deepest, wants.maker_depth[1] if wants.maker_depth else None)
+    bounds = [_height((depth,), wants.below[0]) for depth in deepest if depth is not None]
+    return _extreme("height_most", bounds, largest=False)
+
+
+def _height(depths: Sequence[Figure], below: Figure) -> Figure:
+    """An insert's height, as it reaches from how far its face stands below down to a depth, which is a sum."""
+    value = sum(depth.value for depth in depths) - below.value
+    formula = f"{' + '.join(depth.symbol for depth in depths)} - {below.symbol}"
+    return computed("height", "mm", value, formula, (*depths, below), _SOURCE)
+
+
+def _extreme(symbol: str, bounds: Sequence[Figure], *, largest: bool) -> Figure | None:
+    """The bound that rules, written out beside the others."""
+    if len(bounds) < 2:
+        return bounds[0].called(symbol) if bounds else None
+    pick = max if largest else min
+    names = ", ".join(bound.formula for bound in bounds)
+    inputs: list[Figure] = []
+    for bound in bounds:
+        inputs += [each for each in bound.inputs if each not in inputs]
+    value = pick(bound.value for bound in bounds)
+    return computed(symbol, "mm", value, f"{pick.__name__}({names})", inputs, _SOURCE)

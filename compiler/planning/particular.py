@@ -68,7 +68,7 @@ def slug(path: str, words: str, said: str | None) -> Iterator[Particular]:
 def to_order(path: str, words: str, wanted: Order) -> Iterator[Particular]:
     """What an insert to be ordered must be."""
     yield from limits((f"{path}.od", ""), f"{words}, od", wanted.od, None)
-    yield from limits((f"{path}.height", ""), f"{words}, height", wanted.height, None)
+    yield from limits((f"{path}.height", f"{path}.height_most"), f"{words}, height", wanted.height, wanted.height_most)
     yield from limits(("", f"{path}.id"), f"{words}, id", None, wanted.id)
     yield from text(f"{path}.alloy", f"{words}, alloy", " or ".join(wanted.alloy))
 

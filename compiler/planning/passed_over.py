@@ -127,7 +127,7 @@ def hold_without(
         plan.name,
         slug,
         text,
-        f"Order {order_text(job, order, wants)}; or say `insert turned`.",
+        f"Order {order_text(job, order)}; or say `insert turned`.",
         wish.span,
         None if nearest is None else nearest.figure,
         None if nearest is None else nearest.limit,
@@ -180,7 +180,7 @@ def _named(
             plan.name,
             "stock-short",
             f"{wish.name} would serve {plan.name}, but what is on hand goes to other valves.",
-            f"Order {order_text(job, order, wants)}; or say `insert choose`.",
+            f"Order {order_text(job, order)}; or say `insert choose`.",
             wish.span,
         )
         return replace(plan, order=order)
@@ -188,7 +188,7 @@ def _named(
         plan.name,
         nearest.slug,
         nearest.text,
-        f"{_HELP.get(nearest.slug, 'Take another insert.')} What serves here: {order_text(job, order, wants)}.",
+        f"{_HELP.get(nearest.slug, 'Take another insert.')} What serves here: {order_text(job, order)}.",
         wish.span,
         nearest.figure,
         nearest.limit,

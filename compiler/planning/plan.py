@@ -162,12 +162,17 @@ class Position:
 
 @dataclass(frozen=True, slots=True)
 class Order:
-    """What to order when nothing in stock fits: od at least, height at least, id at most, alloys."""
+    """What to order when nothing in stock fits: od at least, height at least and at most, id at most, alloys.
+
+    valves: that it is for.
+    """
 
     od: Figure | None = None
     height: Figure | None = None
     id: Figure | None = None
     alloy: tuple[str, ...] = ()
+    height_most: Figure | None = None
+    valves: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

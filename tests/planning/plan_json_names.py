@@ -70,7 +70,7 @@ VALVE = {
     },
     "position": _values("x y"),
     "if_big": [_values("do insert bore")],
-    "order": _values("od height id alloy"),
+    "order": _values("od height id alloy height_most valves"),
     "holds_text": {EACH: None},
 }
 

@@ -50,9 +50,12 @@ def test_a_valve_on_hold_is_fetched_nothing():
 
 
 def test_two_valves_that_want_the_same_are_one_line_to_order():
-    order = Order(figure(45.0), figure(7.0), figure(36.0), ("tool steel",))
-    plans = [replace(bored(name, 44.0, 44.02), order=order) for name in ("E1", "E2")]
-    assert fetched(*plans).order == (order,)
+    orders = [
+        Order(figure(45.0), figure(7.0), figure(36.0), ("tool steel",), figure(most), (name,))
+        for name, most in (("E1", 7.4), ("E2", 7.4), ("E3", 7.1))
+    ]
+    plans = [replace(bored(order.valves[0], 44.0, 44.02), order=order) for order in orders]
+    assert fetched(*plans).order == (replace(orders[0], valves=("E1", "E2")), orders[2])
 
 
 def test_the_hottest_head_the_coldest_chill_and_the_greatest_force():

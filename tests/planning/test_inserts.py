@@ -1,5 +1,7 @@
 """Which insert is chosen, and why each other was not."""
 
+import math
+
 import pytest
 from pocket_side import one, passed_over, pocket_side
 from sources import JOBS, planned
@@ -95,7 +97,29 @@ def test_nothing_fits_says_what_to_order():
     assert plan.order.height.value == pytest.approx(7.0 + 0.05 - 0.10)
     assert plan.order.id.value == pytest.approx(37.1716, abs=1e-4)
     assert plan.order.alloy == ("tool steel",)
+    assert plan.order.height_most is None  # `least-floor` is not given
+    assert plan.order.valves == ("E1",)
     assert "Order an insert of at least 44.2" in findings.holds_of("E1")[0].help
+
+
+def test_an_order_is_not_higher_than_the_metal_under_the_floor_allows():
+    # Pocket 7.0 deep over 9.0 of metal, 8.5 of it to stay: 7.5 deep at most, flush at the highest, 0.10 below at the
+    # lowest. A maker's depth of 7.2 to 7.4 draws both in.
+    made, findings = one(jobs.valve(), jobs.insert("A", 44.10), head={"least_floor": 8.5})
+    assert (made.order.height.value, made.order.height_most.value) == pytest.approx((7.0 + 0.05 - 0.10, 7.5))
+    assert "at most 7.50 mm high" in findings.holds_of("E1")[0].help
+    made, _ = one(jobs.valve(depth=(7.2, 7.4)), jobs.insert("A", 44.10), head={"least_floor": 8.5})
+    assert (made.order.height.value, made.order.height_most.value) == pytest.approx((7.2 - 0.10, 7.4))
+
+
+def test_an_order_is_tall_enough_for_the_metal_under_the_seat():
+    # The seat of worked check 15 ends 1.5 + 2.2 + 1.0*tan 45 + 2.0*sin 45 = 6.114 below the deck; 1.0 is to stay.
+    valve = jobs.valve(
+        head_diameter=42.0, setback=1.0, seat_width=(1.6, 2.0), seat_angle=45.0, face_angle=45.0, margin=2.2,
+        recession=(0.7, 1.5), found={"pocket_depth": 6.4},
+    )  # fmt: skip
+    made, _ = one(valve, jobs.insert("A", 44.30, height=6.5), head={"depth_from": "deck"})
+    assert made.order.height.value == pytest.approx(1.5 + 2.2 + 1.0 + 2.0 * math.sin(math.radians(45)) + 1.0)
 
 
 def test_a_stock_that_is_short_serves_as_many_as_it_can():
