@@ -85,8 +85,13 @@ def card(of: Built, start: str) -> str:
 
 def row(text: str, valve: str, *cells: str) -> bool:
     """Whether a table of this text has a row of this valve with these cells side by side."""
-    inside = " | ".join(re.escape(cell) for cell in cells)
-    return re.search(rf"^\| \**{re.escape(valve)}\** \|(?:.*\|)? {inside} \|", text, re.M) is not None
+    inside = " | ".join(re.escape(_bare(cell)) for cell in cells)
+    return re.search(rf"^\| \**{re.escape(valve)}\** \|(?:.*\|)? {inside} \|", _bare(text), re.M) is not None
+
+
+def _bare(text: str) -> str:
+    """Without zeros behind: a limit that somebody typed keeps his digits, and has as many as he wrote."""
+    return re.sub(r"(\d\.\d*?)0+(?!\d)", r"\1", text)
 
 
 everything = pytest.mark.parametrize("name", NAMES)
@@ -100,10 +105,14 @@ def test_readings_of_a_setting_card_are_those_of_the_plan(name: str, units: str)
     step, unit = of.steps.gauge
     for setting in of.plan["settings"]:
         text = card(of, f"Setting {setting['number']}:")
-        for value in (setting["reading"], setting["first"]["reading"] if "first" in setting else None,
-                      setting.get("master_reads")):  # fmt: skip
+        first = setting["first"].get("reading") if "first" in setting else None
+        for value in (setting["reading"], first):
             if value is not None:
                 assert f"**{printed(value, step, unit)} {unit}**" in text
+        if "master_reads" in setting:
+            # As its owner wrote it, who may read between two divisions.
+            reads = {printed(setting["master_reads"], each, unit) for each in (step, "0.001", "0.0001")}
+            assert any(f"**{each} {unit}**" in text for each in reads)
         aim = printed(setting["bench_aim"], *of.steps.bore)
         assert "first" not in setting or f"Aim **{aim}** {of.steps.bore[1]}" in text
 
@@ -167,8 +176,12 @@ def test_a_press_card_has_the_heat_the_clearance_and_the_grip_of_the_plan(name: 
             words = f"{low} to {high} below" if Fraction(low) >= 0 else f"{low[1:]} proud to {high} below"
             assert row(text, valve, f"**{words}**"), valve
         if plan["status"] == "plan":
-            low, high = limits(plan["interference"]["least"], plan["interference"]["most"], *of.steps.bench)
-            assert row(text, valve, f"{low} to {high} planned"), valve
+            fit = (plan["interference"]["least"], plan["interference"]["most"])
+            ways = [limits(*fit, *of.steps.bench)]
+            # A fit that its owner wrote in both units is printed as he wrote it.
+            both_ways = [printed(each, *of.steps.bench) for each in fit]
+            ways += [(both_ways[0], both_ways[1])] if all(each.lstrip("0") in of.typed for each in both_ways) else []
+            assert any(row(text, valve, f"{low} to {high} planned") for low, high in ways), valve
         elif plan["status"] == "accepted":
             made = printed(plan["cut"]["interference"], *of.steps.bench)
             assert row(text, valve, f"**{made}** measured"), valve
@@ -195,7 +208,7 @@ def test_a_seat_card_has_the_cuts_the_depth_and_the_sums_of_the_plan(name: str, 
                 assert f"the {SIDES[edge]} {way} by {moves}" in text
         if "width_least" in seat and "width_most" in seat:
             low, high = limits(seat["width_least"], seat["width_most"], step, unit)
-            assert f"**{low} to {high} {unit} wide**" in text
+            assert _bare(f"**{low} to {high} {unit} wide**") in _bare(text)
         if "gauge_depth" in seat:
             depth, aim = printed(seat["gauge_depth"], step, unit), printed(seat["recession"]["aim"], step, unit)
             assert row(text, valve, f"**{depth}**", f"**{aim}**"), valve
