@@ -109,7 +109,7 @@ def _stems(job: Job, head: Head) -> str:
     for valve in head.valves:
         stem = valve.specification.stem
         if isinstance(stem, Given):
-            sizes.setdefault(_large(shown(stem.value, bench(job))), []).append(valve.name)
+            sizes.setdefault(_large(shown(stem, bench(job))), []).append(valve.name)
     return ", ".join(f"{size} ({valves(names)})" for size, names in sizes.items())
 
 

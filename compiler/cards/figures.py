@@ -1,8 +1,9 @@
-"""Figures as an instrument shows them: rounded once, here, and limits inwards."""
+"""Figures as an instrument shows them: rounded once, here, and limits inwards; one that somebody typed, as typed."""
 
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import dataclass
 
 from seatwright.job.model import BoreGauge, Given, Job, Reading
@@ -16,6 +17,8 @@ _DEPTH_STEP = {"mm": 0.01, "in": 0.0005 * MM_PER_INCH}  # a depth micrometer, wh
 _SEAT_STEP = {"mm": 0.01, "in": 0.001 * MM_PER_INCH}
 _ABOUT = {"mm": 5.0, "in": 10.0}  # degrees Celsius, Fahrenheit: as near as a temperature of a warming insert is known
 _FINEST = 8  # decimals
+_PLAIN = re.compile(r"([+-]?)(\d*\.\d+|\d+) ?(mm|in|inch|\")?")  # a figure typed as a decimal, with or without its unit
+_UNIT = {"mm": "mm", "in": "in", "inch": "in", '"': "in"}
 _SLACK = 1e-6  # of a step: how far a binary fraction may lie beside the decimal that it stands for
 
 
@@ -52,13 +55,34 @@ class Shown:
         return f"{self.text} {self.unit}"
 
 
-def shown(figure: Figure | float, instrument: Instrument, towards: str = "nearest", at: str = "") -> Shown:
-    """A length in mm as the instrument shows it. towards: nearest, up (a least limit), down (a most limit)."""
-    value = figure.value if isinstance(figure, Figure) else figure
+def shown(figure: Figure | Given | float, instrument: Instrument, towards: str = "nearest", at: str = "") -> Shown:
+    """A length in mm as the instrument shows it; one that was typed in that unit, in the digits of its owner.
+
+    towards: nearest, up (a least limit), down (a most limit).
+    """
+    value = figure if isinstance(figure, float | int) else figure.value
     other = Instrument("in" if instrument.unit == "mm" else "mm")
-    return Shown(
-        _digits(value, instrument, towards), instrument.unit, f"{_digits(value, other, towards)} {other.unit}", at
-    )
+    text = as_typed(figure, instrument.unit) or _digits(value, instrument, towards)
+    small = as_typed(figure, other.unit) or _digits(value, other, towards)
+    return Shown(text, instrument.unit, f"{small} {other.unit}", at)
+
+
+def as_typed(figure: Figure | Given | float, unit: str) -> str:
+    """The digits in which somebody typed this figure in this unit; "" where it was reckoned, or typed otherwise."""
+    if isinstance(figure, float | int):
+        return ""
+    words = figure.typed if isinstance(figure, Given) else figure.origin.typed if figure.origin is not None else ""
+    # A figure may stand there in both units: `0.064 mm = .0025 in`.
+    for part in words.split("="):
+        found = _PLAIN.fullmatch(part.strip())
+        if found is None:
+            continue
+        sign, digits, marked = found.groups()
+        last = 10.0 ** -len(digits.partition(".")[2]) * _mm(unit)
+        apart = abs(float(sign + digits) * _mm(unit) - figure.value)
+        if apart <= (last if marked and _UNIT[marked] == unit else 1e-9):
+            return f"{'-' if sign == '-' else ''}{'0' if digits.startswith('.') else ''}{digits}"
+    return ""
 
 
 def limits(least: Figure, most: Figure, instrument: Instrument, at: str = "") -> tuple[Shown, Shown]:
@@ -74,7 +98,8 @@ def limits(least: Figure, most: Figure, instrument: Instrument, at: str = "") ->
 
 def trimmed(figure: Figure, instrument: Instrument, towards: str = "nearest") -> str:
     """A limit in a sentence or a column's head, without zeros behind: `0.05`."""
-    return plain(float(shown(figure, instrument, towards).text), instrument.decimals)
+    text = shown(figure, instrument, towards).text
+    return plain(float(text), len(text.partition(".")[2]))
 
 
 def setting_gauge(job: Job, setting: Setting) -> Instrument:

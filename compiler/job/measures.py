@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from fractions import Fraction
+from math import floor, log10
 
 from seatwright.handbook.agreement import agree
 from seatwright.job import messages_values as say
-from seatwright.job.declarations import Dimension, Field
+from seatwright.job.declarations import Dimension, Field, Form
 from seatwright.job.figures import Exact, check_bounds, exact, written
 from seatwright.job.gather import Mistake
 from seatwright.job.scope import Scope
+from seatwright.syntax import units
 from seatwright.syntax.tree import (
     Both,
     Listing,
@@ -73,8 +76,28 @@ def _plain(field: Field, plain: Plain, scope: Scope, bounded: bool) -> Measured:
             raise Mistake(say.range_open(span, field.word, typed))
         case PlusMinus(span):
             raise Mistake(say.plus_minus_here(span, field.word, typed, field.form.value, field.example))
-        case Listing(span) | Readings(span):
-            raise Mistake(say.value_kind(span, field.word, typed, field.form.value, field.example))
+        case Listing(span, numbers) | Readings(span, numbers):
+            meant = _one_meant(field, numbers)
+            raise Mistake(say.figures_many(span, field.word, typed, len(numbers), meant, field.example))
+
+
+_TAKES_TWO = frozenset({
+    Form.SIZE, Form.LIMITS, Form.TWO_LIMITS, Form.TWO_LIMITS_SOURCE, Form.CLEARANCE, Form.NUMBER_OR_RANGE, Form.STAND,
+})  # fmt: skip
+
+
+def _one_meant(field: Field, numbers: tuple[Number, ...]) -> tuple[str, ...]:
+    """What two figures side by side may have been meant as: one with its decimal point lost, or two limits."""
+    if len(numbers) != 2:
+        return ()
+    one, other = numbers
+    unit = f" {other.unit}" if other.unit else ""
+    found = []
+    if one.typed.isdigit() and other.typed.isdigit():
+        found.append(f"{one.typed}.{other.typed}{unit}")
+    if field.form in _TAKES_TWO and one.value < other.value:
+        found.append(f"{one.typed} to {other.typed}{unit}")
+    return tuple(found)
 
 
 def _one(field: Field, number: Number, scope: Scope, bounded: bool) -> Exact:
@@ -141,10 +164,19 @@ def _both(field: Field, both: Both, scope: Scope, bounded: bool) -> Measured:
         finer.append(one if one.half <= other.half else other)
     if first.nominal is not None and first.least is not None:
         _limits_agree(field, both, scope, first, second)
-    nominal, least, most = finer
+    nominal = finer[0]
     typed = scope.typed(both.span) or f"{first.typed} = {second.typed}"
     away = first.away if nominal is first.nominal else second.away
-    return Measured(both.span, typed, nominal, least, most, away)
+    middle, low, high = [_both_ways(pair, one) for pair, one in zip(pairs, finer, strict=True)]
+    return Measured(both.span, typed, middle, low, high, away)
+
+
+def _both_ways(pair: tuple[Exact | None, Exact | None], finer: Exact | None) -> Exact | None:
+    """The finer of the two, with both as they were typed: a card in inches prints the inches."""
+    one, other = pair
+    if one is None or other is None or finer is None:
+        return None
+    return replace(finer, typed=f"{one.typed} = {other.typed}")
 
 
 def _figures(measured: Measured) -> tuple[Exact | None, Exact | None, Exact | None]:
@@ -173,8 +205,26 @@ def _disagreement(
     apart = abs(one.value - other.value)
     unit = "°C" if field.dimension is Dimension.TEMPERATURE else "mm"
     return say.units_disagree(
-        other.span, field.word, one.typed, f"{_digits(one)} {unit}", other.typed, f"{float(apart):.3g} {unit}"
+        other.span, field.word, one.typed, f"{_digits(one)} {unit}", other.typed, f"{float(apart):.3g} {unit}",
+        _in_each_others_units(field, one, other),
     )
+
+
+def _in_each_others_units(field: Field, one: Exact, other: Exact) -> tuple[str, str] | None:
+    """Each of two figures that disagree, in the unit of the other, to as many digits as that one has."""
+    if field.dimension is not Dimension.LENGTH:
+        return None
+    return _as(one.value, other), _as(other.value, one)
+
+
+def _as(value: Fraction, like: Exact) -> str:
+    digits, _, unit = like.typed.rpartition(" ")
+    unit = units.canonical(unit) or "mm" if digits else "mm"
+    in_unit = float(units.from_coherent(value, unit))
+    bare = digits.lstrip("+-± ").lstrip("0.").replace(".", "") if digits else ""
+    kept = max(3, len(bare)) if bare.isdigit() else 4
+    places = max(0, kept - 1 - floor(log10(abs(in_unit)))) if in_unit else 3
+    return f"{in_unit:.{places}f} {unit}"
 
 
 def _digits(figure: Exact) -> str:
