@@ -194,7 +194,8 @@ def _no_depth(job: Job, offer: Offer, depth: NoDepth) -> Reason:
 
 
 def ledge_of(wants: Wants, offer: Offer | None, bore: BoreWindow) -> Figure | None:
-    """Condition e: what the insert stands on, the bore at its least; a chamfer that is not known is not counted."""
+    """Condition e: what the insert stands on, the bore at its least and the throat, where it stands off, on its worst
+    side; a chamfer that is not known is not counted."""
     if wants.throat is None:
         return None
     legs = None if offer is None else chamfer_legs(offer)
@@ -206,6 +207,10 @@ def ledge_of(wants: Wants, offer: Offer | None, bore: BoreWindow) -> Figure | No
         assert offer.chamfer_angle is not None
         formula += " - chamfer*tan(chamfer_angle)"
         inputs += [offer.chamfer, offer.chamfer_angle]
+    if wants.throat_offset is not None:
+        value -= wants.throat_offset.value
+        formula += " - throat_offset"
+        inputs.append(wants.throat_offset)
     return computed("ledge", "mm", value, formula, inputs, "handbook 4e")
 
 

@@ -10,9 +10,10 @@ from dataclasses import dataclass
 from seatwright.handbook import pockets, seats
 from seatwright.job.model import Given, Head, Job, Reading
 from seatwright.planning.clean_up import seat_outer
-from seatwright.planning.faces import below_limits, depth_face, is_integral, pocket_depth_now
+from seatwright.planning.faces import below_limits, depth_face, is_integral, pocket_depth_now, skim_along_stem
 from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.findings import Findings
+from seatwright.planning.heights import along_stem
 from seatwright.planning.plan import ValvePlan
 from seatwright.planning.wording import name_key
 
@@ -134,7 +135,8 @@ def _seat(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> tuple[Fi
 def _seat_bottom(head: Head, plan: ValvePlan, face: str, findings: Findings) -> Figure | None:
     """Lower edge of the finished seat below the deck as it is now, at its lowest: the most recession, the widest seat.
 
-    A limit of the valve train falls by a skim; one that is still to come puts the seat as much lower in this deck.
+    A limit of the valve train falls by a skim; one that is still to come puts the seat as much lower in this deck. All
+    is counted along the stem, as the seat stage counts it: a recession square to the deck is longer along a tilted one.
     """
     spec = plan.valve.specification
     recession = None if spec.recession is None else spec.recession.most or spec.recession.nominal
@@ -162,7 +164,7 @@ def _seat_bottom(head: Head, plan: ValvePlan, face: str, findings: Findings) -> 
     assert spec.seat_angle is not None
     assert spec.face_angle is not None
     inputs = (
-        given("recession_most", "mm", recession),
+        along_stem(plan, given("recession_most", "mm", recession)),
         given("margin", "mm", margin),
         given("setback", "mm", spec.setback),
         given("seat_width", "mm", width),
@@ -171,16 +173,16 @@ def _seat_bottom(head: Head, plan: ValvePlan, face: str, findings: Findings) -> 
     )
     depth = seats.gauge_depth(*(figure.value for figure in inputs))
     height = seats.contact_height(inputs[3].value, inputs[4].value)
-    formula = (
-        "recession_most + margin + setback*tan(face_angle) + seat_width*sin(seat_angle)"
+    formula = f"{inputs[0].symbol} + margin + " + (
+        "setback*tan(face_angle) + seat_width*sin(seat_angle)"
         if depth.edge == "outer"
-        else "recession_most + margin + (setback + seat_width*cos(seat_angle))*tan(face_angle)"
+        else "(setback + seat_width*cos(seat_angle))*tan(face_angle)"
     )
     bottom = computed("seat_bottom", "mm", depth.depth + height, formula, inputs, "handbook 12")
-    return _in_this_deck(head, bottom)
+    return _in_this_deck(head, plan, bottom)
 
 
-def _in_this_deck(head: Head, bottom: Figure) -> Figure:
+def _in_this_deck(head: Head, plan: ValvePlan, bottom: Figure) -> Figure:
     """The seat's lower edge, reckoned with the printed recession, in the deck that the pocket is bored from."""
     skim = head.skim
     if skim is None:
@@ -188,12 +190,13 @@ def _in_this_deck(head: Head, bottom: Figure) -> Figure:
     falls, to_come = head.recession_limit_follows_valve_train is not None, skim.when == "still-to-come"
     if falls == to_come:
         return bottom
-    amount = given("skim", "mm", skim.amount)
+    amount = skim_along_stem(head, plan)
+    assert amount is not None
     sign, value = ("+", amount.value) if to_come else ("-", -amount.value)
     why = "handbook 12, a skim still to come" if to_come else "handbook 12, a limit of the valve train"
     printed = bottom.called("seat_bottom_printed")
     return computed(
-        "seat_bottom", "mm", bottom.value + value, f"seat_bottom_printed {sign} skim", (printed, amount), why
+        "seat_bottom", "mm", bottom.value + value, f"seat_bottom_printed {sign} {amount.symbol}", (printed, amount), why
     )
 
 
@@ -201,6 +204,13 @@ def _say_missing(job: Job, head: Head, plan: ValvePlan, wants: Wants, findings: 
     def missing(slug: str, text: str, help: str) -> None:
         findings.unchecked(slug, text, help, head.span, (plan.name,))
 
+    if wants.face == "floor" and plan.valve.specification.stand is not None:
+        missing(
+            "stand-not-used",
+            "Depths are counted from the old floor, against which the face of the insert cannot be held: `stand` is "
+            "not used.",
+            "Say `depth-from rim` or `deck` where the insert is to stand by it, and measure `pocket-depth` from there.",
+        )
     if wants.throat is None:
         missing(
             "throat-not-measured",

@@ -1,5 +1,7 @@
 """Bore and depth windows, what the bore gauge shows, what is left under the floor."""
 
+import math
+
 import pytest
 from pocket_side import one
 from seatwright.planning.findings import Findings
@@ -147,3 +149,31 @@ def test_a_bore_rests_on_the_insert_and_the_interference_only():
     row = jobs.interference_row(0.08, 0.12)
     plan, _ = one(jobs.valve(), shop=jobs.shop(inserts=(stock,), interference=(row,)))
     assert set(plan.bore.aim.lines()) == {stock.od_least.span, stock.od_most.span, row.least.span, row.most.span}
+
+
+def test_a_throat_that_stands_off_leaves_the_smaller_ledge_on_its_worst_side():
+    # By hand: half of bore less throat, less what the throat stands off, less the radial leg of the chamfer.
+    true, _ = one(jobs.valve(), A)
+    off, _ = one(jobs.valve(found={"throat_offset": 0.3}), A)
+    assert off.ledge.value == pytest.approx(true.ledge.value - 0.3)
+
+
+def test_where_depths_are_counted_from_the_old_floor_it_is_said_that_stand_is_not_used():
+    _, findings = one(jobs.valve(), A, head={"depth_from": "floor"})
+    assert "stand-not-used" in findings.not_checked()
+    _, findings = one(jobs.valve(), A)
+    assert "stand-not-used" not in findings.not_checked()
+
+
+def test_the_lower_edge_of_the_seat_is_counted_along_a_tilted_stem():
+    # By hand: 1.0 square to the deck is 1.0/cos 20 along the stem, and a skim of 0.20 still to come 0.20/cos 20.
+    ends = []
+    for tilt in (None, 20.0):
+        valve = jobs.valve(
+            recession=(0.5, 1.0), seat_width=(1.6, 2.0), margin=1.5, setback=1.5, seat_angle=45.0, face_angle=45.0,
+            head_diameter=43.0, **({} if tilt is None else {"valve_tilt": tilt}),
+        )  # fmt: skip
+        made = jobs.head([valve], depth_from="deck", skim=jobs.skim(0.20, "still-to-come"))
+        job, findings = jobs.job(made, shop=jobs.shop()), Findings()
+        ends.append(wants_of(job, made, start(job, made, (), findings)[0], findings).seat_bottom.value)
+    assert ends[1] - ends[0] == pytest.approx(1.2 / math.cos(math.radians(20)) - 1.2, abs=1e-9)
