@@ -126,20 +126,62 @@ def _inside(value: Fraction, bounds: Bounds) -> bool:
     return Fraction(str(bounds.least)) <= value <= Fraction(str(bounds.most))
 
 
-def _meant(number: Number, field: Field, bounds: Bounds, unit: str | None) -> str | None:
+def _meant(number: Number, field: Field, bounds: Bounds, unit: str | None) -> tuple[str, ...]:
+    """What was probably meant by a figure out of bounds: another unit, a decimal point moved, a sign."""
     dimension = field.dimension or Dimension.PLAIN
-    if dimension is Dimension.PLAIN:
-        return None
     if dimension is Dimension.ANGLE:
         ways = (("from-axis", 90 - number.value), ("included", 90 - number.value / 2))
-        return next((f"{number.typed} {way}" for way, value in ways if _inside(value, bounds)), None)
+        return tuple(f"{number.typed} {way}" for way, value in ways if _inside(value, bounds))[:1]
+    found = [] if dimension is Dimension.PLAIN else _in_another_unit(number, dimension, bounds, unit)
+    factor, offset = (Fraction(1), Fraction(0)) if unit is None else _worth(unit)
+    behind = f" {number.unit}" if number.unit else ""
+    moved = [] if "/" in number.typed else [
+        typed
+        for shift in _shifts(number.typed)
+        if (typed := _moved(number.typed, shift)) and _inside(Fraction(typed) * factor + offset, bounds)
+    ]
+    whole = number.typed.isdigit()
+    if dimension is Dimension.LENGTH and whole and unit == "mm" and moved and bounds.most < 10:
+        # `8` in a field of hundredths: 0.08 is as likely as 8 of another unit.
+        found = [moved[-1], *(each for each in found if each.endswith("um"))]
+    elif len(found) < 2:
+        found += [typed + behind for typed in moved[:1]]
+    if not found and not number.signed and _inside(-number.value * factor + offset, bounds):
+        found = [f"-{number.typed}{behind}"]
+    return tuple(found[:2])
+
+
+def _in_another_unit(number: Number, dimension: Dimension, bounds: Bounds, unit: str | None) -> list[str]:
     choices = ("mm", "in", "thou", "um") if dimension is Dimension.LENGTH else units.words_of(dimension.value)
+    if unit == "in" and number.typed.isdigit():
+        choices = ("thou", "mm")  # `4` for .004
+    fits = []
     for other in choices:
         if other != unit:
             factor, offset = _worth(other)
             if _inside(number.value * factor + offset, bounds):
-                return f"{number.typed} {other}"
-    return None
+                fits.append(f"{number.typed} {other}")
+    return fits[:1] if unit == "in" or dimension is not Dimension.LENGTH else fits[:1] + [
+        each for each in fits[1:] if each.endswith("um") and number.typed.isdigit()
+    ]
+
+
+def _shifts(typed: str) -> tuple[int, ...]:
+    """How far a decimal point may have slipped, the likeliest first: one place, or two in a whole number."""
+    return (-1, 1, -2) if typed.lstrip("+-").isdigit() else (-1, 1)
+
+
+def _moved(typed: str, shift: int) -> str:
+    """A figure with its decimal point moved, empty where that is not possible."""
+    sign = typed[:1] if typed[:1] in "+-" else ""
+    ones, _, places = typed.lstrip("+-").partition(".")
+    digits, at = ones + places, len(ones) + shift
+    if at < 0:
+        digits, at = "0" * -at + digits, 0
+    if at > len(digits):
+        return ""
+    ones, places = digits[:at].lstrip("0") or "0", digits[at:]
+    return sign + (f"{ones}.{places}" if places else ones)
 
 
 def say_figure(value: float, dimension: Dimension, unit: str | None) -> str:

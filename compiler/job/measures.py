@@ -155,6 +155,12 @@ def _both(field: Field, both: Both, scope: Scope, bounded: bool) -> Measured:
     if any((one is None) != (other is None) for one, other in pairs):
         raise Mistake(say.both_shapes(both.span, field.word, first.typed, second.typed))
     finer: list[Exact | None] = []
+    tolerances = first.nominal is not None and first.least is not None
+    nominals = (first.nominal, second.nominal)
+    if tolerances and nominals[0] and nominals[1] and agree(
+        nominals[0].value, nominals[0].half, nominals[1].value, nominals[1].half
+    ):
+        _limits_agree(field, both, scope, first, second)
     for one, other in pairs:
         if one is None or other is None:
             finer.append(None)
@@ -162,8 +168,6 @@ def _both(field: Field, both: Both, scope: Scope, bounded: bool) -> Measured:
         if not agree(one.value, one.half, other.value, other.half):
             raise Mistake(_disagreement(field, first, second, one, other))
         finer.append(one if one.half <= other.half else other)
-    if first.nominal is not None and first.least is not None:
-        _limits_agree(field, both, scope, first, second)
     nominal = finer[0]
     typed = scope.typed(both.span) or f"{first.typed} = {second.typed}"
     away = first.away if nominal is first.nominal else second.away

@@ -30,14 +30,6 @@ def throat_over_pocket(valve: str, throat: Reading, pocket: Reading) -> Message:
     )
 
 
-def insert_under_pocket(valve: str, od: Reading, pocket: Reading) -> Message:
-    return error(
-        "insert-under-pocket", od.span,
-        f"the insert for {valve}, {od.typed}, is more than 3 mm smaller than the pocket, {pocket.typed}",
-        "measure both again, or take another insert", _of(pocket, "the pocket stands here"),
-    )
-
-
 def setback_wide(valve: str, setback: Given, head: Given) -> Message:
     return error(
         "setback-wide", setback.span,
@@ -82,12 +74,18 @@ def od_under_bore(valve: str, od: Limits, bore: Limits) -> Message:
 
 
 def fit_disagrees(valve: str, given: Limits, od: Limits, bore: Limits, least: float, most: float) -> Message:
+    help = (
+        "least is od least minus bore most, most is od most minus bore least, within 0.005 mm (.0002 in): correct the "
+        "one that is misprinted, or leave one of the three out"
+    )
+    pairs = ((given.least, least), (given.most, most))
+    if all(one is not None and abs(2 * one.value - made) < 0.006 for one, made in pairs):
+        help = "it looks radial, and interference is diametral here: double it"
     return error(
         "fit-disagrees", given.span,
         f"interference of {valve} is given as {given.typed}, but od {od.typed} in a bore {bore.typed} "
         f"makes {least:.3f} to {most:.3f} mm",
-        "least is od least minus bore most, most is od most minus bore least, within 0.005 mm (.0002 in): correct the "
-        "one that is misprinted, or leave one of the three out",
+        help,
         (*_of(od, "the od stands here"), *_of(bore, "the bore stands here")),
     )
 

@@ -43,6 +43,25 @@ def cell_first(span: Span, column: str) -> Message:
     )
 
 
+def cells_exchanged(span: Span, column: str, typed: str, other: Span, other_column: str, other_typed: str) -> Message:
+    return error(
+        "cells-exchanged", span, f"{column} of {typed} and {other_column} of {other_typed} look exchanged",
+        f"each is what the other may be: was {column} `{other_typed}` and {other_column} `{typed}` meant?",
+        (Related(other, f"{other_column} stands here"),),
+    )
+
+
+def cells_twice(span: Span, columns: Iterable[str], of: str, first: Span, other: str | None) -> Message:
+    listed = " and ".join(columns)
+    help = f"was the row of `{other}` meant? " if other else ""
+    return error(
+        "cell-twice", span, f"{listed} of {of} are given twice",
+        help + "Keep the row that is right; later readings go in a section with its own later date, "
+        "such as `measured 2026-11-20`",
+        (Related(first, f"{of} stands here as well"),),
+    )
+
+
 def cell_twice(span: Span, column: str, of: str, first: Span) -> Message:
     return error(
         "cell-twice", span, f"{column} of {of} is given twice",
@@ -138,6 +157,12 @@ def single_kind(span: Span, word: str) -> Message:
 
 def single_form(span: Span, word: str, example: str) -> Message:
     return error("single-form", span, f"this `{word}` line is incomplete", f"write it as `{example}`")
+
+
+def single_text(span: Span, word: str, raw: str, example: str) -> Message:
+    return error(
+        "single-form", span, f"this `{word}` line has no text in double quotes", f"write it as `{example}`"
+    )
 
 
 def language_unknown(span: Span, typed: str) -> Message:

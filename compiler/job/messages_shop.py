@@ -31,7 +31,8 @@ def od_outside(span: Span, name: str, od: Given, least: Given | None, most: Give
 
 def id_over_od(span: Span, name: str, id: Given, od: Given) -> Message:
     return error(
-        "insert-id", span, f"insert `{name}`: id {id.typed} is not below its od {od.typed}", "correct one of them",
+        "insert-id", span, f"insert `{name}`: an id of {id.typed} leaves no wall in an od of {od.typed}",
+        "correct one of them",
         (Related(od.span, "the od stands here"),),
     )
 

@@ -119,6 +119,49 @@ def radius_diameter(span: Span, word: str, typed: str) -> Message:
     )
 
 
+def size_before(span: Span, word: str, typed: str, figure: str, *, radius: bool) -> Message:
+    return error(
+        "radius-diameter", span, f"{word}: `{typed}` does not stand in front of a figure in this language",
+        "sizes are diameters: double the radius, and write the figure alone" if radius
+        else f"leave it out, sizes are diameters: `{figure}`",
+    )
+
+
+def unit_before(span: Span, word: str, typed: str, meant: str) -> Message:
+    return error(
+        "unit-before", span, f"{word}: `{typed}` stands in front of its figure", f"a unit stands behind it: `{meant}`"
+    )
+
+
+def unit_again(span: Span, word: str, unit: str, typed: str) -> Message:
+    return error(
+        "unit-twice", span, f"{word}: `{typed}` stands behind a figure that has its unit already",
+        "keep the one that is right; the same figure in two units is written `1.739 in = 44.17 mm`",
+    )
+
+
+def about_before(span: Span, word: str, typed: str, figure: str) -> Message:
+    return error(
+        "figure-mark", span, f"{word}: `{typed}` stands in front of a figure, and nothing is taken as about right",
+        f"write what it is: `{figure}`",
+    )
+
+
+def figures_many(
+    span: Span, word: str, typed: str, count: int, meant: Iterable[str], example: str
+) -> Message:
+    listed = tuple(meant)
+    return error(
+        "figures-many", span, f"{word}: `{typed}` are {count} figures, and one belongs here",
+        f"was {any_of(listed)} meant? Else keep the figure that is right" if listed
+        else f"keep the one that is right, such as `{example}`",
+    )
+
+
+def cell_empty(span: Span, word: str, typed: str) -> Message:
+    return error("cell-empty", span, f"{word}: `{typed}` is no figure", "a cell that is not filled in is written `-`")
+
+
 def angle_word(span: Span, word: str, typed: str) -> Message:
     return error(
         "angle-word", span, f"{word}: `{typed}` is no way to take an angle",
@@ -126,10 +169,18 @@ def angle_word(span: Span, word: str, typed: str) -> Message:
     )
 
 
-def units_disagree(span: Span, word: str, first: str, first_mm: str, second: str, apart: str) -> Message:
+def units_disagree(
+    span: Span, word: str, first: str, first_mm: str, second: str, apart: str, meant: tuple[str, str] | None
+) -> Message:
+    help = "correct one of them, or write only the one that was measured"
+    if meant is not None:
+        help = (
+            f"if `{first}` is right, the other is `{meant[0]}`; if `{second}` is right, the first is `{meant[1]}`: "
+            "correct one"
+        )
     return error(
         "units-disagree", span, f"{word}: {first} is {first_mm}, but {second} stands behind it; they are {apart} apart",
-        "correct one of them, or write only the one that was measured",
+        help,
     )
 
 
@@ -141,13 +192,13 @@ def both_shapes(span: Span, word: str, first: str, second: str) -> Message:
 
 
 def figure_unlikely(
-    span: Span, word: str, typed: str, is_: str, least: str, most: str, meant: str | None, units: str
+    span: Span, word: str, typed: str, is_: str, least: str, most: str, meant: tuple[str, ...], units: str
 ) -> Message:
     said = f" ({is_})" if is_ else ""
-    if meant is None:
+    if not meant:
         help = "check the figure and its decimal point"
     else:
-        help = f"was `{meant}` meant? Then write that"
+        help = f"was {any_of(meant)} meant? Then write that"
         if units:
             help += f"; a bare figure in this file is in {units}"
     return error(

@@ -20,6 +20,19 @@ def selector(span: Span, typed: str, meant: str | None) -> Message:
     return error("valves-which", span, f"`{typed}` selects no valve", help)
 
 
+def selector_joined(span: Span, typed: str) -> Message:
+    return error(
+        "valves-which", span, f"`{typed}` selects no valve", f"leave `{typed}` out: a blank parts the names of valves"
+    )
+
+
+def selector_through(span: Span, typed: str, meant: str) -> Message:
+    return error(
+        "valves-which", span, f"`{typed}` selects no valve",
+        f"name each of them: `valves {meant}`" if meant else "name each of them: `valves E1 E2 E3`",
+    )
+
+
 def selects_none(span: Span, words: str) -> Message:
     return Message(
         Severity.NOTICE, "valves-none-meant", span, f"`valves {words}` means no valve that this head names",

@@ -51,8 +51,12 @@ class Sheet:
             valve = cells.first.text
             self.mentioned.setdefault(valve, cells.first.span)
             self.extras += cells.extras
-            for entry in self._entries(cells, gathered):
-                self._enter(valve, cells.by_word[entry.column].to, entry, newer, gathered)
+            twice = [
+                (entry, before)
+                for entry in self._entries(cells, gathered)
+                if (before := self._enter(valve, cells.by_word[entry.column].to, entry, newer)) is not None
+            ]
+            self._say_twice(valve, cells.first.span, twice, gathered)
         if scope.date is not None:
             self._latest = max(self._latest or "", scope.date)
 
@@ -78,21 +82,36 @@ class Sheet:
         else:
             listed.append((self._number, date, dict(here)))
 
-    def _enter(self, valve: str, attribute: str, entry: Entry, newer: bool, gathered: Gathered) -> None:
+    def _say_twice(
+        self, valve: str, row: Span, twice: list[tuple[Entry, Entry]], gathered: Gathered
+    ) -> None:
+        """A cell given twice; a whole row given twice is one mistake, and may be another valve's."""
+        if len(twice) == 1:
+            entry, before = twice[0]
+            gathered.say(say.cell_twice(entry.span, entry.column, valve, before.span))
+        elif twice:
+            other = f"{'I' if valve[0] == 'E' else 'E'}{valve[1:]}"
+            columns = [entry.column for entry, _ in twice]
+            gathered.say(say.cells_twice(
+                row, columns, valve, twice[0][1].span, None if other in self.mentioned else other
+            ))  # fmt: skip
+
+    def _enter(self, valve: str, attribute: str, entry: Entry, newer: bool) -> Entry | None:
+        """Let a cell count; the cell that already does, where it may not be replaced."""
         sheet = self.by_valve.setdefault(valve, {})
         before = sheet.get(attribute)
         if before is None:
             sheet[attribute] = entry
-            return
+            return None
         if before.section == entry.section or not newer:
-            gathered.say(say.cell_twice(entry.span, entry.column, valve, before.span))
-            return
+            return before
         self.replaced.setdefault(valve, set()).add(before.section)
         value = entry.value
         if isinstance(value, Reading) and isinstance(before.value, Reading):
             old = replace(before.value, earlier=())
             value = replace(value, earlier=(old, *before.value.earlier))
         sheet[attribute] = replace(entry, value=value)
+        return None
 
     def values(self, valve: str) -> dict[str, Any]:
         """What counts for a valve, by attribute."""

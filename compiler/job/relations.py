@@ -9,9 +9,11 @@ from collections.abc import Iterable, Iterator
 from math import cos, radians
 
 from seatwright.job import messages_relations as say
+from seatwright.job import plausible
 from seatwright.job.messages_valves import spacing_differs
 from seatwright.job.model import Given, Head, Insert, Limits, Reading, Shop, Specification, Valve
 from seatwright.job.places import apart
+from seatwright.job.plausible import too_far_apart
 from seatwright.text import Message
 
 UNREAMED = 0.5  # a guide before reaming may be this much under its stem, mm
@@ -43,6 +45,10 @@ def check(heads: Iterable[Head], shop: Shop) -> Iterator[Message]:
 def _valve(valve: Valve, inserts: dict[str, Insert]) -> Iterator[Message]:
     stock = inserts.get((valve.specification.insert and valve.specification.insert.name) or "")
     yield from _measured(valve)
+    yield from plausible.measured(valve)
+    yield from plausible.stem_and_guide(valve)
+    yield from plausible.depth_and_floor(valve, stock)
+    yield from plausible.makers_limits(valve.name, valve.specification)
     yield from _seat(valve.name, valve.specification)
     yield from _fit(valve.name, valve.specification, stock)
     yield from _insert_in_hand(valve, stock)
@@ -62,8 +68,6 @@ def _measured(valve: Valve) -> Iterator[Message]:
         smallest = min(pockets, key=lambda pocket: pocket.smallest)
         if found.throat is not None and found.throat.value >= smallest.smallest:
             yield say.throat_over_pocket(valve.name, found.throat, smallest)
-        if found.insert_od is not None and found.insert_od.value < smallest.smallest - 3:
-            yield say.insert_under_pocket(valve.name, found.insert_od, smallest)
 
 
 def _seat(name: str, wanted: Specification) -> Iterator[Message]:
@@ -96,7 +100,9 @@ def _seat(name: str, wanted: Specification) -> Iterator[Message]:
 def _fit(name: str, wanted: Specification, stock: Insert | None) -> Iterator[Message]:
     """The maker's od, bore and interference must say the same."""
     bore, od = wanted.bore, wanted.insert_od or _stock_limits(stock)
-    if bore is None or od is None or bore.least is None or bore.most is None or od.least is None or od.most is None:
+    if bore is None or od is None or too_far_apart(bore) or too_far_apart(od):
+        return
+    if bore.least is None or bore.most is None or od.least is None or od.most is None:
         return
     least, most = od.least.value - bore.most.value, od.most.value - bore.least.value
     if most <= 0:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass, fields, is_dataclass
 from typing import Any
@@ -14,7 +15,7 @@ from seatwright.job.gather import Gathered
 from seatwright.job.scope import Scope
 from seatwright.syntax import tree
 from seatwright.syntax.tree import Text, Word
-from seatwright.text import Span
+from seatwright.text import Message, Span
 
 CELL, BY_NAME, BY_KIND, ALL = range(4)
 
@@ -57,14 +58,49 @@ def selected(section: tree.Section, scope: Scope, gathered: Gathered) -> Selecte
         if word is None and names.is_valve(typed):
             word = typed.upper()
         if word is None:
-            meant = names.valve_meant(typed) or names.nearest(typed, ("all", "intake", "exhaust"))
-            gathered.say(say.selector(argument.span, typed, meant))
+            if (message := _joined(typed, argument.span, words, line, scope)) is None:
+                meant = names.valve_meant(typed) or names.nearest(typed, ("all", "intake", "exhaust"))
+                message = say.selector(argument.span, typed, meant)
+            gathered.say(message)
             valid = False
             break
         words.append((word, argument.span))
     called = f"valves {' '.join(word for word, _ in words)}" if words else "valves"
     fields = read_fields(job_sections.VALVES, section.fields, scope, gathered, called)
     return Selected(line.word.span, tuple(words), fields, valid)
+
+
+_JOINING = frozenset({"and", "&", "+", "plus", "or", "und"})
+_THROUGH = frozenset({"to", "-", "through", "thru", "until", ".."})
+_SPAN = re.compile(r"([IE])([0-9]{1,2})([A-Z]?)(?:-|\.\.+|/)([IE]?)([0-9]{1,2})([A-Z]?)", re.IGNORECASE)
+
+
+def _joined(
+    typed: str, span: Span, before: list[tuple[str, Span]], line: tree.Line, scope: Scope
+) -> Message | None:
+    """`E1 and E2`, `E1 to E4`, `E1-E4`: valves joined by what joins none. None: something else."""
+    if typed.lower() in _JOINING and before:
+        return say.selector_joined(span, typed)
+    if typed.lower() in _THROUGH and before:
+        after = next((each for each in line.arguments if each.span > span), None)
+        last = scope.typed(after.span) if after is not None else ""
+        return say.selector_through(span, f"{before[-1][0]} {typed} {last}".strip(), _between(before[-1][0], last))
+    if (match := _SPAN.fullmatch(typed)) is not None:
+        first = (match[1] + match[2] + match[3]).upper()
+        last = ((match[4] or match[1]) + match[5] + match[6]).upper()
+        return say.selector_through(span, typed, _between(first, last))
+    return None
+
+
+def _between(first: str, last: str) -> str:
+    """The valves from one to another of a kind, as they are written; empty where that is not certain."""
+    if not (names.is_valve(first) and names.is_valve(last)):
+        return ""
+    kind, one, letter = names.valve_parts(first)
+    other_kind, other, other_letter = names.valve_parts(last)
+    if kind != other_kind or letter != other_letter or not one < other <= one + 24:
+        return ""
+    return " ".join(f"{first[0].upper()}{cylinder}{letter}" for cylinder in range(one, other + 1))
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,8 @@ from seatwright.job.materials import material_name
 from seatwright.job.model import Insert, InterferenceRow, Named, Pilot
 from seatwright.job.tables import Cells
 
+THINNEST = 0.5  # no ring has a thinner wall, mm
+
 
 def pilot(cells: Cells, gathered: Gathered) -> Pilot:
     """A pilot: dead or live with a diameter, expanding or tapered with what it grips."""
@@ -35,7 +37,7 @@ def insert(cells: Cells, gathered: Gathered) -> Insert:
     ):
         gathered.say(say.od_outside(one.od.span, name, one.od, least, most))
     od = one.od or least or most
-    if od is not None and one.id is not None and one.id.value >= od.value:
+    if od is not None and one.id is not None and one.id.value >= od.value - 2 * THINNEST:
         gathered.say(say.id_over_od(one.id.span, name, one.id, od))
     if one.chamfer is not None and one.height is not None and one.chamfer.value > one.height.value:
         gathered.say(say.chamfer_high(one.chamfer.span, name, one.chamfer, one.height))

@@ -62,7 +62,10 @@ def _spoken(line: Line, gathered: Gathered) -> Spoken | None:
     example = 'note E1 "cracked before"' if word == "note" else 'hold I3 "crack in the floor"'
     text = line.arguments[-1] if line.arguments else None
     if not isinstance(text, Text) or not text.closed:
-        gathered.say(say.single_form(line.word.span, word, example))
+        if text is not None and line.raw:
+            gathered.say(say.single_text(line.arguments[0].span.to(text.span), word, line.raw, example))
+        else:
+            gathered.say(say.single_form(line.word.span, word, example))
         return None
     valves: list[tuple[str, Span]] = []
     for argument in line.arguments[:-1]:

@@ -14,7 +14,7 @@ from seatwright.job.figures import Exact, check_bounds, exact
 from seatwright.job.gather import Gathered, Mistake
 from seatwright.job.model import Extra, Given, Named, Reading
 from seatwright.job.scope import Scope
-from seatwright.job.slips import unreadable
+from seatwright.job.slips import empty_cell, unreadable
 from seatwright.job.values import Wanted
 from seatwright.syntax import tree
 from seatwright.syntax.tree import Cell, Dash, Readings, Text, Word
@@ -94,6 +94,7 @@ def _row(
     extras: list[Extra] = []
     raws = row.raws or tuple(scope.typed(cell.span) for cell in row.cells)
     whole = True
+    unlikely: list[tuple[Field, Cell, Mistake]] = []
     for column, cell, raw in zip(table.columns, row.cells, raws, strict=False):
         if not column or (isinstance(cell, Dash) and column != header.first.word):
             continue
@@ -106,13 +107,17 @@ def _row(
         try:
             value = _cell(declared, cell, scope, readings, header)
         except Mistake as mistake:
-            gathered.say(mistake.message)
             whole = False
+            if mistake.message.slug == "figure-unlikely":
+                unlikely.append((declared, cell, mistake))
+            else:
+                gathered.say(mistake.message)
             continue
         if declared is header.first:
             first = value
         else:
             values[column], spans[column] = value, cell.span
+    _say_unlikely(unlikely, scope, gathered)
     if first is None:
         return None
     owner = first.text if header.first.form is Form.VALVE else None
@@ -120,9 +125,44 @@ def _row(
     return Cells(header, by_word, first, row.span, scope, values, spans, extras, whole)
 
 
+def _say_unlikely(unlikely: list[tuple[Field, Cell, Mistake]], scope: Scope, gathered: Gathered) -> None:
+    """Figures that are out of bounds; two of a row that are each right for the other's column are said as one."""
+    left = list(unlikely)
+    while left:
+        declared, cell, mistake = left.pop(0)
+        other = next((each for each in left if _exchanged(declared, cell, each[0], each[1], scope)), None)
+        if other is None:
+            gathered.say(mistake.message)
+            continue
+        left.remove(other)
+        gathered.say(say.cells_exchanged(
+            cell.span, declared.word, scope.typed(cell.span), other[1].span, other[0].word, scope.typed(other[1].span)
+        ))  # fmt: skip
+
+
+def _exchanged(one: Field, here: Cell, other: Field, there: Cell, scope: Scope) -> bool:
+    def fits(declared: Field, cell: Cell) -> bool:
+        try:
+            _cell_figures(declared, cell, scope)
+        except Mistake:
+            return False
+        return True
+
+    return one.dimension is other.dimension and fits(one, there) and fits(other, here)
+
+
+def _cell_figures(declared: Field, cell: Cell, scope: Scope) -> None:
+    """Raises Mistake where a cell makes no figure of a column."""
+    if isinstance(cell, Dash):
+        raise Mistake(say.cell_first(cell.span, declared.word))
+    reading(declared, cell, scope)
+
+
 def _cell(declared: Field, cell: Cell, scope: Scope, readings: bool, header: Header) -> Any:
     if isinstance(cell, Dash):
         raise Mistake(say.cell_first(cell.span, header.first.word))
+    if isinstance(cell, Word) and declared.dimension is not None and (empty := empty_cell(cell, declared)) is not None:
+        raise Mistake(empty)
     if declared.form is Form.NUMBER and (readings or isinstance(cell, Readings)):
         return reading(declared, cell, scope) if readings else _one_figure(declared, cell, scope)
     if declared.form is Form.LEAK_FOUND:

@@ -48,7 +48,7 @@ class Wanted:
         """The measure that stands next, and what is left. Raises Mistake where none does."""
         argument = self.next()
         if isinstance(argument, (Word, Text, Date)):
-            raise Mistake(unreadable(argument, self.field, self.scope))
+            raise Mistake(unreadable(argument, self.field, self.scope, self.arguments[1:]))
         try:
             return measure(self.field, argument, self.scope, bounded=bounded), self.rest
         except Mistake:
@@ -115,6 +115,9 @@ def size(wanted: Wanted) -> Any:
     found, rest = wanted.measure(bounded=not turned)
     middle = found.middle
     if turned and behind is not None:
+        axis = rest.rest.word_next() if behind.text.lower() == "from" else None
+        if axis is not None and axis.text.lower() == "axis":
+            behind, rest = Word(behind.span.to(axis.span), "from-axis"), rest.rest
         middle, rest = _turned(wanted, found, behind), rest.rest
     rest.end()
     return middle.given(), _limits(found, "") if found.least is not None else None

@@ -69,10 +69,9 @@ def text(wanted: Wanted) -> Named:
 def date(wanted: Wanted) -> Named:
     """A date, year first."""
     first = wanted.next()
-    if isinstance(first, Word):
-        raise Mistake(no_date(first, wanted.field.word))
     if not isinstance(first, Date):
-        raise Mistake(no_date(Word(first.span, wanted.scope.typed(first.span)), wanted.field.word))
+        span = first.span.to(wanted.arguments[-1].span)
+        raise Mistake(no_date(Word(span, wanted.scope.typed(span)), wanted.field.word))
     wanted.rest.end()
     return Named(first.text, first.span)
 
@@ -83,14 +82,22 @@ def choice(wanted: Wanted) -> Named:
     return chosen(wanted, typed, span)
 
 
+_IN_OTHER_WORDS = {
+    "inches": "inch", "in": "inch", '"': "inch", "imperial": "inch", "english": "inch",
+    "millimetres": "mm", "millimeters": "mm", "millimetre": "mm", "millimeter": "mm", "metric": "mm",
+    "y": "yes", "ja": "yes", "true": "yes", "x": "yes", "n": "no", "nein": "no", "false": "no",
+    "gas": "natural gas", "cng": "natural gas", "lpg": "propane", "gasoil": "diesel", "ethanol": "alcohol",
+    "methanol": "alcohol", "a-4": "a4", "us-letter": "letter",
+}  # fmt: skip
+
+
 def chosen(wanted: Wanted, typed: str, span: Span) -> Named:
     """The word that was typed, in its first spelling. Raises Mistake where it is none of the field's."""
     choices = wanted.field.choices
     found = names.choice(typed, choices)
     if found is None:
-        raise Mistake(
-            say.choice_unknown(span, wanted.field.word, typed, choices, names.nearest(typed, choices))
-        )
+        meant = _IN_OTHER_WORDS.get(typed.lower()) or names.nearest(typed, choices)
+        raise Mistake(say.choice_unknown(span, wanted.field.word, typed, choices, meant if meant in choices else None))
     return Named(found, span)
 
 
@@ -98,7 +105,10 @@ def yes(wanted: Wanted) -> bool:
     """`yes`, `no`."""
     typed, span = plain(wanted)
     if typed.lower() not in ("yes", "no"):
-        raise Mistake(say.choice_unknown(span, wanted.field.word, typed, ("yes", "no"), None))
+        meant = _IN_OTHER_WORDS.get(typed.lower()) or names.nearest(typed, ("yes", "no"))
+        raise Mistake(say.choice_unknown(
+            span, wanted.field.word, typed, ("yes", "no"), meant if meant in ("yes", "no") else None
+        ))
     return typed.lower() == "yes"
 
 

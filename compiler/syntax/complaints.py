@@ -98,6 +98,18 @@ def header_missing(typed: Typed, section: SectionWords) -> Message:
     )
 
 
+def cells_parted(typed: Typed, section: SectionWords, mark: str) -> Message:
+    """A header, pasted from elsewhere, whose words are parted by a mark."""
+    parted = {",": "commas", ";": "semicolons", "|": "strokes"}.get(mark, mark)
+    return _error(
+        "cells-parted",
+        typed.span,
+        f"the columns of `{section.word}` are parted by {parted} here; its rows are passed over",
+        "Part columns and cells by blanks or tabs, in the rows as well, and put `-` for an empty cell: take out the "
+        f"{parted}.",
+    )
+
+
 def section_missing(typed: Typed, tables: tuple[str, ...]) -> Message:
     """A header above which its section line was left out."""
     named = words.listed(tables).replace(", ", " or ")

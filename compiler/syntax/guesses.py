@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from enum import Enum, auto
 
@@ -60,6 +61,8 @@ def guess(typed: Typed, word: str, section: SectionWords | None, vocabulary: Voc
     if word in vocabulary.other_sections:
         return Guess(Kind.PASS_OVER, complaints.section_of_other_kind(typed, word, vocabulary), word)
     if section is not None and section.shape is Shape.TABLE:
+        if (mark := _parted_by(typed, section, vocabulary)) is not None:
+            return Guess(Kind.HEADER_MISSING, complaints.cells_parted(typed, section, mark))
         return Guess(Kind.HEADER_MISSING, complaints.header_missing(typed, section))
     return Guess(Kind.NOTHING, complaints.unknown(typed, word, section, vocabulary))
 
@@ -77,6 +80,21 @@ def guess_in_table(typed: Typed, word: str, section: SectionWords, vocabulary: V
     if word in vocabulary.other_sections:
         return Guess(Kind.PASS_OVER, complaints.section_of_other_kind(typed, word, vocabulary), word)
     return None
+
+
+def _parted_by(typed: Typed, section: SectionWords, vocabulary: Vocabulary) -> str | None:
+    """The mark that parts the columns of a header pasted from elsewhere, None where it is no header."""
+    found = _MARK.search(typed.whole.characters)
+    if found is None:
+        return None
+    listed = [words.canonical(vocabulary, one) for one in _PARTED.split(typed.whole.characters) if one]
+    columns = words.columns_of(section)
+    header = len(listed) > 1 and listed[0] in section.headers
+    return found.group() if header and all(one in columns or words.is_extra(one) for one in listed) else None
+
+
+_MARK = re.compile(r"[,;|]")
+_PARTED = re.compile(r"[,;|\s]+")
 
 
 def section_of_other_kind(

@@ -27,10 +27,10 @@ def header(
         span = typed.behind.span(*match.span())
         word = words.canonical(vocabulary, match.group())
         if word not in allowed and word != first and not words.is_extra(word):
-            word, message = _not_allowed(match.group(), word, span, allowed, section)
+            word, message = _not_allowed(match.group(), word, span, allowed - set(columns), section)
             if typed.needless is None:
                 messages.append(message)
-        if word and word in columns:
+        elif word and word in columns:
             messages.append(_twice(word, span, spans[columns.index(word)]))
             word = ""
         columns.append(word)

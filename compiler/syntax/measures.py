@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from fractions import Fraction
 
 from lark import Token, Tree
+from seatwright.syntax import units
 from seatwright.syntax.tree import (
     Both,
     Listing,
@@ -43,7 +45,8 @@ def measure(piece: Piece, tree: Tree[Token]) -> Measure | Word:
     kind = str(tree.data)
     if kind in ("both", "figures"):
         left, _, right = tree.children
-        first, second = _side(piece, left), _side(piece, right)
+        first = _side_beside(piece, left, right)
+        second = _side_beside(piece, right, left)
         return Both(first.span.to(second.span), first, second)
     if kind in ("slip_equals", "slip_figure_equals", "slip_last_equals"):
         sign = next(child for child in tree.children if isinstance(child, Token) and child.type == "EQUALS")
@@ -82,6 +85,37 @@ def _slashes(characters: str) -> int:
     """How many slashes part readings; those of a unit (`mm/m`) do not."""
     digits = len(characters.rstrip("abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZµμ°″-/ \t"))
     return characters.count("/", 0, digits)
+
+
+def _side_beside(piece: Piece, child: Token | Tree[Token], other: Token | Tree[Token]) -> Plain:
+    """One side of `=`; where it runs downwards for want of a decimal place, the other side tells which was meant."""
+    try:
+        return _side(piece, child)
+    except Slip as slip:
+        if slip.message.slug != "range-reversed" or isinstance(child, Token) or isinstance(other, Token):
+            raise
+        sizes = [[_sure(piece, *ends(_token(each))) for each in side.children if _token(each).type in _FIGURES]
+                 for side in (child, other)]  # fmt: skip
+        meant = _point_meant(sizes[0][0], sizes[0][1], sizes[1][0], sizes[1][1].unit)
+        if meant is None:
+            raise
+        message = slip.message
+        assert message.span is not None
+        text = f"Was `{meant} to {sizes[0][1].written}` meant, as the other side of `=` says? Else: {message.help}"
+        raise Slip(message.slug, message.span, message.text, text) from None
+
+
+def _point_meant(low: Number, high: Number, beside: Number, beside_unit: str | None) -> str | None:
+    """`0.025` for a `0.25` beside which `.001 in` stands; None where a decimal point is not what is wrong."""
+    unit, other = low.unit or high.unit, beside.unit or beside_unit
+    if unit is None or other is None or units.dimension(unit) != units.dimension(other) or low.typed[:2] != "0.":
+        return None
+    meant = f"0.0{low.typed[2:]}"
+    apart = abs(units.to_coherent(Fraction(meant), unit) - units.to_coherent(beside.value, other))
+    allowed = units.difference_to_coherent(low.half_digit / 10, unit) + units.difference_to_coherent(
+        beside.half_digit, other
+    )
+    return meant if apart <= allowed else None
 
 
 def _side(piece: Piece, child: Token | Tree[Token]) -> Plain:

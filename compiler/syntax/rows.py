@@ -59,6 +59,13 @@ def _too_many(found: tuple[Cell, ...], columns: tuple[str, ...]) -> Slip:
             explained = slips.explain_unit(cell)
             if explained is not None:
                 return Slip(explained[0], cell.span, explained[1], explained[2])
+    if (valve := _valve_apart(found)) is not None:
+        return Slip(
+            "valve-apart",
+            found[0].span.to(found[1].span),
+            "the valve of this row is written as two words",
+            f"It is one: `{valve}`.",
+        )
     extra = found[len(columns)].span.to(found[-1].span)
     what_to_do = "A row has one cell for each word of its header."
     if any(isinstance(cell, Word) for cell in found[len(columns) :]):
@@ -69,6 +76,17 @@ def _too_many(found: tuple[Cell, ...], columns: tuple[str, ...]) -> Slip:
         f"{len(found)} cells in this row, but the header has {len(columns)} words",
         what_to_do,
     )
+
+
+def _valve_apart(found: tuple[Cell, ...]) -> str | None:
+    """`exhaust 1`, `E 1`: the valve that two cells in front of a row mean."""
+    word, number = found[0], found[1]
+    if not isinstance(word, Word) or not isinstance(number, Single) or not number.number.typed.isdigit():
+        return None
+    kind = {"e": "E", "ex": "E", "exh": "E", "exhaust": "E", "i": "I", "in": "I", "intake": "I", "inlet": "I"}.get(
+        word.text.lower().rstrip(".")
+    )
+    return None if kind is None else f"{kind}{number.number.typed}"
 
 
 def _mixed(found: tuple[Cell, ...]) -> Slip | None:

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from datetime import date
 
 from seatwright.syntax import units
+from seatwright.syntax.slips_of_marks import explain_marks
 from seatwright.syntax.tree import Word
 
 Explained = tuple[str, str, str]
@@ -36,6 +38,7 @@ def explain_word(word: Word) -> Explained | None:
     typed = word.text
     for explain in (
         _comma,
+        explain_marks,
         _points,
         _minutes,
         _zero_under,
@@ -52,35 +55,53 @@ def explain_word(word: Word) -> Explained | None:
     return None
 
 
-def explain_unit(word: Word) -> Explained | None:
+def explain_unit(word: Word, fitting: Iterable[str] = ()) -> Explained | None:
     """What is wrong with a word behind a figure, where only a unit may stand: the nearest unit, or which of several.
 
-    Never None for a word of letters; None for what may be something else, such as a sign.
+    fitting: the units that may stand there, where that is known. Never None for a word of letters; None for what may
+    be something else, such as a sign.
     """
-    return _unit_of(word.text)
+    return _unit_of(word.text, tuple(fitting))
 
 
-def _unit_of(typed: str) -> Explained | None:
+def _unit_of(typed: str, fitting: tuple[str, ...] = ()) -> Explained | None:
     if (which := units.asks_which(typed)) is not None:
         return ("unit-which", f"`{typed}` means more than one thing", f"Write out which: {which}.")
     if not typed[:1].isalpha() and typed[:1] not in "°µ":
         return None
     near = units.nearest(typed)
-    what_to_do = f"Did you mean `{near}`?" if near else f"The units are: {', '.join(units.table())}."
+    if near is not None and fitting and near not in fitting:
+        near = None
+    listed = ", ".join(f"`{unit}`" for unit in fitting or units.table())
+    what_to_do = f"Did you mean `{near}`?" if near else f"The units {'here ' if fitting else ''}are {listed}."
     return ("unit-unknown", f"`{typed}` is no unit of this language", what_to_do)
 
 
 def explain_date(word: Word) -> Explained:
     """What is wrong with a word where a date belongs, with the date that was meant where that is certain."""
-    parts = re.fullmatch(r"([0-9]{1,4})[./-]([0-9]{1,2})[./-]([0-9]{1,4})", word.text)
-    meant = "2026-11-16"
+    days = _days_meant(word.text)
+    if not days and re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", word.text):
+        return ("date-wanted", f"there is no day `{word.text}`", "Write year-month-day, and look at the month's days.")
+    meant = "` or `".join(days) or "2026-11-16"
+    return ("date-wanted", f"`{word.text}` is no date", f"Write year-month-day: `{meant}`.")
+
+
+def _days_meant(typed: str) -> list[str]:
+    """The days that a date in another order, or with its month in letters, may mean."""
+    parts = re.fullmatch(r"([0-9]{1,4})[./ -]([0-9]{1,2})[./ -]([0-9]{1,4})", typed)
+    guesses: list[tuple[int, int, int]] = []
     if parts is not None:
         first, second, third = (int(part) for part in parts.groups())
-        guesses = [(first, second, third)] if first > 31 else [(third, second, first), (third, first, second)]
-        days = sorted({day.isoformat() for guess in guesses if (day := _day(*guess)) is not None})
-        if days:
-            meant = "` or `".join(days)
-    return ("date-wanted", f"`{word.text}` is no date", f"Write year-month-day: `{meant}`.")
+        year_first = [(first, second, third), (first, third, second)]
+        guesses = year_first if first > 31 else [(third, second, first), (third, first, second)]
+    elif (named := re.fullmatch(r"([0-9]{1,2})[. -]*([a-z]{3,9})[.,]?[ -]*([0-9]{2,4})", typed.lower())) is not None:
+        guesses = [(int(named[3]), _MONTHS.find(named[2][:3]) // 3 + 1, int(named[1]))]
+    elif (named := re.fullmatch(r"([a-z]{3,9})[.]?[ -]*([0-9]{1,2})[., -]+([0-9]{2,4})", typed.lower())) is not None:
+        guesses = [(int(named[3]), _MONTHS.find(named[1][:3]) // 3 + 1, int(named[2]))]
+    return sorted({day.isoformat() for guess in guesses if (day := _day(*guess)) is not None})
+
+
+_MONTHS = "janfebmaraprmayjunjulaugsepoctnovdec"
 
 
 def _day(year: int, month: int, day: int) -> date | None:
@@ -94,16 +115,16 @@ def _comma(typed: str) -> Explained | None:
     match = _COMMA.fullmatch(typed)
     if match is None or not _is_unit(match["unit"]):
         return None
-    digits = typed[: match.start("unit")]
+    digits, unit = typed[: match.start("unit")], f" {match['unit']}" if match["unit"] else ""
     if digits.count(",") == 1 and "." not in digits:
-        meant = f"Write `{digits.replace(',', '.')}`"
+        meant = f"Write `{digits.replace(',', '.')}{unit}`"
         if re.fullmatch(r"[+-]?[1-9][0-9]{0,2},[0-9]{3}", digits):
-            meant += f", or `{digits.replace(',', '')}` if the comma parts thousands"
+            meant += f", or `{digits.replace(',', '')}{unit}` if the comma parts thousands"
         return ("decimal-comma", f"`{typed}` is no number: a comma is no decimal point", meant + ".")
     return (
         "decimal-comma",
         f"`{typed}` is no number",
-        f"Write it without commas: `{digits.replace(',', '')}`.",
+        f"Write it without commas: `{digits.replace(',', '')}{unit}`.",
     )
 
 

@@ -22,6 +22,8 @@ _PLAIN = {
     **dict.fromkeys("⁄∕", "/"),
     "μ": "µ",
     "×": "x",
+    "…": "..",
+    "．": ".",
     "º": "°",
     "˚": "°",
     "＋": "+",
@@ -81,6 +83,9 @@ class _Folded:
             return at + 1
         if character in _PLAIN:
             self.put(_PLAIN[character], at)
+        elif (digit := unicodedata.decimal(character, -1)) >= 0:
+            # Digits of other scripts, and the wide ones of an East Asian keyboard.
+            self.put(str(digit), at)
         elif (numerator := _vulgar(character)) is not None:
             glued = bool(self.characters) and self.characters[-1].isdigit()
             self.put(("-" if glued else "") + numerator, at)

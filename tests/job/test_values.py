@@ -153,7 +153,7 @@ def test_the_source_of_a_makers_figure_goes_with_it() -> None:
         ("insert any", "name-forbidden", "another"),
         ("head-diameter", "value-missing", "42.0"),
         ("head-diameter 42 deg", "unit-kind", "length"),
-        ("head-diameter 42 43", "value-kind", "one number"),
+        ("head-diameter 42 43", "figures-many", "42.43"),
         ("seat-angle 45 sideways", "angle-word", "from-axis"),
         ("oversize-of 44.0 to 44.2", "value-kind", "one number"),
         ("seat-angle 45 to 100", "figure-unlikely", "75"),

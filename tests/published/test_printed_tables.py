@@ -95,25 +95,38 @@ def test_the_figures_that_section_6_prints_twice_agree() -> None:
 
 # Section 8b: printed figure, other unit, as they stand in the manuals.
 SLIPS = [
-    pytest.param("guide-clearance 0.25 to 0.062 mm = 0.001 to 0.003 in", "range-reversed", id="S8, 0.025"),
-    pytest.param("guide-clearance 0.013 to 0.053 mm = 0.002 to 0.005 in", "units-disagree", id="S8, .0005 to .0021"),
-    pytest.param("head-diameter 94.00 +/- 0.25 mm = 3.701 +/- .0010 in", "units-disagree", id="S38, .0098"),
-    pytest.param("guide-wear-limit 0.10 mm = 0.0004 in", "units-disagree", id="S38, .0039"),
-    pytest.param("guide-wear-limit 0.006 in = 0.015 mm", "units-disagree", id="S112, 0.15"),
-    pytest.param("seat-width 1/16 in = 0.159 mm", "units-disagree", id="S32, 1.59"),
-    pytest.param("seat-width 0.105 in = 12.67 mm", "units-disagree", id="S7, 2.67"),
-    pytest.param("insert-od 0.8456 to 0.8466 in = 21.378 to 21.504 mm", "units-disagree", id="S7, 21.478"),
-    pytest.param("stem 0.3125 in = 7.29 mm", "units-disagree", id="S15b, 7.94"),
-    pytest.param("seat-width 3/32 in = 3.2 mm", "units-disagree", id="S94, 2.38"),
+    pytest.param("guide-clearance 0.25 to 0.062 mm = 0.001 to 0.003 in", "range-reversed", "0.025 to 0.062 mm",
+                 id="S8, 0.025"),
+    pytest.param("guide-clearance 0.013 to 0.053 mm = 0.002 to 0.005 in", "units-disagree", "0.000512 in", id="S8, 2"),
+    pytest.param("head-diameter 94.00 +/- 0.25 mm = 3.701 +/- .0010 in", "units-disagree", "0.00984 in", id="S38"),
+    pytest.param("guide-wear-limit 0.10 mm = 0.0004 in", "units-disagree", "0.00394 in", id="S38, 2"),
+    pytest.param("guide-wear-limit 0.006 in = 0.015 mm", "units-disagree", "0.152 mm", id="S112, 0.15"),
+    pytest.param("seat-width 1/16 in = 0.159 mm", "units-disagree", "1.59 mm", id="S32, 1.59"),
+    pytest.param("seat-width 0.105 in = 12.67 mm", "units-disagree", "2.667 mm", id="S7, 2.67"),
+    pytest.param("insert-od 0.8456 to 0.8466 in = 21.378 to 21.504 mm", "units-disagree", "21.478 mm", id="S7, 21.478"),
+    pytest.param("stem 0.3125 in = 7.29 mm", "units-disagree", "7.94 mm", id="S15b, 7.94"),
+    pytest.param("seat-width 3/32 in = 3.2 mm", "units-disagree", "2.38 mm", id="S94, 2.38"),
     pytest.param("insert-od 1.0125 to 2.0135 in\n bore 2.0095 to 2.0105 in\n interference .002 to .004 in",
-                 "fit-disagrees", id="S6, 2.0125"),
-    pytest.param("guide-length 3.226 to 3.251 cm", "unit-unknown", id="S116, cm"),
+                 "limits-apart", "2.0125", id="S6, 2.0125"),
+    pytest.param("guide-length 3.226 to 3.251 cm", "unit-unknown", "mm", id="S116, cm"),
+    pytest.param("guide-length 3.226", "figure-unlikely", "32.26", id="S116, cm without its unit"),
+    pytest.param("bore 2.8344 to 2.8351 in = 2.8346 to 2.8351 in", "units-disagree", "2.8344 in", id="S51, .0005"),
 ]
 
 
-@pytest.mark.parametrize(("fields", "slug"), SLIPS)
-def test_a_slip_of_a_printed_table_is_caught(fields: str, slug: str) -> None:
-    assert only(f" {fields}\n").slug == slug
+@pytest.mark.parametrize(("fields", "slug", "meant"), SLIPS)
+def test_a_slip_of_a_printed_table_is_caught_and_the_figure_that_was_meant_is_offered(
+    fields: str, slug: str, meant: str
+) -> None:
+    message = only(f" {fields}\n")
+    assert message.slug == slug
+    assert f"`{meant}`" in message.help
+
+
+def test_two_sources_for_one_figure_are_said_at_both_places() -> None:
+    # S36 has 23.93 to 24.45, S101 has 24.93 to 25.45 for the same limit.
+    fields = "valves E1\n tip-height 23.93 to 24.45\nvalves E1 E2\n tip-height 24.93 to 25.45\n"
+    assert [slug for _, slug in slugs(HEAD.format(units="mm") + fields)] == ["valves-differ"]
 
 
 def test_a_row_that_is_labelled_wrongly_fits_its_own_figures_only() -> None:

@@ -17,7 +17,7 @@ def _word(text: str) -> Word:
     [
         ("44,21", "decimal-comma", "`44.21`"),
         (",5", "decimal-comma", "`.5`"),
-        ("44,21mm", "decimal-comma", "`44.21`"),
+        ("44,21mm", "decimal-comma", "`44.21 mm`"),
         ("1,200", "decimal-comma", "`1200`"),
         ("1,200.5", "decimal-comma", "`1200.5`"),
         ("0.08-0.10", "range-hyphen", "`0.08 to 0.10`"),
@@ -30,7 +30,7 @@ def _word(text: str) -> Word:
         ("O.9", "letter-for-digit", "`0.9`"),
         ("1O.5mm", "letter-for-digit", "`10.5 mm`"),
         ("l.5", "letter-for-digit", "`1.5`"),
-        ("2..0", "figure-points", "one point"),
+        ("2..0", "figure-points", "`2.0`"),
         ("1/0", "fraction-zero", "9/16"),
         ("1-5/4", "fraction-improper", "below 1"),
         ("44°60'", "fraction-improper", "59"),
