@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from seatwright.job.model import CutReadings, Given, Head, Job, Reading
@@ -52,8 +52,8 @@ def as_measured(job: Job, head: Head, cut: CutReadings, findings: Findings) -> A
     by_name = {name: cell.mean for name, cell in zip(_given_names(cut), cells, strict=True)}
     return AsMeasured(
         bore=_mean("bore", [cell.mean for cell in cells], f"{_SOURCE}, the mean carries the fit"),
-        largest=max((cell.largest for cell in cells), key=lambda figure: figure.value),
-        smallest=min((cell.smallest for cell in cells), key=lambda figure: figure.value),
+        largest=_extreme("bore_largest", [cell.largest for cell in cells], max),
+        smallest=_extreme("bore_smallest", [cell.smallest for cell in cells], min),
         bore_a=by_name.get("bore_a"),
         bore_b=by_name.get("bore_b"),
         round=_round(upper, lower),
@@ -66,6 +66,17 @@ def depth(cut: CutReadings) -> Figure | None:
     """The depth of the pocket, the mean of its places; None where it was not measured."""
     places = _depths(cut)
     return _mean("depth", places, _SOURCE) if places else None
+
+
+def deepest(cut: CutReadings) -> Figure | None:
+    """The deepest place of the pocket; None where it was not measured."""
+    columns = _depth_cells(cut)
+    if not columns:
+        return None
+    figures = [given(symbol, "mm", reading, reading.largest) for symbol, reading in columns]
+    value = max(each.value for each in figures)
+    formula = f"max({', '.join(each.symbol for each in figures)})"
+    return computed("deepest", "mm", value, formula, figures, _SOURCE)
 
 
 def floor_square(cut: CutReadings) -> Figure | None:
@@ -102,8 +113,12 @@ def _cells(
 
 
 def _depths(cut: CutReadings) -> list[Figure]:
+    return [given(symbol, "mm", reading) for symbol, reading in _depth_cells(cut)]
+
+
+def _depth_cells(cut: CutReadings) -> list[tuple[str, Reading]]:
     columns = (("depth_a", cut.depth_a), ("depth_b", cut.depth_b), ("depth_c", cut.depth_c), ("depth_d", cut.depth_d))
-    return [given(symbol, "mm", reading) for symbol, reading in columns if reading is not None]
+    return [(symbol, reading) for symbol, reading in columns if reading is not None]
 
 
 def _mean(symbol: str, figures: Sequence[Figure], source: str) -> Figure:
@@ -111,6 +126,14 @@ def _mean(symbol: str, figures: Sequence[Figure], source: str) -> Figure:
     formula = names[0] if len(names) == 1 else f"({' + '.join(names)})/{len(names)}"
     value = sum(each.value for each in figures) / len(figures)
     return computed(symbol, "mm", value, formula, figures, source)
+
+
+def _extreme(symbol: str, figures: Sequence[Figure], pick: Callable[[Iterable[float]], float]) -> Figure:
+    """The largest or smallest reading: it rests on all of them, since any of them may be it."""
+    if len(figures) == 1:
+        return figures[0]
+    formula = f"{pick.__name__}({', '.join(each.symbol for each in figures)})"
+    return computed(symbol, "mm", pick(each.value for each in figures), formula, figures, _SOURCE)
 
 
 def _round(upper: Sequence[_Cell], lower: Sequence[_Cell]) -> Figure | None:
