@@ -144,10 +144,12 @@ def _meant(number: Number, field: Field, bounds: Bounds, unit: str | None) -> tu
     if dimension is Dimension.LENGTH and whole and unit == "mm" and moved and bounds.most < 10:
         # `8` in a field of hundredths: 0.08 is as likely as 8 of another unit.
         found = [moved[-1], *(each for each in found if each.endswith("um"))]
-    elif len(found) < 2:
-        found += [typed + behind for typed in moved[:1]]
-    if not found and not number.signed and _inside(-number.value * factor + offset, bounds):
-        found = [f"-{number.typed}{behind}"]
+    elif dimension is Dimension.TEMPERATURE and not number.signed and _inside(-number.value * factor + offset, bounds):
+        found.append(f"-{number.typed}{behind}")
+    elif not found or (unit == "mm" and not whole):
+        # Where no unit explains it, or where it may have been in centimetres.
+        larger = [typed for typed in moved if Fraction(typed) > number.value]
+        found += [typed + behind for typed in (larger if found else moved)]
     return tuple(found[:2])
 
 

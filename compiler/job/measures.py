@@ -194,7 +194,9 @@ def _limits_agree(field: Field, both: Both, scope: Scope, first: Measured, secon
     one, other = (_departures(field, side, scope) for side in (both.first, both.second))
     for here, there in zip(one, other, strict=True):
         if not agree(here.value, here.half, there.value, there.half):
-            raise Mistake(_disagreement(field, first, second, here, there))
+            plus_minus = both.first.plus_minus and both.second.plus_minus
+            sizes = (replace(each, value=abs(each.value)) if plus_minus else each for each in (here, there))
+            raise Mistake(_disagreement(field, first, second, *sizes))
 
 
 def _departures(field: Field, plain: Tolerance, scope: Scope) -> list[Exact]:

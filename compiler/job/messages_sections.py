@@ -62,11 +62,12 @@ def cells_twice(span: Span, columns: Iterable[str], of: str, first: Span, other:
     )
 
 
-def cell_twice(span: Span, column: str, of: str, first: Span) -> Message:
+def cell_twice(span: Span, column: str, of: str, first: Span, other: str | None = None) -> Message:
     return error(
         "cell-twice", span, f"{column} of {of} is given twice",
-        "keep the one that is right; a later reading goes in a section with its own later date, "
-        "such as `measured 2026-11-20`",
+        (f"was the row of `{other}` meant? Keep" if other else "keep")
+        + " the one that is right; a later reading goes in a section with its own later date, such as "
+        "`measured 2026-11-20`",
         (Related(first, f"{column} of {of} stands here as well"),),
     )
 

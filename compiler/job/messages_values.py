@@ -158,6 +158,13 @@ def figures_many(
     )
 
 
+def limits_here(span: Span, word: str, typed: str, example: str) -> Message:
+    return error(
+        "figures-many", span, f"{word}: `{typed}` are two limits, and one figure belongs here",
+        f"keep the one that counts, such as `{example}`",
+    )
+
+
 def cell_empty(span: Span, word: str, typed: str) -> Message:
     return error("cell-empty", span, f"{word}: `{typed}` is no figure", "a cell that is not filled in is written `-`")
 

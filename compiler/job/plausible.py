@@ -13,6 +13,7 @@ from seatwright.job import messages_plausible as say
 from seatwright.job.model import CutReadings, Given, Insert, Limits, Measured, Reading, Specification, Valve
 from seatwright.text import Message
 
+UNREAMED = 0.5  # a guide before reaming may be this much under its stem, mm
 APART = 1.0  # readings of one pocket, bore or guide, or of one cell, are never further apart than this, mm
 LIMITS_APART = 1.0  # nor are two limits of a bore or an insert
 OVER = 8.0  # nor is an insert so much larger than the pocket that was measured
@@ -93,7 +94,7 @@ def stem_and_guide(valve: Valve) -> Iterator[Message]:
     if stem is None or not guides or (clearance is not None and clearance.least is not None):
         return
     tightest = min(guides, key=lambda guide: guide.smallest)
-    if stem.value > tightest.smallest:
+    if 0 < stem.value - tightest.smallest <= UNREAMED:
         yield say.stem_tight(valve.name, stem, tightest)
 
 

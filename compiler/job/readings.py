@@ -86,15 +86,15 @@ class Sheet:
         self, valve: str, row: Span, twice: list[tuple[Entry, Entry]], gathered: Gathered
     ) -> None:
         """A cell given twice; a whole row given twice is one mistake, and may be another valve's."""
+        other: str | None = f"{'I' if valve[0] == 'E' else 'E'}{valve[1:]}"
+        if other in self.mentioned:
+            other = None
         if len(twice) == 1:
             entry, before = twice[0]
-            gathered.say(say.cell_twice(entry.span, entry.column, valve, before.span))
+            gathered.say(say.cell_twice(entry.span, entry.column, valve, before.span, other))
         elif twice:
-            other = f"{'I' if valve[0] == 'E' else 'E'}{valve[1:]}"
             columns = [entry.column for entry, _ in twice]
-            gathered.say(say.cells_twice(
-                row, columns, valve, twice[0][1].span, None if other in self.mentioned else other
-            ))  # fmt: skip
+            gathered.say(say.cells_twice(row, columns, valve, twice[0][1].span, other))
 
     def _enter(self, valve: str, attribute: str, entry: Entry, newer: bool) -> Entry | None:
         """Let a cell count; the cell that already does, where it may not be replaced."""

@@ -13,10 +13,9 @@ from seatwright.job import plausible
 from seatwright.job.messages_valves import spacing_differs
 from seatwright.job.model import Given, Head, Insert, Limits, Reading, Shop, Specification, Valve
 from seatwright.job.places import apart
-from seatwright.job.plausible import too_far_apart
+from seatwright.job.plausible import UNREAMED, too_far_apart
 from seatwright.text import Message
 
-UNREAMED = 0.5  # a guide before reaming may be this much under its stem, mm
 AGREE = 0.00508  # .0002 in, which language.md gives as the same as 0.005 mm
 SPACING = 0.1016  # .004 in, likewise for 0.10 mm
 FAR = 0.5  # no cutter and no gauge is out by so much, mm

@@ -64,7 +64,7 @@ class Wanted:
         wanted = self if field is None else Wanted(field, self.word, self.arguments, self.scope)
         found, rest = wanted.measure(bounded=bounded)
         if found.nominal is None or found.least is not None:
-            raise Mistake(say.value_kind(found.span, self.field.word, found.typed, self.wants, self.field.example))
+            raise Mistake(say.limits_here(found.span, self.field.word, found.typed, self.field.example))
         return found.nominal, Wanted(self.field, self.word, rest.arguments, self.scope)
 
     def next(self) -> Argument:

@@ -155,7 +155,7 @@ def test_the_source_of_a_makers_figure_goes_with_it() -> None:
         ("head-diameter 42 deg", "unit-kind", "length"),
         ("head-diameter 42 43", "figures-many", "42.43"),
         ("seat-angle 45 sideways", "angle-word", "from-axis"),
-        ("oversize-of 44.0 to 44.2", "value-kind", "one number"),
+        ("oversize-of 44.0 to 44.2", "figures-many", "oversize-of 44.00"),
         ("seat-angle 45 to 100", "figure-unlikely", "75"),
         ("seat-angle 5 from-axis", "figure-unlikely", "75"),
         ("interference 0.08 to 0.10 the manual", "text-bare", '`"the manual"`'),
