@@ -94,27 +94,46 @@ def item_height(item: Sequence[Token], width: float, paper: Paper, drawings: Map
 def step_height(item: Sequence[Token], width: float, paper: Paper, drawings: Mapping[str, Sized]) -> float:
     """How tall a step stands: its words, beside them or below the figure to read, then what is boxed."""
     inside = list(pieces(item[1:-1]))
+    words = next(piece for piece in inside if piece[0].type == "part_of_step_words_open")
+    upper = words_height(item[0], words, width, paper, drawings)
+    below = sum(
+        tall(piece, width - SIZES.indent, paper, drawings) + SIZES.inner
+        for piece in inside
+        if piece is not words and piece[0].type != "number"
+    )
+    return SIZES.rule + SIZES.step_above + upper + below + SIZES.step_below
+
+
+def words_height(
+    item: Token, words: Sequence[Token], width: float, paper: Paper, drawings: Mapping[str, Sized]
+) -> float:
+    """How tall the words of a step stand, with the figure or the drawing that belongs beside or below them."""
+    inside = {piece[0].type.removeprefix("part_of_step_"): piece for piece in pieces(words[1:-1])}
+    beside, figured = stands("beside", item, paper), stands("figured", item, paper)
     whole = width - SIZES.indent
-    reading = next((piece for piece in inside if piece[0].type == "part_of_step_readings_open"), None)
-    beside, figured = stands("beside", item[0], paper), stands("figured", item[0], paper)
     taken = SIZES.reading + SIZES.reading_gap if beside else SIZES.figure + SIZES.reading_gap if figured else 0.0
-    words = whole - SIZES.box - SIZES.box_gap - taken
-    said, rest, below = 0.0, 0.0, 0.0
-    for piece in inside:
-        if piece[0].attrGet("class") == "sentence":
-            said = text_height(piece[1], words, bold=True) + SIZES.inner
-        elif piece[0].type == "part_of_step_rest_open":
-            rest = tall(piece[1:-1], words, paper, drawings, SIZES.inner)
-        elif piece is not reading and piece[0].type != "number":
-            below += tall(piece, whole, paper, drawings) + SIZES.inner
-    if figured:
-        upper = max(said + rest, below - SIZES.gap)
-    else:
-        figures = (
-            0.0 if reading is None else _readings(reading[1:-1], SIZES.reading if beside else whole, paper, beside)
-        )
-        upper = (max(said + rest, figures) if beside else said + figures + rest) + below
-    return SIZES.rule + SIZES.step_above + max(upper, SIZES.box_height) + SIZES.step_below
+    room = whole - SIZES.box - SIZES.box_gap - taken
+    said = (
+        text_height(inside["paragraph_open"][1], room, bold=True) + SIZES.inner if "paragraph_open" in inside else 0.0
+    )
+    rest = tall(inside["rest_open"][1:-1], room, paper, drawings, SIZES.inner) if "rest_open" in inside else 0.0
+    figures = 0.0
+    if "readings_open" in inside:
+        figures = _readings(inside["readings_open"][1:-1], SIZES.reading if beside else whole, paper, beside)
+    drawn = tall(inside["drawing"], whole, paper, drawings) if "drawing" in inside else 0.0
+    if beside or figured:
+        return max(said + rest, figures, drawn - SIZES.gap, SIZES.box_height)
+    return max(said + figures + rest + (drawn + SIZES.inner if drawn else 0.0), SIZES.box_height)
+
+
+def keep_room(tokens: Sequence[Token], paper: Paper, drawings: Mapping[str, Sized]) -> None:
+    """Give the words of each step room for what stands beside them, which the page sets without asking for any."""
+    for index, token in enumerate(tokens):
+        if token.type != "list_item_open" or not (stands("beside", token, paper) or stands("figured", token, paper)):
+            continue
+        words = next(piece for piece in pieces(tokens[index + 1 :]) if piece[0].type == "part_of_step_words_open")
+        height = words_height(token, words, paper.room, paper, drawings)
+        words[0].attrSet("style", f"min-height:{height:.2f}mm")
 
 
 def _caption(drawing: Token, width: float) -> float:

@@ -175,7 +175,8 @@ def _step(item: Token, number: int, inside: Sequence[Token], drawings: Mapping[s
     drawn = [drawings[token.info].width for token in below if token.type == "drawing" and token.info in drawings]
     figured = not readings and len(below) == 1 and drawn and drawn[0] <= SIZES.figure
     item.attrSet("class", "step beside" if beside else "step figured" if figured else "step")
-    return [shown, *sentence, *_part("readings", readings), *_part("rest", rest), *below]
+    words = [*sentence, *_part("readings", readings), *_part("rest", rest), *(below if figured else [])]
+    return [shown, *_part("words", words), *([] if figured else below)]
 
 
 def _part(name: str, inside: list[Token]) -> list[Token]:

@@ -19,6 +19,7 @@ from seatwright.cards.runs import lines_in, words_of
 __all__ = ["Page", "Sized", "heading_height", "pages"]
 
 SHORT_TABLE = 6  # rows
+FEW = 40.0  # mm: less than that is no page
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +61,21 @@ def pages(body: str, heading: str, paper: Paper, drawings: Mapping[str, Sized]) 
         if page and _height([*page, block]) - SIZES.gap > room:  # what is below the last needs no room
             found.append(_taken_along(page))
         found[-1].append(block)
+    if len(found) > 1:
+        _even_out(found[-2], found[-1], room)
     return tuple(_page(page) for page in found)
+
+
+def _even_out(before: list[_Block], last: list[_Block], room: float) -> None:
+    """A few lines that are over take more with them, so that a page is worth turning to."""
+    while _height(last) < FEW and len(before) > 1:
+        start = len(before) - 1
+        while start and before[start - 1].stays:
+            start -= 1
+        if start == 0 or _height([*before[start:], *last]) > room / 3:
+            return
+        last[:0] = before[start:]
+        del before[start:]
 
 
 def heading_height(heading: str, paper: Paper) -> float:

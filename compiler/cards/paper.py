@@ -92,6 +92,26 @@ PAPERS = {
 }
 
 
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """What goes through the printer, in mm: a card, or two small ones beside each other."""
+
+    width: float
+    height: float
+
+
+class NoSheet(Exception):
+    """Two cards of a paper do not go on one sheet; the text says which do."""
+
+
+def sheet_of_two(paper: Paper) -> Sheet:
+    """The sheet that two cards of a paper fill side by side. Raises NoSheet."""
+    whole = {"a5": "a4", "half-letter": "letter"}.get(paper.name)
+    if whole is None:
+        raise NoSheet(f"two cards of {paper.name} do not go on one sheet; two of a5 or of half-letter do")
+    return Sheet(PAPERS[whole].height, PAPERS[whole].width)
+
+
 def width_of(text: str, points: float = BODY_POINTS, bold: float = 0.0) -> float:
     """How long a text runs on one line, in mm. bold: the share of it that is bold."""
     regular = _thousandths(text, False)

@@ -12,13 +12,15 @@ from jinja2 import Environment
 from markupsafe import Markup
 from seatwright.cards import stamp
 from seatwright.cards.card import Card
+from seatwright.cards.drawings.svg import drawn_with
 from seatwright.cards.escape import for_html
 from seatwright.cards.face import face
+from seatwright.cards.heights import keep_room
 from seatwright.cards.listing import cards
 from seatwright.cards.marks import reader
 from seatwright.cards.paging import Page, Sized, pages
-from seatwright.cards.paper import PAPERS, SIZES, Paper
-from seatwright.cards.templating import built_in, environment, write
+from seatwright.cards.paper import PAPERS, SIZES, NoSheet, Paper, Sheet, sheet_of_two
+from seatwright.cards.templating import TemplateFault, built_in, environment, fill, sheets, write
 from seatwright.planning.as_json import CardEntry, paper_left_out, plan_document
 from seatwright.planning.plan import Plan
 from seatwright.text import Message
@@ -52,43 +54,52 @@ class _House:
     """What all cards of one build share."""
 
     templates: Environment
+    sheets: Environment
+    own: Mapping[str, str]
     paper: Paper
+    sheet: Sheet
     plan: Plan
     stamp: str
     commit: str | None
+    two_up: bool
 
 
 def documents(
-    plan: Plan, *, paper: str | None = None, commit: str | None = None, templates: Mapping[str, str] | None = None
+    plan: Plan,
+    *,
+    paper: str | None = None,
+    commit: str | None = None,
+    templates: Mapping[str, str] | None = None,
+    two_up: bool = False,
 ) -> Documents:
     """All documents of a plan; the same plan gives the same bytes.
 
     paper : a4, letter, a5, half-letter, instead of the job's
     commit : of the sources, where none of them is changed
     templates : the shop's own, by name, laid over the built-in ones
+    two_up : two small cards beside each other on a sheet, for papers that are half of one
 
-    Raises jinja2.TemplateError, for what a template of the shop does wrong, KeyError for a paper there is not.
+    Raises TemplateFault, for what a template of the shop does wrong, KeyError for a paper there is not, NoSheet where
+    two_up is asked of a paper too large for it.
     """
-    house = _house(plan, paper, commit, templates or {})
-    printed = tuple(_printed(house, card) for card in cards(plan, house.paper.narrow))
+    house = _house(plan, paper, commit, templates or {}, two_up)
+    with drawn_with(house.own):
+        printed = tuple(_printed(house, card) for card in cards(plan, house.paper.narrow))
     return Documents(_html(house, printed), _markdown(house, printed), _json(house, printed))
 
 
-def plan_json(
-    plan: Plan, *, paper: str | None = None, commit: str | None = None, templates: Mapping[str, str] | None = None
-) -> str:
-    """plan.json alone, the same as `documents` gives."""
-    house = _house(plan, paper, commit, templates or {})
-    return _json(house, tuple(_printed(house, card) for card in cards(plan, house.paper.narrow)))
-
-
-def _house(plan: Plan, paper: str | None, commit: str | None, own: Mapping[str, str]) -> _House:
+def _house(plan: Plan, paper: str | None, commit: str | None, own: Mapping[str, str], two_up: bool) -> _House:
+    chosen = PAPERS[paper or plan.job.paper or paper_left_out(plan.job)]
     return _House(
         environment(own),
-        PAPERS[paper or plan.job.paper or paper_left_out(plan.job)],
+        sheets(own),
+        own,
+        chosen,
+        sheet_of_two(chosen) if two_up else Sheet(chosen.width, chosen.height),
         plan,
         stamp.of_sources(plan.job.sources, seatwright.__version__, own),
         commit,
+        two_up,
     )
 
 
@@ -133,31 +144,39 @@ def _markdown(house: _House, printed: tuple[_Printed, ...]) -> str:
 
 
 def _html(house: _House, printed: tuple[_Printed, ...]) -> str:
-    sheets = Markup("").join(
+    each_sheet = [
         Markup(_sheet(house, each, page, letter))
         for each in printed
         for page, letter in zip(each.pages, _letters(len(each.pages)), strict=True)
-    )
+    ]
+    if house.two_up:
+        pairs = (Markup("").join(each_sheet[start : start + 2]) for start in range(0, len(each_sheet), 2))
+        each_sheet = [Markup('<div class="pair">\n{}</div>\n').format(pair) for pair in pairs]
     job = house.plan.job
-    return house.templates.get_template("page.html").render(
+    return fill(
+        house.sheets,
+        "page.html",
         title=Markup(for_html(f"Job {job.number}: {job.title}")),
-        style=Markup(built_in_style(house)),
-        cards=sheets,
+        style=Markup(_style(house)),
+        cards=Markup("").join(each_sheet),
         made_by=f"seatwright {seatwright.__version__}",
     )
 
 
-def built_in_style(house: _House) -> str:
-    """card.css with the paper's measures filled in."""
-    return house.templates.get_template("card.css").render(
-        paper=house.paper, sheet=house.paper, s=SIZES, face=face(), two_up=False
+def _style(house: _House) -> str:
+    """card.css with the measures of the paper filled in."""
+    return fill(
+        house.sheets, "card.css", paper=house.paper, sheet=house.sheet, s=SIZES, face=face(), two_up=house.two_up
     )
 
 
 def _sheet(house: _House, printed: _Printed, page: Page, letter: str) -> str:
     card = printed.card
     heading = reader().render(_heading(house, card, printed.stamp, letter), {"columns": iter(())})
-    body = reader().render(page.markdown, {"drawings": printed.drawings, "columns": iter(page.columns)})
+    env = {"drawings": printed.drawings, "columns": iter(page.columns)}
+    tokens = reader().parse(page.markdown, env)
+    keep_room(tokens, house.paper, printed.drawings)
+    body = reader().renderer.render(tokens, reader().options, env)
     number = f"{card.number}{letter}"
     opening = f'<section class="card {card.name}" id="card-{number}" aria-label="Card {number}">'
     return f"{opening}\n<header>\n{heading}</header>\n{body}</section>\n"
@@ -203,4 +222,4 @@ def _json(house: _House, printed: tuple[_Printed, ...]) -> str:
     return json.dumps(document, ensure_ascii=False, indent=2) + "\n"
 
 
-__all__ = ["Documents", "built_in", "documents", "plan_json"]
+__all__ = ["Documents", "NoSheet", "TemplateFault", "built_in", "documents"]

@@ -3,17 +3,25 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from functools import cache
 from importlib import resources
 from typing import Any
 
-from jinja2 import BaseLoader, Environment, StrictUndefined, TemplateNotFound, Undefined
+from jinja2 import BaseLoader, Environment, StrictUndefined, TemplateNotFound, TemplateSyntaxError, Undefined
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup
 from seatwright.cards.escape import Markdown
 
+# One folder deep at most, and no name that leads anywhere else.
+NAME = re.compile(r"(?:drawings/)?[a-z][a-z0-9-]*\.(?:md|html|css|svg)")
 _SPARE_LINES = re.compile(r"\n{3,}")
+_MARK = "template "  # before the name, in the place of a file: found again in the trace of what went wrong
+
+
+class TemplateFault(Exception):
+    """What a template does wrong: its name, the line, and why, in words."""
 
 
 class _Loader(BaseLoader):
@@ -24,43 +32,89 @@ class _Loader(BaseLoader):
 
     def get_source(self, environment: Environment, template: str) -> tuple[str, str | None, None]:
         text = self._own[template] if template in self._own else built_in(template)
-        return text, template, None
+        return text, f"{_MARK}{template}", None
 
 
 @cache
 def built_in(name: str) -> str:
     """The text of a built-in template. Raises jinja2.TemplateNotFound."""
-    place = resources.files("seatwright.templates").joinpath(name)
-    if not re.fullmatch(r"[a-z][a-z.-]*", name) or not place.is_file():
+    if not NAME.fullmatch(name):
+        raise TemplateNotFound(name)
+    place = resources.files("seatwright.templates").joinpath(*name.split("/"))
+    if not place.is_file():
         raise TemplateNotFound(name)
     return place.read_text(encoding="utf-8")
 
 
 def environment(own: Mapping[str, str]) -> ImmutableSandboxedEnvironment:
-    """Where templates are filled in, with the shop's own by name; compiled once for all jobs of a build."""
-    return _environment(tuple(sorted(own.items())))
+    """Where cards are written as Markdown, with the shop's own templates by name; compiled once for all jobs of a
+    build. A value is escaped for Markdown where it is printed, unless it is Markdown."""
+    return _environment(tuple(sorted(own.items())), True)
+
+
+def sheets(own: Mapping[str, str]) -> ImmutableSandboxedEnvironment:
+    """Where what is no Markdown is filled in: page.html, card.css, drawings. A value is escaped for HTML."""
+    return _environment(tuple(sorted(own.items())), False)
 
 
 @cache
-def _environment(own: tuple[tuple[str, str], ...]) -> ImmutableSandboxedEnvironment:
-    """Where templates are filled in. A value is escaped for Markdown where it is printed, unless it is Markdown."""
-    return ImmutableSandboxedEnvironment(
+def _environment(own: tuple[tuple[str, str], ...], markdown: bool) -> ImmutableSandboxedEnvironment:
+    house = ImmutableSandboxedEnvironment(
         loader=_Loader(dict(own)),
         undefined=StrictUndefined,
         autoescape=True,
-        finalize=_printed,
+        finalize=_printed if markdown else _short,
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
+    house.filters["mm"] = _mm
+    return house
 
 
 def write(house: Environment, name: str, **values: Any) -> str:
-    """A template filled in, with no more than one empty line between two others.
+    """A Markdown template filled in, with no more than one empty line between two others. Raises TemplateFault."""
+    return _SPARE_LINES.sub("\n\n", fill(house, name, **values)).strip("\n") + "\n"
 
-    Raises jinja2.TemplateError, for what a shop's own template does wrong.
-    """
-    return _SPARE_LINES.sub("\n\n", house.get_template(name).render(**values)).strip("\n") + "\n"
+
+def fill(house: Environment, name: str, **values: Any) -> str:
+    """A template filled in. Raises TemplateFault, for what a shop's own template does wrong."""
+    with _blamed(name):
+        return house.get_template(name).render(**values)
+
+
+@contextmanager
+def _blamed(name: str) -> Iterator[None]:
+    """Say of whatever goes wrong in a template in which one, and where."""
+    try:
+        yield
+    except TemplateSyntaxError as problem:
+        raise TemplateFault(f"template {problem.name or name}, line {problem.lineno}: {problem.message}") from problem
+    except TemplateNotFound as problem:
+        raise TemplateFault(f"{_place(problem, name)}: there is no template {problem.name}") from problem
+    except RecursionError as problem:
+        raise TemplateFault(f"{_place(problem, name)}: it calls itself without end") from problem
+    except Exception as problem:
+        if not isinstance(problem, TemplateFault) and not _inside(problem):
+            raise  # a fault of the program's own
+        raise TemplateFault(f"{_place(problem, name)}: {problem}") from problem
+
+
+def _place(problem: BaseException, name: str) -> str:
+    inside = _inside(problem)
+    return f"template {inside[-1][0]}, line {inside[-1][1]}" if inside else f"template {name}"
+
+
+def _inside(problem: BaseException) -> list[tuple[str, int]]:
+    """Template and line of each step of the way to what went wrong; Jinja keeps them in the trace alone."""
+    found: list[tuple[str, int]] = []
+    trace = problem.__traceback__
+    while trace is not None:
+        file = trace.tb_frame.f_code.co_filename
+        if file.startswith(_MARK):
+            found.append((file.removeprefix(_MARK), trace.tb_lineno))
+        trace = trace.tb_next
+    return found
 
 
 def _printed(value: Any) -> Any:
@@ -68,3 +122,12 @@ def _printed(value: Any) -> Any:
     if isinstance(value, Markup | Undefined):
         return value
     return Markdown.escape(value)
+
+
+def _short(value: Any) -> Any:
+    return f"{value:.6g}" if isinstance(value, float) else value
+
+
+def _mm(value: float) -> str:
+    text = f"{value:.2f}".rstrip("0").rstrip(".")
+    return "0" if text in ("-0", "") else text

@@ -14,6 +14,7 @@ from seatwright.commands.commit import commit_of
 from seatwright.commands.outcome import Exit, read_and_plan, worst
 from seatwright.commands.progress import Progress
 from seatwright.commands.saying import in_words
+from seatwright.commands.shop_templates import templates_of
 from seatwright.commands.summary import summary
 from seatwright.planning.plan import Plan
 
@@ -21,12 +22,26 @@ _FEWEST = 3  # below so many jobs one process has built them before others have 
 
 
 @dataclass(frozen=True, slots=True)
+class Print:
+    """How the cards are printed.
+
+    paper: instead of the job's. two_up: two small cards on a sheet. pdf: cards.pdf as well. templates: the folder of
+    the shop's own; None: `templates` beside a shop file, where there is one.
+    """
+
+    paper: str | None = None
+    two_up: bool = False
+    pdf: bool = False
+    templates: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class _Wish:
-    """One job to build: its file, where the cards go, on which paper."""
+    """One job to build: its file, where the cards go, how they are printed."""
 
     job: str
     out: str | None
-    paper: str | None
+    how: Print
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,8 +53,9 @@ class _Built:
     err: str = ""
 
 
-def build(jobs: list[str], out: str | None, paper: str | None, at_once: int | None = None) -> Exit:
-    """Write cards.html, cards.md and plan.json for each job into DIR/<name of the job file>/ and sum up.
+def build(jobs: list[str], out: str | None, how: Print, at_once: int | None = None) -> Exit:
+    """Write cards.html, cards.md, plan.json and, on request, cards.pdf for each job into DIR/<name of the job file>/
+    and sum up.
 
     A folder stands for the jobs in it. at_once: how many are built side by side; None: as many as there are
     processors. What is said comes in the order of the jobs, and none of them touches another.
@@ -49,10 +65,13 @@ def build(jobs: list[str], out: str | None, paper: str | None, at_once: int | No
     if problem := f"{empty[0]} is a folder without a job (.seat) in it" if empty else _clash(named, out):
         sys.stderr.write(f"seatwright build: {problem}\n")
         return Exit.WRONG_USE
+    if how.pdf and (problem := _no_printer()):
+        sys.stderr.write(f"seatwright build: {problem}\n")
+        return Exit.WRONG_USE
     progress = Progress(len(named))
     codes: list[Exit] = []
     try:
-        for built in _all([_Wish(job, out, paper) for job in named], at_once, progress):
+        for built in _all([_Wish(job, out, how) for job in named], at_once, progress):
             progress.clear()
             sys.stdout.write(built.out)
             sys.stdout.flush()
@@ -100,8 +119,8 @@ def _build(wish: _Wish) -> _Built:
         said = in_words(outcome.messages, outcome.sources)
         if outcome.plan is None:
             return _Built(outcome.code(), f"{wish.job}: nothing written{_left_behind(folder)}\n", said)
-        files.write_together(folder, _documents(outcome.plan, wish.job, wish.paper))
-    except files.Unreadable as problem:
+        files.write_together(folder, _documents(outcome.plan, wish))
+    except (files.Unreadable, _Unprintable) as problem:
         return _Built(Exit.WRONG_USE, err=f"seatwright build: {problem}\n")
     except OSError as problem:
         why = (problem.strerror or str(problem)).lower()
@@ -112,12 +131,39 @@ def _build(wish: _Wish) -> _Built:
     return _Built(outcome.code(), summary(outcome.plan, wish.job, folder.as_posix()), said)
 
 
-def _documents(plan: Plan, job: str, paper: str | None) -> dict[str, bytes]:
-    from seatwright.cards.render import documents
+class _Unprintable(Exception):
+    """The cards of a job cannot be printed as they are wished; the text says why."""
 
-    made = documents(plan, paper=paper, commit=commit_of(job, plan))
+
+def _documents(plan: Plan, wish: _Wish) -> dict[str, bytes]:
+    from seatwright.cards.render import NoSheet, TemplateFault, documents
+
+    how = wish.how
+    own = templates_of(wish.job, plan, how.templates)
+    try:
+        commit = commit_of(wish.job, plan)
+        made = documents(plan, paper=how.paper, commit=commit, templates=own, two_up=how.two_up)
+    except NoSheet as problem:
+        raise _Unprintable(f"{wish.job}: {problem} (--paper)") from problem
+    except TemplateFault as problem:
+        raise _Unprintable(f"{wish.job}: {problem}") from problem
     texts = {"cards.html": made.html, "cards.md": made.markdown, "plan.json": made.plan_json}
-    return {name: text.encode("utf-8") for name, text in texts.items()}
+    found = {name: text.encode("utf-8") for name, text in texts.items()}
+    if how.pdf:
+        from seatwright.cards.pdf import pdf
+
+        found["cards.pdf"] = pdf(made.html)
+    return found
+
+
+def _no_printer() -> str:
+    from seatwright.cards.pdf import NoPrinter, check_printer
+
+    try:
+        check_printer()
+    except NoPrinter as problem:
+        return str(problem)
+    return ""
 
 
 def _folder(job: str, out: str | None) -> Path:

@@ -47,6 +47,11 @@ def parser() -> argparse.ArgumentParser:
     )
     build.add_argument("-o", dest="out", metavar="DIR", help="where the cards go (left out: cards beside the job file)")
     build.add_argument("--paper", choices=PAPERS, help="the paper, whatever the job says")
+    build.add_argument("--two-up", action="store_true", help="two cards of a5 or of half-letter on one sheet")
+    build.add_argument("--pdf", action="store_true", help="cards.pdf as well (needs the extra seatwright[pdf])")
+    build.add_argument(
+        "--templates", metavar="DIR", help="the shop's own templates (left out: templates beside a shop file)"
+    )
     build.add_argument(
         "--jobs", dest="at_once", type=_count, metavar="N", help="so many side by side (left out: one a processor)"
     )
@@ -84,8 +89,15 @@ def parser() -> argparse.ArgumentParser:
         "explain", help="how a figure came about, down to the measured lines; or what a message means"
     )
     explain.add_argument("job", metavar="JOB|SLUG", help="a job file (.seat), - for standard input; or a message")
-    explain.add_argument("valve", metavar="VALVE", nargs="?", help="a valve of the job, such as I1")
-    explain.add_argument("figure", metavar="FIGURE", nargs="?", help="a figure of plan.json, such as bore.aim")
+    explain.add_argument("valve", metavar="VALVE", nargs="?", help="a valve of the job, such as I1; or `setting`")
+    explain.add_argument(
+        "figure",
+        metavar="FIGURE",
+        nargs="?",
+        help="a figure of plan.json, such as bore.aim; the number behind `setting`; or `insert`",
+    )
+    explain.add_argument("name", metavar="NAME", nargs="?", help="behind `insert`: one that was looked at")
+    explain.add_argument("--as", dest="form", choices=("text", "json"), default="text", help="how it is said")
 
     formatter = commands.add_parser("format", help="set files in the canonical layout; figures and texts stay as typed")
     formatter.add_argument(
@@ -139,9 +151,10 @@ def _run(given: argparse.Namespace) -> Exit:
     try:
         match given.command:
             case "build":
-                from seatwright.commands.build import build
+                from seatwright.commands.build import Print, build
 
-                return build(given.jobs, given.out, given.paper, given.at_once)
+                how = Print(given.paper, given.two_up, given.pdf, given.templates)
+                return build(given.jobs, given.out, how, given.at_once)
             case "check":
                 from seatwright.commands.check import check
 
@@ -187,7 +200,7 @@ def _run(given: argparse.Namespace) -> Exit:
                     return explain_message(given.job)
                 from seatwright.commands.explain import explain
 
-                return explain(given.job, given.valve, given.figure)
+                return explain(given.job, given.valve, given.figure, given.name, given.form)
     except Unreadable as problem:
         sys.stderr.write(f"seatwright {given.command}: {problem}\n")
         return Exit.WRONG_USE

@@ -6,6 +6,7 @@ import sys
 
 from seatwright.commands.commit import commit_of
 from seatwright.commands.outcome import Exit, read_and_plan, say
+from seatwright.commands.shop_templates import templates_of
 
 
 def plan(job: str, paper: str | None, form: str = "json") -> Exit:
@@ -19,7 +20,13 @@ def plan(job: str, paper: str | None, form: str = "json") -> Exit:
 
         sys.stdout.write(plan_lines(outcome.plan))
         return outcome.code()
-    from seatwright.cards.render import documents
+    from seatwright.cards.render import TemplateFault, documents
 
-    sys.stdout.write(documents(outcome.plan, paper=paper, commit=commit_of(job, outcome.plan)).plan_json)
+    try:
+        own = templates_of(job, outcome.plan)
+        made = documents(outcome.plan, paper=paper, commit=commit_of(job, outcome.plan), templates=own)
+    except TemplateFault as problem:
+        sys.stderr.write(f"seatwright plan: {job}: {problem}\n")
+        return Exit.WRONG_USE
+    sys.stdout.write(made.plan_json)
     return outcome.code()

@@ -21,7 +21,10 @@ PLACES = {
     "a paragraph": ("{}\n", r"<p>(.*)</p>"),
     "after other text": ("before {} after\n", r"<p>before (.*) after</p>"),
     "an item": ("- {}\n", r"<ul>\n<li>(.*)</li>\n</ul>"),
-    "a step": ("1. {} [ ]\n", r"<span class=\"number\">1</span> <p[^>]*>(.*) <span class=\"box\"></span></p>"),
+    "a step": (
+        "1. {} [ ]\n",
+        r"<span class=\"number\">1</span> <div class=\"words\">\n<p[^>]*>(.*) <span class=\"box\"></span></p>",
+    ),
     "a heading": ("## {}\n", r"<h2>(.*)</h2>"),
     "a cell": ("| a | b |\n|---|---|\n| {} | x |\n", r"<tr>\n<td>(.*)</td>\n<td>x</td>\n</tr>"),
     "a quotation": ("> {}\n", r"<blockquote class=\"caution\">\n<p>(.*)</p>\n</blockquote>"),

@@ -2,24 +2,32 @@
 
 from __future__ import annotations
 
-from functools import cache
-from importlib import resources
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from contextvars import ContextVar
 
-from jinja2 import StrictUndefined, Template
-from jinja2.sandbox import ImmutableSandboxedEnvironment
-from seatwright.cards.drawings.shapes import Drawing, number
+from seatwright.cards.drawings.shapes import Drawing
+from seatwright.cards.templating import fill, sheets
+
+TEMPLATE = "drawings/drawing.svg"
+_NONE: Mapping[str, str] = {}
+# Drawings are made deep inside the cards; what a shop lays over their template holds for one run of them.
+_own: ContextVar[Mapping[str, str]] = ContextVar("own templates of drawings", default=_NONE)
 
 
 def svg(drawing: Drawing) -> str:
-    """The drawing as one inline SVG: nothing in it is loaded, named or run; text of the job stays text."""
-    return _template().render(drawing=drawing).strip()
+    """The drawing as one inline SVG: nothing in it is loaded, named or run; text of the job stays text.
+
+    Raises TemplateFault, for what a shop's own template does wrong.
+    """
+    return fill(sheets(_own.get()), TEMPLATE, drawing=drawing).strip()
 
 
-@cache
-def _template() -> Template:
-    house = ImmutableSandboxedEnvironment(
-        undefined=StrictUndefined, autoescape=True, trim_blocks=True, lstrip_blocks=True
-    )
-    house.filters["mm"] = number
-    text = resources.files("seatwright.templates").joinpath("drawings", "drawing.svg").read_text(encoding="utf-8")
-    return house.from_string(text)
+@contextmanager
+def drawn_with(own: Mapping[str, str]) -> Iterator[None]:
+    """Drawings made meanwhile use the shop's own templates, by name, where it has one."""
+    before = _own.set(own)
+    try:
+        yield
+    finally:
+        _own.reset(before)
