@@ -28,7 +28,7 @@ from seatwright.cards.words import (
 )
 from seatwright.job.model import Head, Job
 from seatwright.planning.figure import Figure
-from seatwright.planning.plan import Fetch, Order, Plan, ValvePlan
+from seatwright.planning.plan import Fetch, Order, Plan, Setting, ValvePlan
 from seatwright.text import Message, Severity
 
 _DONE = ("finished", "left-alone", "not-planned")
@@ -48,7 +48,7 @@ def job_sheet(plan: Plan, narrow: bool, drawings: Sequence[Drawing]) -> Content:
         warnings=tuple(f"{spoken(message)} {unquoted(message.help)}" for message in warnings),
         notes=notes((*plan.job.notes, *(note for head in plan.heads for note in head.notes))),
         cautions=tuple(Cautioned(each.text, each.agency, each.valves) for each in plan.cautions),
-        fetch=tuple(_fetch(plan.job, plan.fetch, (setting.master for setting in plan.settings))),
+        fetch=tuple(_fetch(plan.job, plan.fetch, plan.settings)),
         first=fitted(stand, narrow) if stand is not None else (),
         tables=tuple(table for table in _tables(plan) for table in fitted(table, narrow)),
         drawings=tuple(drawings),
@@ -99,20 +99,23 @@ def _standing(plan: Plan) -> str:
     return ", ".join(f"{counts[status]} {words}" for status, words in STATUS.items() if status in counts)
 
 
-def _fetch(job: Job, fetch: Fetch, masters: Iterable[Figure | None]) -> Iterable[str]:
-    unit = figures.bench(job)
+def _fetch(job: Job, fetch: Fetch, settings: Sequence[Setting]) -> Iterable[str]:
+    def sizes(what: str, *asked: Figure | None) -> str:
+        """`, master 40.000 mm and 50.000 mm`: every size that a card asks for, once."""
+        found = sorted((each for each in asked if each is not None), key=lambda size: size.value)
+        names = dict.fromkeys(str(shown(size, figures.bench(job))) for size in found)
+        return f", {what} {' and '.join(names)}" if names else ""
+
     if fetch.cutters:
         yield f"Cutters {', '.join(fetch.cutters)}"
     if fetch.pilots:
         yield f"Pilots {', '.join(fetch.pilots)}"
     if fetch.gauge is not None:
-        sizes = [each for each in (fetch.master, *masters) if each is not None]
-        named = dict.fromkeys(str(shown(size, unit)) for size in sorted(sizes, key=lambda size: size.value))
-        which = f", master {' and '.join(named)}" if named else ""
-        yield f"To set the cutter: {fetch.gauge}{which}"
+        masters = sizes("master", *(setting.master for setting in settings)) or sizes("master", fetch.master)
+        yield f"To set the cutter: {fetch.gauge}{masters}"
     if fetch.bore_gauge is not None:
-        ring = f", ring {shown(fetch.ring, unit)}" if fetch.ring is not None else ""
-        yield f"To measure the bore: {fetch.bore_gauge}{ring}"
+        rings = sizes("ring", *(setting.ring for setting in settings)) or sizes("ring", fetch.ring)
+        yield f"To measure the bore: {fetch.bore_gauge}{rings}"
     for insert in fetch.inserts:
         left = f" ({insert.left} left on the shelf)" if insert.left is not None else " (not counted)"
         yield f"Insert {insert.name}, {insert.count} of them{left}"

@@ -23,7 +23,7 @@ from seatwright.cards.words import (
     valves,
 )
 from seatwright.job.model import Head
-from seatwright.planning.plan import DepthStop, Plan, Setting, ValvePlan
+from seatwright.planning.plan import DepthStop, PassBelow, Plan, Setting, ValvePlan
 
 INDICATOR, POCKET = "indicator", "pocket"
 _DWELL = "three turns"
@@ -47,16 +47,17 @@ class _Card:
         self.bore_gauge = figures.bore_gauge(self.job)
         self.count = Counter()
         self.steps: list[Step] = []
+        self.cautions = sentences(beside(plan, "bore", setting.valves), setting.valves)
 
     def content(self) -> Content:
         self._head_on_the_machine()
         self._cutter()
         self._speed()
         self._depth()
+        self._passes()
         if self.setting.first is not None:
             self._first_cut()
         self._bores()
-        cautions = beside(self.plan, "bore", self.setting.valves)
         return Content(
             lines=self._lines(),
             steps=tuple(self.steps),
@@ -64,7 +65,7 @@ class _Card:
             outcomes=outcomes(self.job, self.setting, self.bored),
             tables=if_big(self.bored),
             closing="Bore all and measure all before any insert goes in; type the readings under cut, build again.",
-            cautioned=tuple(caution.slug for caution in cautions),
+            cautioned=tuple(caution.slug for caution in beside(self.plan, "bore", self.setting.valves)),
         )
 
     def step(
@@ -122,17 +123,19 @@ class _Card:
         machine = self.job.machine
         level = f" to {figures.typed(machine.level)}" if machine is not None and machine.level is not None else ""
         self.step(f"Level the head both ways{level} and clamp it.", "Level again after clamping. No chip under it.")
+        passes = self.setting.passes
+        first = named(self.plan, passes[0].valves[0]) if passes else self.first
         if self.setting.pilots:
-            pilot = dict(self.setting.pilots).get(self.first.name)
+            pilot = dict(self.setting.pilots).get(first.name)
             which = f"the pilot {pilot}" if pilot else "its pilot"
             self.step(
-                f"Put {which} into the guide of {self.first.name}. Centre the spindle over it and lock.",
-                f"{_seated(self.first)} Turn the spindle by hand, a full turn: nothing binds. So for every pocket.",
+                f"Put {which} into the guide of {first.name}. Centre the spindle over it and lock.",
+                f"{_seated(first)} Turn the spindle by hand, a full turn: nothing binds. So for every pocket.",
             )
         else:
             to = figures.typed(machine.centring) if machine is not None and machine.centring is not None else ""
             self.step(
-                f"Centre the spindle over the guide of {self.first.name}{' to ' + to if to else ''} and lock.",
+                f"Centre the spindle over the guide of {first.name}{' to ' + to if to else ''} and lock.",
                 "Turn it by hand, a full turn. So for every pocket.",
             )
 
@@ -147,6 +150,20 @@ class _Card:
                 ).format(blank()),
                 (shown(setting.master_reads, self.gauge, at=self._gauge_at()),),
             )
+        if setting.passes:
+            self._wind_pass(setting.passes[0])
+        else:
+            self._wind_first()
+        if setting.reading is not None:
+            self.step(
+                f"Set the tip of {setting.cutter} to the indicator: sweep for the largest reading, lock, sweep again.",
+                self._needle(),
+                drawing="" if setting.passes else INDICATOR,
+            )
+
+    def _wind_first(self) -> None:
+        """To the first cut where there is one, else to the bore."""
+        setting = self.setting
         if setting.first is not None and setting.first.reading is not None:
             self.step(
                 "First cut: wind the setting gauge to",
@@ -155,12 +172,17 @@ class _Card:
             )
         elif setting.reading is not None:
             self._wind("Wind the setting gauge to")
-        if setting.reading is not None:
-            self.step(
-                f"Set the tip of {setting.cutter} to the indicator: sweep for the largest reading, lock, sweep again.",
-                self._needle(),
-                drawing=INDICATOR,
-            )
+
+    def _wind_pass(self, one: PassBelow) -> None:
+        size = shown(one.bore, figures.bench(self.job), "down")
+        if one.reading is None:
+            self.step(f"Pass below size in {valves(one.valves)}: set the tip to bore no more than", read=(size,))
+            return
+        self.step(
+            f"Pass below size in {valves(one.valves)}, {size} across: wind the setting gauge to",
+            "Always from below, so that no play is left in the screw.",
+            (shown(one.reading, self.gauge, at=self._gauge_at()),),
+        )
 
     def _wind(self, sentence: str) -> None:
         assert self.setting.reading is not None
@@ -210,10 +232,53 @@ class _Card:
         face = depth.from_ if depth is not None else "rim"
         return "old floor" if face == "floor" else face
 
+    def _passes(self) -> None:
+        """The floor is wider than the tip: its middle is cut first, each width by a setting of its own."""
+        for place, one in enumerate(self.setting.passes):
+            if place:
+                self._wind_pass(one)
+                self._set_again("")
+            self.step(
+                f"Bore {valves(one.valves)} with it, down to the stop{_own(self.setting.depth_stops)}.",
+                "The floor is wider than the tip: without this pass the tip goes into solid metal and leaves a ridge. "
+                "Nothing is measured yet.",
+                cautions=self._once(),
+            )
+        if self.setting.passes:
+            self._wind_first()
+            self._set_again(INDICATOR)
+
+    def _set_again(self, drawing: str) -> None:
+        if self.setting.reading is not None:
+            again = f"Set the tip of {self.setting.cutter} to the indicator again: sweep, lock, sweep again."
+            self.step(again, drawing=drawing)
+
+    def _once(self) -> tuple[str, ...]:
+        """The cautions of boring, beside the first step that bores."""
+        found, self.cautions = self.cautions, ()
+        return found
+
+    def _ring(self) -> None:
+        """The limits count on what the bore gauge shows on its ring: it is looked at before it measures anything."""
+        setting, name = self.setting, self.job.bore_gauge.name.text if self.job.bore_gauge is not None else ""
+        if setting.ring is not None and setting.ring_reads is not None:
+            self.step(
+                f"Set the {name} on its ring {shown(setting.ring, self.bore_gauge)}. It must read",
+                Markdown(
+                    "Found {}. All limits on this card count on it. If it cannot be set so, stop: enter what it reads "
+                    "on the ring, and build again."
+                ).format(blank()),
+                (shown(setting.ring_reads, self.bore_gauge),),
+            )
+        elif name:
+            self.step(
+                f"Check the {name} on a ring near the size before it measures anything.",
+                "No ring of it is given: the limits on this card take it as it reads.",
+            )
+
     def _first_cut(self) -> None:
         setting, first = self.setting, self.setting.first
         assert first is not None
-        cautions = sentences(beside(self.plan, "bore", setting.valves), setting.valves)
         under = (
             f", {shown(setting.trial_under, figures.bench(self.job))} under size"
             if setting.trial_under is not None
@@ -222,8 +287,9 @@ class _Card:
         self.step(
             f"First cut{under}: bore {self.first.name}, deep enough to measure at two heights and short of the stop.",
             "Stop the spindle. Let it cool, brush and vacuum the chips out, wipe the wall.",
-            cautions=cautions,
+            cautions=self._once(),
         )
+        self._ring()
         if setting.bench_aim is None:
             return
         aim = shown(setting.bench_aim, self.bore_gauge, at=self.bench)
@@ -247,9 +313,8 @@ class _Card:
             )
 
     def _bores(self) -> None:
-        cautions: tuple[str, ...] = ()
         if self.setting.first is None:
-            cautions = sentences(beside(self.plan, "bore", self.setting.valves), self.setting.valves)
+            self._ring()
         waits = [f" {valve.name}: {why}" for valve in self.bored if (why := wait(self.plan.valves, valve))]
         here = [valve.name for valve in self.bored if valve.trial_here and valve is not self.first]
         trial = f" A trial cut of its own first in {valves(here)}." if here else ""
@@ -258,7 +323,7 @@ class _Card:
             f"Limits as the bore gauge shows them{at(self.bench)}; depth from the {self._face()}. Write the largest "
             "and the smallest of what you read, not the mean.",
             tables=fitted(order(self.job, self.bored), self.narrow, 2),
-            cautions=cautions,
+            cautions=self._once(),
         )
         self.step(
             "Write the full set for the first and the last bore, and wherever in doubt: two ways at right angles, at "
@@ -266,6 +331,10 @@ class _Card:
             tables=fitted(full_set(self.bored), self.narrow),
             drawing=POCKET,
         )
+
+
+def _own(stops: Sequence[DepthStop]) -> str:
+    return " that belongs to the valve" if len(stops) > 1 else ""
 
 
 def _seated(valve: ValvePlan) -> str:

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from seatwright.handbook import pockets
+import math
+from collections.abc import Sequence
+
+from seatwright.handbook import pockets, setting
 from seatwright.job.model import Cutter, Job
 from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.findings import Findings
-from seatwright.planning.plan import ValvePlan
+from seatwright.planning.plan import Correction, PassBelow, ValvePlan
 from seatwright.planning.wording import length, said
 
 _SOURCE = "handbook 5"
+_SLACK = 1e-6  # of a step
 
 
 def passes(job: Job, plan: ValvePlan, cutter: Cutter, aim: Figure, findings: Findings) -> tuple[Figure, ...]:
@@ -89,6 +93,37 @@ def _passes(
 def with_last_pass(passes: tuple[Figure, ...], aim: Figure) -> tuple[Figure, ...]:
     """The passes with the last at what the setting aims at."""
     return (*passes[:-1], aim) if passes else ()
+
+
+def below_size(
+    job: Job, plans: Sequence[ValvePlan], correction: Correction | None, step: Figure | None
+) -> tuple[PassBelow, ...]:
+    """The passes of a setting before its first cut, the smallest first; a bore that was cut before needs none.
+
+    correction : of the setting: what makes the reading from the bore; None without a setting gauge
+    step : of the setting gauge; readings go down to a whole one, since a bigger pass would leave a ridge
+    """
+    found: dict[float, tuple[Figure, list[str]]] = {}
+    for plan in plans:
+        for bore in plan.passes[:-1] if plan.cut is None else ():
+            found.setdefault(round(bore.value, 6), (bore, []))[1].append(plan.name)
+    return tuple(
+        PassBelow(bore, None if correction is None else _reading(job, bore, correction, step), tuple(names))
+        for bore, names in (found[size] for size in sorted(found))
+    )
+
+
+def _reading(job: Job, bore: Figure, correction: Correction, step: Figure | None) -> Figure | None:
+    terms = (correction.temperature, correction.master, correction.overcut)
+    value = bore.value + sum(term.value for term in terms)
+    if step is not None:
+        value = setting.at_step(math.floor(value / step.value + _SLACK), step.value)
+    limits = job.gauge.range if job.gauge is not None else None
+    if limits is not None and limits.least is not None and value < limits.least.value:
+        return None
+    formula = f"{bore.symbol} + {' + '.join(term.symbol for term in terms)}"
+    down = ", down to a whole step" if step is not None else ""
+    return computed("reading", "mm", value, formula + down, (bore, *terms, *((step,) if step else ())), "handbook 6")
 
 
 def _reach(job: Job, plan: ValvePlan, cutter: Cutter, findings: Findings) -> None:

@@ -431,6 +431,19 @@ class FirstCut:
 
 
 @dataclass(frozen=True, slots=True)
+class PassBelow:
+    """A pass to full depth before the first cut, where the tip is narrower than the floor: no bigger than bore.
+
+    bore: at 20 °C. reading: the whole step of the setting gauge at or below it, None without one or beyond its range.
+    valves: those it is taken in.
+    """
+
+    bore: Figure
+    reading: Figure | None
+    valves: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class DepthStop:
     """One position of the machine's depth stop: stop is the depth in mm, dial what the dial shows in dial_unit."""
 
@@ -448,7 +461,8 @@ class Setting:
     reading_unit: what the gauge is marked in, mm | in; both None without a setting gauge. aim: the bore that the
     reading gives; least, most: those that its valves allow in common, at 20 °C. rounding_left: aim less the one wanted.
     valves: in the order in which they are bored, the one for the first cut first. bench_aim: what the bore gauge shows
-    of aim at the bench, for the sum after the first cut.
+    of aim at the bench, for the sum after the first cut. ring, ring_reads: that of the bore gauge nearest to it.
+    passes: those below size, the smallest first, all of them before the first cut.
     """
 
     number: int
@@ -477,6 +491,9 @@ class Setting:
     pilots: tuple[tuple[str, str], ...] = ()  # (valve, pilot)
     depth_stops: tuple[DepthStop, ...] = ()
     bench_aim: Figure | None = None
+    ring: Figure | None = None
+    ring_reads: Figure | None = None
+    passes: tuple[PassBelow, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

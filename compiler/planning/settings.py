@@ -14,7 +14,7 @@ from seatwright.planning.findings import Findings
 from seatwright.planning.first_cut import first_cut
 from seatwright.planning.masters import nearest
 from seatwright.planning.overcut import of_cutter, overcut, trials
-from seatwright.planning.passes import passes, with_last_pass
+from seatwright.planning.passes import below_size, passes, with_last_pass
 from seatwright.planning.plan import Correction, Overcut, Setting, TrialPlan, ValvePlan
 from seatwright.planning.verdicts import still_to_bore
 from seatwright.planning.windows import NO_STEP, Gauging, Planned, Window, gauging, windows
@@ -168,6 +168,8 @@ def _setting(
     stop_of = {name: stop.number for stop in stops for name in stop.valves}
     master = nearest(gauge.masters, (reading or aim).value) if gauge else None
     temperature = each.gauging.conditions.gauge_temperature if each.gauging.conditions else None
+    bench_aim = _bench_aim(job, head, aim, findings)
+    ring = nearest(job.bore_gauge.rings, bench_aim.value) if job.bore_gauge else None
     made = Setting(
         number=number,
         head=head.number,
@@ -192,7 +194,10 @@ def _setting(
         correction=correction,
         pilots=tuple((plan.name, plan.pilot.name) for plan in plans if plan.pilot and plan.pilot.name),
         depth_stops=stops,
-        bench_aim=_bench_aim(job, head, aim, findings),
+        bench_aim=bench_aim,
+        ring=given("ring", "mm", ring.size) if ring else None,
+        ring_reads=given("reads", "mm", ring.reads) if ring else None,
+        passes=below_size(job, plans, correction, step),
     )
     return made, tuple(replace(plan, depth_stop=stop_of.get(plan.name)) for plan in plans)
 

@@ -1,4 +1,4 @@
-"""A figure that somebody typed stands on the cards in the digits of its owner, never rounded to an instrument's step."""
+"""A figure that somebody typed stands on the cards in its owner's digits, never rounded to an instrument's step."""
 
 from __future__ import annotations
 
