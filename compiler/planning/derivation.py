@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, fields, is_dataclass
@@ -39,11 +40,43 @@ def number(value: float) -> str:
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
+def borne(figure: Figure) -> str:
+    """A figure's value with no more digits than what it rests on bears.
+
+    A stress, a force and a pressure that were reckoned bear two figures, a probability whole per cent, a temperature
+    that was reckoned the nearest 5 °C. All else is written out, so that a sum can be followed.
+    """
+    if not figure.formula or not math.isfinite(figure.value):
+        return number(figure.value)
+    if figure.symbol == "P":
+        return probability(figure.value)
+    if figure.unit in ("MPa", "N"):
+        return two_figures(figure.value)
+    if figure.unit == "C":
+        return f"{round(figure.value / 5) * 5:d}"
+    return number(figure.value)
+
+
+def probability(value: float) -> str:
+    """Whole per cent, and no surer than 99."""
+    if value > 0.99:
+        return "over 99 %"
+    return "under 1 %" if value < 0.01 else f"{value * 100:.0f} %"
+
+
+def two_figures(value: float) -> str:
+    """`87`, `190`, `3500`, `0.45`."""
+    if value == 0:
+        return "0"
+    decimals = 1 - math.floor(math.log10(abs(value)))
+    return f"{round(value, decimals):.{max(decimals, 0)}f}"
+
+
 def with_unit(figure: Figure) -> str:
-    """A figure's value and unit."""
+    """A figure's value, as far as it is borne, and its unit."""
     unit = _UNIT_WORDS.get(figure.unit, figure.unit)
     space = "" if unit in ("", "°") else " "
-    return f"{number(figure.value)}{space}{unit}"
+    return f"{borne(figure)}{space}{unit}"
 
 
 def steps(figure: Figure) -> tuple[Step, ...]:
@@ -60,7 +93,7 @@ def steps(figure: Figure) -> tuple[Step, ...]:
 
 
 def _step(figure: Figure) -> Step:
-    values = {one.symbol: number(one.value) for one in figure.inputs}
+    values = {one.symbol: borne(one) for one in figure.inputs}
 
     def substitute(match: re.Match[str]) -> str:
         value = values.get(match.group())
