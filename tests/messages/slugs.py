@@ -60,7 +60,7 @@ def _slugs_of(node: ast.AST, path: Path) -> Iterator[tuple[str, bool]]:
         name = called.attr if isinstance(called, ast.Attribute) else getattr(called, "id", "")
         if name in _SPEAKERS:
             yield from _first_slug(node.args[:3])
-    elif isinstance(node, ast.Return) and isinstance(node.value, ast.Tuple) and path.name == "slips.py":
+    elif isinstance(node, ast.Return) and isinstance(node.value, ast.Tuple) and path.name.startswith("slips"):
         # An explained slip: slug, what is wrong, what to do.
         yield from _first_slug(node.value.elts[:1])
 
