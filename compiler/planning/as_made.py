@@ -1,16 +1,21 @@
-"""Which bore and which insert a fit rests on: as planned, as kept, or as cut and measured; all at 20 °C."""
+"""Which bore and which insert count: as planned, as kept, or as cut and measured; all at 20 °C.
+
+One rule for bridges, floor, fit, the way in and probabilities: a pocket that is still to be cut, or to be cut again
+(`verdicts.to_cut_again`), counts as planned; one that was cut and stays counts as it was cut.
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
 from seatwright.job.model import Head, Job
-from seatwright.planning.as_measured import as_measured
+from seatwright.planning.as_measured import AsMeasured, as_measured
 from seatwright.planning.figure import Figure, computed
 from seatwright.planning.findings import Findings
 from seatwright.planning.plan import Interference, ValvePlan
 from seatwright.planning.temperatures import insert_at20
 from seatwright.planning.turned import is_turned
+from seatwright.planning.verdicts import to_cut_again
 
 _SOURCE = "handbook 5, 13"
 
@@ -38,10 +43,11 @@ class Pair:
 
 
 def pair(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Pair | None:
-    """The bore and the insert of a valve; None where one of them, or the interference wanted, is not known."""
-    cut = _as_cut(job, head, plan, findings)
+    """The bore as the insert will find it, and the insert; None where one of them, or the interference wanted, is not
+    known."""
+    cut = bore_that_stays(job, head, plan, findings)
     if cut is not None:
-        return _measured(job, head, plan, *cut, findings)
+        return _measured(job, head, plan, cut.smallest, cut.bore, findings)
     if plan.status == "kept":
         smallest, largest = plan.at20.pocket_smallest, plan.at20.pocket
         if smallest is None or largest is None:
@@ -58,13 +64,10 @@ def pair(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Pair | No
     return _planned(plan)
 
 
-def pair_to_go_in(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Pair | None:
-    """The bore as the insert will find it: as cut, unless that is under its least limit and will be opened; then as
-    planned."""
-    cut = _as_cut(job, head, plan, findings)
-    if cut is not None and plan.bore is not None and cut[1].value < plan.bore.least.value:
-        return _planned(plan)
-    return pair(job, head, plan, findings)
+def bore_that_stays(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> AsMeasured | None:
+    """The bore as cut, into which the insert goes as it is; None where it is still to be cut, or to be cut again."""
+    cut = plan.valve.cut
+    return None if cut is None or to_cut_again(plan) else as_measured(job, head, cut, findings)
 
 
 def insert_diameters(plan: ValvePlan) -> tuple[Figure, Figure, Figure] | None:
@@ -134,10 +137,3 @@ def _to_turn(bore: Figure, wanted: Interference) -> tuple[Figure, Figure, Figure
         return computed(symbol, "mm", value, f"bore + {interference.symbol}", (bore, interference), _SOURCE)
 
     return turned("od_least", wanted.least), turned("od", wanted.aim), turned("od_most", wanted.most)
-
-
-def _as_cut(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> tuple[Figure, Figure] | None:
-    """The smallest diameter of a bore that was cut, and the mean of its readings; None where it was not."""
-    cut = plan.valve.cut
-    found = None if cut is None else as_measured(job, head, cut, findings)
-    return None if found is None else (found.smallest, found.bore)

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 
 from seatwright.handbook import assembly as sums
 from seatwright.job.model import Head, Job, Material
-from seatwright.planning.as_made import Pair, pair_to_go_in
+from seatwright.planning.as_made import Pair, pair
 from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.findings import Findings
 from seatwright.planning.heats_and_chills import Cold, Way, chills, heats, room_temperature, ways
@@ -81,7 +81,7 @@ def assembly(
 def _able(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> _Able | None:
     if plan.status in ("left-alone", "not-planned"):
         return None
-    made = pair_to_go_in(job, head, plan, findings)
+    made = pair(job, head, plan, findings)
     if made is None:
         return None
     slip, metal, alloy = job.shop.practice.slip, head.material, alloy_of(job, plan.insert)

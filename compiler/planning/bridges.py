@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from seatwright.job.model import Head, Job, Valve
+from seatwright.planning.as_made import bore_that_stays
 from seatwright.planning.findings import Findings
 from seatwright.planning.neighbours import Neighbourhood, Pair, neighbourhood
 from seatwright.planning.plan import Bridge, ValvePlan
@@ -21,11 +22,12 @@ def bridges(
 ) -> tuple[tuple[ValvePlan, ...], tuple[Bridge, ...]]:
     """Every bridge of a head that is worth naming (see `neighbours`), and the plans as they were.
 
-    A thin one puts the valves on hold whose bores grow into it. What cannot be computed is said.
+    A bore that was cut and stays counts as cut, at its widest; any other at its upper limit. A thin bridge puts the
+    valves on hold whose bores grow into it. What cannot be computed is said.
     """
     by_name = {plan.name: plan for plan in plans}
     valves = {valve.name: valve for valve in (*head.valves, *head.neighbours)}
-    sides = {name: _side(by_name.get(name), valve) for name, valve in valves.items()}
+    sides = {name: _side(job, head, by_name.get(name), valve, findings) for name, valve in valves.items()}
     sizes = {name: side.diameter.value for name, side in sides.items() if side is not None}
     near = neighbourhood(head, sizes)
     bored = {name for name, side in sides.items() if side is not None and side.bored}
@@ -45,9 +47,11 @@ def bridges(
     return plans, tuple(found)
 
 
-def _side(plan: ValvePlan | None, valve: Valve) -> Side | None:
+def _side(job: Job, head: Head, plan: ValvePlan | None, valve: Valve, findings: Findings) -> Side | None:
     if plan is not None and plan.bore is not None:
-        return Side(plan.bore.most, None if plan.pilot is None else plan.pilot.offset, True)
+        cut = bore_that_stays(job, head, plan, findings)
+        lean = None if plan.pilot is None else plan.pilot.offset
+        return Side(plan.bore.most if cut is None else cut.largest, lean, True, cut is not None)
     return unbored(plan, valve)
 
 
@@ -60,8 +64,11 @@ def _thin(
     sides: Mapping[str, Side | None],
     findings: Findings,
 ) -> None:
-    """Hold the one whose bore grows, or both; where none is bored the bridge is what it is, and only said."""
-    growing = [name for name in bridge.between if _grows(name, plans, sides)]
+    """Hold the one whose bore grows, or both, those that are still to be bored before those that were; where none is
+    bored the bridge is what it is, and only said."""
+    grown = [name for name in bridge.between if _grows(name, plans, sides)]
+    to_grow = [name for name in grown if (side := sides.get(name)) is not None and not side.as_cut]
+    growing = to_grow or grown
     least = bridge.least
     assert least is not None
     text = (
@@ -89,7 +96,9 @@ def _thin(
             name,
             "bridge-thin",
             text,
-            "Take a smaller insert here or beside it, keep the pocket, or have the bridge built up.",
+            "Take a smaller insert here or beside it, keep the pocket, or have the bridge built up."
+            if to_grow
+            else "It is cut so: take a smaller insert beside it, or have the bridge built up before one is pressed in.",
             where,
             bridge.left,
             least,

@@ -7,8 +7,10 @@ from dataclasses import dataclass, replace
 
 from seatwright.handbook import setting
 from seatwright.job.model import CutReadings, Head, Job
-from seatwright.planning.as_measured import AsMeasured, as_measured, depth, floor_square
+from seatwright.planning.as_measured import AsMeasured, as_measured, deepest, depth, floor_square
 from seatwright.planning.cut_faults import Fault, depth_faults, form_faults
+from seatwright.planning.depths import floor_under
+from seatwright.planning.faces import pocket_depth_now
 from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.findings import Findings
 from seatwright.planning.overcut import implied
@@ -17,7 +19,7 @@ from seatwright.planning.rework import ways_out, ways_out_planned
 from seatwright.planning.temperatures import head_at_bench
 from seatwright.planning.turned import is_turned
 from seatwright.planning.uncertainty import accepted_u, guard_of
-from seatwright.planning.verdicts import ACCEPTED, BIG, MEASURE_AGAIN, REWORK, Limits, fine
+from seatwright.planning.verdicts import ACCEPTED, BIG, MEASURE_AGAIN, REWORK, Limits, fine, to_cut_again
 from seatwright.planning.wording import length, span_of
 
 _SOURCE = "handbook 11, 13"
@@ -49,13 +51,23 @@ def cut(job: Job, head: Head, plans: tuple[ValvePlan, ...], findings: Findings) 
             planned = plan.status == "plan" and plan.bore is not None and not is_turned(plan)
             done.append(replace(plan, if_big=ways_out_planned(plan)) if planned else plan)
             continue
-        plan = replace(plan, cut=each.cut)
+        plan = _floor_as_cut(head, replace(plan, cut=each.cut))
         if is_turned(plan) and each.measured is not None:
             plan = _turned_to(job, plan, each, findings)
         if plan.status in ("plan", "kept"):
             plan = _next(job, head, plan, plans, each, bores, findings)
         done.append(plan)
     return tuple(done)
+
+
+def _floor_as_cut(head: Head, plan: ValvePlan) -> ValvePlan:
+    """The metal left under a pocket that stays as deep as it was cut; as planned where it is to be cut again."""
+    cut_, floor = plan.valve.cut, plan.found.floor
+    deep = None if cut_ is None or to_cut_again(plan) else deepest(cut_)
+    old = pocket_depth_now(head, plan, Findings())  # what is missing was said with the depth
+    if plan.floor_left is None or deep is None or floor is None or old is None:
+        return plan
+    return replace(plan, floor_left=floor_under(given("floor", "mm", floor), old, deep, "at the deepest place, as cut"))
 
 
 def _latest(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Judged:
@@ -271,13 +283,13 @@ def _turned_to(job: Job, plan: ValvePlan, each: Judged, findings: Findings) -> V
 
 
 def _look_at_bridges(job: Job, plan: ValvePlan, bore: Figure, findings: Findings) -> None:
-    """A blank follows any bore; the metal round it was reckoned with the bore at its planned most."""
+    """A blank follows any bore; but nobody allowed for one beyond its planned most when the insert was chosen."""
     if plan.bore is not None and bore.value > plan.bore.most.value:
         findings.warning(
             "turned-bore-wide",
-            f"The bore is {length(job, bore.value)} at 20 °C. Its insert is turned to it, but bridges and "
-            f"floor were reckoned with {length(job, plan.bore.most.value)} at most.",
-            "Look at the bridges again before the insert is turned.",
+            f"The bore is {length(job, bore.value)} at 20 °C; {length(job, plan.bore.most.value)} was planned at most. "
+            "Its insert is turned to it, and the bridges beside it are those of the bore as cut.",
+            "Look at those bridges before the insert is turned.",
             plan.valve.span,
             (plan.name,),
         )

@@ -58,10 +58,15 @@ def floor_left(wants: Wants, depth: Depth) -> Figure | None:
     """Metal between the new floor, at its deepest, and the water."""
     if wants.floor is None or wants.pocket_depth is None:
         return None
-    value = pockets.floor_left(wants.floor.value, depth.most.value, wants.pocket_depth.value)
-    formula = f"floor - (depth_most - {wants.pocket_depth.symbol})"
-    inputs = (wants.floor, depth.most.called("depth_most"), wants.pocket_depth)
-    return computed("floor_left", "mm", value, formula, inputs, _SOURCE, "at the deepest that is allowed")
+    deepest = depth.most.called("depth_most")
+    return floor_under(wants.floor, wants.pocket_depth, deepest, "at the deepest that is allowed")
+
+
+def floor_under(floor: Figure, pocket_depth: Figure, deepest: Figure, note: str) -> Figure:
+    """Metal between a floor and the water. floor: under the old one, which lies at `pocket_depth`."""
+    value = pockets.floor_left(floor.value, deepest.value, pocket_depth.value)
+    formula = f"floor - ({deepest.symbol} - {pocket_depth.symbol})"
+    return computed("floor_left", "mm", value, formula, (floor, deepest, pocket_depth), _SOURCE, note)
 
 
 def _by_stand(wants: Wants, height: Figure | None) -> tuple[Figure, Figure] | None:

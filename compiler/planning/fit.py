@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 
 from seatwright.job.model import Head, Job, Material
 from seatwright.planning import fit_warnings as warn
-from seatwright.planning.as_made import Pair, pair_to_go_in
+from seatwright.planning.as_made import Pair, pair
 from seatwright.planning.figure import Figure, computed
 from seatwright.planning.findings import Findings
 from seatwright.planning.hot_fit import hot_fit
@@ -69,7 +69,7 @@ def fit(
 def _seated(job: Job, head: Head, plan: ValvePlan, bridges: Sequence[Bridge], findings: Findings) -> Seated | None:
     if plan.status in ("left-alone", "not-planned"):
         return None
-    made = pair_to_go_in(job, head, plan, findings)
+    made = pair(job, head, plan, findings)
     if made is None:
         return None
     parts = elastic(job, head, plan, findings)

@@ -1,9 +1,9 @@
 """The whole plan of a job: every stage in the order of the work.
 
-What was found, for each head; inserts, over all heads at once, since they share one stock; bridges. Then the seat, and
-what was cut and finished so far: their verdicts come before the settings, so that the cutter is set only for bores that
-are still to be cut, and after the seat, since a finished valve is judged by the seat's limits. Last the settings and
-speeds, the fit, the assembly, and how sure all that is.
+What was found, for each head; inserts, over all heads at once, since they share one stock. Then the seat, and what was
+cut and finished so far: their verdicts come before bridges and settings, so that a bore that stays counts as it was cut
+and the cutter is set only for bores that are still to be cut, and after the seat, since a finished valve is judged by
+the seat's limits. Then the bridges, settings and speeds, the fit, the assembly, and how sure all that is.
 """
 
 from __future__ import annotations
@@ -54,15 +54,15 @@ def plan(job: Job) -> Plan:
     for head in job.heads:
         valves += _through(_FOUND, job, head, (), findings)
     valves = inserts(job, valves, findings)
-    of_head = {head.number: bridges_of(job, head, _of(head, valves), findings) for head in job.heads}
+    so_far = {head.number: _through(_SO_FAR, job, head, _of(head, valves), findings) for head in job.heads}
+    of_head = {head.number: bridges_of(job, head, so_far[head.number], findings) for head in job.heads}
     bridges: tuple[Bridge, ...] = tuple(bridge for _, found in of_head.values() for bridge in found)
     made: list[Setting] = []
     trials: list[TrialPlan] = []
     proof: list[str] = []
     done: tuple[ValvePlan, ...] = ()
     for head in job.heads:
-        plans = _through(_SO_FAR, job, head, of_head[head.number][0], findings)
-        machined = _machined(job, head, plans, len(made) + 1, findings)
+        machined = _machined(job, head, of_head[head.number][0], len(made) + 1, findings)
         plans = fit(job, head, machined.plans, bridges, findings)
         plans = assembly(job, head, plans, bridges, findings)
         done += uncertainty(job, head, plans, findings)

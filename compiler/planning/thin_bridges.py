@@ -23,11 +23,15 @@ _INSIDE_RIM = assumed("least", "mm", 0.0, "language: an insert stays inside the 
 
 @dataclass(frozen=True, slots=True)
 class Side:
-    """One side of a bridge: its diameter and how far that can stand off its axis. bored: it is cut in this job."""
+    """One side of a bridge: its diameter and how far that can stand off its axis.
+
+    bored: it is cut in this job. as_cut: it was, and stays as it is.
+    """
 
     diameter: Figure
     lean: Figure | None
     bored: bool
+    as_cut: bool = False
 
 
 def unbored(plan: ValvePlan | None, valve: Valve) -> Side | None:

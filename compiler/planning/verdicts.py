@@ -52,6 +52,11 @@ def still_to_bore(plan: ValvePlan) -> bool:
     return plan.bore is not None and plan.status in ("plan", REWORK)
 
 
+def to_cut_again(plan: ValvePlan) -> bool:
+    """Whether the cutter goes into this pocket once more: it was bored, and is small or shallow."""
+    return plan.bore is not None and plan.cut is not None and plan.cut.verdict == REWORK
+
+
 def fine(job: Job, mm: float) -> str:
     """A length where the last thousandth of a millimetre decides: one digit more than at the bench."""
     return length(job, mm, 5 if job.units == "inch" else 4)

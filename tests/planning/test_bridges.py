@@ -1,9 +1,13 @@
 """The metal left between pockets, holes and rims."""
 
 import time
+from dataclasses import replace
 
 import pytest
 from pocket_side import passed_over, pocket_side
+from seatwright.job.model import CutReadings
+from seatwright.planning.bridges import bridges as bridges_of
+from seatwright.planning.plan import CutPlan
 
 import jobs
 
@@ -21,6 +25,38 @@ def test_the_bridge_is_worst_case_at_both_upper_limits_and_both_leans():
     bore, e = plans["E1"].bore.most.value, plans["E1"].pilot.offset.value
     assert bridges[0].left.value == pytest.approx(48.0 - bore - 2 * e)
     assert bridges[0].least.value == 2.0
+
+
+@pytest.mark.parametrize("verdict, counts", [("accepted", 44.260), ("big", 44.260), ("rework", None)])
+def test_a_bore_that_was_cut_counts_at_its_widest_unless_it_is_to_be_cut_again(verdict, counts):
+    cut = CutReadings(bore_a=jobs.reading(44.250), bore_b=jobs.reading(44.260))
+    head = jobs.head([replace(jobs.valve("E1"), cut=cut), jobs.valve("E2")],
+                     least_bridge=2.0, spacings=(jobs.spacing("E1", "E2", 48.0),))  # fmt: skip
+    shop = jobs.shop(inserts=(A, B))
+    plans, findings, _ = pocket_side(head, shop=shop)
+    plans["E1"] = replace(plans["E1"], cut=CutPlan(verdict=verdict))
+    _, found = bridges_of(jobs.job(head, shop=shop), head, tuple(plans.values()), findings)
+    most, e = plans["E1"].bore.most.value, plans["E1"].pilot.offset.value
+    assert found[0].left.value == pytest.approx(48.0 - (most + (counts or most)) / 2 - 2 * e)
+
+
+def test_a_thin_bridge_holds_the_valve_that_is_still_to_be_bored_before_the_one_that_was():
+    def held(*cut):
+        valves = [
+            replace(jobs.valve(name), cut=CutReadings(bore_a=jobs.reading(44.30)) if name in cut else None)
+            for name in ("E1", "E2")
+        ]
+        head = jobs.head(valves, least_bridge=3.80, spacings=(jobs.spacing("E1", "E2", 48.0),))
+        shop = jobs.shop(inserts=(A,))
+        made, findings, _ = pocket_side(jobs.head(valves, spacings=head.spacings), shop=shop)
+        bridges_of(jobs.job(head, shop=shop), head, tuple(made.values()), findings)
+        return {name: holds[0].help for name in made if (holds := findings.holds_of(name))}
+
+    assert list(held()) == ["E1", "E2"]
+    assert list(held("E1")) == ["E2"]
+    both = held("E1", "E2")
+    assert list(both) == ["E1", "E2"]
+    assert "It is cut so" in both["E1"]
 
 
 def test_an_integral_seat_beside_an_open_pocket():

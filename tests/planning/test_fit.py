@@ -11,6 +11,7 @@ from seatwright.job.model import CutReadings
 from seatwright.planning.derivation import named_figures
 from seatwright.planning.findings import Findings
 from seatwright.planning.fit import fit
+from seatwright.planning.plan import CutPlan
 from seatwright.planning.thick_rings import about
 
 import jobs
@@ -142,10 +143,14 @@ def test_a_bore_that_was_cut_carries_the_fit_that_was_made():
     assert made.pressure.value == pytest.approx(37.0109 / 2, abs=5e-3)
 
 
-def test_a_bore_that_is_still_to_be_opened_counts_as_planned():
-    cut = replace(valve(), cut=CutReadings(bore_a=jobs.reading(37.950)))
-    made, _ = one_fit(bench(cut, head={"metal_around": 10.95}, **REFERENCE))
-    assert made.pressure.value == pytest.approx(37.0109, abs=5e-5)
+@pytest.mark.parametrize("verdict, interference", [("rework", 0.08), ("measure-again", 0.07), ("accepted", 0.07)])
+def test_a_bore_that_is_to_be_cut_again_counts_as_planned_and_one_that_stays_as_cut(verdict, interference):
+    small = replace(valve(), cut=CutReadings(bore_a=jobs.reading(38.030)))
+    job = bench(small, head={"metal_around": 10.95}, **REFERENCE)
+    head, findings = job.heads[0], Findings()
+    plan = replace(plan_of(job, head, head.valves[0]), cut=CutPlan(verdict=verdict))
+    made = fit(job, head, (plan,), (), findings)[0].fit
+    assert made.pressure.value == pytest.approx(37.0109 * interference / 0.08, abs=5e-5)
 
 
 def test_a_kept_pocket_carries_the_insert_as_both_measure():

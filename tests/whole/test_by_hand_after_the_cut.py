@@ -96,9 +96,10 @@ def half_way_e2() -> Sums:
         KC_IRON * wide * 0.10 ** (1 - MC_IRON) * (bored - wide) / 2000,
         (7.52 / 0.10 + 3) / 70,
     )
-    # The bridge to I2, which the manual's bore of 38.016 and its own pilot (8.000) leave at the least.
+    # The bridge to I2, which is cut, at its widest, and may stand off by the play of its own pilot (8.000).
     e_i2 = lean({0: 0.013, 29: 0.006, 58: 0.009}, 26 + 8.51)[0]
-    s["bridge.I2"] = bridge = 41.0 - (38.016 + most) / 2 - e - e_i2
+    i2 = (38.010 - ring(38.010)) * GAUGE / head
+    s["bridge.I2"] = bridge = 41.0 - (i2 + most) / 2 - e - e_i2
     s["fit.pressure_least"] = pressure(od - bored, od, 27.5, od + 2 * bridge, (E_IRON, NU_IRON), (E_STEEL, NU_STEEL))
     s["fit.pressure_most"] = pressure(od - bored, od, 27.5, None, (E_IRON, NU_IRON), (E_STEEL, NU_STEEL))
     s["assembly.kind"], s["assembly.clearance"] = "push", least * growth(IRON, 160) - od * growth(TOOL_STEEL, -120)
@@ -119,7 +120,7 @@ def ready_to_leave_e1() -> Sums:
     s["bore.u_accept"] = s["cut.u"] = accept = hypot(0.001 / R12, 0.001 / R3, 0.0008, warm, insert)
     # Skimmed by 0.20 since: the pocket is 6.21 - 0.20 deep, the insert 6.10.
     s["depth.least"], s["depth.aim"], s["depth.most"] = max(6.10, 6.21 - 0.20 + 0.05), 6.15, 6.20
-    s["floor_left"] = 6.8 - (6.20 - (6.21 - 0.20))
+    s["floor_left"] = 6.8 - (6.16 - (6.21 - 0.20))  # it stays as cut, 6.16 at its deepest
     # The cut, below the smallest ring, which reads true.
     mean = (33.417 + 33.419 + 33.416 + 33.418) / 4
     s["cut.bore"] = bore = mean * GAUGE / head
