@@ -51,7 +51,8 @@ def _most(figures: Sequence[Figure]) -> Figure | None:
 
 def _inserts(job: Job, plans: Sequence[ValvePlan]) -> tuple[FetchInsert, ...]:
     """In the order of the shop's list, each with how many stay on the shelf where they are counted."""
-    wanted = Counter(name_key(plan.insert.name) for plan in plans if plan.insert is not None)
+    names = [name for plan in plans if (name := _goes_in(plan)) is not None]
+    wanted = Counter(name_key(name) for name in names)
     listed = {name_key(insert.name.text): insert for insert in job.shop.inserts}
     found = []
     for key, insert in listed.items():
@@ -59,12 +60,15 @@ def _inserts(job: Job, plans: Sequence[ValvePlan]) -> tuple[FetchInsert, ...]:
             on_hand = insert.on_hand
             left = None if on_hand is None else round(on_hand.value) - wanted[key]
             found.append(FetchInsert(insert.name.text, wanted[key], left))
-    others = {
-        name_key(plan.insert.name): plan.insert.name
-        for plan in plans
-        if plan.insert is not None and name_key(plan.insert.name) not in listed
-    }
+    others = {name_key(name): name for name in names if name_key(name) not in listed}
     return (*found, *(FetchInsert(name, wanted[key]) for key, name in others.items()))
+
+
+def _goes_in(plan: ValvePlan) -> str | None:
+    """The insert that goes in: the next oversize where the bore has outgrown the one that was chosen."""
+    if plan.status == "oversize" and plan.next is not None:
+        return plan.next.insert
+    return None if plan.insert is None else plan.insert.name
 
 
 def _orders(plans: Sequence[ValvePlan]) -> tuple[Order, ...]:

@@ -6,7 +6,7 @@ from bores import bench, bored, figure
 from seatwright.job.model import Assembly, Chill, Master
 from seatwright.planning.fetch import fetch
 from seatwright.planning.findings import Findings
-from seatwright.planning.plan import AssemblyPlan, Order
+from seatwright.planning.plan import AssemblyPlan, Next, Order
 from seatwright.planning.settings import settings
 
 import jobs
@@ -36,6 +36,13 @@ def test_inserts_are_counted_with_what_stays_on_the_shelf():
     stock = (jobs.insert("X40", 40.0, on_hand=1), jobs.insert("X44", 44.1, on_hand=3))
     got = fetched(bored("E1", 44.0, 44.02), bored("E2", 44.0, 44.02), inserts=stock)
     assert [(each.name, each.count, each.left) for each in got.inserts] == [("X44", 2, 1)]
+
+
+def test_where_the_bore_has_outgrown_its_insert_the_next_oversize_is_fetched():
+    stock = (jobs.insert("X44", 44.1, on_hand=3), jobs.insert("X45", 44.6, on_hand=2))
+    big = replace(bored("E1", 44.0, 44.02, status="oversize"), next=Next("X45"))
+    got = fetched(big, bored("E2", 44.0, 44.02), inserts=stock)
+    assert [(each.name, each.count, each.left) for each in got.inserts] == [("X44", 1, 2), ("X45", 1, 1)]
 
 
 def test_what_was_never_counted_has_no_number_left():
