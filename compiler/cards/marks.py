@@ -83,7 +83,7 @@ def _blank(state: StateInline, silent: bool) -> bool:
 
 
 def _shapes(state: StateCore) -> None:
-    tokens = _with_drawings(state.tokens)
+    tokens = _with_drawings(state.tokens, state.env.get("drawings", {}))
     for index, token in enumerate(tokens):
         if token.type == "blockquote_open":
             following = tokens[index + 2].children if tokens[index + 1].type == "paragraph_open" else None
@@ -195,17 +195,17 @@ def _bold_text(children: Sequence[Token]) -> str:
     return next((token.content for token in children if token.type == "text" and token.content), "")
 
 
-def _with_drawings(tokens: list[Token]) -> list[Token]:
+def _with_drawings(tokens: list[Token], drawings: Mapping[str, Wide]) -> list[Token]:
     found: list[Token] = []
     index = 0
     while index < len(tokens):
         name = _drawing_name(tokens[index : index + 2])
-        if name is None:
+        if name not in drawings:
             found.append(tokens[index])
             index += 1
             continue
         drawing = Token("drawing", "figure", 0, block=True, map=tokens[index].map, level=tokens[index].level)
-        drawing.info = name
+        drawing.info = str(name)
         drawing.content = _bold_text(tokens[index + 1].children or [])
         found.append(drawing)
         index += 3
