@@ -16,7 +16,8 @@ def _of(one: Figure, text: str) -> tuple[Related, ...]:
 def stem_over_guide(valve: str, stem: Given, guide: Reading) -> Message:
     return error(
         "stem-over-guide", stem.span, f"the stem of {valve}, {stem.typed}, cannot stand in a guide of {guide.typed}",
-        "measure both again; a guide before reaming is under size by less than half a millimetre",
+        "if the two are exchanged, exchange them; else measure again: a guide before reaming is under size by less "
+        "than half a millimetre",
         _of(guide, "the guide stands here"),
     )
 

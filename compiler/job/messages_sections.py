@@ -161,9 +161,9 @@ def single_form(span: Span, word: str, example: str) -> Message:
 
 
 def single_text(span: Span, word: str, raw: str, example: str) -> Message:
-    return error(
-        "single-form", span, f"this `{word}` line has no text in double quotes", f"write it as `{example}`"
-    )
+    bare = raw.strip("'` ")
+    help = f'write it as `{word} "{bare}"`' if word == "note" and '"' not in bare else f"write it as `{example}`"
+    return error("single-form", span, f"this `{word}` line has no text in double quotes", help)
 
 
 def language_unknown(span: Span, typed: str) -> Message:

@@ -13,7 +13,7 @@ from seatwright.job import plausible
 from seatwright.job.messages_valves import spacing_differs
 from seatwright.job.model import Given, Head, Insert, Limits, Reading, Shop, Specification, Valve
 from seatwright.job.places import apart
-from seatwright.job.plausible import UNREAMED, too_far_apart
+from seatwright.job.plausible import APART, UNREAMED, too_far_apart
 from seatwright.text import Message
 
 AGREE = 0.00508  # .0002 in, which language.md gives as the same as 0.005 mm
@@ -63,7 +63,7 @@ def _measured(valve: Valve) -> Iterator[Message]:
     if wanted.seat_integral is not None:
         return
     pockets = [one for one in (found.pocket_a, found.pocket_b) if one is not None]
-    if pockets:
+    if pockets and max(pocket.value for pocket in pockets) - min(pocket.value for pocket in pockets) <= APART:
         smallest = min(pockets, key=lambda pocket: pocket.smallest)
         if found.throat is not None and found.throat.value >= smallest.smallest:
             yield say.throat_over_pocket(valve.name, found.throat, smallest)

@@ -23,6 +23,22 @@ def cells(piece: Piece) -> tuple[tuple[Cell, ...], tuple[str, ...]]:
     return tuple(found), tuple(_typed(piece, child) for child in children)
 
 
+def empty_between_tabs(piece: Piece, columns: tuple[str, ...]) -> Slip | None:
+    """The cell that a spreadsheet left empty between two tabs; None where a row is not parted by tabs throughout."""
+    parts = piece.typed.split("\t")
+    if len(parts) != len(columns) or all(part.strip() for part in parts):
+        return None
+    empty = next(place for place, part in enumerate(parts) if not part.strip())
+    at = sum(len(part) + 1 for part in parts[:empty])
+    start = max(0, at - 1)
+    return Slip(
+        "cell-missing",
+        piece.span(start, max(start + 1, min(at + 1, len(piece.typed)))),
+        f"the cell of `{columns[empty]}` is empty",
+        "Put `-` for what was not measured: two tabs count as one blank here.",
+    )
+
+
 def check_row(found: tuple[Cell, ...], columns: tuple[str, ...]) -> Slip | None:
     """Why a row has not one cell for each column, or two cells that may have been meant as one; None where it is right.
 

@@ -18,7 +18,7 @@ from seatwright.syntax.guesses import (
 from seatwright.syntax.headers import header
 from seatwright.syntax.lines import Typed
 from seatwright.syntax.measures import Slip
-from seatwright.syntax.rows import cells, check_row, looks_measured
+from seatwright.syntax.rows import cells, check_row, empty_between_tabs, looks_measured
 from seatwright.syntax.tree import Argument, Cell, Comment, File, Line, Row, Word
 from seatwright.syntax.values import Piece
 from seatwright.syntax.vocabulary import Shape, Vocabulary
@@ -218,6 +218,8 @@ class FileReader:
             return
         if slip is None and section.tables:
             slip = check_row(found, columns)
+            if slip is not None and slip.message.slug == "cell-missing":
+                slip = empty_between_tabs(typed.whole, columns) or slip
         if slip is not None and typed.needless is None:
             self.messages.append(slip.message)
         elif typed.needless is not None and not (section.tables and section.tables[-1].commas):
