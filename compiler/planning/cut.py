@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from seatwright.handbook import setting
 from seatwright.job.model import CutReadings, Head, Job
 from seatwright.planning.as_measured import AsMeasured, as_measured, deepest, depth, floor_square
 from seatwright.planning.cut_faults import Fault, depth_faults, form_faults
+from seatwright.planning.cut_limits import between, fit_made, limits_of
 from seatwright.planning.depths import floor_under
 from seatwright.planning.faces import pocket_depth_now
 from seatwright.planning.figure import Figure, computed, given
@@ -16,9 +16,8 @@ from seatwright.planning.findings import Findings
 from seatwright.planning.overcut import implied
 from seatwright.planning.plan import CutPlan, InsertPlan, ValvePlan
 from seatwright.planning.rework import ways_out, ways_out_planned
-from seatwright.planning.temperatures import head_at_bench
 from seatwright.planning.turned import is_turned
-from seatwright.planning.uncertainty import accepted_u, guard_of
+from seatwright.planning.uncertainty import accepted_u
 from seatwright.planning.verdicts import ACCEPTED, BIG, MEASURE_AGAIN, REWORK, Limits, fine, to_cut_again
 from seatwright.planning.wording import length, span_of
 
@@ -40,7 +39,8 @@ class Judged:
 def cut(job: Job, head: Head, plans: tuple[ValvePlan, ...], findings: Findings) -> tuple[ValvePlan, ...]:
     """Judge every bore that was cut, and say for each that is big what there is to be done, in its order.
 
-    A valve on hold, or left alone, keeps its status; its cut goes on the record.
+    A valve on hold, or left alone, keeps its status; its cut goes on the record. How far a small one is to be opened
+    is said once it stands in a setting (`reopen`).
     """
     judged = {plan.name: _latest(job, head, plan, findings) for plan in plans if plan.valve.cut is not None}
     bores = {name: each.measured.bore for name, each in judged.items() if each.measured is not None}
@@ -98,7 +98,7 @@ def _judge(job: Job, head: Head, plan: ValvePlan, readings: CutReadings, finding
     if read is not None and readings.read is not None:
         told = implied(job, head, read, readings.read.at, measured.bore, findings)
     u = accepted_u(job, head, plan, findings, measured.bore)
-    limits = _limits(job, plan, u, findings)
+    limits = limits_of(job, plan, u, findings)
     made = replace(
         made,
         bore=measured.bore,
@@ -127,25 +127,7 @@ def _judge(job: Job, head: Head, plan: ValvePlan, readings: CutReadings, finding
         of_bore = limits.verdict(measured.bore.value)
         worst = max((of_bore, *(fault.verdict for fault in faults)), key=_RANK.index)
         made = replace(made, verdict=worst)
-        if of_bore == REWORK:
-            made = _opened(job, head, plan, made, measured, findings)
     return Judged(made, measured, limits, of_bore, faults)
-
-
-def _limits(job: Job, plan: ValvePlan, u: Figure | None, findings: Findings) -> Limits | None:
-    """What a bore is judged by: its planned limits; a blank not yet turned follows any bore that cleans up; once it
-    is turned and measured, or where no bore was planned, its fit counts."""
-    guard = guard_of(job, findings)
-    wanted, od = plan.interference, plan.at20.insert_od
-    if (is_turned(plan) or plan.bore is None) and od is not None and wanted is not None:
-        least = computed("bore_least", "mm", od.value - wanted.most.value, "od - I_most",
-                         (od.called("od"), wanted.most), _SOURCE)  # fmt: skip
-        most = computed("bore_most", "mm", od.value - wanted.least.value, "od - I_least",
-                        (od.called("od"), wanted.least), _SOURCE)  # fmt: skip
-        return Limits(least, most, guard, u)
-    if plan.bore is None:
-        return None
-    return Limits(plan.bore.least, None if is_turned(plan) else plan.bore.most, guard, u)
 
 
 def _interference(plan: ValvePlan, bore: Figure) -> Figure | None:
@@ -157,28 +139,6 @@ def _interference(plan: ValvePlan, bore: Figure) -> Figure | None:
         return None
     od = od.called("od")
     return computed("I_made", "mm", od.value - bore.value, "od - bore", (od, bore), _SOURCE, note)
-
-
-def _opened(
-    job: Job, head: Head, plan: ValvePlan, made: CutPlan, measured: AsMeasured, findings: Findings
-) -> CutPlan:
-    """How far a small bore has still to be opened, as the bore gauge shows it, and the reading that does it."""
-    if plan.bore is None:
-        return made
-    aim, bored = plan.bore.aim.called("aim"), measured.bore
-    at = head_at_bench(job, head, findings, measured.at)
-    if at is not None:
-        aim, bored = at.at_bench(aim, "aim_bench"), at.at_bench(bored, "bored")
-    by = computed("open_by", "mm", aim.value - bored.value, f"{aim.symbol} - {bored.symbol}", (aim, bored), _SOURCE,
-                  "on diameter; half of it on radius")  # fmt: skip
-    if made.read is None:
-        return replace(made, open_by=by)
-    inputs, formula, value = [made.read, by], "read + open_by", made.read.value + by.value
-    if job.gauge is not None and job.gauge.step is not None:
-        step = given("step", "mm", job.gauge.step)
-        inputs, formula = [*inputs, step], f"{formula}, to the nearest step"
-        value = setting.round_to_step(value, step.value)
-    return replace(made, open_by=by, new_reading=computed("new_reading", "mm", value, formula, inputs, _SOURCE))
 
 
 def _next(
@@ -200,55 +160,19 @@ def _next(
     bore, limits = each.measured.bore, each.limits
     if each.of_bore == MEASURE_AGAIN:
         _say_cannot_tell(job, plan, bore, limits, findings)
-    elif each.of_bore == REWORK:
-        _say_small(job, plan, each.cut, bore, limits, findings)
     elif each.of_bore == BIG:
         return ways_out(job, plan, plans, bore, limits, bores, findings)
     return replace(plan, status=each.cut.verdict or plan.status)
 
 
-def _fit(job: Job, plan: ValvePlan, cut_: CutPlan | None) -> str:
-    made, wanted = cut_.interference if cut_ else None, plan.interference
-    if made is None or wanted is None:
-        return ""
-    limits = span_of(job, wanted.least.value, wanted.most.value)
-    return f", which gives an interference of {fine(job, made.value)} (wanted {limits})"
-
-
-def _between(job: Job, limits: Limits) -> str:
-    if limits.most is None:
-        return f"at least {length(job, limits.least.value)}"
-    return span_of(job, limits.least.value, limits.most.value)
-
-
 def _say_cannot_tell(job: Job, plan: ValvePlan, bore: Figure, limits: Limits, findings: Findings) -> None:
     findings.warning(
         "bore-cannot-be-told",
-        f"The bore is {fine(job, bore.value)} at 20 °C{_fit(job, plan, plan.cut)}; its limits are "
-        f"{_between(job, limits)}, and nearer than {fine(job, limits.drawn)} to a limit it cannot be told on "
+        f"The bore is {fine(job, bore.value)} at 20 °C{fit_made(job, plan, plan.cut)}; its limits are "
+        f"{between(job, limits)}, and nearer than {fine(job, limits.drawn)} to a limit it cannot be told on "
         "which side it lies.",
         "Measure again, cold and clean, with the gauge checked on its ring, and write the readings under a later "
         "`cut`. Take no metal off on this reading.",
-        plan.valve.span,
-        (plan.name,),
-    )
-
-
-def _say_small(
-    job: Job, plan: ValvePlan, made: CutPlan, bore: Figure, limits: Limits, findings: Findings
-) -> None:
-    by = ""
-    if made.open_by is not None:
-        half = length(job, made.open_by.value / 2)
-        by = f"Open it by {length(job, made.open_by.value)} on diameter, {half} on radius"
-        if made.new_reading is not None:
-            by += f": setting gauge to {length(job, made.new_reading.value)}"
-        by += ". "
-    findings.warning(
-        "bore-small",
-        f"The bore is {fine(job, bore.value)} at 20 °C{_fit(job, plan, made)}; "
-        f"{_between(job, limits)} is wanted: it is small.",
-        f"{by}Measure again and write it under a later `cut`.",
         plan.valve.span,
         (plan.name,),
     )

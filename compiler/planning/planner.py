@@ -26,6 +26,7 @@ from seatwright.planning.guides import guides
 from seatwright.planning.inserts import inserts
 from seatwright.planning.pilots import pilots
 from seatwright.planning.plan import Bridge, Plan, Setting, TrialPlan, ValvePlan
+from seatwright.planning.reopen import reopen
 from seatwright.planning.seat import seat
 from seatwright.planning.settings import Settings, settings
 from seatwright.planning.speeds import speeds
@@ -99,9 +100,10 @@ def _through(
 
 
 def _machined(job: Job, head: Head, plans: tuple[ValvePlan, ...], first_number: int, findings: Findings) -> Settings:
-    """The cutter's settings of a head, with speed, feed and torque."""
+    """The cutter's settings of a head, what opens its small bores, with speed, feed and torque."""
     set_up = settings(job, head, plans, findings, first_number, planned_u)
-    plans, turned = speeds(job, head, set_up.plans, set_up.settings, findings)
+    plans = reopen(job, head, set_up.plans, set_up.settings, findings)
+    plans, turned = speeds(job, head, plans, set_up.settings, findings)
     return replace(set_up, plans=torque(job, head, plans, findings), settings=turned)
 
 
