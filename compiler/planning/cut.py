@@ -15,7 +15,7 @@ from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.findings import Findings
 from seatwright.planning.overcut import implied
 from seatwright.planning.plan import CutPlan, InsertPlan, ValvePlan
-from seatwright.planning.rework import ways_out, ways_out_planned
+from seatwright.planning.rework import waiting, ways_out, ways_out_planned
 from seatwright.planning.turned import is_turned
 from seatwright.planning.uncertainty import accepted_u
 from seatwright.planning.verdicts import ACCEPTED, BIG, MEASURE_AGAIN, REWORK, Limits, fine, to_cut_again
@@ -57,7 +57,7 @@ def cut(job: Job, head: Head, plans: tuple[ValvePlan, ...], findings: Findings) 
         if plan.status in ("plan", "kept"):
             plan = _next(job, head, plan, plans, each, bores, findings)
         done.append(plan)
-    return tuple(done)
+    return waiting(done)
 
 
 def _floor_as_cut(head: Head, plan: ValvePlan) -> ValvePlan:

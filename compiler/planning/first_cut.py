@@ -170,7 +170,9 @@ def _say_other_pocket(
         "first-cut-elsewhere",
         f"Setting {number}: a first cut {said(job, wanted)} under size would leave old metal on one side of "
         f"{first.plan.name}, so it is made in {chosen.plan.name}.",
-        f"Bore {chosen.plan.name} first.",
+        f"Bore {chosen.plan.name} first."
+        if chosen.plan.waits is None
+        else f"Set nothing yet: {chosen.plan.waits.text}",
         chosen.plan.valve.span,
         (chosen.plan.name,),
     )

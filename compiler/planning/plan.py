@@ -192,6 +192,14 @@ class IfBig:
 
 
 @dataclass(frozen=True, slots=True)
+class Waits:
+    """Why a valve is not to be gone on with yet: its insert may be needed in bores that came out big. for_: theirs."""
+
+    for_: tuple[str, ...]
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
 class Fit:
     """Stresses and the hot fit (handbook 9). NAME_least and NAME_most where the metal around is not known."""
 
@@ -400,6 +408,7 @@ class ValvePlan:
     valve_tilt: Figure | None = None
     trial_here: bool | None = None
     if_big: tuple[IfBig, ...] = ()
+    waits: Waits | None = None
     order: Order | None = None
     holds: tuple[Hold, ...] = ()
 
@@ -461,7 +470,8 @@ class Setting:
 
     reading_unit: what the gauge is marked in, mm | in; both None without a setting gauge. aim: the bore that the
     reading gives; least, most: those that its valves allow in common, at 20 °C. rounding_left: aim less the one wanted.
-    valves: in the order in which they are bored, the one for the first cut first. bench_aim: what the bore gauge shows
+    valves: in the order in which they are bored, the one for the first cut first; waits: those of them that are not to
+    be bored yet, as their plans say. bench_aim: what the bore gauge shows
     of aim at the bench, for the sum after the first cut. ring, ring_reads: that of the bore gauge nearest to it.
     passes: those below size, the smallest first, all of them before the first cut.
     """
@@ -495,6 +505,7 @@ class Setting:
     ring: Figure | None = None
     ring_reads: Figure | None = None
     passes: tuple[PassBelow, ...] = ()
+    waits: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,9 +14,9 @@ from seatwright.job.model import Job
 from seatwright.planning.figure import Figure, computed
 from seatwright.planning.findings import Findings
 from seatwright.planning.offers import stock_offers
-from seatwright.planning.plan import IfBig, InsertPlan, Interference, ValvePlan
-from seatwright.planning.verdicts import MEASURE_AGAIN, Limits, fine, still_to_bore
-from seatwright.planning.wording import length, name_key, span_of
+from seatwright.planning.plan import IfBig, InsertPlan, Interference, ValvePlan, Waits
+from seatwright.planning.verdicts import BIG, MEASURE_AGAIN, Limits, fine, still_to_bore
+from seatwright.planning.wording import length, listed, name_key, span_of
 
 _SOURCE = "handbook 11"
 _ALIKE = 1e-6
@@ -72,6 +72,23 @@ def ways_out(
         return replace(plan, status="hold")
     findings.warning("bore-big", text, help, plan.valve.span, (plan.name,))
     return replace(plan, status=MEASURE_AGAIN if in_hand else "oversize")
+
+
+def waiting(plans: Sequence[ValvePlan]) -> tuple[ValvePlan, ...]:
+    """The valves of a head; one whose insert may go to a bore that came out big has to wait until that is settled."""
+    done = []
+    for plan in plans:
+        takers = tuple(other.name for other in plans if _may_take(other, plan))
+        if takers and plan.status not in ("hold", "finished"):
+            text = f"{listed(takers, 'or')} may take the insert of {plan.name}: settle that first."
+            plan = replace(plan, waits=Waits(takers, text))
+        done.append(plan)
+    return tuple(done)
+
+
+def _may_take(other: ValvePlan, plan: ValvePlan) -> bool:
+    big = other.cut is not None and other.cut.verdict == BIG
+    return big and any(way.do == "insert" and way.valve == plan.name for way in other.if_big)
 
 
 def _in_hand(

@@ -160,7 +160,8 @@ def _setting(
         aim, correction = _aim(reading, shown_wrong, bigger, each.gauging)
         left = computed("rounding_left", "mm", aim.value - wanted.value, "aim - D_wanted", (aim, wanted), _SOURCE)
         _check_range(job, number, reading, [window.plan.name for window in members], findings)
-    plans = [_served(window, number, aim) for window in members]
+    # One whose insert may go elsewhere comes last, and has the first cut only where no other pocket is right for it.
+    plans = sorted((_served(window, number, aim) for window in members), key=lambda plan: plan.waits is not None)
     trial = first_cut(job, number, plans, aim, reading, each.gauging.step, findings)
     if trial is not None:
         plans.sort(key=lambda plan: plan.name != trial.valve)
@@ -198,6 +199,7 @@ def _setting(
         ring=given("ring", "mm", ring.size) if ring else None,
         ring_reads=given("reads", "mm", ring.reads) if ring else None,
         passes=below_size(job, plans, correction, step),
+        waits=tuple(plan.name for plan in plans if plan.waits is not None),
     )
     return made, tuple(replace(plan, depth_stop=stop_of.get(plan.name)) for plan in plans)
 

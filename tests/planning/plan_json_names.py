@@ -70,13 +70,14 @@ VALVE = {
     },
     "position": _values("x y"),
     "if_big": [_values("do insert bore")],
+    "waits": _values("for text"),
     "order": _values("od height id alloy height_most valves"),
     "holds_text": {EACH: None},
 }
 
 SETTING = {
     **_values("number head cutter machine gauge reading reading_unit temperature_C indicator indicator_step master"),
-    **_values("master_reads aim least most rounding_left rpm feed_mm_rev trial_under valves"),
+    **_values("master_reads aim least most rounding_left rpm feed_mm_rev trial_under valves waits"),
     "first": _values("bore reading"),
     "overcut": _values("value spread from trials"),
     "pilot": {EACH: None},

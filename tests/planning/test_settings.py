@@ -9,6 +9,7 @@ from hypothesis import given, strategies
 from hypothesis import settings as hypothesis_settings
 from later_life import demo
 from seatwright.planning.findings import Findings
+from seatwright.planning.plan import Waits
 from seatwright.planning.settings import settings
 
 import jobs
@@ -185,6 +186,22 @@ def test_the_first_cut_is_below_size_by_the_shops_figure():
     first = made.settings[0].first
     assert first.bore.value == pytest.approx(made.settings[0].aim.value - 0.10)
     assert first.reading.value == pytest.approx(43.916)
+
+
+def test_the_first_cut_is_in_a_bore_that_does_not_wait_where_one_is_right_for_it():
+    waits = Waits(("E3",), "E3 may take the insert of E1: settle that first.")
+    made, _ = planned(replace(bored("E1", 44.010, 44.030), waits=waits), bored("E2", 44.010, 44.030))
+    assert (made.settings[0].valves, made.settings[0].waits) == (("E2", "E1"), ("E1",))
+
+
+def test_a_first_cut_that_can_only_be_in_a_bore_that_waits_is_said_before_the_cutter_is_set():
+    # In half-way E2 is bored already and only E4 has stock for a first cut; E3, bored too big, may take its insert.
+    plan = demo("half-way.seat")
+    (setting,) = plan.settings
+    assert (setting.valves, setting.waits) == (("E4", "E2"), ("E4",))
+    assert {each.name: each.waits.for_ for each in plan.valves if each.waits} == {"E4": ("E3",)}
+    said = next(each for each in plan.messages if each.slug == "first-cut-elsewhere")
+    assert said.help == "Set nothing yet: E3 may take the insert of E4: settle that first."
 
 
 def test_a_first_cut_that_is_not_round_here_goes_to_the_pocket_where_it_is():
