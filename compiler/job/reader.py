@@ -31,7 +31,7 @@ from seatwright.text.reading import read as read_text
 Load = Callable[[str], bytes]
 
 # Lines below what opens no section, or below no header, are passed over, with the valves and items that they name.
-_LINES_LOST = ("section-unknown", "section-missing", "section-misplaced", "header-missing", "cells-parted")
+_LINES_LOST = ("section-none", "section-missing", "section-misplaced", "header-missing", "cells-parted")
 
 
 class Refused(Exception):

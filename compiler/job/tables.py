@@ -70,7 +70,8 @@ def lost_valves(found: tree.Section) -> tuple[set[str], bool]:
     others = found.line.faulty and found.name == "valves"
     every_row = (*(row for table in found.tables for row in table.rows), *found.rows)
     for row in every_row:
-        words = [cell.text for cell in row.cells[:2] if isinstance(cell, Word)]
+        # A row that could not be read has no cells, but its words as they stand.
+        words = [cell.text for cell in row.cells[:2] if isinstance(cell, Word)] or list(row.raws[:1])
         meant = [word.upper() if names.is_valve(word) else names.valve_meant(word) for word in words]
         if row.faulty or not (words and names.is_valve(words[0])):
             lost |= {name for name in meant if name is not None}

@@ -59,9 +59,9 @@ def unknown(typed: Typed, word: str, section: SectionWords | None, vocabulary: V
     if section is None:
         opened = words.listed(vocabulary.sections)
         return _error(
-            "section-unknown",
+            "section-none",
             typed.word_span,
-            f"`{typed.word}` opens no section of a {vocabulary.kind} file",
+            f"`{typed.word}` opens no section of a {vocabulary.kind} file, and none is open above it",
             f"A section begins with one of {opened}.",
         )
     fields = words.listed(section.fields)
