@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
@@ -135,7 +136,7 @@ def _meant(number: Number, field: Field, bounds: Bounds, unit: str | None) -> tu
     found = [] if dimension is Dimension.PLAIN else _in_another_unit(number, dimension, bounds, unit)
     factor, offset = (Fraction(1), Fraction(0)) if unit is None else _worth(unit)
     behind = f" {number.unit}" if number.unit else ""
-    moved = [] if "/" in number.typed else [
+    moved = [] if _PLAIN_DIGITS.fullmatch(number.typed) is None else [
         typed
         for shift in _shifts(number.typed)
         if (typed := _moved(number.typed, shift)) and _inside(Fraction(typed) * factor + offset, bounds)
@@ -166,6 +167,9 @@ def _in_another_unit(number: Number, dimension: Dimension, bounds: Bounds, unit:
     return fits[:1] if unit == "in" or dimension is not Dimension.LENGTH else fits[:1] + [
         each for each in fits[1:] if each.endswith("um") and number.typed.isdigit()
     ]
+
+
+_PLAIN_DIGITS = re.compile(r"[+-]?[0-9]*\.?[0-9]*")
 
 
 def _shifts(typed: str) -> tuple[int, ...]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from seatwright.job.messages_values import error, sentence
 from seatwright.job.model import Given, Limits, Reading
 from seatwright.text import Message, Related, Severity
@@ -101,7 +103,8 @@ def _with_the_digit_of(low: str, high: str) -> str:
     if at is None:
         return ""
     meant = low[:at] + high[at] + low[at + 1 :]
-    return meant if meant.replace(".", "").isdigit() and float(meant) < float(high) else ""
+    both_plain = re.fullmatch(r"[0-9]*\.?[0-9]+", meant) and re.fullmatch(r"[0-9]*\.?[0-9]+", high)
+    return meant if both_plain and float(meant) < float(high) else ""
 
 
 def interference_large(valve: str, fit: Limits, across: float) -> Message:

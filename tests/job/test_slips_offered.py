@@ -1,0 +1,10 @@
+"""What is offered for a figure never falls over the figure."""
+
+from __future__ import annotations
+
+from given_jobs import HEAD, slugs
+
+
+def test_a_comma_between_a_figure_and_its_unit_is_no_stumbling_block() -> None:
+    text = HEAD.format(units="mm") + "valves E1\n seat-angle 19., mm\n stem 900., mm\n"
+    assert [slug for _, slug in slugs(text)] == ["mark-needless", "mark-needless"]
