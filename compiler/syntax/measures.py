@@ -108,7 +108,9 @@ def _side_beside(piece: Piece, child: Token | Tree[Token], other: Token | Tree[T
 def _point_meant(low: Number, high: Number, beside: Number, beside_unit: str | None) -> str | None:
     """`0.025` for a `0.25` beside which `.001 in` stands; None where a decimal point is not what is wrong."""
     unit, other = low.unit or high.unit, beside.unit or beside_unit
-    if unit is None or other is None or units.dimension(unit) != units.dimension(other) or not low.typed[2:].isdigit() or low.typed[:2] != "0.":
+    if unit is None or other is None or units.dimension(unit) != units.dimension(other):
+        return None
+    if low.typed[:2] != "0." or not low.typed[2:].isdigit():
         return None
     meant = f"0.0{low.typed[2:]}"
     apart = abs(units.to_coherent(Fraction(meant), unit) - units.to_coherent(beside.value, other))

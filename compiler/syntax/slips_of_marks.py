@@ -8,7 +8,7 @@ from fractions import Fraction
 Explained = tuple[str, str, str]
 """slug, what is wrong, what to do."""
 
-NUMBER = r"(?:[0-9]+\.?[0-9]*|\.[0-9]+)"
+NUMBER = r"(?:[0-9]{1,12}\.?[0-9]{0,12}|\.[0-9]{1,12})"
 _UNIT = r"(?P<unit>[a-zA-Zµ°\"/-]*)"
 _SEMICOLON = re.compile(r"(?P<whole>[+-]?[0-9]*)[;:](?P<places>[0-9]+)" + _UNIT)
 _APOSTROPHE = re.compile(r"(?P<whole>[+-]?[0-9]{1,3})(?P<rest>(?:'[0-9]{3})+)" + _UNIT)
