@@ -7,8 +7,10 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, fields, is_dataclass
 
+from seatwright.planning import plan as parts_of_a_plan
 from seatwright.planning.figure import Figure
 
+_PARTS = frozenset(part for name in parts_of_a_plan.__all__ if isinstance(part := getattr(parts_of_a_plan, name), type))
 _SYMBOL = re.compile(r"[^\W\d]\w*")
 _UNIT_WORDS = {"1": "", "mm/mm": "mm/mm", "deg": "°", "C": "°C", "1/C": "per °C", "Nm": "N·m", "mm/rev": "mm/rev"}
 
@@ -128,7 +130,7 @@ def named_figures(part: object, path: str = "") -> Iterator[tuple[str, Figure]]:
     elif isinstance(part, tuple):
         for place, each in enumerate(part, start=1):
             yield from named_figures(each, f"{path}.{getattr(each, 'name', place)}")
-    elif is_dataclass(part) and type(part).__module__ == "seatwright.planning.plan":
+    elif is_dataclass(part) and type(part) in _PARTS:
         for field in fields(part):
             name = field.name.rstrip("_")
             yield from named_figures(getattr(part, field.name), f"{path}.{name}" if path else name)

@@ -1,0 +1,63 @@
+"""The seat, and the heights that it is cut to."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from seatwright.planning.figure import Figure
+
+
+@dataclass(frozen=True, slots=True)
+class Edges:
+    """How far an edge of the contact moves on diameter."""
+
+    outer: Figure | None = None
+    inner: Figure | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SeatCut:
+    """One of the three cuts."""
+
+    name: str  # top | seat | throat
+    angle: Figure
+    outer: Figure | None = None
+    inner: Figure | None = None
+    width: Figure | None = None
+    deeper_0_1: Edges | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class HeightLimits:
+    """Limits of a height, None where there is none on that side."""
+
+    least: Figure | None = None
+    most: Figure | None = None
+    aim: Figure | None = None
+    expected: Figure | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SeatPlan:
+    """The seat (handbook 12)."""
+
+    outer: Figure | None = None
+    inner: Figure | None = None
+    width: Figure | None = None
+    width_least: Figure | None = None
+    width_most: Figure | None = None
+    angle: Figure | None = None
+    sink: Figure | None = None
+    cuts: tuple[SeatCut, ...] = ()
+    gauge_depth: Figure | None = None
+    carries: str | None = None
+    recession: HeightLimits | None = None
+    tip: HeightLimits | None = None
+    spring: HeightLimits | None = None
+    tip_change: Figure | None = None
+    tip_after: Figure | None = None
+    spring_after: Figure | None = None
+    shim: Figure | None = None
+    grind: Figure | None = None
+    runout_limit: Figure | None = None
+    leak_limit_s: Figure | None = None
