@@ -27,10 +27,12 @@ def outcomes(job: Job, setting: Setting, bored: Sequence[ValvePlan]) -> tuple[tu
     bench = figures.bench(job)
     form = [f"{what} not over {shown(most, bench)}" for what, most in limits_of_form if most is not None]
     doubt = "between what is inside for certain and the limit. Let it cool, clean it, gauge on its ring, measure again."
+    aims = _aims(job, setting, bored)
+    small = f"open by {aims}, less measured, {half}, and take the wall again. Never open past that aim."
     found = [
         ("Inside:", "write it down and go on to the next valve."),
         ("Cannot be told:", doubt),
-        ("Small:", f"open by aim less measured, {half}, and take the wall again. Never open past the aim."),
+        ("Small:", small),
         ("Big:", f"stop. {_if_big(bored)} No punching and no locking compound."),
     ]
     if form:
@@ -39,6 +41,19 @@ def outcomes(job: Job, setting: Setting, bored: Sequence[ValvePlan]) -> tuple[tu
     if all(certain_of(job, valve) is None for valve in bored):
         found.pop(1)
     return tuple(found)
+
+
+def _aims(job: Job, setting: Setting, bored: Sequence[ValvePlan]) -> str:
+    """Whose aim, and which figure: the setting's, since its tip cuts the other bores too; of a bore with a trial cut
+    of its own, its own."""
+    gauge = figures.bore_gauge(job)
+    aim = f"the aim of this setting, {shown(setting.bench_aim or setting.aim, gauge)}"
+    own = [
+        f"in {valve.name} its own, {shown(valve.bore.bench_aim, gauge)}"
+        for valve in bored
+        if valve.trial_here and valve.bore is not None
+    ]
+    return ", ".join((aim, *own))
 
 
 def _if_big(bored: Sequence[ValvePlan]) -> str:

@@ -50,6 +50,7 @@ class _Card:
         self.cautions = sentences(beside(plan, "bore", setting.valves), setting.valves)
 
     def content(self) -> Content:
+        self._wait()
         self._head_on_the_machine()
         self._cutter()
         self._speed()
@@ -118,6 +119,14 @@ class _Card:
             else f"{overcut.trials} trial cut{'s' * (overcut.trials != 1)}"
         )
         return f"the cutter boring {size} over its setting, by {whose}"
+
+    def _wait(self) -> None:
+        """Before anything is set up: which of these bores is not to be cut yet, and why."""
+        for valve in self.bored:
+            why = wait(self.plan.valves, valve)
+            if why:
+                begin = " It has the first cut: do not begin this card." if valve is self.first else ""
+                self.step(f"{why} Until then {valve.name} is NOT bored.{begin}")
 
     def _head_on_the_machine(self) -> None:
         machine = self.job.machine
@@ -293,11 +302,15 @@ class _Card:
         if setting.bench_aim is None:
             return
         aim = shown(setting.bench_aim, self.bore_gauge, at=self.bench)
-        reckoned = Markdown("Aim **{}** {} − measured {} = open by {}, half of it on radius {}").format(
-            aim.text, aim.unit, blank(), blank(), blank()
+        half = {"radius": "; half of it on the needle {}", "diameter": " on the needle"}.get(
+            setting.indicator or "", " on diameter; half of it on radius {}"
         )
-        needle = {"radius": "Move the needle by the half", "diameter": "Move the needle by the whole"}
-        by = needle.get(setting.indicator or "", "Open the tip by the half")
+        reckoned = Markdown("Aim of this setting **{}** {} − measured {} = open by {}" + half).format(
+            aim.text, aim.unit, blank(), blank(), *([blank()] if "{}" in half else [])
+        )
+        needle = {"radius": "The needle shows radius: move it by the half",
+                  "diameter": "The needle shows diameter: move it by the whole"}  # fmt: skip
+        by = needle.get(setting.indicator or "", "Open the tip by the half on radius")
         self.step(
             f"Measure the first cut{at(self.bench)}, do the sum, and open the tip by it.",
             f"{by}, outwards, sweeping for the largest reading.",
@@ -315,11 +328,12 @@ class _Card:
     def _bores(self) -> None:
         if self.setting.first is None:
             self._ring()
-        waits = [f" {valve.name}: {why}" for valve in self.bored if (why := wait(self.plan.valves, valve))]
+        waits = [valve.name for valve in self.bored if wait(self.plan.valves, valve)]
         here = [valve.name for valve in self.bored if valve.trial_here and valve is not self.first]
         trial = f" A trial cut of its own first in {valves(here)}." if here else ""
         self.step(
-            f"Bore in this order, measure each before the next.{trial}{''.join(waits)}",
+            f"Bore in this order, measure each before the next.{trial}"
+            f"{' WAIT for ' + valves(waits) + ': see step 1.' if waits else ''}",
             f"Limits as the bore gauge shows them{at(self.bench)}; depth from the {self._face()}. Write the largest "
             "and the smallest of what you read, not the mean.",
             tables=fitted(order(self.job, self.bored), self.narrow, 2),

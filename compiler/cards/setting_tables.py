@@ -28,7 +28,7 @@ def order(job: Job, bored: Sequence[ValvePlan]) -> Table:
     bore, depth = figures.bore_gauge(job).unit, figures.depth_gauge(job).unit
     certain = any(certain_of(job, valve) is not None for valve in bored)
     head = (
-        *("Valve", f"Bore {bore}", *(["Inside for certain"] if certain else []), "Aim", "Largest", "Smallest"),
+        *("Valve", f"Bore {bore}", *(["Inside for certain"] if certain else []), "Largest", "Smallest"),
         *("Pilot", f"Depth {depth}", "Depth cut", "Initial"),
     )
     return Table(head, tuple(_row(job, valve, certain) for valve in bored))
@@ -55,9 +55,8 @@ def certain_of(job: Job, valve: ValvePlan) -> str | None:
 def _row(job: Job, valve: ValvePlan, certain: bool) -> tuple[str, ...]:
     bore, depth = bold_limits(bore_limits(job, valve)), bold_limits(depth_limits(job, valve))
     pilot = valve.pilot.name if valve.pilot is not None and valve.pilot.name else NONE
-    aim = shown(valve.bore.bench_aim, figures.bore_gauge(job)).text if valve.bore is not None else NONE
     sure = [certain_of(job, valve) or NONE] if certain else []
-    return (bold(valve.name), bore, *sure, aim, blank(5), blank(5), pilot, depth, blank(5), blank(3))
+    return (bold(valve.name), bore, *sure, blank(5), blank(5), pilot, depth, blank(5), blank(3))
 
 
 def _speed(valve: ValvePlan) -> str:

@@ -47,7 +47,7 @@ def _may_take(other: ValvePlan, valve: ValvePlan) -> bool:
 
 def _bored(job: Job, valve: ValvePlan) -> str:
     cut = valve.cut
-    return shown(cut.bore, figures.bench(job)).text if cut is not None and cut.bore is not None else NONE
+    return shown(cut.bore, figures.judged(job)).text if cut is not None and cut.bore is not None else NONE
 
 
 def _next(job: Job, valve: ValvePlan, setting: Setting | None) -> str:
@@ -79,9 +79,12 @@ def _open(job: Job, valve: ValvePlan, setting: Setting | None) -> str:
         return "Bore it again: see its card."
     gauge = figures.bore_gauge(job)
     by = shown(cut.open_by, gauge)
+    given = job.gauge.indicator if job.gauge is not None else None
+    needle = setting.indicator if setting is not None else given.text if given is not None else None
     # Half of a whole step may lie between two of them: it is set on another dial.
     half = shown(cut.open_by.value / 2, figures.Instrument(gauge.unit, gauge.step / 2 if gauge.step else None))
-    said = f"Small: open by {by} on diameter, {figures.plain(float(half.text), _FINE)} on radius"
+    radius = "" if needle == "diameter" else f", {figures.plain(float(half.text), _FINE)} on radius"
+    said = f"Small: open by {by} on diameter{radius}"
     if setting is not None:
         # One reading only: that of its card, which counts on all that the trial cuts told.
         return f"{said}, by setting {setting.number}."
