@@ -12,6 +12,12 @@ from seatwright.planning.plan import Plan
 
 # The blanks have the order of the tables of a starter job.
 _BEFORE, _VALVES, _GUIDES, _OLD, _POCKETS, _BELOW, _AROUND, _INSERTS = BENCH_ORDER
+# What a column is called at the bench, where the word of the job file alone could be taken the wrong way round.
+_CALLED = {
+    "guide-top": "spring end (guide-top)",
+    "guide-middle": "middle (guide-middle)",
+    "guide-bottom": "port end (guide-bottom)",
+}
 _SODIUM = "sodium-filled-valves"
 
 
@@ -56,8 +62,8 @@ def as_found(plan: Plan, head: Head, narrow: bool) -> Content:
             "An hour at least, out of the sun. In the job file it stands behind the word measured: at 22 C.",
         ),
         step(
-            "Measure every guide at the spring end (top), the middle and the port end (bottom), and its stem.",
-            "Two directions at each height; write the larger.",
+            "Measure every guide at its spring end, in the middle and at its port end, and its stem.",
+            "Two directions at each place; write the larger. With the head deck up, the port end is on top.",
             tables=_table(head, _GUIDES, narrow),
         ),
         step(
@@ -136,7 +142,7 @@ def _faces(head: Head) -> str:
 
 def _table(head: Head, columns: tuple[str, ...], narrow: bool, wide: bool = False) -> tuple[Table, ...]:
     rows = tuple(_row(valve, columns, wide) for valve in head.valves)
-    return fitted(Table(("valve", *columns), rows), narrow)
+    return fitted(Table(("valve", *(_CALLED.get(column, column) for column in columns)), rows), narrow)
 
 
 def _row(valve: Valve, columns: tuple[str, ...], wide: bool) -> tuple[str, ...]:

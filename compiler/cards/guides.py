@@ -9,6 +9,8 @@ from seatwright.job.model import Head, Job
 from seatwright.planning.figure import Figure
 from seatwright.planning.plan import Plan, ValvePlan
 
+# With the head deck up the port end is on top: a station is called by the end of the guide, never top or bottom.
+STATIONS = ("Spring end", "Middle", "Port end")
 _VERDICT = {"fit": "fit", "worn": "WORN: replace", "tight": "TIGHT: ream", "not-checked": "not checked"}
 
 
@@ -71,7 +73,7 @@ def guides(plan: Plan, head: Head, narrow: bool) -> Content:
 
 def _readings(job: Job, of_head: list[ValvePlan]) -> Table:
     unit = bench(job).unit
-    head = ("Valve", "Top", "Middle", "Bottom", "Stem", f"Clearance {unit}", f"Allowed {unit}", "Verdict")
+    head = ("Valve", *STATIONS, "Stem", f"Clearance {unit}", f"Allowed {unit}", "Verdict")
     rows = []
     for valve in of_head:
         found, stem = valve.found, valve.found.stem or valve.valve.specification.stem
@@ -80,14 +82,15 @@ def _readings(job: Job, of_head: list[ValvePlan]) -> Table:
                 valve.name,
                 *(typed(cell) or NONE for cell in (found.guide_top, found.guide_middle, found.guide_bottom, stem)),
                 bold(_length(job, valve.guide.clearance)),
-                _allowed(job, valve),
+                allowed(job, valve),
                 bold(_VERDICT[valve.guide.verdict]),
             )
         )
     return Table(head, tuple(rows), "Guides as measured")
 
 
-def _allowed(job: Job, valve: ValvePlan) -> str:
+def allowed(job: Job, valve: ValvePlan) -> str:
+    """What clearance a guide may have: `0.020 to 0.110`, `most 0.110`."""
     guide = valve.guide
     most = guide.wear_limit or guide.most
     if guide.least is not None and most is not None:
