@@ -13,7 +13,7 @@ from seatwright.planning.plan import Setting
 MM_PER_INCH = 25.4
 NEWTONS_PER_LBF = 4.4482216152605
 _DECIMALS = {"mm": 3, "in": 4}  # of a length for which nobody named an instrument, and of the small figure beside
-_DEPTH_STEP = {"mm": 0.01, "in": 0.0005 * MM_PER_INCH}  # a depth micrometer, where the machine has no dial step
+_DEPTH_STEP = {"mm": 0.01, "in": 0.001 * MM_PER_INCH}  # a depth micrometer; a dial whose step is not given
 _SEAT_STEP = {"mm": 0.01, "in": 0.001 * MM_PER_INCH}
 _ABOUT = {"mm": 5.0, "in": 10.0}  # degrees Celsius, Fahrenheit: as near as a temperature of a warming insert is known
 _FINEST = 8  # decimals
@@ -137,6 +137,12 @@ def dial(job: Job, unit: str | None) -> Instrument:
 def bench(job: Job) -> Instrument:
     """A length that no instrument of the shop reads, in the unit of the job."""
     return Instrument(job_unit(job))
+
+
+def judged(job: Job) -> Instrument:
+    """What was measured and held against a limit: a digit more, so that none is rounded onto the limit it is over."""
+    unit = job_unit(job)
+    return Instrument(unit, _mm(unit) / 10 ** (_DECIMALS[unit] + 1))
 
 
 def seat_gauge(job: Job) -> Instrument:

@@ -183,7 +183,7 @@ def _judged(done: FinishedPlan, name: str, read: str) -> str:
 
 
 def _figure(job: Job, figure: Figure | None) -> str:
-    return shown(figure, figures.bench(job)).text if figure is not None else NONE
+    return shown(figure, figures.judged(job)).text if figure is not None else NONE
 
 
 def _verdict(words: str | None) -> str:

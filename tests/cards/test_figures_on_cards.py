@@ -44,8 +44,13 @@ class Steps:
         return ("0.0001", "in") if self.unit == "in" else ("0.001", "mm")
 
     @property
+    def judged(self) -> tuple[str, str]:
+        """A digit more: what was measured and is held against a limit is not rounded onto it."""
+        return ("0.00001", "in") if self.unit == "in" else ("0.0001", "mm")
+
+    @property
     def depth(self) -> tuple[str, str]:
-        return ("0.0005", "in") if self.unit == "in" else ("0.01", "mm")
+        return ("0.001", "in") if self.unit == "in" else ("0.01", "mm")
 
     @property
     def seat(self) -> tuple[str, str]:
@@ -114,7 +119,7 @@ def test_readings_of_a_setting_card_are_those_of_the_plan(name: str, units: str)
             reads = {printed(setting["master_reads"], each, unit) for each in (step, "0.001", "0.0001")}
             assert any(f"**{each} {unit}**" in text for each in reads)
         aim = printed(setting["bench_aim"], *of.steps.bore)
-        assert "first" not in setting or f"Aim **{aim}** {of.steps.bore[1]}" in text
+        assert "first" not in setting or f"Aim of this setting **{aim}** {of.steps.bore[1]}" in text
 
 
 @everything
@@ -183,7 +188,7 @@ def test_a_press_card_has_the_heat_the_clearance_and_the_grip_of_the_plan(name: 
             ways += [(both_ways[0], both_ways[1])] if all(each.lstrip("0") in of.typed for each in both_ways) else []
             assert any(row(text, valve, f"{low} to {high} planned") for low, high in ways), valve
         elif plan["status"] == "accepted":
-            made = printed(plan["cut"]["interference"], *of.steps.bench)
+            made = printed(plan["cut"]["interference"], *of.steps.judged)
             assert row(text, valve, f"**{made}** measured"), valve
 
 
@@ -229,10 +234,10 @@ def test_a_record_has_what_was_planned_cut_and_put_in(name: str, units: str) -> 
             assert row(text, valve, f"{low} to {high}"), valve
         cuts = [plan["cut"], *plan["cut"].get("earlier", [])] if "cut" in plan else []
         for cut in cuts:
-            form = [printed(cut[name], *of.steps.bench) for name in ("round", "taper")]
+            form = [printed(cut[name], *of.steps.judged) for name in ("round", "taper")]
             assert row(text, valve, *form, f"**{cut['verdict'].replace('-', ' ')}**"), valve
         if plan["status"] == "finished":
-            bore, fit = (printed(plan["cut"][name], *of.steps.bench) for name in ("bore", "interference"))
+            bore, fit = (printed(plan["cut"][name], *of.steps.judged) for name in ("bore", "interference"))
             assert row(text, valve, bore, f"**{fit}**"), valve
 
 

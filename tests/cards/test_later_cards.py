@@ -160,11 +160,11 @@ def test_a_ring_that_is_still_to_be_turned_has_its_size_from_the_bore(half_way: 
 
 def test_an_interference_is_called_measured_only_where_bore_and_ring_were() -> None:
     card = text(planned("ready-to-leave", without="finished"), "Inserts in")
-    assert "| **I1** | **N37A** | 37.499 | **0.078** measured | yes |" in card
+    assert "| **I1** | **N37A** | 37.499 | **0.0781** measured | yes |" in card
     listed = with_valve(planned("ready-to-leave", without="finished"), "I1")
     valve = next(valve for valve in listed.valves if valve.name == "I1")
     bare = with_valve(listed, "I1", at20=replace(valve.at20, insert_od=None))
-    assert "**0.078** by the list" in text(bare, "Inserts in")
+    assert "**0.0781** by the list" in text(bare, "Inserts in")
 
 
 def test_without_anything_to_heat_or_chill_by_the_card_says_that_it_is_not_worked_out() -> None:
@@ -250,7 +250,7 @@ def test_the_record_has_every_cut_the_earlier_ones_too(half_way: Plan) -> None:
 
 def test_the_record_of_a_finished_head_says_what_is_in_it(leaving: Plan) -> None:
     record = text(leaving, "Record")
-    assert "| **I1** | **N37A** | bench ring | 37.499 | 37.421 | **0.078** |" in record
+    assert "| **I1** | **N37A** | bench ring | 37.499 | 37.4210 | **0.0781** |" in record
     assert "| **E1** | 0.06 | 0.03 | 1.6 | 0.80 | 41.05 | 37.9 | 5 s | pass | **pass** |" in record
     assert "Bolts by the engine maker's figures" in record
     assert "common practice of this shop, aluminium exhaust" in record
@@ -275,7 +275,7 @@ def test_nothing_is_called_in_the_head_before_it_is(half_way: Plan) -> None:
 def test_the_job_sheet_says_where_each_valve_stands_and_what_comes_next(half_way: Plan) -> None:
     sheet = text(half_way, "Job sheet")
     table = dict(re.findall(r"^\| \*\*(\w+)\*\* \| \*\*[\w ]+\*\* \| [\d.–]+ \| (.*) \|$", sheet, re.M))
-    assert table["E2"] == "Small: open by 0.022 mm on diameter, 0.011 on radius, by setting 1."
+    assert table["E2"] == "Small: open by 0.026 mm on diameter, 0.013 on radius, by setting 1."
     assert table["I3"] == "Turn its ring to 38.469 to 38.496 mm at 20 °C, measure it, build again."
     assert "take the X36A of E4 of 36.598 mm, which gives 0.067 mm" in table["E3"]
     assert table["E4"].startswith("WAIT: E3 may take its insert")
@@ -285,7 +285,7 @@ def test_the_job_sheet_says_where_each_valve_stands_and_what_comes_next(half_way
 
 
 def test_who_bores_is_told_on_the_setting_card_as_well_which_valve_waits(half_way: Plan) -> None:
-    assert "E4: WAIT: E3 may take its insert" in text(half_way, "Setting 1")
+    assert "1. WAIT: E3 may take its insert" in text(half_way, "Setting 1")
 
 
 def test_a_bore_is_on_the_job_sheet_only_where_it_is_still_cut_to(half_way: Plan) -> None:
