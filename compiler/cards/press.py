@@ -13,6 +13,7 @@ from seatwright.cards import figures
 from seatwright.cards.card import Content, Drawing, Step, Table
 from seatwright.cards.escape import Markdown
 from seatwright.cards.figures import Shown, limits, shown, typed
+from seatwright.cards.guides import allowed
 from seatwright.cards.standing import wait
 from seatwright.cards.words import (
     NO_INSERT,
@@ -165,7 +166,7 @@ class _Card:
         said = [f"{valves(names)} {words}" for words, names in waits.items()]
         if list(waits) == [STATUS["plan"]] and not any(valve.status == "accepted" for valve in self.served):
             said = []
-        said += [f"{valve.name}, {why[0].lower() + why[1:].rstrip('.')}" for valve in self.served
+        said += [f"{valve.name}: {why.rstrip('.')}" for valve in self.served
                  if (why := wait(self.plan.valves, valve))]  # fmt: skip
         on_hold = [valve.name for valve in valves_of(self.plan, self.head) if valve.status == "hold"]
         said += [f"{valves(on_hold)} on HOLD"] if on_hold else []
@@ -199,11 +200,11 @@ class _Card:
         made = valve.cut.interference if valve.cut is not None else None
         if valve.status == "accepted" and made is not None:
             whose = "measured" if valve.at20.insert_od is not None else "by the list"
-            return Markdown("**{}** {}").format(shown(made, unit).text, whose)
+            return Markdown("**{}** {}").format(shown(made, figures.judged(self.job)).text, whose)
         if valve.status in _NOT_WITH_THESE_FIGURES or fit is None:
             return NONE
         if valve.status == "kept" and fit.expected is not None:
-            return Markdown("**{}** measured").format(shown(fit.expected, unit).text)
+            return Markdown("**{}** measured").format(shown(fit.expected, figures.judged(self.job)).text)
         return f"{span(limits(fit.least, fit.most, unit))} planned"
 
     def _together(self, number: int, group: Sequence[ValvePlan]) -> None:
@@ -297,7 +298,8 @@ class _Card:
         self.step("Let the head cool to the room by itself, deck up.", "No water and no air on it. Then feel again.")
         self.step(
             "Measure every guide again: heat and press move it.",
-            "Was: before the heat. Ream or replace what has closed or opened.",
+            "Was: before the heat. Largest and smallest, each less the stem, are to lie within what is allowed. Ream "
+            "or replace what has closed or opened.",
             tables=(self._guides(),),
         )
         stays = [valve.name for valve in valves_of(self.plan, self.head) if self._stays(valve)]
@@ -334,11 +336,13 @@ class _Card:
 
     def _guides(self) -> Table:
         unit = figures.bench(self.job).unit
-        head = ("Valve", f"Spring end was {unit}", "Now", "Middle was", "Now", "Port end was", "Now")
+        head = ("Valve", f"Spring end was {unit}", "Now", "Middle was", "Now", "Port end was", "Now", "Stem", "Allowed")
         rows = []
         for valve in self.served:
             found = valve.found
             cells = (found.guide_top, found.guide_middle, found.guide_bottom)
             pairs = ((typed(cell) or NONE, blank(5)) for cell in cells)
-            rows.append((bold(valve.name), *(each for pair in pairs for each in pair)))
+            stem = typed(found.stem or valve.valve.specification.stem) or NONE
+            limit = bold(allowed(self.job, valve))
+            rows.append((bold(valve.name), *(each for pair in pairs for each in pair), stem, limit))
         return Table(head, tuple(rows))

@@ -123,13 +123,14 @@ def _verdict(
 def _checks(job: Job, head: Head, plan: ValvePlan, found: Finished) -> tuple[_Check, ...]:
     spec, seat = plan.valve.specification, plan.seat
     below = below_limits(job, head, plan)
+    least, most = below or ((plan.stand.least, plan.stand.most) if plan.stand is not None else (None, None))
     width = _two(spec.seat_width)
     recession = seat.recession if seat else None
     tip = seat.tip if seat else None
     spring = seat.spring if seat else None
     return (
         _Check(
-            "stand", _maybe("stand", found.stand), below and below[0], below and below[1],
+            "stand", _maybe("stand", found.stand), least, most,
             "It stands high: press it down again, warm, and feel all round; look for a chip or a burr under it.",
             "It stands low: look whether the pocket was cut too deep; a taller insert, if it has to come up.",
         ),
