@@ -1,16 +1,16 @@
-"""The short table that a build ends with."""
+"""The short table that a build ends with: the words and the digits of its cards."""
 
 from __future__ import annotations
 
-from seatwright.planning.figure import Figure
+from seatwright.cards.words import STATUS, bore_limits, span
 from seatwright.planning.plan import Plan, ValvePlan
 
-_MM_PER_INCH = 25.4
+_STILL_CUT_TO = ("plan", "rework")  # as on the job sheet: a figure beside a hold would be cut by
 
 
 def summary(plan: Plan, job: str, folder: str) -> str:
     """One line a valve: insert, bore limits at the bench, setting, where it stands; then where the cards are."""
-    head = ("valve", "insert", "bore at the bench", "setting", "stands at")
+    head = ("valve", "insert", "bore at the bench", "setting", "stands")
     rows = [head, *(_row(plan, valve) for valve in plan.valves)]
     widths = [max(len(row[column]) for row in rows) for column in range(len(head))]
     lines = ["  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in rows]
@@ -24,17 +24,11 @@ def _row(plan: Plan, valve: ValvePlan) -> tuple[str, str, str, str, str]:
         valve.insert.name if valve.insert else "-",
         _limits(plan, valve),
         str(valve.setting) if valve.setting is not None else "-",
-        f"HOLD ({holds})" if holds else valve.status,
+        f"HOLD ({holds})" if holds else STATUS[valve.status],
     )
 
 
 def _limits(plan: Plan, valve: ValvePlan) -> str:
-    if valve.bore is None:
-        return "-"
-    return f"{_length(plan, valve.bore.bench_least)} to {_length(plan, valve.bore.bench_most)}"
-
-
-def _length(plan: Plan, figure: Figure) -> str:
-    if plan.job.units == "inch":
-        return f"{figure.value / _MM_PER_INCH:.4f} in"
-    return f"{figure.value:.3f} mm"
+    """As on the cards: in the unit of the bore gauge, inwards to its step."""
+    pair = bore_limits(plan.job, valve) if valve.status in _STILL_CUT_TO else None
+    return f"{span(pair)} {pair[0].unit}" if pair is not None else "-"
