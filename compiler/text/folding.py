@@ -5,6 +5,7 @@ Inside a text and inside a comment everything stays as typed; only the marks tha
 
 from __future__ import annotations
 
+import re
 import unicodedata
 
 from seatwright.text.quoting import is_inch_mark
@@ -15,6 +16,8 @@ DROPPED = frozenset("\u00ad\u200b\u200c\u200d\u2060\ufeff")
 _OPENING = frozenset("“„‟«")
 _CLOSING = frozenset("”“»″")
 _DOUBLE = _OPENING | _CLOSING
+_CLOSES = re.compile("[" + "".join(sorted(_CLOSING - {"″"})) + "]")
+_OPENS = re.compile("[" + "".join(sorted(_OPENING - _CLOSING)) + "]")
 _PLAIN = {
     **dict.fromkeys("\u00a0\u1680\u202f\u205f\u3000" + "".join(map(chr, range(0x2000, 0x200B))), " "),
     **dict.fromkeys("−‐‑‒–—―﹣－", "-"),
@@ -121,11 +124,10 @@ def _end_of_text(line: str, at: int) -> int | None:
             if line[end + 1 : end + 2] != '"':
                 return end
             end += 2
-    later = [place for place in range(at + 1, len(line)) if line[place] in _CLOSING - {"″"}]
-    opened = [place for place in range(at + 1, len(line)) if line[place] in _OPENING - _CLOSING]
+    later, opened = _CLOSES.search(line, at + 1), _OPENS.search(line, at + 1)
     plain = line.find('"', at + 1)
-    if later and not (opened and opened[0] < later[0]):
-        return later[0]
+    if later and not (opened and opened.start() < later.start()):
+        return later.start()
     return plain if line[at] != '"' and plain >= 0 else None
 
 
