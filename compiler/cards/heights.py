@@ -11,10 +11,11 @@ from dataclasses import dataclass
 
 from markdown_it.token import Token
 from seatwright.cards.columns import is_written
+from seatwright.cards.marks import TABLE_TITLE
 from seatwright.cards.paper import MM_PER_POINT, SIZES, Paper
 from seatwright.cards.runs import lines_in, on_one_line, words_of
 
-_TITLES = {"h1": SIZES.title, "h2": SIZES.section, "h3": SIZES.body}
+_TITLES = {"h1": SIZES.title, "h2": SIZES.section}
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,7 +162,7 @@ def _readings(tokens: Sequence[Token], width: float, paper: Paper, beside: bool)
 
 
 def _title(piece: Sequence[Token], width: float) -> float:
-    points = _TITLES[piece[0].tag]
+    points = SIZES.body if piece[0].attrGet("class") == TABLE_TITLE else _TITLES[piece[0].tag]
     lines = lines_in(words_of(piece[1].children or [], points, bold=True), width)
     above = SIZES.above_section if piece[0].tag != "h1" else 0.0
     return lines * points * SIZES.line_height * MM_PER_POINT + above + SIZES.inner

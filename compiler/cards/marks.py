@@ -25,6 +25,7 @@ DRAWING = "cards.html#drawing-"
 SHORTEST_BLANK = 3
 BLANK_MM = 3.2  # of ruled line for each mark typed
 BESIDE = 6.0  # how wide a figure to read may be to stand beside its step, in heights of its type
+TABLE_TITLE = "of-table"
 TICKS = "ticks"  # a list of boxes to tick
 
 _CARD_NUMBER = re.compile(r"(\d+[a-z]*)\. ")
@@ -93,6 +94,11 @@ def _shapes(state: StateCore) -> None:
             token.attrSet("class", TICKS)
         elif token.type == "heading_open" and token.tag == "h1":
             _set_number_apart(tokens[index + 1])
+        elif token.type in ("heading_open", "heading_close") and token.tag == "h3":
+            # The title of a table stands in many a card right below the card's own: no level is skipped.
+            token.tag = "h2"
+            if token.nesting == 1:
+                token.attrSet("class", TABLE_TITLE)
         elif token.type == "th_open":
             token.attrSet("scope", "col")
     state.tokens = _with_steps(tokens, state.env.get("drawings", {}))

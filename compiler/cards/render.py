@@ -121,7 +121,7 @@ def _sized(svg: str, paper: Paper) -> Sized:
     return Sized(svg, width * scale, height * scale)
 
 
-def _heading(house: _House, card: Card, own: str, letter: str) -> str:
+def _heading(house: _House, card: Card, own: str, letter: str, in_full: bool = True) -> str:
     return write(
         house.templates,
         "heading.md",
@@ -130,8 +130,8 @@ def _heading(house: _House, card: Card, own: str, letter: str) -> str:
         several_heads=len(house.plan.heads) > 1,
         letter=letter,
         own_stamp=own,
-        sources_stamp=house.stamp,
-        commit=house.commit[:LENGTH_OF_COMMIT] if house.commit else "",
+        sources_stamp=house.stamp if in_full else "",
+        commit=house.commit[:LENGTH_OF_COMMIT] if house.commit and in_full else "",
     )
 
 
@@ -139,8 +139,11 @@ LENGTH_OF_COMMIT = 8
 
 
 def _markdown(house: _House, printed: tuple[_Printed, ...]) -> str:
-    whole = (f"{_heading(house, each.card, each.stamp, '')}\n{each.body}" for each in printed)
-    return "\n---\n\n".join(whole)
+    """All cards below each other; what they were made from stands once, at the end, so that a diff shows what changed
+    at the machine and not the same two words on every card."""
+    whole = [f"{_heading(house, each.card, each.stamp, '', in_full=False)}\n{each.body}" for each in printed]
+    commit = f", commit {house.commit[:LENGTH_OF_COMMIT]}" if house.commit else ""
+    return "\n---\n\n".join([*whole, f"sources {house.stamp}{commit}\n"])
 
 
 def _html(house: _House, printed: tuple[_Printed, ...]) -> str:
