@@ -91,7 +91,7 @@ def _as_found(plan: Plan, head: Head, narrow: bool) -> Card:
 
 def _setting(plan: Plan, head: Head, setting: Setting, narrow: bool) -> Card:
     if setting.reading is not None:
-        size = f"read {shown(setting.reading, figures.setting_gauge(plan.job, setting))}"
+        size = f"full bore reads {shown(setting.reading, figures.setting_gauge(plan.job, setting))}"
     else:
         size = f"bore {shown(setting.aim, figures.bore_gauge(plan.job))}"
     drawings = tuple(_of_setting(plan, setting, narrow))

@@ -271,12 +271,14 @@ class _Card:
         """The limits count on what the bore gauge shows on its ring: it is looked at before it measures anything."""
         setting, name = self.setting, self.job.bore_gauge.name.text if self.job.bore_gauge is not None else ""
         if setting.ring is not None and setting.ring_reads is not None:
+            counts = "All limits on this card count on it."
+            if self._beyond_rings():
+                counts = "These bores lie beyond its rings: the limits take the gauge as it reads there."
             self.step(
                 f"Set the {name} on its ring {shown(setting.ring, self.bore_gauge)}. It must read",
                 Markdown(
-                    "Found {}. All limits on this card count on it. If it cannot be set so, stop: enter what it reads "
-                    "on the ring, and build again."
-                ).format(blank()),
+                    "Found {}. {} If it cannot be set so, stop: enter what it reads on the ring, and build again."
+                ).format(blank(), counts),
                 (shown(setting.ring_reads, self.bore_gauge),),
             )
         elif name:
@@ -284,6 +286,12 @@ class _Card:
                 f"Check the {name} on a ring near the size before it measures anything.",
                 "No ring of it is given: the limits on this card take it as it reads.",
             )
+
+    def _beyond_rings(self) -> bool:
+        """Whether the error of the bore gauge is not in the limits: of several rings, it is known between them only."""
+        rings = [ring.size.value for ring in self.job.bore_gauge.rings] if self.job.bore_gauge is not None else []
+        aim = (self.setting.bench_aim or self.setting.aim).value
+        return len(set(rings)) > 1 and not min(rings) <= aim <= max(rings)
 
     def _first_cut(self) -> None:
         setting, first = self.setting, self.setting.first

@@ -20,7 +20,7 @@ def running(job: Job, bored: Sequence[ValvePlan]) -> Table | None:
     rows = tuple((valves(names), *words) for words, names in groups.items())
     if all(valve.rpm is None and valve.feed_mm_rev is None and not valve.passes for valve in bored):
         return None
-    return Table(("Valves", "Speed", "Feed", "Cutting time", "Passes out to"), rows)
+    return Table(("Valves", "Speed", "Feed", "Cutting time", f"Passes out to {figures.bench(job).unit}"), rows)
 
 
 def order(job: Job, bored: Sequence[ValvePlan]) -> Table:

@@ -80,12 +80,25 @@ def test_a_floor_no_wider_than_the_tip_has_no_pass_before_its_first_cut() -> Non
 
 
 def test_the_bore_gauge_is_set_on_its_ring_before_it_measures() -> None:
-    # bench.shop: `ring 44.000 reads 44.001`; the bores of setting 2 are nearest to it.
-    plan = planned("four-cylinder-diesel")
-    big = next(each for each in plan.settings if each.aim.value > 42)
-    card = text(plan, f"Setting {big.number}:")
+    # bench.shop: `ring 44.000 reads 44.001`; the bores of setting 1, 41.02, are nearest to it.
+    card = text(planned("four-cylinder-diesel"), "Setting 1:")
+    assert "All limits on this card count on it." in card
     assert re.search(r"its ring 44\.000 mm\. It must read \[ \]\n\n    \*\*44\.001 mm\*\*", card)
     assert place(card, "Set the two-point bore gauge") == place(card, "Measure the first cut") - 1
+
+
+def test_where_the_bores_lie_beyond_the_rings_the_card_does_not_say_that_its_limits_count_on_them() -> None:
+    # bench.shop has rings of 35 and 44; setting 2 bores 46.5.
+    card = text(planned("four-cylinder-diesel"), "Setting 2:")
+    assert "These bores lie beyond its rings: the limits take the gauge as it reads there." in card
+    assert "count on it" not in card
+
+
+def test_the_largest_figure_of_a_card_is_not_taken_for_the_first_cut() -> None:
+    # The title has the reading of the full bore, and says so: the first cut is wound 0.1 below it.
+    card = text(planned("half-way"), "Setting 1")
+    assert card.startswith("\n# 3. Setting 1: cutter C1, full bore reads 36.516 mm")
+    assert "First cut: wind the setting gauge to [ ]\n\n    **36.416 mm**" in card
 
 
 def test_without_a_first_cut_the_ring_comes_before_the_bores() -> None:
