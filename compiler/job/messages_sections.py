@@ -194,6 +194,13 @@ def use_refused(span: Span, path: str, why: str) -> Message:
     )
 
 
+def use_many(span: Span, count: int, most: int) -> Message:
+    return error(
+        "use-many", span, f"the job uses {count} shop files; the most is {most}, and none of them was read",
+        "put what belongs together in one file",
+    )
+
+
 def use_again(span: Span, path: str, first: Span) -> Message:
     return error(
         "use-twice", span, f"`{path}` is used twice", "delete one of the lines",

@@ -85,6 +85,7 @@ def _shop(path: str, file: tree.File, load: Load, gathered: Gathered) -> tuple[l
     shelves: list[Shelf] = []
     used = uses(file, gathered)
     all_read = not any(line.faulty for line in file.singles if line.word.text == "use")
+    all_read = all_read and not gathered.said("use-many", file=path)
     seen: dict[str, Span] = {}
     for use in used:
         target = _target(path, use, seen, gathered)

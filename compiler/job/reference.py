@@ -10,7 +10,9 @@ from collections.abc import Iterable, Iterator
 
 from seatwright.job.declarations import PAIRS, Dimension, Field, Section, sections
 from seatwright.job.figures import say_figure
+from seatwright.job.singles import MOST_SHOP_FILES
 from seatwright.syntax import units
+from seatwright.text import reading
 
 _INTRODUCTION = """\
 # The job language, word by word
@@ -45,6 +47,7 @@ def _page() -> Iterator[str]:
             yield from _section(section)
     yield from _units()
     yield from _spellings()
+    yield from _limits()
 
 
 def _section(section: Section) -> Iterator[str]:
@@ -99,6 +102,18 @@ def _units() -> Iterator[str]:
 def _spellings() -> Iterator[str]:
     yield "## Two spellings that are one word\n"
     yield ", ".join(f"`{first}` and `{second}`" for first, second in PAIRS) + "."
+
+
+def _limits() -> Iterator[str]:
+    """What is read at most; each gives an error that says so."""
+    yield "\n## Limits\n"
+    yield "Beyond these there is one error, and the rest is not read.\n"
+    yield "| of | at most |\n|---|---|"
+    yield f"| a file | {reading.MOST_BYTES:,} bytes, {reading.MOST_LINES:,} lines |"
+    yield f"| a line | {reading.MOST_COLUMNS:,} characters |"
+    yield "| a number | 30 digits before its point and 30 digits behind it; in a fraction 9 digits above and below |"
+    yield f"| a job | {MOST_SHOP_FILES} shop files, in its own folder or below it; a shop file uses no other |"
+    yield "| a valve | cylinder 99, and one letter |"
 
 
 if __name__ == "__main__":
