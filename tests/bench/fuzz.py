@@ -53,7 +53,8 @@ class Counts:
             f"{sum(self.slugs.values()):,} messages of {len(self.slugs)} kinds; slowest input {self.slowest:.2f} s",
             f"{len(self.wrong)} wrong",
         ]
-        return "\n".join(lines + self.wrong[:20])
+        # What fell over comes before what is only unknown.
+        return "\n".join(lines + sorted(self.wrong, key=lambda one: "Traceback" not in one)[:20])
 
 
 class _Hangs(Exception):
