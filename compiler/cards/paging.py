@@ -90,7 +90,7 @@ def heading_height(heading: str, paper: Paper) -> float:
             total += text_height(piece[1], width)
         else:
             total += tall(piece, width, paper, {})
-    return max(total, SIZES.card_number_box * 0.8) + SIZES.heading_rule + 2 * SIZES.inner + SIZES.gap
+    return max(total, SIZES.card_number_box * 0.8) + SIZES.heading_rule + SIZES.inner + SIZES.gap + 0.1
 
 
 def _taken_along(page: list[_Block]) -> list[_Block]:

@@ -23,10 +23,10 @@ class Sizes:
     card_number: float = 21.0
     rule: float = 0.265  # between steps, around cells: one dot of a screen, which a browser would round it to
     heading_rule: float = 0.8
-    gap: float = 1.5  # below a paragraph, a table, a drawing
+    gap: float = 1.4  # below a paragraph, a table, a drawing
     inner: float = 0.7  # below a paragraph of a step or a boxed quotation
-    item: float = 0.6  # below an item
-    above_section: float = 1.6
+    item: float = 0.4  # below an item
+    above_section: float = 1.3
     step_above: float = 1.0
     step_below: float = 0.6
     indent: float = 10.5  # of a step's text: its number stands there
@@ -45,7 +45,7 @@ class Sizes:
     quote_ends: float = 0.9
     cell_sides: float = 1.4
     cell_ends: float = 0.9
-    blank_row: float = 8.6  # a row that is written in
+    blank_row: float = 8.3  # a row that is written in
     card_number_box: float = 19.0
 
     @property
@@ -76,7 +76,7 @@ class Paper:
     @property
     def length(self) -> float:
         """Height for print, less what a browser may round up."""
-        return self.height - 2 * self.margin - 1.0
+        return self.height - 2 * self.margin - 0.7
 
     @property
     def narrow(self) -> bool:
@@ -85,8 +85,8 @@ class Paper:
 
 
 PAPERS = {
-    "a4": Paper("a4", 210.0, 297.0, 8.0, 26.0),
-    "letter": Paper("letter", 215.9, 279.4, 8.0, 26.0),
+    "a4": Paper("a4", 210.0, 297.0, 7.0, 26.0),
+    "letter": Paper("letter", 215.9, 279.4, 7.0, 26.0),
     "a5": Paper("a5", 148.0, 210.0, 7.5, 24.0),
     "half-letter": Paper("half-letter", 139.7, 215.9, 7.5, 24.0),
 }

@@ -143,7 +143,7 @@ def _markdown(house: _House, printed: tuple[_Printed, ...]) -> str:
     at the machine and not the same two words on every card."""
     whole = [f"{_heading(house, each.card, each.stamp, '', in_full=False)}\n{each.body}" for each in printed]
     commit = f", commit {house.commit[:LENGTH_OF_COMMIT]}" if house.commit else ""
-    return "\n---\n\n".join([*whole, f"sources {house.stamp}{commit}\n"])
+    return "\n---\n\n".join(whole) + f"\nsources {house.stamp}{commit}\n"
 
 
 def _html(house: _House, printed: tuple[_Printed, ...]) -> str:

@@ -9,7 +9,7 @@ from seatwright.cards.card import Content, Drawing, Step, Table
 from seatwright.cards.escape import Markdown
 from seatwright.cards.figures import Shown, shown
 from seatwright.cards.outcomes import if_big, outcomes
-from seatwright.cards.setting_tables import full_set, order, running
+from seatwright.cards.setting_tables import ONE_PASS, full_set, order, running
 from seatwright.cards.standing import wait
 from seatwright.cards.words import (
     Counter,
@@ -216,8 +216,15 @@ class _Card:
 
     def _speed(self) -> None:
         table = running(self.job, self.bored)
-        if table is not None:
+        if table is None:
+            return
+        if len(table.rows) > 1:
             self.step("Set speed and feed.", tables=(table,))
+            return
+        # All run alike: said in the step itself, which spares the page a table of one row.
+        speed, feed, time, passes = table.rows[0][1:]
+        to = "" if passes == ONE_PASS else "passes out to "
+        self.step(f"Set the speed: {speed}; the feed: {feed}.", f"Cutting time {time}; {to}{passes}.")
 
     def _depth(self) -> None:
         stops = self.setting.depth_stops
@@ -310,11 +317,11 @@ class _Card:
         if setting.bench_aim is None:
             return
         aim = shown(setting.bench_aim, self.bore_gauge, at=self.bench)
-        half = {"radius": "; half of it on the needle {}", "diameter": " on the needle"}.get(
-            setting.indicator or "", " on diameter; half of it on radius {}"
+        half = {"radius": "; half on the needle {}", "diameter": " on the needle"}.get(
+            setting.indicator or "", " on diameter; half on radius {}"
         )
-        reckoned = Markdown("Aim of this setting **{}** {} − measured {} = open by {}" + half).format(
-            aim.text, aim.unit, blank(), blank(), *([blank()] if "{}" in half else [])
+        reckoned = Markdown("Setting's aim **{}** {} − measured {} = open by {}" + half).format(
+            aim.text, aim.unit, blank(5), blank(5), *([blank(5)] if "{}" in half else [])
         )
         needle = {"radius": "The needle shows radius: move it by the half",
                   "diameter": "The needle shows diameter: move it by the whole"}  # fmt: skip

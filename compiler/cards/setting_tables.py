@@ -11,6 +11,8 @@ from seatwright.cards.words import NONE, blank, bold, bold_limits, bore_limits, 
 from seatwright.job.model import Job
 from seatwright.planning.plan import ValvePlan
 
+ONE_PASS = "one pass"
+
 
 def running(job: Job, bored: Sequence[ValvePlan]) -> Table | None:
     """Speed, feed, time and passes, valves that run alike on one line; None where none of it is known."""
@@ -80,5 +82,5 @@ def _time(valve: ValvePlan) -> str:
 
 def _passes(job: Job, valve: ValvePlan) -> str:
     if len(valve.passes) < 2:
-        return "one pass"
+        return ONE_PASS
     return ", ".join(shown(size, figures.bench(job)).text for size in valve.passes)

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 import plans
 import pytest
+from demo import made as made_of
 from seatwright.cards.listing import cards
 from seatwright.cards.paper import PAPERS
 from seatwright.cards.render import Documents, documents
@@ -152,7 +153,7 @@ def test_each_bored_valve_has_its_limits_and_blanks_on_its_setting_card(made: Do
 
 
 def test_the_sum_after_the_first_cut_has_its_aim_at_the_bench_and_blanks(made: Documents) -> None:
-    said = "Aim of this setting **41.018** mm − measured ______ = open by ______; half of it on the needle ______"
+    said = "Setting's aim **41.018** mm − measured _____ = open by _____; half on the needle _____"
     assert said in made.markdown
 
 
@@ -253,3 +254,10 @@ def test_every_figure_that_a_setting_card_prints_is_in_plan_json_or_in_the_shops
         # Rounded once to a step of at most two last digits, limits inwards by as much as a whole step.
         step = (2.0 if len(printed.partition(".")[2]) == 3 else 1.0) * 10 ** -len(printed.partition(".")[2])
         assert any(abs(float(printed) - value) <= step for value in known), printed
+
+
+def test_a_setting_card_of_up_to_four_valves_takes_two_sheets_of_a4() -> None:
+    for name in ("four-cylinder-diesel", "four-valve-aluminium", "single-cylinder"):
+        for card in json.loads(made_of(name, "a4").plan_json)["cards"]:
+            if card["name"] == "setting" and len(card["valves"]) <= 4:
+                assert card["pages"] <= 2, (name, card["number"])

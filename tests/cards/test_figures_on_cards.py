@@ -119,7 +119,7 @@ def test_readings_of_a_setting_card_are_those_of_the_plan(name: str, units: str)
             reads = {printed(setting["master_reads"], each, unit) for each in (step, "0.001", "0.0001")}
             assert any(f"**{each} {unit}**" in text for each in reads)
         aim = printed(setting["bench_aim"], *of.steps.bore)
-        assert "first" not in setting or f"Aim of this setting **{aim}** {of.steps.bore[1]}" in text
+        assert "first" not in setting or f"Setting's aim **{aim}** {of.steps.bore[1]}" in text
 
 
 @everything

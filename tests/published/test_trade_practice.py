@@ -126,7 +126,7 @@ def test_an_indicator_that_follows_the_tip_shows_half_of_a_change_of_diameter() 
     # Common practice: an indicator that follows the tip on its circle shows radius.
     on_radius = documents(planned(indicator="radius")).markdown
     assert "The needle shows RADIUS" in on_radius
-    assert "half of it on radius" in on_radius
+    assert "half on the needle" in on_radius
     assert "The needle shows DIAMETER" in documents(planned(indicator="diameter")).markdown
 
 
