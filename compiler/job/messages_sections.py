@@ -219,7 +219,7 @@ def replaced(span: Span, what: str, first: Span) -> Message:
 def choose_which(span: Span, kind: str, names: Iterable[str]) -> Message:
     listed = tuple(names)
     return error(
-        f"{kind}-which", span, f"the shop has {len(listed)} of the kind {kind}, and the job does not say which is used",
+        f"{kind}-which", span, f"the shop has {len(listed)} {kind}s, and the job does not say which is used",
         f"add a line such as `{kind} \"{listed[0]}\"`; there are {any_of(listed, 'and')}",
     )
 
@@ -229,7 +229,7 @@ def unknown(span: Span, kind: str, name: str, meant: str | None, known: Iterable
     if meant is not None:
         help = f"did you mean `{meant}`?"
     elif listed:
-        help = f"there are {any_of(listed[:20], 'and')}"
+        help = f"there {'are' if len(listed) > 1 else 'is only'} {any_of(listed[:20], 'and')}"
         if len(listed) > 20:
             help += f" and {len(listed) - 20} more"
     elif files:

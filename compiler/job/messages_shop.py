@@ -76,7 +76,7 @@ def interference_bounds(span: Span, over: Given, to: Given) -> Message:
 
 def interference_overlap(span: Span, first: Span) -> Message:
     return error(
-        "interference-overlap", span, "two rows of interference claim the same inserts with the same right",
+        "interference-overlap", span, "two rows of interference are for the same inserts, and neither is the narrower",
         "part them by their sizes (`over`, `to`), or fill in an alloy or a seat in one of them",
         (Related(first, "the other row"),),
     )

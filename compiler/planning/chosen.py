@@ -20,6 +20,9 @@ from seatwright.planning.plan import CleanUp, Depth, ValvePlan
 from seatwright.planning.wants import Wants
 from seatwright.planning.wording import length, said
 
+_MEASURE = "Measure it, or leave `pocket` out."
+_KEPT_HELP = {"no-limits-for-kept-pocket": "Write both under `practice`, or leave `pocket` out."}
+
 
 def filled(
     job: Job,
@@ -67,7 +70,7 @@ def kept(
     say_fit(head, plan, chosen.fit, findings)
     for fault in pocket_faults(job, head, plan, wants):
         if fault.slug in NOT_KNOWN:
-            findings.unchecked(fault.slug, fault.text, "Measure it, or leave `pocket` out.", head.span, (plan.name,))
+            findings.unchecked(fault.slug, fault.text, _KEPT_HELP.get(fault.slug, _MEASURE), head.span, (plan.name,))
     findings.notice(
         "pocket-kept",
         "The pocket is kept as found: the insert is pressed in without a cut.",

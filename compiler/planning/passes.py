@@ -60,7 +60,7 @@ def _passes(
         findings.unchecked(
             "throat-offset-not-measured",
             "How far the throat stands off the guide was not measured: the first pass is for one that does not.",
-            "Measure `throat-tir` or `throat-offset`, or look for a ridge on the floor after the first pass.",
+            "Measure `throat-offset`, or look for a ridge on the floor after the first pass.",
             None,
             (plan.name,),
         )

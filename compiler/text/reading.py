@@ -34,7 +34,7 @@ def read(path: str, data: bytes) -> tuple[Source | None, tuple[Message, ...]]:
         return None, _refused(
             path,
             "file-binary",
-            f"{path} is not a text file: it holds zero bytes",
+            f"{path} is not a text file: it holds characters that no text has",
             "A job is written in a plain text editor; a document of a word processor has to be exported as plain text.",
         )
     try:
@@ -102,7 +102,7 @@ def _undecodable(path: str, data: bytes, fault: UnicodeDecodeError) -> Message:
         Severity.ERROR,
         "file-encoding",
         Span(path, line, column, line, column + 1),
-        f"{path} is not saved as UTF-8: byte {byte:02X} (hexadecimal) is no character",
+        f"{path} is not saved as UTF-8: the character here (byte {byte:02X}) cannot be read",
         _SAVE + " Check the characters beyond plain letters and digits afterwards, such as ° and Ø.",
     )
 
