@@ -96,7 +96,9 @@ def _side_beside(piece: Piece, child: Token | Tree[Token], other: Token | Tree[T
             raise
         sizes = [[_sure(piece, *ends(_token(each))) for each in side.children if _token(each).type in _FIGURES]
                  for side in (child, other)]  # fmt: skip
-        meant = _point_meant(sizes[0][0], sizes[0][1], sizes[1][0], sizes[1][1].unit)
+        meant = None
+        if all(len(each) == 2 for each in sizes):
+            meant = _point_meant(sizes[0][0], sizes[0][1], sizes[1][0], sizes[1][1].unit)
         if meant is None:
             raise
         message = slip.message

@@ -8,3 +8,8 @@ from given_jobs import HEAD, slugs
 def test_a_comma_between_a_figure_and_its_unit_is_no_stumbling_block() -> None:
     text = HEAD.format(units="mm") + "valves E1\n seat-angle 19., mm\n stem 900., mm\n"
     assert {slug for _, slug in slugs(text)} == {"mark-needless", "unit-kind", "figure-unlikely"}
+
+
+def test_a_range_that_runs_downwards_beside_one_figure_is_one_message() -> None:
+    text = HEAD.format(units="mm") + "valves E1\n guide-clearance 0.25 to 0.062 mm = .001 in\n"
+    assert [slug for _, slug in slugs(text)] == ["range-reversed"]
