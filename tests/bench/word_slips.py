@@ -115,12 +115,16 @@ def judge(slip: Slip, before: dict[str, float], said_before: frozenset[tuple[str
 def is_valid_otherwise(slip: Slip) -> bool:
     """Whether a slip that changes figures unseen left a line that is right and says something else.
 
-    Two cells of one row exchanged, each a figure or name that its new column may hold: nothing in the file says that
-    the guide is wider at its top than at its bottom, or which of two valves is which.
+    Two neighbours of one row or header exchanged, each a figure or name that its new place may hold: nothing in the
+    file says that the guide is wider at its top than at its bottom, or which of two valves is which. A valve left out
+    of a list of valves, and one part of a mixed number: the other part is a number as well.
     """
+    before, after = (_WORD.findall(line) for line in (slip.before, slip.after))
+    if slip.kind == "deleted":
+        mixed = any(re.fullmatch(r"[0-9]+/[0-9]+", word) for word in before)
+        return len(after) == len(before) - 1 and (before[0] == "valves" or mixed)
     if slip.kind != "swapped":
         return False
-    before, after = (_WORD.findall(line) for line in (slip.before, slip.after))
     apart = [place for place, (one, other) in enumerate(zip(before, after, strict=True)) if one != other]
     return sorted(before) == sorted(after) and len(apart) == 2 and apart[1] == apart[0] + 1
 
@@ -155,7 +159,7 @@ def main() -> int:
     counts = run(words.parse_args().every)
     print(counts)
     left = [slip for slip in counts.silent if not is_valid_otherwise(slip)]
-    print(f"{len(counts.silent) - len(left)} of the silent ones are two cells of a row exchanged; {len(left)} are not")
+    print(f"{len(counts.silent) - len(left)} of the silent ones are valid lines that say something else; {len(left)} are not")
     for slip in counts.silent:
         print(f"silent: {slip.job}:{slip.line} {slip.kind}: {slip.before}  =>  {slip.after}")
     return 1 if counts.crashes or left else 0
