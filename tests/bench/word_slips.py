@@ -159,7 +159,7 @@ def main() -> int:
     counts = run(words.parse_args().every)
     print(counts)
     left = [slip for slip in counts.silent if not is_valid_otherwise(slip)]
-    print(f"{len(counts.silent) - len(left)} of the silent ones are valid lines that say something else; {len(left)} are not")
+    print(f"{len(counts.silent) - len(left)} silent ones are valid lines that say something else; {len(left)} are not")
     for slip in counts.silent:
         print(f"silent: {slip.job}:{slip.line} {slip.kind}: {slip.before}  =>  {slip.after}")
     return 1 if counts.crashes or left else 0
