@@ -93,6 +93,9 @@ def _cutting(valve: ValvePlan) -> Iterator[Particular]:
         for way in valve.if_big
     )
     yield from text("if_big", "if the bore comes out big", ways)
+    for number, way in enumerate(valve.if_big):
+        yield from one(f"if_big.{number}.od", f"its {way.do}, od", way.od)
+        yield from one(f"if_big.{number}.interference", f"its {way.do}, interference", way.interference)
 
 
 def _pressing(valve: ValvePlan) -> Iterator[Particular]:

@@ -23,7 +23,7 @@ from seatwright.planning.plan import Plan
 
 JOBS = ("four-cylinder-diesel.seat", "half-way.seat", "four-valve-aluminium.seat", "integral-seats.seat")
 # The heads of tables that repeat what was read; the rest of the cards is planned.
-_AS_READ = ("Pocket", "Top", "Insert od", "Stand")
+_AS_READ = ("Pocket", "Spring end", "Insert od", "Its od as read", "Date", "Stand")
 
 
 def compared(old: Plan, new: Plan) -> tuple[Changed, ...]:

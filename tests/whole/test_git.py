@@ -40,8 +40,8 @@ def changed_lines(diff: str) -> list[str]:
 def test_git_diff_shows_what_a_digit_does_to_the_machine(repository: Repository) -> None:
     with_driver(repository).edit("41.092", "41.094")
     lines = changed_lines(repository.git("diff").stdout)
-    assert "-E1 bore, as the gauge shows it 41.007 to 41.031 mm" in lines
-    assert "+E1 bore, as the gauge shows it 41.009 to 41.033 mm" in lines
+    assert "-E1 bore, as the gauge shows it 41.008 to 41.032 mm" in lines
+    assert "+E1 bore, as the gauge shows it 41.010 to 41.034 mm" in lines
     assert {line[1:].split()[0] for line in lines} == {"E1", "job"}  # job: the bridge beside E1
 
 
