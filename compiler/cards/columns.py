@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from markdown_it.token import Token
+
 from seatwright.cards.paper import SIZES
 from seatwright.cards.runs import Word, lines_in, longest, on_one_line, words_of
 

@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from markdown_it.token import Token
+
 from seatwright.cards.columns import is_written
 from seatwright.cards.marks import TABLE_TITLE
 from seatwright.cards.paper import MM_PER_POINT, SIZES, Paper

@@ -19,6 +19,7 @@ from markdown_it.rules_core import StateCore
 from markdown_it.rules_inline import StateInline
 from markdown_it.token import Token
 from markdown_it.utils import OptionsDict
+
 from seatwright.cards.paper import MM_PER_POINT, SIZES, width_of
 
 DRAWING = "cards.html#drawing-"

@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from markdown_it.token import Token
+
 from seatwright.cards.columns import row_height, rows_of, widths_of
 from seatwright.cards.heights import Sized, item_height, pieces, step_height, tall, text_height
 from seatwright.cards.marks import TICKS, reader

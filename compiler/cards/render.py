@@ -7,9 +7,10 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-import seatwright
 from jinja2 import Environment
 from markupsafe import Markup
+
+import seatwright
 from seatwright.cards import stamp
 from seatwright.cards.card import Card
 from seatwright.cards.drawings.svg import drawn_with

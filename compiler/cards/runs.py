@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from markdown_it.token import Token
+
 from seatwright.cards.marks import BLANK_MM
 from seatwright.cards.paper import BODY_POINTS, SIZES, width_of
 

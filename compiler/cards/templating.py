@@ -12,6 +12,7 @@ from typing import Any
 from jinja2 import BaseLoader, Environment, StrictUndefined, TemplateNotFound, TemplateSyntaxError, Undefined
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup
+
 from seatwright.cards.escape import Markdown
 
 # One folder deep at most, and no name that leads anywhere else.

@@ -129,9 +129,7 @@ def named(plan: Plan, name: str) -> ValvePlan:
 def held(valves_on_card: Iterable[ValvePlan]) -> tuple[Held, ...]:
     """What each hold of these valves says."""
     return tuple(
-        Held(valve.name, unquoted(hold.text), unquoted(hold.help))
-        for valve in valves_on_card
-        for hold in valve.holds
+        Held(valve.name, unquoted(hold.text), unquoted(hold.help)) for valve in valves_on_card for hold in valve.holds
     )
 
 

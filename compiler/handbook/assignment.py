@@ -178,9 +178,7 @@ class _SetSearch:
             if self.best is not None:
                 return
 
-    def _branch(
-        self, limited: list[Sequence[Cost | None]], at: int, least: Sequence[int], extra: int
-    ) -> None:
+    def _branch(self, limited: list[Sequence[Cost | None]], at: int, least: Sequence[int], extra: int) -> None:
         bound = assign(limited, self.on_hand)
         cost = _total(self.costs, bound)
         if bound.served < self.free.served or (self.best_cost is not None and cost >= self.best_cost):
@@ -212,10 +210,7 @@ class _SetSearch:
 
     def _choices(self, rows: Sequence[int], size: int, spare: int) -> Iterator[tuple[int, ...]]:
         """So many inserts for a set, wherever they fit and are enough for all but `spare` of its valves."""
-        fits = [
-            {row for row in rows if self.costs[row][column] is not None}
-            for column in range(len(self.on_hand))
-        ]
+        fits = [{row for row in rows if self.costs[row][column] is not None} for column in range(len(self.on_hand))]
         usable = [column for column, fitting in enumerate(fits) if fitting and self.on_hand[column] != 0]
         fullest = sorted((min(self._pieces(column), len(fits[column])) for column in usable), reverse=True)
         if sum(fullest[:size]) < len(rows) - spare:

@@ -229,9 +229,7 @@ def cutting_torque(
     if tips < 1:
         raise ValueError("a cutter without a tip cuts nothing")
     if not 0 <= inner_diameter <= outer_diameter or width < 0:
-        raise ValueError(
-            f"there is no ring to cut from {inner_diameter:g} to {outer_diameter:g} mm, {width:g} mm wide"
-        )
+        raise ValueError(f"there is no ring to cut from {inner_diameter:g} to {outer_diameter:g} mm, {width:g} mm wide")
     chip = feed / tips
     force = specific_force(kc11, mc, chip) * width * chip
     return tips * force * (inner_diameter + outer_diameter) / 4 / 1000

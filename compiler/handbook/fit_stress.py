@@ -146,9 +146,7 @@ def press_in_force(friction: float, pressure: float, od: float, length: float) -
     return push_out_force(friction, pressure, od, length)
 
 
-def hot_interference(
-    interference: float, od: float, mean_i: float, t_i: float, mean_h: float, t_h: float
-) -> float:
+def hot_interference(interference: float, od: float, mean_i: float, t_i: float, mean_h: float, t_h: float) -> float:
     """Interference left with the insert at `t_i` and the head at `t_h` [mm]; none left is negative.
 
     δ(T) = δ + D·(ᾱ_i·(T_i − 20) − ᾱ_h·(T_h − 20))

@@ -29,9 +29,7 @@ def bore_window(
     return least, most, (least + most) / 2
 
 
-def interference_from(
-    od_least: float, od_most: float, bore_least: float, bore_most: float
-) -> tuple[float, float]:
+def interference_from(od_least: float, od_most: float, bore_least: float, bore_most: float) -> tuple[float, float]:
     """Interference that the limits of insert and bore allow together.
 
         I_least = od_least − bore_most        I_most = od_most − bore_least

@@ -150,9 +150,7 @@ BUILT_IN: tuple[InterferenceRow, ...] = (
 """Built-in rows: aluminium over 31.5 to 47.1 mm, grey iron over 40.9 to 60.5 mm, none elsewhere."""
 
 
-def find_row(
-    rows: tuple[InterferenceRow, ...], head: str, alloy: str, seat: str, od: float
-) -> InterferenceRow | None:
+def find_row(rows: tuple[InterferenceRow, ...], head: str, alloy: str, seat: str, od: float) -> InterferenceRow | None:
     """The row that counts for an insert of diameter `od` [mm]: the one that fits with the fewest `any`, or None.
 
     Raises ValueError when two rows fit equally well. Source: language, `interference`.

@@ -115,8 +115,7 @@ def dead_pilot_offset(stations: Sequence[Station], height: float) -> float:
     if height < nearest:
         raise ValueError(f"the height {height:g} mm lies inside the guide; it is counted above its port end")
     return min(
-        near[1] / 2 + (near[1] + far[1]) / 2 * (height - near[0]) / (near[0] - far[0])
-        for near, far in _pairs(stations)
+        near[1] / 2 + (near[1] + far[1]) / 2 * (height - near[0]) / (near[0] - far[0]) for near, far in _pairs(stations)
     )
 
 
@@ -208,8 +207,7 @@ def _from_port_end(stations: Sequence[Station]) -> list[Station]:
     for place, clearance in inwards:
         if clearance < 0:
             raise ValueError(
-                f"the pilot does not enter: {-clearance:.3f} mm too large "
-                f"{abs(place):g} mm from the port end"
+                f"the pilot does not enter: {-clearance:.3f} mm too large {abs(place):g} mm from the port end"
             )
     return inwards
 

@@ -58,9 +58,7 @@ def clean_up_diameter(
     return widest + 2 * (throw_offset + pilot_offset) + clean_up
 
 
-def bridge_left(
-    centre_distance: float, bore_a: float, bore_b: float, offset_a: float, offset_b: float
-) -> float:
+def bridge_left(centre_distance: float, bore_a: float, bore_b: float, offset_a: float, offset_b: float) -> float:
     """Least metal between two neighbouring bores.
 
         bridge = centre distance − (bore a + bore b)/2 − ea − eb
@@ -208,9 +206,7 @@ def depth_window(
     [6.57, 6.6]
     """
     if below_least > below_most:
-        raise ValueError(
-            f"the limits of the stand are the wrong way round: {below_least:g} to {below_most:g} mm below"
-        )
+        raise ValueError(f"the limits of the stand are the wrong way round: {below_least:g} to {below_most:g} mm below")
     least, most = height + below_least, height + below_most
     if pocket_depth is not None:
         least = max(least, pocket_depth + (floor_clean_up or 0.0))
@@ -242,9 +238,7 @@ def passes(bore: float, throat: float, throat_offset: float, tip_width: float) -
     if tip_width <= 0:
         raise ValueError(f"a tip {tip_width:g} mm wide cannot cut")
     if throat >= bore:
-        raise ValueError(
-            f"the throat, {throat:g} mm, is not smaller than the bore, {bore:g} mm: there is no floor"
-        )
+        raise ValueError(f"the throat, {throat:g} mm, is not smaller than the bore, {bore:g} mm: there is no floor")
     first = throat + 2 * tip_width - 2 * throat_offset
     if bore <= first + _SLACK:
         return (bore,)

@@ -114,9 +114,7 @@ def limits_after_skim(least: float, most: float, skim: float) -> tuple[float, fl
     return least, most - skim
 
 
-def tip_window(
-    recession_now: float, tip_found: float, least: float, most: float, grind_most: float = 0.0
-) -> Window:
+def tip_window(recession_now: float, tip_found: float, least: float, most: float, grind_most: float = 0.0) -> Window:
     """Recessions at which the tip stands within its limits [mm], ground by `grind_most` at most.
 
     R_now + least − tip_found  to  R_now + most + grind_most − tip_found
@@ -150,9 +148,7 @@ def spring_window(
     return _height_window("spring", recession_now, spring_found, least, most, shims_most)
 
 
-def _height_window(
-    name: str, recession_now: float, found: float, least: float, most: float, slack: float
-) -> Window:
+def _height_window(name: str, recession_now: float, found: float, least: float, most: float, slack: float) -> Window:
     if not least <= most:
         raise ValueError(f"the least {name} height ({least}) is over the most ({most})")
     if not slack >= 0:

@@ -174,9 +174,7 @@ def round_to_step(value: float, step: float) -> float:
     return float(math.copysign(at_step(count, step), value)) if count else 0.0
 
 
-def trial_is_round(
-    bore: float, trial_under: float, pocket: float, offset: float, pilot_offset: float
-) -> bool:
+def trial_is_round(bore: float, trial_under: float, pocket: float, offset: float, pilot_offset: float) -> bool:
     """Whether a first cut below size takes the old pocket away all round, so that it can be measured.
 
         bore − trial-under ≥ pocket + 2·(offset + e)

@@ -36,9 +36,7 @@ def at20(
     >>> round(at20(44.02, 11.5e-6, 22.0, 21.4e-6, 40.0), 4)
     44.0022
     """
-    return (
-        reading * _growth(gauge_expansion, gauge_temperature) / _growth(part_expansion, part_temperature)
-    )
+    return reading * _growth(gauge_expansion, gauge_temperature) / _growth(part_expansion, part_temperature)
 
 
 def at_bench(
@@ -109,7 +107,6 @@ def _growth(expansion: float, temperature: float) -> float:
     growth = 1.0 + expansion * (temperature - REFERENCE)
     if growth <= 0.0:
         raise ValueError(
-            f"an expansion of {expansion:g} per °C at {temperature:g} °C leaves no metal; "
-            "steel is about 11.5e-6 per °C"
+            f"an expansion of {expansion:g} per °C at {temperature:g} °C leaves no metal; steel is about 11.5e-6 per °C"
         )
     return growth

@@ -67,9 +67,7 @@ def is_extra(word: str) -> bool:
     return word.lower().startswith("x-")
 
 
-def read_fields(
-    section: Section, lines: Iterable[Line], scope: Scope, gathered: Gathered, called: str = ""
-) -> Fields:
+def read_fields(section: Section, lines: Iterable[Line], scope: Scope, gathered: Gathered, called: str = "") -> Fields:
     """All fields of a section; what is wrong with a line is said, and the line left out."""
     declared = section.by_word
     found = Fields()
@@ -90,9 +88,7 @@ def read_fields(
     return found
 
 
-def _read_line(
-    declared: Field, line: Line, scope: Scope, gathered: Gathered, found: Fields, called: str
-) -> None:
+def _read_line(declared: Field, line: Line, scope: Scope, gathered: Gathered, found: Fields, called: str) -> None:
     word = declared.word
     if not declared.repeats and word in found.spans:
         gathered.say(say.fields_twice(line.word.span, word, called, found.spans[word]))

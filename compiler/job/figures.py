@@ -70,15 +70,22 @@ def _unit(number: Number, dimension: Dimension, field: Field, scope: Scope) -> s
             return scope.unit
         if dimension is Dimension.ANGLE or dimension is Dimension.PLAIN:
             return None
-        raise Mistake(say.unit_missing(
-            number.span, field.word, number.typed, named(dimension), units.words_of(dimension.value)
-        ))
+        raise Mistake(
+            say.unit_missing(number.span, field.word, number.typed, named(dimension), units.words_of(dimension.value))
+        )
     measures = units.dimension(number.unit)
     if measures != dimension.value:
-        raise Mistake(say.unit_kind(
-            number.span, field.word, written(number), number.unit, measures.replace("-", " "), named(dimension),
-            () if dimension is Dimension.PLAIN else units.words_of(dimension.value),
-        ))
+        raise Mistake(
+            say.unit_kind(
+                number.span,
+                field.word,
+                written(number),
+                number.unit,
+                measures.replace("-", " "),
+                named(dimension),
+                () if dimension is Dimension.PLAIN else units.words_of(dimension.value),
+            )
+        )
     return number.unit
 
 
@@ -114,10 +121,18 @@ def check_bounds(figure: Exact, number: Number, field: Field, scope: Scope) -> N
         is_ = f"{number.typed} mm"
     meant = _meant(number, field, bounds, shown)
     in_units = scope.units or "" if figure.bare and dimension is Dimension.LENGTH else ""
-    raise Mistake(say.figure_unlikely(
-        number.span, field.word, figure.typed, is_, say_figure(bounds.least, dimension, shown),
-        say_figure(bounds.most, dimension, shown), meant, in_units,
-    ))
+    raise Mistake(
+        say.figure_unlikely(
+            number.span,
+            field.word,
+            figure.typed,
+            is_,
+            say_figure(bounds.least, dimension, shown),
+            say_figure(bounds.most, dimension, shown),
+            meant,
+            in_units,
+        )
+    )
 
 
 def _inside(value: Fraction, bounds: Bounds) -> bool:
@@ -136,11 +151,15 @@ def _meant(number: Number, field: Field, bounds: Bounds, unit: str | None) -> tu
     found = [] if dimension is Dimension.PLAIN else _in_another_unit(number, dimension, bounds, unit)
     factor, offset = (Fraction(1), Fraction(0)) if unit is None else _worth(unit)
     behind = f" {number.unit}" if number.unit else ""
-    moved = [] if _PLAIN_DIGITS.fullmatch(number.typed) is None else [
-        typed
-        for shift in _shifts(number.typed)
-        if (typed := _moved(number.typed, shift)) and _inside(Fraction(typed) * factor + offset, bounds)
-    ]
+    moved = (
+        []
+        if _PLAIN_DIGITS.fullmatch(number.typed) is None
+        else [
+            typed
+            for shift in _shifts(number.typed)
+            if (typed := _moved(number.typed, shift)) and _inside(Fraction(typed) * factor + offset, bounds)
+        ]
+    )
     whole = number.typed.isdigit()
     if dimension is Dimension.LENGTH and whole and unit == "mm" and moved and bounds.most < 10:
         # `8` in a field of hundredths: 0.08 is as likely as 8 of another unit.
@@ -164,9 +183,11 @@ def _in_another_unit(number: Number, dimension: Dimension, bounds: Bounds, unit:
             factor, offset = _worth(other)
             if _inside(number.value * factor + offset, bounds):
                 fits.append(f"{number.typed} {other}")
-    return fits[:1] if unit == "in" or dimension is not Dimension.LENGTH else fits[:1] + [
-        each for each in fits[1:] if each.endswith("um") and number.typed.isdigit()
-    ]
+    return (
+        fits[:1]
+        if unit == "in" or dimension is not Dimension.LENGTH
+        else fits[:1] + [each for each in fits[1:] if each.endswith("um") and number.typed.isdigit()]
+    )
 
 
 _PLAIN_DIGITS = re.compile(r"[+-]?[0-9]*\.?[0-9]*")

@@ -96,8 +96,13 @@ def add(section: tree.Section, parts: Parts, scope: Scope, stock: Stock, gathere
 _TABLES = {
     section.word: section
     for section in (
-        job_tables.LAYOUT, job_tables.HOLES, job_tables.SPACING, job_tables.MEASURED, job_tables.TRIAL,
-        job_tables.CUT, job_tables.FINISHED,
+        job_tables.LAYOUT,
+        job_tables.HOLES,
+        job_tables.SPACING,
+        job_tables.MEASURED,
+        job_tables.TRIAL,
+        job_tables.CUT,
+        job_tables.FINISHED,
     )
 }
 

@@ -121,7 +121,12 @@ def _valve(
     insert = next((cell.attributes["insert"] for cell in cells if cell.word == "insert"), None)
     found["insert"] = Named(insert.name, insert.span) if insert is not None and insert.name is not None else None
     return Valve(
-        name, kind, cylinder, letter, own, span,
+        name,
+        kind,
+        cylinder,
+        letter,
+        own,
+        span,
         Specification(**specified),
         Measured(**found),
         _cut(name, parts, stock, gathered),

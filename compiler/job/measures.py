@@ -107,9 +107,7 @@ def _one(field: Field, number: Number, scope: Scope, bounded: bool) -> Exact:
     return figure
 
 
-def _range(
-    field: Field, span: Span, low: Number, high: Number, typed: str, scope: Scope, bounded: bool
-) -> Measured:
+def _range(field: Field, span: Span, low: Number, high: Number, typed: str, scope: Scope, bounded: bool) -> Measured:
     if low.unit is None and high.unit is not None:
         low = replace(low, unit=high.unit)
     least, most = exact(low, field, scope), exact(high, field, scope)
@@ -130,7 +128,9 @@ def _tolerance(field: Field, plain: Tolerance, typed: str, scope: Scope, bounded
         raise Mistake(say.tolerance_reversed(plain.span, field.word, typed))
     least, most = (
         replace(
-            nominal, value=nominal.value + limit.value, half=max(nominal.half, limit.half),
+            nominal,
+            value=nominal.value + limit.value,
+            half=max(nominal.half, limit.half),
             typed=f"{written(numbers[0])} {_signed(limit)}",
         )
         for limit in limits
@@ -157,8 +157,11 @@ def _both(field: Field, both: Both, scope: Scope, bounded: bool) -> Measured:
     finer: list[Exact | None] = []
     tolerances = first.nominal is not None and first.least is not None
     nominals = (first.nominal, second.nominal)
-    if tolerances and nominals[0] and nominals[1] and agree(
-        nominals[0].value, nominals[0].half, nominals[1].value, nominals[1].half
+    if (
+        tolerances
+        and nominals[0]
+        and nominals[1]
+        and agree(nominals[0].value, nominals[0].half, nominals[1].value, nominals[1].half)
     ):
         _limits_agree(field, both, scope, first, second)
     for one, other in pairs:
@@ -205,13 +208,16 @@ def _departures(field: Field, plain: Tolerance, scope: Scope) -> list[Exact]:
     return sorted((exact(n, field, scope, difference=True) for n in numbers), key=lambda limit: limit.value)
 
 
-def _disagreement(
-    field: Field, first: Measured, second: Measured, one: Exact, other: Exact
-) -> Message:
+def _disagreement(field: Field, first: Measured, second: Measured, one: Exact, other: Exact) -> Message:
     apart = abs(one.value - other.value)
     unit = "°C" if field.dimension is Dimension.TEMPERATURE else "mm"
     return say.units_disagree(
-        other.span, field.word, one.typed, f"{_digits(one)} {unit}", other.typed, f"{float(apart):.3g} {unit}",
+        other.span,
+        field.word,
+        one.typed,
+        f"{_digits(one)} {unit}",
+        other.typed,
+        f"{float(apart):.3g} {unit}",
         _in_each_others_units(field, one, other),
     )
 

@@ -114,9 +114,11 @@ def chill(wanted: Wanted) -> Chill:
         count += 1
     if count == 0:
         first = wanted.next()
-        raise Mistake(say.value_kind(
-            first.span, wanted.field.word, wanted.scope.typed(first.span), wanted.wants, wanted.field.example
-        ))
+        raise Mistake(
+            say.value_kind(
+                first.span, wanted.field.word, wanted.scope.typed(first.span), wanted.wants, wanted.field.example
+            )
+        )
     typed, _ = plain(replace(wanted, arguments=wanted.arguments[:count]))
     left = replace(wanted, arguments=wanted.arguments[count:])
     cold, left = left.one()
@@ -133,9 +135,11 @@ def _behind(wanted: Wanted, word: str) -> Wanted:
     """What stands behind a joining word. Raises Mistake where another word or nothing stands."""
     first = wanted.next()
     if not isinstance(first, Word) or first.text.lower() != word:
-        raise Mistake(say.value_kind(
-            first.span, wanted.field.word, wanted.scope.typed(first.span), wanted.wants, wanted.field.example
-        ))
+        raise Mistake(
+            say.value_kind(
+                first.span, wanted.field.word, wanted.scope.typed(first.span), wanted.wants, wanted.field.example
+            )
+        )
     return wanted.rest
 
 
@@ -161,8 +165,9 @@ def expansion_line(wanted: Wanted) -> tuple[Given, Given]:
     return grows.given(), to.given()
 
 
-_TO = Field("expansion", Form.EXPANSION_LINE, "", "expansion 21.4 um/m/C to 100 C", Dimension.TEMPERATURE,
-            Bounds(-273.15, 1500))
+_TO = Field(
+    "expansion", Form.EXPANSION_LINE, "", "expansion 21.4 um/m/C to 100 C", Dimension.TEMPERATURE, Bounds(-273.15, 1500)
+)
 _EXPONENT = Field("exponent", Form.NUMBER, "", "cutting-force 1150 MPa exponent 0.20", Dimension.PLAIN, Bounds(0, 1))
 
 

@@ -47,10 +47,16 @@ def holes(found: tree.Section, scope: Scope, before: list[Hole], gathered: Gathe
         seen[key(name)] = cells.first.span
         if _complete(cells, ("x", "y", "diameter"), gathered):
             kind = cells.get("kind")
-            before.append(Hole(
-                name, cells.get("x"), cells.get("y"), cells.get("diameter"), kind.text if kind else "hole",
-                cells.first.span,
-            ))
+            before.append(
+                Hole(
+                    name,
+                    cells.get("x"),
+                    cells.get("y"),
+                    cells.get("diameter"),
+                    kind.text if kind else "hole",
+                    cells.first.span,
+                )
+            )
     return extras
 
 

@@ -137,5 +137,3 @@ def _diameter(wanted: Specification) -> float | None:
         if limits is not None and limits.aim is not None:
             return limits.aim
     return wanted.oversize_of.value if wanted.oversize_of is not None else None
-
-

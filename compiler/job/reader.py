@@ -135,9 +135,7 @@ def _loaded(target: str, use: Text, load: Load, gathered: Gathered) -> bytes | N
     return None
 
 
-def _job(
-    source: Source, file: tree.File, sources: tuple[Source, ...], stock: Stock, gathered: Gathered
-) -> Job | None:
+def _job(source: Source, file: tree.File, sources: tuple[Source, ...], stock: Stock, gathered: Gathered) -> Job | None:
     check_language(file, gathered)
     scope = Scope.of(source, units_of(file, "job"))
     said = spoken(file, gathered)
@@ -171,13 +169,27 @@ def _job(
 
 
 def _assembled(
-    title: opening.Titled, span: Span, units: str, sources: tuple[Source, ...], heads: tuple[Head, ...], stock: Stock,
-    fields: Fields, chosen: dict[str, Any], parts: list[Parts], said: tuple[Spoken, ...],
+    title: opening.Titled,
+    span: Span,
+    units: str,
+    sources: tuple[Source, ...],
+    heads: tuple[Head, ...],
+    stock: Stock,
+    fields: Fields,
+    chosen: dict[str, Any],
+    parts: list[Parts],
+    said: tuple[Spoken, ...],
 ) -> Job:
     paper = fields.get("paper")
     assert title.name is not None
     return Job(
-        title.name.text, title.text.text if title.text else "", span, units, sources, heads, stock.shop,
+        title.name.text,
+        title.text.text if title.text else "",
+        span,
+        units,
+        sources,
+        heads,
+        stock.shop,
         customer=fields.get("customer"),
         machinist=fields.get("machinist"),
         received=fields.get("received"),
@@ -189,9 +201,7 @@ def _assembled(
     )
 
 
-def _job_fields(
-    jobs: list[tree.Section], scope: Scope, gathered: Gathered
-) -> tuple[opening.Titled, Fields]:
+def _job_fields(jobs: list[tree.Section], scope: Scope, gathered: Gathered) -> tuple[opening.Titled, Fields]:
     if not jobs:
         return opening.Titled(None, None), Fields()
     title = opening.titled(job_sections.JOB, jobs[0].line, scope, gathered, need_name=True)
@@ -254,8 +264,12 @@ def _notes_under(number: int, parts: list[Parts], said: Iterable[Spoken]) -> Ite
 
 
 def _which(
-    kind: str, items: tuple[Machine | Gauge | BoreGauge, ...], fields: Fields, stock: Stock,
-    jobs: list[tree.Section], gathered: Gathered,
+    kind: str,
+    items: tuple[Machine | Gauge | BoreGauge, ...],
+    fields: Fields,
+    stock: Stock,
+    jobs: list[tree.Section],
+    gathered: Gathered,
 ) -> Any:
     """The machine or gauge that the job uses: the one it names, or the only one there is."""
     named: Named | None = fields.get(kind)

@@ -82,9 +82,7 @@ class Sheet:
         else:
             listed.append((self._number, date, dict(here)))
 
-    def _say_twice(
-        self, valve: str, row: Span, twice: list[tuple[Entry, Entry]], gathered: Gathered
-    ) -> None:
+    def _say_twice(self, valve: str, row: Span, twice: list[tuple[Entry, Entry]], gathered: Gathered) -> None:
         """A cell given twice; a whole row given twice is one mistake, and may be another valve's."""
         other: str | None = f"{'I' if valve[0] == 'E' else 'E'}{valve[1:]}"
         if other in self.mentioned:

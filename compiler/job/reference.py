@@ -29,7 +29,10 @@ the figure that was probably meant. `language 1`, `use "bench.shop"`, `note "tex
 
 _TITLES = {"job": "A job file (`.seat`)", "shop": "A shop file (`.shop`)"}
 _SAYS = {
-    Dimension.PLAIN: "", Dimension.LENGTH: "mm", Dimension.TEMPERATURE: "C", Dimension.ANGLE: "",
+    Dimension.PLAIN: "",
+    Dimension.LENGTH: "mm",
+    Dimension.TEMPERATURE: "C",
+    Dimension.ANGLE: "",
     Dimension.PRESSURE: "MPa",
 }
 
@@ -84,8 +87,12 @@ def _takes(field: Field) -> str:
 def _bounds(field: Field) -> str:
     if field.bounds is None or field.dimension is None:
         return ""
-    unit = _SAYS.get(field.dimension, units.words_of(field.dimension.value)[0] if field.dimension.value in
-                     units.COHERENT else "") or None
+    unit = (
+        _SAYS.get(
+            field.dimension, units.words_of(field.dimension.value)[0] if field.dimension.value in units.COHERENT else ""
+        )
+        or None
+    )
     least, most = (say_figure(limit, field.dimension, unit) for limit in (field.bounds.least, field.bounds.most))
     return f"{least} to {most}"
 

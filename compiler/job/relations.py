@@ -146,6 +146,4 @@ def _spacings(head: Head) -> Iterator[Message]:
         drawn = apart(one, other)
         if abs(drawn - pair.distance.value) > SPACING + 1e-9:
             names = f"{pair.first} and {pair.second}"
-            yield spacing_differs(
-                pair.distance.span, names, pair.distance.typed, f"{drawn:.2f} mm", one.span
-            )
+            yield spacing_differs(pair.distance.span, names, pair.distance.typed, f"{drawn:.2f} mm", one.span)

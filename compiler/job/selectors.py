@@ -75,9 +75,7 @@ _THROUGH = frozenset({"to", "-", "through", "thru", "until", ".."})
 _SPAN = re.compile(r"([IE])([0-9]{1,2})([A-Z]?)(?:-|\.\.+|/)([IE]?)([0-9]{1,2})([A-Z]?)", re.IGNORECASE)
 
 
-def _joined(
-    typed: str, span: Span, before: list[tuple[str, Span]], line: tree.Line, scope: Scope
-) -> Message | None:
+def _joined(typed: str, span: Span, before: list[tuple[str, Span]], line: tree.Line, scope: Scope) -> Message | None:
     """`E1 and E2`, `E1 to E4`, `E1-E4`: valves joined by what joins none. None: something else."""
     if typed.lower() in _JOINING and before:
         return say.selector_joined(span, typed)

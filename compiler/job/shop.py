@@ -62,8 +62,13 @@ def lay_over(shelves: Iterable[Shelf], gathered: Gathered, *, all_read: bool, fi
     tables = {kind: _over_built_in(kind, kept[kind]) for kind in ("material", "alloy")}
     shop = Shop(
         tuple(shelf.name for shelf in listed if shelf.name is not None),
-        _items(kept, "machine"), _items(kept, "gauge"), _items(kept, "bore-gauge"), _items(kept, "cutter"),
-        _items(kept, "pilot"), _items(kept, "insert"), rows,
+        _items(kept, "machine"),
+        _items(kept, "gauge"),
+        _items(kept, "bore-gauge"),
+        _items(kept, "cutter"),
+        _items(kept, "pilot"),
+        _items(kept, "insert"),
+        rows,
         Practice(**_field_by_field(listed, "practice", gathered)),
         Assembly(**_field_by_field(listed, "assembly", gathered)),
         tuple(tables["material"][name] for name in sorted(tables["material"])),

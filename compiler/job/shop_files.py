@@ -107,9 +107,7 @@ def _keep(shelf: Shelf, kind: str, name: Named, item: Any, gathered: Gathered) -
     shelf.items[kind][key(name.text)] = Kept(item, name.text, name.span)
 
 
-def _table(
-    declared: Section, section: tree.Section, shelf: Shelf, kind: str, scope: Scope, gathered: Gathered
-) -> None:
+def _table(declared: Section, section: tree.Section, shelf: Shelf, kind: str, scope: Scope, gathered: Gathered) -> None:
     of_table = opening.of_table(declared, section.line, scope, gathered)
     shelf.extras += read_fields(declared, section.fields, scope, gathered).extras
     if any_faulty(section):
@@ -134,16 +132,12 @@ def _speaks_of(kind: str, cells: Cells, shelf: Shelf) -> None:
         shelf.speaks_of.append(("material", cells.first))
 
 
-def _practice(
-    declared: Section, section: tree.Section, shelf: Shelf, scope: Scope, gathered: Gathered
-) -> None:
+def _practice(declared: Section, section: tree.Section, shelf: Shelf, scope: Scope, gathered: Gathered) -> None:
     opening.nothing(declared, section.line, scope, gathered)
     fields: Fields = read_fields(declared, section.fields, scope, gathered)
     shelf.extras += fields.extras
     assembly = declared.word == "assembly"
-    values, spans = (
-        (shelf.assembly, shelf.assembly_spans) if assembly else (shelf.practice, shelf.practice_spans)
-    )
+    values, spans = (shelf.assembly, shelf.assembly_spans) if assembly else (shelf.practice, shelf.practice_spans)
     for word in fields.values:
         if word in spans:
             gathered.say(say.section_field_again(fields.spans[word], declared.word, word, spans[word]))
@@ -151,5 +145,3 @@ def _practice(
         spans[word] = fields.spans[word]
         one = Fields({word: fields.values[word]})
         values.update(one.attributes(declared))
-
-

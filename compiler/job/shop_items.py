@@ -30,9 +30,7 @@ def machine(name: Named, fields: Fields, units: str) -> Machine:
     by_hand = feeds if isinstance(feeds, Span) else None
     steps, feeds_stepless = ((), False) if isinstance(feeds, Span) else feeds
     dial = found.pop("dial", None)
-    return Machine(
-        name, speeds, stepless, steps, feeds_stepless, by_hand, dial=dial.text if dial else units, **found
-    )
+    return Machine(name, speeds, stepless, steps, feeds_stepless, by_hand, dial=dial.text if dial else units, **found)
 
 
 def gauge(name: Named, fields: Fields, units: str) -> Gauge:

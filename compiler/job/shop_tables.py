@@ -66,7 +66,12 @@ def interference(cells: Cells, gathered: Gathered) -> InterferenceRow | None:
         material_name("material", cells.first.text),
         "any" if alloy is None or alloy.text == "any" else material_name("alloy", alloy.text),
         "any" if seat is None else seat.text,
-        over, to, least, most, source.text, cells.span,
+        over,
+        to,
+        least,
+        most,
+        source.text,
+        cells.span,
     )
 
 
@@ -95,5 +100,3 @@ def _meet(one: InterferenceRow, other: InterferenceRow) -> bool:
     over = max(row.over.value if row.over else 0.0 for row in (one, other))
     to = min(row.to.value if row.to else float("inf") for row in (one, other))
     return over < to
-
-

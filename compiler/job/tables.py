@@ -86,7 +86,12 @@ def any_faulty(found: tree.Section) -> bool:
 
 
 def _row(
-    header: Header, by_word: dict[str, Field], table: tree.Table, row: tree.Row, scope: Scope, gathered: Gathered,
+    header: Header,
+    by_word: dict[str, Field],
+    table: tree.Table,
+    row: tree.Row,
+    scope: Scope,
+    gathered: Gathered,
     readings: bool,
 ) -> Cells | None:
     first: Named | None = None
@@ -201,8 +206,15 @@ def reading(declared: Field, cell: Cell, scope: Scope) -> Reading:
         return Reading(value, value, value, typed, cell.span, half, 1, scope.at, scope.date)
     values = [figure.value / share for figure in figures]
     return Reading(
-        float(sum(values) / len(values)), float(max(values)), float(min(values)), typed, cell.span,
-        float(max(figure.half for figure in figures) / share), len(values), scope.at, scope.date,
+        float(sum(values) / len(values)),
+        float(max(values)),
+        float(min(values)),
+        typed,
+        cell.span,
+        float(max(figure.half for figure in figures) / share),
+        len(values),
+        scope.at,
+        scope.date,
     )
 
 

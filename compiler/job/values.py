@@ -31,7 +31,12 @@ from seatwright.syntax.tree import (
 from seatwright.text import Span
 
 _JOINING = frozenset({"reads", "arrives", "exponent", "to", "tir", "offset", "from-axis", "included"}) | {
-    "before-measuring", "after-measuring", "still-to-come", "before", "after", "still",
+    "before-measuring",
+    "after-measuring",
+    "still-to-come",
+    "before",
+    "after",
+    "still",
 }
 
 

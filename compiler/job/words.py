@@ -26,9 +26,15 @@ def plain(wanted: Wanted) -> tuple[str, Span]:
         return first.text, first.span
     for argument in wanted.arguments:
         if isinstance(argument, Text):
-            raise Mistake(say.value_kind(
-                argument.span, wanted.field.word, wanted.scope.typed(argument.span), wanted.wants, wanted.field.example
-            ))
+            raise Mistake(
+                say.value_kind(
+                    argument.span,
+                    wanted.field.word,
+                    wanted.scope.typed(argument.span),
+                    wanted.wants,
+                    wanted.field.example,
+                )
+            )
     span = first.span.to(wanted.arguments[-1].span)
     return wanted.scope.typed(span), span
 
@@ -106,9 +112,9 @@ def yes(wanted: Wanted) -> bool:
     typed, span = plain(wanted)
     if typed.lower() not in ("yes", "no"):
         meant = _IN_OTHER_WORDS.get(typed.lower()) or names.nearest(typed, ("yes", "no"))
-        raise Mistake(say.choice_unknown(
-            span, wanted.field.word, typed, ("yes", "no"), meant if meant in ("yes", "no") else None
-        ))
+        raise Mistake(
+            say.choice_unknown(span, wanted.field.word, typed, ("yes", "no"), meant if meant in ("yes", "no") else None)
+        )
     return typed.lower() == "yes"
 
 

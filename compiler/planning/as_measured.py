@@ -144,9 +144,7 @@ def _round(upper: Sequence[_Cell], lower: Sequence[_Cell]) -> Figure | None:
     for cells in heights:
         most, least = [cell.largest for cell in cells], [cell.smallest for cell in cells]
         value = max(value, max(one.value for one in most) - min(one.value for one in least))
-        parts.append(
-            f"max({', '.join(one.symbol for one in most)}) - min({', '.join(one.symbol for one in least)})"
-        )
+        parts.append(f"max({', '.join(one.symbol for one in most)}) - min({', '.join(one.symbol for one in least)})")
         inputs += list({id(one): one for one in (*most, *least)}.values())
     formula = parts[0] if len(parts) == 1 else f"max({parts[0]}, {parts[1]})"
     return computed("out_of_round", "mm", value, formula, inputs, f"{_SOURCE}, at one height")

@@ -100,9 +100,7 @@ def _judged(job: Job, head: Head, plan: ValvePlan, found: Finished, findings: Fi
     return replace(plan, finished=made, status=status)
 
 
-def _verdict(
-    plan: ValvePlan, verdicts: list[tuple[str, str]], missing: list[str], findings: Findings
-) -> str | None:
+def _verdict(plan: ValvePlan, verdicts: list[tuple[str, str]], missing: list[str], findings: Findings) -> str | None:
     """fail where anything fails; pass where all that has a limit was measured; else not yet told."""
     if any(verdict == "fail" for _, verdict in verdicts):
         return "fail"
@@ -182,9 +180,7 @@ def _name(word: str) -> str:
     return word.replace("-", "_")
 
 
-def _leak(
-    job: Job, plan: ValvePlan, found: Finished, missing: list[str], findings: Findings
-) -> list[tuple[str, str]]:
+def _leak(job: Job, plan: ValvePlan, found: Finished, missing: list[str], findings: Findings) -> list[tuple[str, str]]:
     """pass, fail, or a time held against the shop's."""
     limit = job.shop.practice.leak
     if found.leak is not None:

@@ -92,9 +92,7 @@ def _say_aim_alone(head: Head, plan: ValvePlan, findings: Findings) -> None:
         )
 
 
-def _width(
-    head: Head, plan: ValvePlan, findings: Findings
-) -> tuple[Figure | None, Figure | None, Figure | None]:
+def _width(head: Head, plan: ValvePlan, findings: Findings) -> tuple[Figure | None, Figure | None, Figure | None]:
     """Width to aim at, least and most. One limit alone gives nothing to aim at."""
     limits = plan.valve.specification.seat_width
     if limits is None:
@@ -202,9 +200,7 @@ def _back(moves: Figure | None) -> Figure | None:
     return computed("seat_moves", "mm", -moves.value, f"-{moves.symbol}", (moves,), _CONES)
 
 
-def _in_order(
-    plan: ValvePlan, flatter: str, flat: Figure, steeper: str, steep: Figure, findings: Findings
-) -> bool:
+def _in_order(plan: ValvePlan, flatter: str, flat: Figure, steeper: str, steep: Figure, findings: Findings) -> bool:
     if flat.value < steep.value:
         return True
     findings.warning(

@@ -102,9 +102,7 @@ def _wanted(job: Job, head: Head, cutter: Cutter, setting: Setting, findings: Fi
     if surface is None:
         return top
     n = cutting.spindle_speed(surface.value, setting.aim.value)
-    by_surface = computed(
-        "n_v", "rpm", n, "1000 * v / (pi * D)", (surface, setting.aim.called("D")), "handbook 8"
-    )
+    by_surface = computed("n_v", "rpm", n, "1000 * v / (pi * D)", (surface, setting.aim.called("D")), "handbook 8")
     if top is None:
         return by_surface.called("n_wanted")
     return computed("n_wanted", "rpm", min(n, top.value), "min(n_v, n_top)", (by_surface, top), "handbook 8")

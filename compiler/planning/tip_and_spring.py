@@ -13,9 +13,7 @@ _SOURCE = "handbook 12"
 _SLACK = 1e-9
 
 
-def grind(
-    job: Job, plan: ValvePlan, after: Figure, limits: HeightLimits | None, findings: Findings
-) -> Figure | None:
+def grind(job: Job, plan: ValvePlan, after: Figure, limits: HeightLimits | None, findings: Findings) -> Figure | None:
     """The least that must come off the tip, where the shop says how much may; None where nothing has to, or may."""
     if limits is None:
         return None

@@ -46,9 +46,7 @@ def turned_bore(
     if not needs or plan.clean_up is None:
         return None
     largest = max(need.value for need in needs)
-    same = [
-        need.called(f"D_clean_{one.name}") for one in group if one.clean_up for need in (one.clean_up.needed,)
-    ]
+    same = [need.called(f"D_clean_{one.name}") for one in group if one.clean_up for need in (one.clean_up.needed,)]
     names = ", ".join(figure.symbol for figure in same)
     formula = f"max({names})" if len(same) > 1 else names
     if sure is not None:

@@ -7,6 +7,7 @@ import re
 
 from lark import Token, Tree
 from lark.exceptions import UnexpectedInput
+
 from seatwright.syntax import grammar, slips, units
 from seatwright.syntax.dates import is_day
 from seatwright.syntax.measures import Slip, measure

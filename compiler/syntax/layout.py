@@ -134,9 +134,7 @@ def _table(table: Table, layout: Layout) -> None:
     _rows(table.rows, {number: header}, number, 1 if table.columns[0] == "valve" else 0, layout)
 
 
-def _rows(
-    rows: Iterable[Row], above: Mapping[int, Cells], header: int | None, valves: int, layout: Layout
-) -> None:
+def _rows(rows: Iterable[Row], above: Mapping[int, Cells], header: int | None, valves: int, layout: Layout) -> None:
     lines = dict(above)
     for row in rows:
         number = row.span.line

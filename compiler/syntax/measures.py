@@ -7,6 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from lark import Token, Tree
+
 from seatwright.syntax import units
 from seatwright.syntax.tree import (
     Both,

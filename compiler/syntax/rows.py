@@ -6,6 +6,7 @@ import itertools
 
 from lark import Token, Tree
 from lark.exceptions import UnexpectedInput
+
 from seatwright.syntax import grammar, slips, units
 from seatwright.syntax.arguments import plain, unclear
 from seatwright.syntax.measures import Slip, measure, readings, single

@@ -50,11 +50,11 @@ def _apostrophe(typed: str) -> Explained | None:
 
 def _strokes(typed: str) -> Explained | None:
     if (match := _TWO_STROKES.fullmatch(typed)) is not None:
-        return ("figure-mark", f"`{typed}` ends in two single strokes", f"The inch mark is one: `{match['number']}\"`.")
+        return ("figure-mark", f"`{typed}` ends in two single strokes", f'The inch mark is one: `{match["number"]}"`.')
     if (match := _FEET.fullmatch(typed)) is not None:
         inches = float(Fraction(match["number"]) * 12)
         text = f"`{typed}` is in feet, or its inch mark is half"
-        return ("figure-mark", text, f"Write `{match['number']}\"`, or, if it is feet, `{inches:g} in`.")
+        return ("figure-mark", text, f'Write `{match["number"]}"`, or, if it is feet, `{inches:g} in`.')
     return None
 
 

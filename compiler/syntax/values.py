@@ -6,6 +6,7 @@ import re
 from fractions import Fraction
 
 from lark import Token
+
 from seatwright.syntax import units
 from seatwright.syntax.tree import Number
 from seatwright.text import Source, Span

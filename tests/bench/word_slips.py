@@ -87,9 +87,7 @@ def outcome(name: str, text: str) -> tuple[dict[str, float] | None, tuple[Messag
     if job is None:
         return None, messages
     made = plan(job)
-    figures = {
-        f"{valve.name}.{path}": figure.value for valve in made.valves for path, figure in named_figures(valve)
-    }
+    figures = {f"{valve.name}.{path}": figure.value for valve in made.valves for path, figure in named_figures(valve)}
     figures |= {f"setting {one.number}.{path}": figure.value for one in made.settings
                 for path, figure in named_figures(one)}  # fmt: skip
     return figures, (*messages, *made.messages)

@@ -10,7 +10,9 @@ from pathlib import Path as File
 from typing import Any
 from xml.etree import ElementTree
 
+import jobs
 import plans
+
 from seatwright.cards.drawings import (
     bore_bar_drawing,
     clearance_drawing,
@@ -31,8 +33,6 @@ from seatwright.planning.plan import (
     SeatPlan,
     ValvePlan,
 )
-
-import jobs
 
 JOBS = File(__file__).resolve().parents[2] / "jobs"
 

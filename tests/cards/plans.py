@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import jobs
+
 from seatwright.job.model import Extra, Head, Job, Note
 from seatwright.planning.cautions import cautions
 from seatwright.planning.figure import Figure, computed, given
@@ -34,8 +36,6 @@ from seatwright.planning.plan import (
     ValvePlan,
 )
 from seatwright.text import Message, Severity, Source
-
-import jobs
 
 TITLE = "iron head, *loose* seats <after> a boil-over | 3*4*5"
 

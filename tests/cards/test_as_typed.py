@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import jobs
 import pytest
 from demo_plans import planned, text
+
 from seatwright.cards.figures import Instrument, as_typed, limits, shown
 from seatwright.planning.figure import Figure, computed, given
-
-import jobs
 
 INCH = Instrument("in", 0.0001 * 25.4)
 

@@ -7,6 +7,7 @@ import re
 from dataclasses import replace
 
 from demo_plans import planned, text
+
 from seatwright.cards.render import documents
 from seatwright.planning.plan import Plan
 

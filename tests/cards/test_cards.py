@@ -6,15 +6,15 @@ import json
 import re
 from dataclasses import replace
 
+import jobs
 import plans
 import pytest
 from demo import made as made_of
+
 from seatwright.cards.listing import cards
 from seatwright.cards.paper import PAPERS
 from seatwright.cards.render import Documents, documents
 from seatwright.planning.plan import DepthStop, Plan
-
-import jobs
 
 papers = pytest.mark.parametrize("paper", sorted(PAPERS))
 

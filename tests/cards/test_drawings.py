@@ -13,6 +13,7 @@ import math
 from dataclasses import replace
 from typing import Any
 
+import jobs
 import plans
 import pytest
 from drawn import (
@@ -31,6 +32,7 @@ from drawn import (
 )
 from hypothesis import given, settings
 from hypothesis import strategies as st
+
 from seatwright.cards.drawings import (
     NARROW,
     WIDE,
@@ -52,8 +54,6 @@ from seatwright.cards.paper import PAPERS
 from seatwright.planning.plan import (
     Bridge,
 )
-
-import jobs
 
 NASTY = '<b onload="x">&amp; *N46* \x07 "</text>'
 NINE_POINTS = 9 * 25.4 / 72  # mm

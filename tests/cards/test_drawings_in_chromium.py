@@ -16,6 +16,7 @@ from typing import Any
 
 import pytest
 from drawn import all_drawings, demo_plans, in_line, in_two_rows, iron_head, laid_out, read, seated
+
 from seatwright.cards.drawings import head_drawing
 
 _MEASURE = """<script>

@@ -8,6 +8,7 @@ import re
 import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
+
 from seatwright.cards.escape import Markdown, for_html, for_markdown, visible
 from seatwright.cards.marks import reader
 from seatwright.cards.templating import environment

@@ -8,6 +8,7 @@ from importlib import resources
 import pytest
 from demo import DEMO_JOBS, made
 from fontTools.ttLib import TTFont
+
 from seatwright.cards import letters
 from seatwright.cards.paper import width_of
 

@@ -16,10 +16,11 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from shown_again import in_unit, limits, printed
+
 from seatwright.cards.render import documents
 from seatwright.job import read
 from seatwright.planning import planner
-from shown_again import in_unit, limits, printed
 
 JOBS = Path(__file__).parents[2] / "jobs"
 NAMES = sorted(path.stem for path in JOBS.glob("*.seat"))

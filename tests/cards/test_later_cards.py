@@ -8,6 +8,7 @@ from html import unescape
 from pathlib import Path
 
 import pytest
+
 from seatwright.cards.card import Card
 from seatwright.cards.listing import cards
 from seatwright.cards.paper import PAPERS

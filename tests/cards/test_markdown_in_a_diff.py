@@ -7,11 +7,12 @@ import re
 
 import pytest
 from demo import DEMO_JOBS, JOBS, made, plan_of
+from syrupy.assertion import SnapshotAssertion
+from syrupy.extensions.single_file import SingleFileSnapshotExtension, WriteMode
+
 from seatwright.cards.render import documents
 from seatwright.job import read
 from seatwright.planning import planner
-from syrupy.assertion import SnapshotAssertion
-from syrupy.extensions.single_file import SingleFileSnapshotExtension, WriteMode
 
 
 class AsMarkdown(SingleFileSnapshotExtension):

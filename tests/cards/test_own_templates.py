@@ -9,10 +9,11 @@ from pathlib import Path
 
 import pytest
 from demo import JOBS, plan_of
+from shop import seatwright
+
 from seatwright.cards.reference import template_reference
 from seatwright.cards.render import TemplateFault, documents
 from seatwright.cards.templating import built_in
-from shop import seatwright
 
 JOB = "single-cylinder"
 README = Path(__file__).parents[2] / "templates" / "README.md"

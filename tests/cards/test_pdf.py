@@ -10,10 +10,11 @@ from pathlib import Path
 
 import pytest
 from demo import headings, made, plan_of
-from seatwright.cards import pdf as printing
-from seatwright.cards.render import documents
 from sheets_in_chromium import printed
 from shop import JOBS, seatwright
+
+from seatwright.cards import pdf as printing
+from seatwright.cards.render import documents
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 

@@ -8,16 +8,16 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
+import jobs
 import plans
 import pytest
 from demo import DEMO_JOBS, headings, made, together
+from sheets_in_chromium import measured, printed, words_of
+
 from seatwright.cards.paper import PAPERS, SIZES
 from seatwright.cards.render import documents
 from seatwright.job.model import Note
 from seatwright.planning.plan import Plan
-from sheets_in_chromium import measured, printed, words_of
-
-import jobs
 
 pytestmark = pytest.mark.browser
 

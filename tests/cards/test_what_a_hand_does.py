@@ -7,6 +7,7 @@ from dataclasses import replace
 
 import pytest
 from demo_plans import planned, text
+
 from seatwright.cards.card import Card
 from seatwright.cards.listing import cards
 from seatwright.commands.summary import summary

@@ -7,6 +7,7 @@ from fractions import Fraction
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+
 from seatwright.handbook.agreement import agree, exact, fit_consistent, half_last_digit
 
 

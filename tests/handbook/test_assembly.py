@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+
 from seatwright.handbook.assembly import assembly_clearance, grab_temperature, head_temperature_for, kind
 from seatwright.handbook.materials import ALLOYS, MATERIALS
 from seatwright.handbook.thermal import mean_expansion

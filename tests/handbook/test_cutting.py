@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from scipy.integrate import quad
+
 from seatwright.handbook import cutting
 from seatwright.handbook.cutting import MachineStep
 

@@ -9,6 +9,7 @@ import pkgutil
 import re
 
 import pytest
+
 import seatwright.handbook
 
 FLAGS = doctest.ELLIPSIS | doctest.NORMALIZE_WHITESPACE

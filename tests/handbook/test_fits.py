@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+
 from seatwright.handbook.fits import bore_window, interference_from, least_od_for
 
 sizes = st.floats(20, 60)

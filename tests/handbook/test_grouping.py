@@ -9,6 +9,7 @@ import random
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+
 from seatwright.handbook.grouping import Grouping, fewest_points
 
 STEPS = range(11)

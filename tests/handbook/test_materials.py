@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+
 from seatwright.handbook.interference_table import BUILT_IN, InterferenceRow, find_row
 from seatwright.handbook.materials import ALLOYS, MATERIALS, Material
 from seatwright.handbook.thermal import mean_expansion

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import linprog
+
 from seatwright.handbook import pilots
 
 

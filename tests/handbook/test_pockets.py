@@ -8,6 +8,7 @@ from itertools import pairwise
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+
 from seatwright.handbook import pockets
 
 

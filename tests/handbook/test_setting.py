@@ -7,6 +7,7 @@ from decimal import ROUND_HALF_UP, Decimal
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+
 from seatwright.handbook import setting
 
 steps = st.sampled_from([0.001, 0.002, 0.005, 0.01, 0.0254, 0.00254, 0.0127])

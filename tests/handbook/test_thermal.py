@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+
 from seatwright.handbook.thermal import at20, at_bench, mean_expansion
 
 STEEL, ALUMINIUM, IRON = 11.5e-6, 21.4e-6, 11.0e-6

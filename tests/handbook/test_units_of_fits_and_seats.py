@@ -12,6 +12,7 @@ from typing import Any
 
 import pint
 import pytest
+
 from seatwright.handbook import agreement, assembly, fit_stress, recession, seats, uncertainty
 
 UNITS: Any = pint.UnitRegistry(None)

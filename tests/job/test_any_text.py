@@ -6,6 +6,7 @@ from pathlib import Path
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
+
 from seatwright.job import read
 from seatwright.text import Severity
 
@@ -13,9 +14,40 @@ JOBS = Path(__file__).parents[2] / "jobs"
 FILES = {path.name: path.read_text("utf-8") for path in sorted(JOBS.iterdir()) if path.suffix in (".seat", ".shop")}
 SEATS = sorted(name for name in FILES if name.endswith(".seat"))
 BITS = (
-    "mm", "in", "to", "+/-", "-", "0", "1/0", "1e9", "99999999999", '"', "#", "=", "°", "tir", "44,02", "I1", "E9Z",
-    "valves", "measured", "head", "job", "x-y", "most", "choose", "none", "at", "2026-13-01", "\t", "±", "½",
-    "-78.5 C", "kN", ".", "/",
+    "mm",
+    "in",
+    "to",
+    "+/-",
+    "-",
+    "0",
+    "1/0",
+    "1e9",
+    "99999999999",
+    '"',
+    "#",
+    "=",
+    "°",
+    "tir",
+    "44,02",
+    "I1",
+    "E9Z",
+    "valves",
+    "measured",
+    "head",
+    "job",
+    "x-y",
+    "most",
+    "choose",
+    "none",
+    "at",
+    "2026-13-01",
+    "\t",
+    "±",
+    "½",
+    "-78.5 C",
+    "kN",
+    ".",
+    "/",
 )
 
 

@@ -6,17 +6,32 @@ from dataclasses import fields
 from pathlib import Path
 
 import pytest
+
 from seatwright.job import model
 from seatwright.job.declarations import Field, Form, Section, sections, vocabulary
 from seatwright.job.fields import READERS
 from seatwright.job.reference import page
 
 MODELS: dict[str, type] = {
-    "job": model.Job, "head": model.Head, "valves": model.Specification, "measured": model.Measured,
-    "cut": model.CutReadings, "finished": model.Finished, "layout": model.Place, "holes": model.Hole,
-    "spacing": model.Spacing, "trial": model.Trial, "machine": model.Machine, "gauge": model.Gauge,
-    "bore-gauge": model.BoreGauge, "cutter": model.Cutter, "pilots": model.Pilot, "inserts": model.Insert,
-    "interference": model.InterferenceRow, "practice": model.Practice, "assembly": model.Assembly,
+    "job": model.Job,
+    "head": model.Head,
+    "valves": model.Specification,
+    "measured": model.Measured,
+    "cut": model.CutReadings,
+    "finished": model.Finished,
+    "layout": model.Place,
+    "holes": model.Hole,
+    "spacing": model.Spacing,
+    "trial": model.Trial,
+    "machine": model.Machine,
+    "gauge": model.Gauge,
+    "bore-gauge": model.BoreGauge,
+    "cutter": model.Cutter,
+    "pilots": model.Pilot,
+    "inserts": model.Insert,
+    "interference": model.InterferenceRow,
+    "practice": model.Practice,
+    "assembly": model.Assembly,
 }
 
 EVERY = [(kind, section) for kind in ("job", "shop") for section in sections(kind)]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 from given_jobs import HEAD, SHOP, clean, read_files, slugs
+
 from seatwright.text import Severity
 
 JOB = HEAD.format(units="mm") + 'valves E1\nuse "a.shop"\n'
@@ -47,7 +48,8 @@ def test_a_later_file_replaces_an_item_whole_and_says_so() -> None:
     assert job.shop.practice.slip is not None
     assert (job.shop.practice.clean_up.value, job.shop.practice.slip.value) == (0.1, 0.05)
     assert [(one.severity, one.slug, one.span and one.span.line) for one in messages] == [
-        (Severity.NOTICE, "shop-replaced", 3), (Severity.NOTICE, "shop-replaced", 6),
+        (Severity.NOTICE, "shop-replaced", 3),
+        (Severity.NOTICE, "shop-replaced", 6),
     ]
 
 

@@ -7,6 +7,7 @@ import re
 
 import pytest
 from given_jobs import read_files
+
 from seatwright.job import Job
 from seatwright.job.declarations import job_tables, sections, vocabulary
 from seatwright.job.starter import (

@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 from given_jobs import HEAD, SHOP, clean, only, slugs, valves
+
 from seatwright.job.model import Given, Limits, Specification, Stand
 
 
@@ -207,11 +208,11 @@ def test_shop_figures_come_in_the_units_of_the_model() -> None:
         'gauge "setter"\n range 1.0 to 2.5\n'
         " repeatability +/- .0001\n master 1.5000 reads 1.5001\n"
         " master-uncertainty .00002\n"
-        "practice\n surface-speed 65 ft/min\n feed .004 in/rev\n runout .001 offset\n leak 3 s \"25 to 17 in-Hg\"\n"
+        'practice\n surface-speed 65 ft/min\n feed .004 in/rev\n runout .001 offset\n leak 3 s "25 to 17 in-Hg"\n'
         "  shims .060 .015 .030\n guard 0\n"
         'assembly\n chill "dry ice" -78.5 C arrives -40 C\n press 2000 lbf\n'
         "alloy hard-chrome\n stiffness 30000 ksi\n expansion 6.4 uin/in/F to 212 F\n expansion 9 um/m/C to -196 C\n"
-        "  friction 0.10 to 0.16\n cutting-force 1150 MPa exponent 0.20\n hazard none\n source \"sheet\"\n"
+        '  friction 0.10 to 0.16\n cutting-force 1150 MPa exponent 0.20\n hazard none\n source "sheet"\n'
     )
     job = clean(HEAD.format(units="mm") + 'valves E1\nuse "a.shop"\n', a=shop)
     machine, gauge, practice = job.machine, job.gauge, job.shop.practice
@@ -248,6 +249,7 @@ def test_shop_figures_come_in_the_units_of_the_model() -> None:
     assert [line.to for line in alloy.expansion] == [-196.0, 100.0]
     assert isclose(alloy.expansion[1].per_degree, 11.52e-6)
     assert (alloy.friction_least and alloy.friction_least.value, alloy.friction_most and alloy.friction_most.value) == (
-        0.10, 0.16,
+        0.10,
+        0.16,
     )
     assert alloy.stiffness.source == "sheet"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 from given_jobs import HEAD, SHOP, clean, read_files, slugs
+
 from seatwright.job.model import Valve
 from seatwright.text import Severity
 
@@ -59,7 +60,8 @@ def test_valves_of_two_heads_have_names_of_their_own() -> None:
     two = 'job 1 "v"\n units mm\nhead left "a"\n material grey iron\nvalves E1 I1\nhead right "b"\n material aluminum\n'
     job = clean(two + "valves E2 I2\n")
     assert [(head.name, [one.name for one in head.valves]) for head in job.heads] == [
-        ("left", ["I1", "E1"]), ("right", ["I2", "E2"]),
+        ("left", ["I1", "E1"]),
+        ("right", ["I2", "E2"]),
     ]
     assert slugs(two + "valves E1 I2\n") == [(8, "valve-twice")]
     assert slugs(two.replace("right", "left") + "valves E2\n") == [(6, "head-twice")]

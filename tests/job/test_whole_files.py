@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from given_jobs import clean, read_files
+
 from seatwright.job import Refused, read
 from seatwright.text import Severity
 
@@ -193,5 +194,6 @@ def test_extra_fields_and_columns_are_kept_as_typed() -> None:
     )
     assert [(one.word, one.text, one.valve) for one in job.extras] == [("x-bin", "shelf 4, left", None)]
     assert [(one.word, one.text, one.valve) for one in job.heads[0].extras] == [
-        ("x-cast", "1,5/2", None), ("x-hardness", "210HB", "E1"),
+        ("x-cast", "1,5/2", None),
+        ("x-hardness", "210HB", "E1"),
     ]

@@ -10,6 +10,7 @@ import pytest
 sys.path.insert(0, str(Path(__file__).parent))
 
 from catalogue import slugs
+
 from seatwright.commands.explain_message import entries
 from seatwright.commands.main import main
 

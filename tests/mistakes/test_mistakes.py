@@ -9,9 +9,10 @@ import pytest
 
 sys.path.insert(0, str(Path(__file__).parent))
 
+from table import Mistake, answer, entries
+
 from seatwright.job import read
 from seatwright.planning.planner import plan
-from table import Mistake, answer, entries
 
 
 @pytest.mark.parametrize("mistake", entries(), ids=lambda one: f"{one.kind}: {one.name}")

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import jobs
+
 from seatwright.job.model import Head, Job
 from seatwright.planning.figure import Figure, given
 from seatwright.planning.plan import At20, Bore, Depth, GuidePlan, InsertPlan, Interference, PilotPlan, ValvePlan
-
-import jobs
 
 
 def figure(value: float, symbol: str = "x", unit: str = "mm") -> Figure:

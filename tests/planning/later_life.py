@@ -7,6 +7,8 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+import jobs
+
 from seatwright.job import read
 from seatwright.job.model import CutReadings, Finished
 from seatwright.planning.figure import Figure, computed
@@ -14,8 +16,6 @@ from seatwright.planning.findings import Findings
 from seatwright.planning.plan import Bore, CleanUp, Depth, InsertPlan, Interference, Plan, ValvePlan
 from seatwright.planning.planner import plan as plan_job
 from seatwright.planning.start import start
-
-import jobs
 
 DEMO_JOBS = Path(__file__).parents[2] / "jobs"
 

@@ -6,6 +6,8 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, fields, is_dataclass
 
+from sources import JOBS
+
 from seatwright.job import read
 from seatwright.job.model import Given, Job, Reading
 from seatwright.planning.derivation import named_figures
@@ -13,7 +15,6 @@ from seatwright.planning.figure import Figure
 from seatwright.planning.plan import Plan, ValvePlan
 from seatwright.planning.planner import plan
 from seatwright.text import Span
-from sources import JOBS
 
 _LAST_DIGIT = re.compile(r"\d(?=\D*$)")
 

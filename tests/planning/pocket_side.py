@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
+import jobs
+
 from seatwright.job.model import Head, Shop
 from seatwright.planning.bridges import bridges
 from seatwright.planning.clean_up import clean_up
@@ -13,8 +15,6 @@ from seatwright.planning.inserts import inserts
 from seatwright.planning.pilots import pilots
 from seatwright.planning.plan import Bridge, ValvePlan
 from seatwright.planning.start import start
-
-import jobs
 
 
 def pocket_side(

@@ -9,6 +9,8 @@ from collections.abc import Callable, Iterator
 from dataclasses import fields, is_dataclass, replace
 from typing import Any
 
+import jobs
+
 from seatwright.job.model import (
     Assembly,
     Chill,
@@ -25,8 +27,6 @@ from seatwright.job.model import (
 from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.plan import At20, Bore, Bridge, GuidePlan, InsertPlan, Interference, ValvePlan
 from seatwright.text import Span
-
-import jobs
 
 
 def metal(

@@ -5,16 +5,16 @@ import types
 import typing
 from dataclasses import fields, is_dataclass, replace
 
+import jobs
 import pytest
 from bores import figure
 from plan_json_names import PLAN, missing
+
 from seatwright.job.model import Note, Skim
 from seatwright.planning import plan as shapes
 from seatwright.planning.as_json import CardEntry, number, plain, plan_document
 from seatwright.planning.figure import Figure, assumed
 from seatwright.text import Message, Related, Severity, Source
-
-import jobs
 
 
 def filled(kind):

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import jobs
 import pytest
 from bores import figure
 from hypothesis import given
 from hypothesis import strategies as st
+from sources import JOBS, planned
+
 from seatwright.job.model import Master
 from seatwright.planning.bore_gauge import bore_at20, shows
 from seatwright.planning.findings import Findings
-from sources import JOBS, planned
-
-import jobs
 
 
 def bench(*rings, temperature=20.0):

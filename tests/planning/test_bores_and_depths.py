@@ -2,13 +2,13 @@
 
 import math
 
+import jobs
 import pytest
 from pocket_side import one
+
 from seatwright.planning.findings import Findings
 from seatwright.planning.start import start
 from seatwright.planning.wants import wants_of
-
-import jobs
 
 A = jobs.insert("A", 44.30)
 

@@ -3,13 +3,13 @@
 import time
 from dataclasses import replace
 
+import jobs
 import pytest
 from pocket_side import passed_over, pocket_side
+
 from seatwright.job.model import CutReadings
 from seatwright.planning.bridges import bridges as bridges_of
 from seatwright.planning.plan import CutPlan
-
-import jobs
 
 A, B = jobs.insert("A", 44.30), jobs.insert("B", 44.60)
 

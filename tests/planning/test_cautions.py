@@ -2,13 +2,13 @@
 
 from dataclasses import replace
 
+import jobs
 import pytest
 from bores import bored, figure
+
 from seatwright.job.model import Assembly, Chill
 from seatwright.planning.cautions import cautions
 from seatwright.planning.plan import AssemblyPlan, Bridge
-
-import jobs
 
 DRY_ICE = Chill("dry ice", jobs.degrees(-78.5), None, jobs.span())
 NITROGEN = Chill("nitrogen", jobs.degrees(-195.8), None, jobs.span())

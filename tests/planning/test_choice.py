@@ -3,16 +3,16 @@
 from dataclasses import replace
 from itertools import product
 
+import jobs
 from hypothesis import given
 from hypothesis import strategies as some
+
 from seatwright.planning.bores import BoreWindow
 from seatwright.planning.candidates import Candidate
 from seatwright.planning.choice import Row, ThinPair, choose
 from seatwright.planning.figure import assumed
 from seatwright.planning.fits import FitLimits
 from seatwright.planning.offers import stock_offers
-
-import jobs
 
 SIZES = (44.0, 44.5, 45.0, 45.5)
 

@@ -1,13 +1,13 @@
 """What the new bore must clean up."""
 
+import jobs
 import pytest
+
 from seatwright.planning.clean_up import clean_up
 from seatwright.planning.findings import Findings
 from seatwright.planning.guides import guides
 from seatwright.planning.pilots import pilots
 from seatwright.planning.start import start
-
-import jobs
 
 
 def cleaned(valve, shop=None, units="mm", **head_fields):

@@ -2,17 +2,17 @@
 
 from dataclasses import replace
 
+import jobs
 import pytest
 from hypothesis import given as for_all
 from hypothesis import strategies as some
 from later_life import cut_readings, decided, demo, figure, started
+
 from seatwright.planning.cut import cut
 from seatwright.planning.findings import Findings
 from seatwright.planning.plan import Next
 from seatwright.planning.reopen import reopen
 from seatwright.planning.verdicts import still_to_bore
-
-import jobs
 
 FORM = {"low": (44.0, 44.0), "depths": (7.05, 7.05, 7.05, 7.05)}
 

@@ -13,6 +13,7 @@ from itertools import islice
 
 import digits
 import pytest
+
 from seatwright.cards.as_printed import printed
 from seatwright.cards.plan_lines import plan_lines
 from seatwright.cards.render import documents

@@ -2,14 +2,14 @@
 
 from dataclasses import replace
 
+import jobs
 from bores import bench, bored, figure
+
 from seatwright.job.model import Assembly, Chill, Master
 from seatwright.planning.fetch import fetch
 from seatwright.planning.findings import Findings
 from seatwright.planning.plan import AssemblyPlan, Next, Order
 from seatwright.planning.settings import settings
-
-import jobs
 
 
 def fetched(*plans, inserts=(), assembly=None, gauge=None):

@@ -2,14 +2,14 @@
 
 from dataclasses import replace
 
+import jobs
 import pytest
 from later_life import decided, demo, finished_readings, started
+
 from seatwright.job.model import Leak
 from seatwright.planning.findings import Findings
 from seatwright.planning.finished import finished
 from seatwright.planning.seat import seat
-
-import jobs
 
 LIMITED = {
     "seat_width": (1.6, 2.0),

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import jobs
 import pytest
 from hypothesis import given, strategies
 from seated import bench, bridge, metal, plan_of, plans_of, rests_wrongly, valve
+
 from seatwright.job.model import CutReadings
 from seatwright.planning.derivation import named_figures
 from seatwright.planning.findings import Findings
 from seatwright.planning.fit import fit
 from seatwright.planning.plan import CutPlan
 from seatwright.planning.thick_rings import about
-
-import jobs
 
 REFERENCE = {
     "material": metal("al", E=71e3, nu=0.33),

@@ -1,9 +1,8 @@
 """Whose interference counts for a valve."""
 
+import jobs
 import pytest
 from pocket_side import one
-
-import jobs
 
 A = jobs.insert("A", 44.30)
 

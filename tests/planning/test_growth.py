@@ -9,6 +9,7 @@ import time
 from pathlib import Path
 
 import pytest
+
 from seatwright.job import read
 from seatwright.job.model import Job
 from seatwright.planning.findings import Findings

@@ -1,12 +1,12 @@
 """The pilot each guide gets, and how far the bore can stand off."""
 
+import jobs
 import pytest
+
 from seatwright.planning.findings import Findings
 from seatwright.planning.guides import guides
 from seatwright.planning.pilots import pilots
 from seatwright.planning.start import start
-
-import jobs
 
 THREE = {"guide_top": 9.020, "guide_middle": 9.020, "guide_bottom": 9.047}
 

@@ -4,14 +4,14 @@ import json
 import re
 from dataclasses import replace
 
+import jobs
 import pytest
+from sources import JOBS, planned
+
 from seatwright.job.model import Note
 from seatwright.planning.as_json import plan_document
 from seatwright.planning.planner import plan
 from seatwright.text import Severity
-from sources import JOBS, planned
-
-import jobs
 
 
 def job(*valves, **head_fields):

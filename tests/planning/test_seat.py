@@ -2,15 +2,15 @@
 
 import math
 
+import jobs
 import pytest
 from hypothesis import given as for_all
 from hypothesis import strategies as some
 from later_life import demo, started
+
 from seatwright.job.model import Leak, Skim
 from seatwright.planning.findings import Findings
 from seatwright.planning.seat import seat
-
-import jobs
 
 SEAT = {
     "head_diameter": 35.0,
@@ -171,9 +171,7 @@ def test_a_skim_that_leaves_no_recession_is_said_and_nothing_is_aimed_at():
 
 
 def test_without_the_skims_second_word_the_sums_for_tip_and_spring_are_not_made():
-    made, findings = seated(
-        {"recession": 0.90, "tip_height": 41.20, "spring_height": 38.0}, {"skim": skim(0.20, None)}
-    )
+    made, findings = seated({"recession": 0.90, "tip_height": 41.20, "spring_height": 38.0}, {"skim": skim(0.20, None)})
     assert (made.tip_after, made.spring_after, made.sink) == (None, None, None)
     assert made.recession.aim.value == pytest.approx(0.7)
     assert "skim-when-not-said" in findings.not_checked()

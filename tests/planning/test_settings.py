@@ -3,16 +3,16 @@
 from dataclasses import replace
 from itertools import combinations
 
+import jobs
 import pytest
 from bores import bench, bored, figure
 from hypothesis import given, strategies
 from hypothesis import settings as hypothesis_settings
 from later_life import demo
+
 from seatwright.planning.findings import Findings
 from seatwright.planning.plan import Waits
 from seatwright.planning.settings import settings
-
-import jobs
 
 
 def planned(*plans, first=1, u=None, **shop_and_job):

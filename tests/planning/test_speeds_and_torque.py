@@ -2,15 +2,15 @@
 
 from dataclasses import replace
 
+import jobs
 import pytest
 from bores import bench, bored
+
 from seatwright.handbook import cutting
 from seatwright.planning.findings import Findings
 from seatwright.planning.settings import settings
 from seatwright.planning.speeds import speeds
 from seatwright.planning.torque import torque
-
-import jobs
 
 
 def practice(**figures):

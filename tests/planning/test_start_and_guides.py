@@ -1,12 +1,12 @@
 """What planning starts from, and whether a guide is fit to bore from."""
 
+import jobs
 import pytest
+
 from seatwright.job.model import Note
 from seatwright.planning.findings import Findings
 from seatwright.planning.guides import guides
 from seatwright.planning.start import start
-
-import jobs
 
 
 def started(head, shop=None, **job_fields):

@@ -13,9 +13,10 @@ from dataclasses import dataclass, field
 
 import pytest
 from nudges import Cell, choices, figures, measured_cells, planned_with, typed_cells
+from sources import JOBS
+
 from seatwright.planning.figure import Figure
 from seatwright.text import Span
-from sources import JOBS
 
 DEMO = sorted(path.name for path in JOBS.glob("*.seat"))
 ALTERNATIVE = re.compile(

@@ -5,19 +5,19 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
+import jobs
 import pytest
 from hypothesis import given, strategies
 from scipy.stats import norm
 from seated import bench, metal, plan_of, plans_of, rests_wrongly, valve
+from uncertainties import ufloat
+
 from seatwright.job.model import CutReadings, Trial
 from seatwright.planning.budgets import table
 from seatwright.planning.figure import given as figure
 from seatwright.planning.findings import Findings
 from seatwright.planning.overcut import trials
 from seatwright.planning.uncertainty import accepted_u, guard_of, planned_u, probability, uncertainty
-from uncertainties import ufloat
-
-import jobs
 
 ALUMINIUM = metal("al", expansion=((300.0, 22e-6),))
 

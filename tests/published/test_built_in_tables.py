@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 import pytest
+
 from seatwright.handbook.agreement import agree, exact, fit_consistent, half_last_digit
 from seatwright.handbook.interference_table import BUILT_IN, PUBLISHED, find_row
 from seatwright.handbook.materials import ALLOYS, MATERIALS, Material

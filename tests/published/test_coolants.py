@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
+
 from seatwright.handbook.assembly import DRY_ICE, NITROGEN
 
 

@@ -6,6 +6,7 @@ Figures "from memory" were not seen in print while this was written.
 from __future__ import annotations
 
 import pytest
+
 from seatwright.handbook import cutting
 
 FOOT = 0.3048

@@ -9,8 +9,9 @@ import math
 from typing import Any
 
 import pytest
-from seatwright.handbook.uncertainty import Contribution, combined, propagate, rectangular
 from uncertainties import ufloat  # type: ignore[import-untyped,unused-ignore]
+
+from seatwright.handbook.uncertainty import Contribution, combined, propagate, rectangular
 
 
 def _length(ls: Any, d1: Any, d2: Any, d3: Any, da: Any, theta: Any, delta: Any, a: Any, dt: Any) -> Any:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+
 from seatwright.handbook.fits import bore_window, interference_from
 
 

@@ -6,6 +6,7 @@ import math
 import random
 
 import pytest
+
 from seatwright.handbook.uncertainty import conformance_probability, guarded, overcut_spread, rectangular, verdict
 
 

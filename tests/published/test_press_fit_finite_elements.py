@@ -12,6 +12,7 @@ from typing import Any
 
 import numpy as np
 import pytest
+
 from seatwright.handbook.fit_stress import contact_pressure, hoop_head_at_bore
 
 skfem = pytest.importorskip("skfem")

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 
 import pytest
+
 from seatwright.handbook.fit_stress import (
     contact_pressure,
     hoop_head_at_bore,

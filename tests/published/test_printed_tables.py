@@ -47,9 +47,7 @@ def lines(od: str, bore: str, depth: str, interference: str) -> str:
 
 
 @pytest.mark.parametrize(("unit", "od", "bore", "depth", "interference"), BY_SOURCE)
-def test_a_printed_table_reads_as_a_makers_limits(
-    unit: str, od: str, bore: str, depth: str, interference: str
-) -> None:
+def test_a_printed_table_reads_as_a_makers_limits(unit: str, od: str, bore: str, depth: str, interference: str) -> None:
     job = clean(HEAD.format(units=unit) + "valves E1\n" + lines(od, bore, depth, interference))
     found = job.heads[0].valves[0].specification
     given = (found.insert_od, found.bore, found.depth, found.interference)
@@ -78,9 +76,13 @@ def test_a_printed_table_reads_as_stock_and_practice_of_a_shop(
 def test_a_rough_blank_is_stock_to_be_turned() -> None:
     # S3, intake, repair: blank of 48.30, bore up to 48.00 at most, interference 0.08-0.10.
     shop = SHOP.format(units="mm") + "inserts\n insert od height\n blank48 48.30 8.55\n"
-    job = clean(HEAD.format(units="mm") + (
-        'use "a.shop"\nvalves I1\n insert turned\n interference 0.08 to 0.10 "manual"\n bore 47.00 to 48.00 "manual"\n'
-    ), a=shop)
+    job = clean(
+        HEAD.format(units="mm")
+        + (
+            'use "a.shop"\nvalves I1\n insert turned\n interference 0.08 to 0.10 "manual"\n bore 47.00 to 48.00 "manual"\n'
+        ),
+        a=shop,
+    )
     assert job.heads[0].valves[0].specification.insert is not None
 
 
@@ -95,8 +97,9 @@ def test_the_figures_that_section_6_prints_twice_agree() -> None:
 
 # Section 8b: printed figure, other unit, as they stand in the manuals.
 SLIPS = [
-    pytest.param("guide-clearance 0.25 to 0.062 mm = 0.001 to 0.003 in", "range-reversed", "0.025 to 0.062 mm",
-                 id="S8, 0.025"),
+    pytest.param(
+        "guide-clearance 0.25 to 0.062 mm = 0.001 to 0.003 in", "range-reversed", "0.025 to 0.062 mm", id="S8, 0.025"
+    ),
     pytest.param("guide-clearance 0.013 to 0.053 mm = 0.002 to 0.005 in", "units-disagree", "0.000512 in", id="S8, 2"),
     pytest.param("head-diameter 94.00 +/- 0.25 mm = 3.701 +/- .0010 in", "units-disagree", "0.00984 in", id="S38"),
     pytest.param("guide-wear-limit 0.10 mm = 0.0004 in", "units-disagree", "0.00394 in", id="S38, 2"),
@@ -106,8 +109,12 @@ SLIPS = [
     pytest.param("insert-od 0.8456 to 0.8466 in = 21.378 to 21.504 mm", "units-disagree", "21.478 mm", id="S7, 21.478"),
     pytest.param("stem 0.3125 in = 7.29 mm", "units-disagree", "7.94 mm", id="S15b, 7.94"),
     pytest.param("seat-width 3/32 in = 3.2 mm", "units-disagree", "2.38 mm", id="S94, 2.38"),
-    pytest.param("insert-od 1.0125 to 2.0135 in\n bore 2.0095 to 2.0105 in\n interference .002 to .004 in",
-                 "limits-apart", "2.0125", id="S6, 2.0125"),
+    pytest.param(
+        "insert-od 1.0125 to 2.0135 in\n bore 2.0095 to 2.0105 in\n interference .002 to .004 in",
+        "limits-apart",
+        "2.0125",
+        id="S6, 2.0125",
+    ),
     pytest.param("guide-length 3.226 to 3.251 cm", "unit-unknown", "mm", id="S116, cm"),
     pytest.param("guide-length 3.226", "figure-unlikely", "32.26", id="S116, cm without its unit"),
     pytest.param("bore 2.8344 to 2.8351 in = 2.8346 to 2.8351 in", "units-disagree", "2.8344 in", id="S51, .0005"),

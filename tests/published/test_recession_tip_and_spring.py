@@ -10,6 +10,7 @@ import math
 from fractions import Fraction
 
 import pytest
+
 from seatwright.handbook.agreement import agree, exact, half_last_digit
 from seatwright.handbook.recession import (
     Window,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+
 from seatwright.handbook.assembly import (
     DRY_ICE,
     NITROGEN,
@@ -107,9 +108,7 @@ def test_an_insert_in_aluminium_keeps_what_the_worked_table_says() -> None:
 @pytest.mark.parametrize("cold, gone", [(0.050, 140), (0.064, 173), (0.080, 211), (0.100, 256)])
 def test_soaked_aluminium_lets_go_of_tool_steel_at_the_worked_temperature(cold: float, gone: float) -> None:
     # Worked checks, 8a: both at one temperature, tables of A356-T6 and H13, od 38.1.
-    found = gone_temperature(
-        cold, 38.1, ALLOYS["tool steel"].expansion_table, MATERIALS["aluminium"].expansion_table
-    )
+    found = gone_temperature(cold, 38.1, ALLOYS["tool steel"].expansion_table, MATERIALS["aluminium"].expansion_table)
     assert found == pytest.approx(gone, abs=1.5)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
+
 from seatwright.cards.render import documents
 from seatwright.job import Job, read
 from seatwright.planning.plan import Plan

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
+
 from seatwright.syntax.parse import parse
 from seatwright.syntax.tree import File
 from seatwright.syntax.vocabulary import SectionWords, Shape, Vocabulary

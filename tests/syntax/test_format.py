@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+
 from seatwright.cards.render import documents
 from seatwright.job import read as read_job
 from seatwright.job.declarations import JOB_SECTIONS, SHOP_SECTIONS, vocabulary
@@ -64,7 +65,7 @@ def _without_places(node: object, name: str = "") -> object:
 
 
 def test_a_job_typed_without_care_reads_well():
-    typed = '''LANGUAGE 1
+    typed = """LANGUAGE 1
 Job   7 "a  title"   # the  comment
 units mm # as ever
   CUSTOMER   "the  yard"
@@ -95,8 +96,8 @@ I2 104 .05   x46a bcd # two
 # the last of them
 
 NOTE "at  the end"
-'''
-    expected = '''language 1
+"""
+    expected = """language 1
 
 job 7 "a  title"  # the  comment
   units     mm  # as ever
@@ -131,7 +132,7 @@ i1 1 2 3
   # the last of them
 
 note "at  the end"
-'''
+"""
     source, _ = source_of("a", typed)
     made = formatted(source, vocabulary("job"))
     assert made.text == expected
@@ -274,9 +275,7 @@ _PIECES = st.sampled_from(
      "\u200b", "x-a", "rpm", "at", "22 C", "\x1b", "＃", "×"]
 )  # fmt: skip
 _WORDS_OR_PIECES = st.sampled_from(_WORDS) | st.sampled_from(_WORDS).map(str.upper) | _PIECES
-_LINES = st.lists(
-    st.tuples(_WORDS_OR_PIECES, st.sampled_from(["", " ", "  "])).map("".join), max_size=8
-).map("".join)
+_LINES = st.lists(st.tuples(_WORDS_OR_PIECES, st.sampled_from(["", " ", "  "])).map("".join), max_size=8).map("".join)
 
 
 def _holds(text: str, kind: str) -> None:

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from lark import Lark
+
 from seatwright.syntax import grammar
 from seatwright.syntax.arguments import arguments
 from seatwright.syntax.measures import Slip

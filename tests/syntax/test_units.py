@@ -8,6 +8,7 @@ import sys
 from fractions import Fraction as F
 
 import pytest
+
 from seatwright.syntax import grammar, units
 
 

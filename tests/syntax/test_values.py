@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction as F
 
 import pytest
+
 from seatwright.syntax import tree
 
 

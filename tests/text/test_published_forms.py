@@ -8,6 +8,7 @@ from pathlib import Path
 
 import jsonschema
 import pytest
+
 from seatwright.job import read
 from seatwright.planning.planner import plan
 from seatwright.text import Message, Related, Severity, Span, as_json, sarif

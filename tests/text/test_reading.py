@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+
 from seatwright.text.quoting import marks
 from seatwright.text.reading import MOST_BYTES, MOST_COLUMNS, MOST_LINES, read
 

@@ -6,6 +6,7 @@ import json
 
 from hypothesis import given
 from hypothesis import strategies as st
+
 from seatwright.text import Message, Related, Severity, Source, Span, as_json, one_line, sarif, terminal
 from seatwright.text.showing import excerpt, visible, width
 

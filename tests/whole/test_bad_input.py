@@ -8,9 +8,10 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from shop import JOBS, seatwright
+
 from seatwright.job import read
 from seatwright.planning.planner import plan
-from shop import JOBS, seatwright
 
 SMALL = """job 7 "test"
   units mm

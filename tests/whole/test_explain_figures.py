@@ -7,6 +7,7 @@ import re
 from pathlib import Path
 
 import pytest
+
 from seatwright.commands.main import main
 
 JOBS = Path(__file__).parents[2] / "jobs"

@@ -9,6 +9,7 @@ from typing import Any
 
 from generated import Files, jobs
 from hypothesis import assume, given, settings
+
 from seatwright.cards.render import documents
 from seatwright.job import read
 from seatwright.planning.planner import plan

@@ -12,12 +12,13 @@ import sys
 from pathlib import Path
 
 import pytest
+from shop import JOBS, seatwright
+
 from seatwright.commands.completion import SHELLS
 from seatwright.commands.examples import EXAMPLES
 from seatwright.commands.main import parser
 from seatwright.commands.spoken import commands, subparsers
 from seatwright.job.declarations import sections
-from shop import JOBS, seatwright
 
 LINES = [(name, line) for name, examples in EXAMPLES.items() for line, _ in examples]
 KNOWN = commands(parser())

@@ -13,11 +13,12 @@ import time
 from pathlib import Path
 
 import pytest
+from shop import JOBS, seatwright
+from terminal import on_a_terminal
+
 from seatwright.commands.progress import bar
 from seatwright.commands.side_by_side import in_order
 from seatwright.commands.warming import warm
-from shop import JOBS, seatwright
-from terminal import on_a_terminal
 
 WORDS = ("cards.html", "cards.md", "plan.json")
 

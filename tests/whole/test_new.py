@@ -7,9 +7,10 @@ import shutil
 from pathlib import Path
 
 import pytest
-from seatwright.job.declarations.job_tables import BENCH_ORDER
 from shop import JOBS, seatwright
 from terminal import on_a_terminal
+
+from seatwright.job.declarations.job_tables import BENCH_ORDER
 
 FLAGS = ("--cylinders", "2", "--valves-per-cylinder", "2", "--units", "mm", "--material", "grey iron")
 

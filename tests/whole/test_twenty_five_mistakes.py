@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
+from shop import seatwright
+
 from seatwright.job import read
 from seatwright.text import Severity
-from shop import seatwright
 
 # Behind each mistaken line stands what is to be said, and at which words.
 JOB = """\

@@ -23,9 +23,10 @@ from urllib.parse import urlsplit
 
 import pytest
 from chromium import tab
+from shop import JOBS, seatwright
+
 from seatwright.commands.watch.rebuild import Built, Latest
 from seatwright.commands.watch.server import Server, serving
-from shop import JOBS, seatwright
 
 JOB = "single-cylinder.seat"
 

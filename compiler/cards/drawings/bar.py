@@ -113,5 +113,3 @@ def _row_above(
         if beyond:
             sketch.line((at_, 11.0), (at_ + beyond * 8.0, 11.0))
             arrow(sketch, (at_ + beyond * 8.0, 11.0), 0 if beyond > 0 else 180)
-
-

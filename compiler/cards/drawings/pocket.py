@@ -210,9 +210,7 @@ def _dimensions(
     return says + _of_insert(sketch, plan, valve, part, axis, bottom)
 
 
-def _of_insert(
-    sketch: Sketch, plan: Plan, valve: ValvePlan, part: _Part, axis: Axis, bottom: float
-) -> list[str]:
+def _of_insert(sketch: Sketch, plan: Plan, valve: ValvePlan, part: _Part, axis: Axis, bottom: float) -> list[str]:
     """The insert's labels, in the left margin; returned in words."""
     insert, job = valve.insert, plan.job
     if insert is None or insert.height is None or insert.id is None:

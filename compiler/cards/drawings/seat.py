@@ -200,9 +200,7 @@ def _on_face(head: _Valve, radius: float) -> float:
     return y1 + (radius - x1) / (x2 - x1) * (y2 - y1)
 
 
-def _diameters(
-    sketch: Sketch, plan: Plan, seat: SeatPlan, cones: _Cones, axis: Axis, bottom: float
-) -> list[str]:
+def _diameters(sketch: Sketch, plan: Plan, seat: SeatPlan, cones: _Cones, axis: Axis, bottom: float) -> list[str]:
     """Outer and inner diameter of the seat, below; the axis is not on the paper, so each line has one arrow."""
     assert seat.outer is not None
     assert seat.inner is not None

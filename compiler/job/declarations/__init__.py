@@ -13,26 +13,56 @@ from seatwright.job.declarations.kinds import Bounds, Dimension, Field, Form, He
 from seatwright.syntax.vocabulary import SectionWords, Vocabulary
 
 __all__ = [
-    "JOB_SECTIONS", "PAIRS", "SHOP_SECTIONS", "SINGLES", "Bounds", "Dimension", "Field", "Form", "Header", "Section",
-    "sections", "vocabulary",
+    "JOB_SECTIONS",
+    "PAIRS",
+    "SHOP_SECTIONS",
+    "SINGLES",
+    "Bounds",
+    "Dimension",
+    "Field",
+    "Form",
+    "Header",
+    "Section",
+    "sections",
+    "vocabulary",
 ]
 
 JOB_SECTIONS: tuple[Section, ...] = (
-    job_sections.JOB, job_sections.HEAD, job_sections.VALVES,
-    job_tables.LAYOUT, job_tables.HOLES, job_tables.SPACING, job_tables.MEASURED, job_tables.TRIAL, job_tables.CUT,
+    job_sections.JOB,
+    job_sections.HEAD,
+    job_sections.VALVES,
+    job_tables.LAYOUT,
+    job_tables.HOLES,
+    job_tables.SPACING,
+    job_tables.MEASURED,
+    job_tables.TRIAL,
+    job_tables.CUT,
     job_tables.FINISHED,
 )
 SHOP_SECTIONS: tuple[Section, ...] = (
-    shop_sections.SHOP, shop_sections.MACHINE, shop_sections.GAUGE, shop_sections.BORE_GAUGE, shop_sections.CUTTER,
-    shop_sections.PILOTS, shop_sections.INSERTS, shop_sections.INTERFERENCE, shop_sections.PRACTICE,
-    shop_sections.ASSEMBLY, shop_sections.MATERIAL, shop_sections.ALLOY,
+    shop_sections.SHOP,
+    shop_sections.MACHINE,
+    shop_sections.GAUGE,
+    shop_sections.BORE_GAUGE,
+    shop_sections.CUTTER,
+    shop_sections.PILOTS,
+    shop_sections.INSERTS,
+    shop_sections.INTERFERENCE,
+    shop_sections.PRACTICE,
+    shop_sections.ASSEMBLY,
+    shop_sections.MATERIAL,
+    shop_sections.ALLOY,
 )
 
 SINGLES = frozenset({"language", "use", "note", "hold"})
 
 # Two spellings that are one word, the first being the one that plan.json has.
 PAIRS: tuple[tuple[str, str], ...] = (
-    ("grey", "gray"), ("aluminium", "aluminum"), ("intake", "inlet"), ("petrol", "gasoline"), ("gauge", "gage"),
+    ("grey", "gray"),
+    ("aluminium", "aluminum"),
+    ("intake", "inlet"),
+    ("petrol", "gasoline"),
+    ("gauge", "gage"),
     ("centring", "centering"),
 )
 
@@ -62,7 +92,5 @@ def find(kind: str, word: str) -> Section:
 
 
 def _words(section: Section) -> SectionWords:
-    headers = {
-        header.first.word: frozenset(column.word for column in header.columns) for header in section.headers
-    }
+    headers = {header.first.word: frozenset(column.word for column in header.columns) for header in section.headers}
     return SectionWords(section.word, section.shape, frozenset(section.by_word), headers)

@@ -8,28 +8,52 @@ from seatwright.syntax.vocabulary import Shape
 VALVE = Field("valve", Form.VALVE, "the valve", "E1")
 
 LAYOUT = Section(
-    "layout", Shape.TABLE, "Where the valves' axes lie in the seat plane.", "layout",
-    headers=(Header(VALVE, (
-        length("x", "along the head", "48.5", -3000, 3000),
-        length("y", "across the head", "-12.0", -3000, 3000),
-    )),),
+    "layout",
+    Shape.TABLE,
+    "Where the valves' axes lie in the seat plane.",
+    "layout",
+    headers=(
+        Header(
+            VALVE,
+            (
+                length("x", "along the head", "48.5", -3000, 3000),
+                length("y", "across the head", "-12.0", -3000, 3000),
+            ),
+        ),
+    ),
     dated=True,
 )
 
 HOLES = Section(
-    "holes", Shape.TABLE, "What else is near the pockets.", "holes",
-    headers=(Header(Field("hole", Form.NAME, "its name; with a space, in quotes", '"injector 1"'), (
-        length("x", "along the head", "24.0", -3000, 3000),
-        length("y", "across the head", "30.0", -3000, 3000),
-        length("diameter", "of the hole, or of the cylinder", "14.0", 1, 600),
-        choice("kind", "hole (if left out), or the rim of a cylinder: the insert must stay inside it", "rim",
-               "hole", "rim"),
-    )),),
+    "holes",
+    Shape.TABLE,
+    "What else is near the pockets.",
+    "holes",
+    headers=(
+        Header(
+            Field("hole", Form.NAME, "its name; with a space, in quotes", '"injector 1"'),
+            (
+                length("x", "along the head", "24.0", -3000, 3000),
+                length("y", "across the head", "30.0", -3000, 3000),
+                length("diameter", "of the hole, or of the cylinder", "14.0", 1, 600),
+                choice(
+                    "kind",
+                    "hole (if left out), or the rim of a cylinder: the insert must stay inside it",
+                    "rim",
+                    "hole",
+                    "rim",
+                ),
+            ),
+        ),
+    ),
     dated=True,
 )
 
 SPACING = Section(
-    "spacing", Shape.ROWS, "Distances between the axes of two valves, each pair once.", "spacing",
+    "spacing",
+    Shape.ROWS,
+    "Distances between the axes of two valves, each pair once.",
+    "spacing",
     rows=(
         Field("first", Form.VALVE, "a valve", "I1"),
         Field("second", Form.VALVE, "another", "E1"),
@@ -39,36 +63,51 @@ SPACING = Section(
 )
 
 MEASURED = Section(
-    "measured", Shape.TABLE, "What was found, before anything is cut.", "measured 2026-11-17 in mm at 24 C",
-    headers=(Header(VALVE, (
-        Field("insert", Form.INSERT, "the insert that goes in", "X46"),
-        length("insert-od", "of the insert that goes in", "44.102", 8, 200),
-        length("insert-height", "of the insert that goes in", "7.02", 1.5, 37),
-        length("old-insert-od", "of the insert that came out", "44.05", 8, 200),
-        length("guide-top", "the guide at its spring end", "8.021", 2.5, 50),
-        length("guide-middle", "the guide in the middle", "8.015", 2.5, 50),
-        length("guide-bottom", "the guide at its port end", "8.024", 2.5, 50),
-        length("pocket-a", "the pocket", "44.02", 8, 200),
-        length("pocket-b", "the pocket, at right angles to a", "44.05", 8, 200),
-        length("pocket-low-a", "the pocket near its floor", "44.01", 8, 200),
-        length("pocket-low-b", "the pocket near its floor, at right angles", "44.03", 8, 200),
-        length("pocket-depth", "of the pocket", "7.10", 0.5, 37),
-        length("pocket-tir", "pocket to guide, full needle movement", "0.04", 0, 5,
-               attribute="pocket_offset", halved=True),
-        length("pocket-offset", "pocket to guide, axis to axis", "0.02", 0, 2.5),
-        length("throat", "the port below the seat", "36.0", 6, 200),
-        length("throat-offset", "throat to guide, axis to axis", "0.3", 0, 8),
-        length("floor", "metal under the present floor, to water", "6.5", 0, 40),
-        length("damage", "the diameter that damage reaches", "44.6", 8, 200),
-        length("damage-depth", "how deep damage reaches", "7.6", 0, 40),
-        length("metal-around", "radial metal around the pocket", "9", 1, 100),
-        length("head-diameter", "of the valve", "42.0", 10, 220),
-        length("margin", "of the valve", "1.4", 0, 8),
-        length("stem", "of the valve", "7.965", 2.5, 50),
-        length("recession", "found: the flat of the valve head below the deck", "0.7", -8, 12),
-        length("tip-height", "found: stem tip to spring seat", "41.10", 5, 125),
-        length("spring-height", "found: retainer to spring seat", "38.1", 8, 200),
-    )),),
+    "measured",
+    Shape.TABLE,
+    "What was found, before anything is cut.",
+    "measured 2026-11-17 in mm at 24 C",
+    headers=(
+        Header(
+            VALVE,
+            (
+                Field("insert", Form.INSERT, "the insert that goes in", "X46"),
+                length("insert-od", "of the insert that goes in", "44.102", 8, 200),
+                length("insert-height", "of the insert that goes in", "7.02", 1.5, 37),
+                length("old-insert-od", "of the insert that came out", "44.05", 8, 200),
+                length("guide-top", "the guide at its spring end", "8.021", 2.5, 50),
+                length("guide-middle", "the guide in the middle", "8.015", 2.5, 50),
+                length("guide-bottom", "the guide at its port end", "8.024", 2.5, 50),
+                length("pocket-a", "the pocket", "44.02", 8, 200),
+                length("pocket-b", "the pocket, at right angles to a", "44.05", 8, 200),
+                length("pocket-low-a", "the pocket near its floor", "44.01", 8, 200),
+                length("pocket-low-b", "the pocket near its floor, at right angles", "44.03", 8, 200),
+                length("pocket-depth", "of the pocket", "7.10", 0.5, 37),
+                length(
+                    "pocket-tir",
+                    "pocket to guide, full needle movement",
+                    "0.04",
+                    0,
+                    5,
+                    attribute="pocket_offset",
+                    halved=True,
+                ),
+                length("pocket-offset", "pocket to guide, axis to axis", "0.02", 0, 2.5),
+                length("throat", "the port below the seat", "36.0", 6, 200),
+                length("throat-offset", "throat to guide, axis to axis", "0.3", 0, 8),
+                length("floor", "metal under the present floor, to water", "6.5", 0, 40),
+                length("damage", "the diameter that damage reaches", "44.6", 8, 200),
+                length("damage-depth", "how deep damage reaches", "7.6", 0, 40),
+                length("metal-around", "radial metal around the pocket", "9", 1, 100),
+                length("head-diameter", "of the valve", "42.0", 10, 220),
+                length("margin", "of the valve", "1.4", 0, 8),
+                length("stem", "of the valve", "7.965", 2.5, 50),
+                length("recession", "found: the flat of the valve head below the deck", "0.7", -8, 12),
+                length("tip-height", "found: stem tip to spring seat", "41.10", 5, 125),
+                length("spring-height", "found: retainer to spring seat", "38.1", 8, 200),
+            ),
+        ),
+    ),
     dated=True,
 )
 
@@ -87,7 +126,10 @@ BENCH_ORDER: tuple[tuple[str, ...], ...] = (
 )
 
 TRIAL = Section(
-    "trial", Shape.ROWS, "Trial cuts: what the gauge read, what the bore came to.", "trial at 22 C",
+    "trial",
+    Shape.ROWS,
+    "Trial cuts: what the gauge read, what the bore came to.",
+    "trial at 22 C",
     rows=(
         Field("cutter", Form.NAME, "the cutter", "C2"),
         length("read", "what the setting gauge read", "44.480", 5, 400),
@@ -97,35 +139,51 @@ TRIAL = Section(
 )
 
 CUT = Section(
-    "cut", Shape.TABLE, "What was cut.", "cut 2026-11-20 at 22 C",
-    headers=(Header(VALVE, (
-        Field("cutter", Form.NAME, "the cutter", "C2"),
-        length("read", "what the setting gauge read", "44.480", 5, 400),
-        length("bore-a", "the bore near the rim", "44.487", 8, 200),
-        length("bore-b", "the same, at right angles", "44.489", 8, 200),
-        length("bore-low-a", "the bore near the floor", "44.486", 8, 200),
-        length("bore-low-b", "the same, at right angles", "44.488", 8, 200),
-        length("depth-a", "the depth, first place", "7.62", 0.5, 60),
-        length("depth-b", "the depth, second place", "7.62", 0.5, 60),
-        length("depth-c", "the depth, third place", "7.63", 0.5, 60),
-        length("depth-d", "the depth, fourth place", "7.61", 0.5, 60),
-        length("insert-od", "of the insert that goes in", "44.571", 8, 200),
-    )),),
+    "cut",
+    Shape.TABLE,
+    "What was cut.",
+    "cut 2026-11-20 at 22 C",
+    headers=(
+        Header(
+            VALVE,
+            (
+                Field("cutter", Form.NAME, "the cutter", "C2"),
+                length("read", "what the setting gauge read", "44.480", 5, 400),
+                length("bore-a", "the bore near the rim", "44.487", 8, 200),
+                length("bore-b", "the same, at right angles", "44.489", 8, 200),
+                length("bore-low-a", "the bore near the floor", "44.486", 8, 200),
+                length("bore-low-b", "the same, at right angles", "44.488", 8, 200),
+                length("depth-a", "the depth, first place", "7.62", 0.5, 60),
+                length("depth-b", "the depth, second place", "7.62", 0.5, 60),
+                length("depth-c", "the depth, third place", "7.63", 0.5, 60),
+                length("depth-d", "the depth, fourth place", "7.61", 0.5, 60),
+                length("insert-od", "of the insert that goes in", "44.571", 8, 200),
+            ),
+        ),
+    ),
     dated=True,
 )
 
 FINISHED = Section(
-    "finished", Shape.TABLE, "What was found on the finished valve.", "finished 2026-11-21",
-    headers=(Header(VALVE, (
-        length("stand", "the insert's face below the depth face; negative is proud", "0.08", -5, 8),
-        length("seat-tir", "seat to guide, full needle movement", "0.03", 0, 2),
-        length("seat-width", "along the seat", "1.8", 0.2, 10),
-        length("recession", "the flat of the valve head below the deck", "0.7", -8, 12),
-        length("tip-height", "stem tip to spring seat", "41.2", 5, 125),
-        length("spring-height", "retainer to spring seat", "38.2", 8, 200),
-        Field("leak", Form.LEAK_FOUND, "pass, fail or a time", "4 s", Dimension.TIME, Bounds(0, 3600)),
-        choice("pressure-test", "pass or fail", "pass", "pass", "fail"),
-    )),),
+    "finished",
+    Shape.TABLE,
+    "What was found on the finished valve.",
+    "finished 2026-11-21",
+    headers=(
+        Header(
+            VALVE,
+            (
+                length("stand", "the insert's face below the depth face; negative is proud", "0.08", -5, 8),
+                length("seat-tir", "seat to guide, full needle movement", "0.03", 0, 2),
+                length("seat-width", "along the seat", "1.8", 0.2, 10),
+                length("recession", "the flat of the valve head below the deck", "0.7", -8, 12),
+                length("tip-height", "stem tip to spring seat", "41.2", 5, 125),
+                length("spring-height", "retainer to spring seat", "38.2", 8, 200),
+                Field("leak", Form.LEAK_FOUND, "pass, fail or a time", "4 s", Dimension.TIME, Bounds(0, 3600)),
+                choice("pressure-test", "pass or fail", "pass", "pass", "fail"),
+            ),
+        ),
+    ),
     dated=True,
 )
 

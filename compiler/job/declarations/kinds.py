@@ -33,7 +33,7 @@ class Form(StrEnum):
     SIZE = "one number, a range or a tolerance (the middle counts)"
     LIMITS = "two limits, one limit (`most`, `least`) or an aim"
     TWO_LIMITS = "two limits"
-    TWO_LIMITS_SOURCE = 'two limits, and their source in quotes'
+    TWO_LIMITS_SOURCE = "two limits, and their source in quotes"
     CLEARANCE = "a range, `most` or `least`"
     NUMBER_OR_RANGE = "one number or a range"
     LIST = "a list"
@@ -141,13 +141,28 @@ class Section:
 
 
 def length(
-    word: str, help: str, example: str, least: float, most: float, form: Form = Form.NUMBER, *,
-    attribute: str = "", repeats: bool = False, halved: bool = False,
+    word: str,
+    help: str,
+    example: str,
+    least: float,
+    most: float,
+    form: Form = Form.NUMBER,
+    *,
+    attribute: str = "",
+    repeats: bool = False,
+    halved: bool = False,
 ) -> Field:
     """A field or column that takes a length; least and most in mm."""
     return Field(
-        word, form, help, example, Dimension.LENGTH, Bounds(least, most),
-        attribute=attribute, repeats=repeats, halved=halved,
+        word,
+        form,
+        help,
+        example,
+        Dimension.LENGTH,
+        Bounds(least, most),
+        attribute=attribute,
+        repeats=repeats,
+        halved=halved,
     )
 
 
