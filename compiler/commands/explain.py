@@ -99,12 +99,13 @@ def _valve(plan: Plan, valve: str, figure: str | None, name: str | None) -> Answ
         _refuse(f"{found.name} has no figure {figure}", nearest(figure or "", figures), figures)
         return None
     head = next(each for each in plan.heads if each.number == found.head)
+    asks_insert = figure is None or figure.partition(".")[0] == "insert"
     return Answer(
         of=f"{found.name} ({found.kind}, {found.status})",
         figures=_explained(wanted),
         assumptions=assumptions(head, found, wanted),
         holds=tuple(Held(one.slug, one.text, one.help, lifting(plan, found, one)) for one in found.holds),
-        passed_over=tuple(_ruled_out(each) for each in _passed(found)),
+        passed_over=tuple(_ruled_out(each) for each in _passed(found)) if asks_insert else (),
     )
 
 
