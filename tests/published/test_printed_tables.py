@@ -79,7 +79,8 @@ def test_a_rough_blank_is_stock_to_be_turned() -> None:
     job = clean(
         HEAD.format(units="mm")
         + (
-            'use "a.shop"\nvalves I1\n insert turned\n interference 0.08 to 0.10 "manual"\n bore 47.00 to 48.00 "manual"\n'
+            'use "a.shop"\nvalves I1\n insert turned\n interference 0.08 to 0.10 "manual"\n'
+            ' bore 47.00 to 48.00 "manual"\n'
         ),
         a=shop,
     )
