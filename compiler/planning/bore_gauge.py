@@ -13,7 +13,7 @@ from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.findings import Findings
 from seatwright.planning.masters import error_figure
 from seatwright.planning.temperatures import head_at_bench
-from seatwright.planning.wording import length, span_of
+from seatwright.planning.wording import span_of
 
 _SOURCE = "handbook 6, the rings of the bore gauge"
 
@@ -66,9 +66,9 @@ def _shows_too_much(job: Job, size: Figure, findings: Findings, valves: Iterable
         sizes = sorted(size for size, _ in pairs)
         findings.unchecked(
             "beyond-rings",
-            f"{length(job, size.value)} lies beyond the rings of the bore gauge, {span_of(job, sizes[0], sizes[-1])}: "
-            "what it shows wrong there is not known, and its readings are taken as true.",
-            "Check the gauge on a ring beyond this size and write it under the gauge.",
+            f"Bores lie beyond the rings of the bore gauge, {span_of(job, sizes[0], sizes[-1])}: what it shows wrong "
+            "there is not known, and its readings are taken as true.",
+            "Check the gauge on a ring beyond these bores and write it under the gauge.",
             gauge.name.span,
             valves,
         )
