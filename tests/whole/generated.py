@@ -88,11 +88,14 @@ def jobs(draw: st.DrawFn, most_valves: int = 6) -> Files:
 
     count = draw(st.integers(1, most_valves))
     valves = [f"{'IE'[number % 2]}{number // 2 + 1}" for number in range(count)]
-    measured = "".join(
-        f"  {name}  {size(7.955, 7.965)}  {size(7.99, 8.01)}  {size(8.0, 8.03)}  {size(37.5, 39.8)}  {size(37.5, 39.8)}"
-        f"  {size(6.6, 7.2)}  {size(0, 0.1)}  {size(29, 31)}\n"
-        for name in valves
-    )
+    measured = ""
+    for name in valves:
+        # The two readings of one pocket lie as near each other as a worn pocket's do.
+        pocket = 37.5 + draw(st.integers(0, 230)) / 100
+        measured += (
+            f"  {name}  {size(7.955, 7.965)}  {size(7.99, 8.01)}  {size(8.0, 8.03)}  {size(pocket, pocket + 0.06)}"
+            f"  {size(pocket, pocket + 0.06)}  {size(6.6, 7.2)}  {size(0, 0.1)}  {size(29, 31)}\n"
+        )
     temperature = draw(st.sampled_from(["", "  temperature 24 C\n", "  temperature 70 F\n"]))
     job = (
         f'job 1 "made up"\n  units {"inch" if inch else "mm"}\nuse "made-up.shop"\nhead "made up"\n'
