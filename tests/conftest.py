@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import shutil
+import signal
 import sys
 from pathlib import Path
 
@@ -14,6 +15,10 @@ from hypothesis import HealthCheck, settings
 for folder in sorted(Path(__file__).parent.iterdir()):
     if folder.is_dir():
         sys.path.append(str(folder))
+
+# Started in the background of a script, a run ignores ctrl-C, and so would every program that its tests start.
+if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
+    signal.signal(signal.SIGINT, signal.default_int_handler)
 
 settings.register_profile(
     "house", deadline=None, derandomize=True, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large]
