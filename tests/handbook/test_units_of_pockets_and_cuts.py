@@ -22,8 +22,6 @@ UNITS.load_definitions(
         "millimetre = [length] = mm",
         "metre = 1000 * millimetre = m",
         "minute = [time] = min",
-        "turn = []",
-        "newton = [force] = N",
     ]
 )
 Q = UNITS.Quantity
