@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from seatwright.job.names import choice
 from seatwright.syntax import tree
-from seatwright.syntax.tree import Word
+from seatwright.syntax.tree import Text
 
-_UNITS = {"mm": "mm", "inch": "inch"}
+_UNITS = ("mm", "inch")
 
 
 def units_of(file: tree.File, section: str) -> str | None:
@@ -17,6 +18,8 @@ def units_of(file: tree.File, section: str) -> str | None:
         if found.name != section:
             continue
         for line in found.fields:
-            if line.word.text == "units" and line.arguments and isinstance(line.arguments[0], Word):
-                return _UNITS.get(line.arguments[0].text.lower())
+            if line.word.text == "units" and line.arguments and not line.faulty:
+                # As the field itself is read, so that what it takes is never taken as missing here.
+                first = line.arguments[0]
+                return choice(first.text if isinstance(first, Text) else line.raw, _UNITS)
     return None
