@@ -117,6 +117,7 @@ def main() -> None:
         for shop in JOBS.glob("*.shop"):
             (out / shop.name).write_bytes(shop.read_bytes())
         row("check, 16 valves, against import lark, pint", [*tool, "check", str(SIXTEEN)], "lark, pint", 1.5)
+        row("format --check, against import lark", [*tool, "format", "--check", str(SIXTEEN)], "lark", 1.5)
         build = [*tool, "build", str(SIXTEEN), "-o", str(out / "cards")]
         row(
             "build, 16 valves, against import lark, pint, jinja2, markdown_it",
