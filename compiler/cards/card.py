@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from seatwright.cards.figures import Shown
 from seatwright.job.model import Head
@@ -10,8 +10,7 @@ from seatwright.job.model import Head
 BLANK = "______"  # a ruled blank; as it is typed, so long it is ruled (see marks.py)
 
 
-@dataclass(frozen=True, slots=True)
-class Table:
+class Table(Struct, frozen=True):
     """Rows under a header. A cell is text (escaped by the template) or `escape.Markdown`. title: a line above it."""
 
     head: tuple[str, ...]
@@ -19,8 +18,7 @@ class Table:
     title: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(Struct, frozen=True):
     """One step: an imperative sentence, the figures large, how it is checked, a box to initial.
 
     number: counted over the whole card. sum: a reckoning with blanks, on a line of its own. cautions: texts that
@@ -38,8 +36,7 @@ class Step:
     drawing: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Held:
+class Held(Struct, frozen=True):
     """A valve that cannot be cut: why, and what would lift it."""
 
     valve: str
@@ -47,8 +44,7 @@ class Held:
     help: str
 
 
-@dataclass(frozen=True, slots=True)
-class Cautioned:
+class Cautioned(Struct, frozen=True):
     """A caution as the job sheet prints it."""
 
     text: str
@@ -56,8 +52,7 @@ class Cautioned:
     valves: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Drawing:
+class Drawing(Struct, frozen=True):
     """An inline SVG by the name that the card calls it by. caption: what it shows."""
 
     name: str
@@ -65,8 +60,7 @@ class Drawing:
     svg: str
 
 
-@dataclass(frozen=True, slots=True)
-class Content:
+class Content(Struct, frozen=True):
     """What a card holds. Parts that a card has no use for are empty.
 
     lines: facts that stand first (what, what of it). holds: boxed. warnings, notes: sentences. cautions: of the whole
@@ -94,8 +88,7 @@ class Content:
     said: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Card:
+class Card(Struct, frozen=True):
     """A card of the job.
 
     name: as-found, job, guides, setting, press, seat, record. head: None where it serves all heads.

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from seatwright.job.model import BoreGauge, Given, Job, Reading
 from seatwright.planning.figure import Figure
@@ -22,8 +23,7 @@ _UNIT = {"mm": "mm", "in": "in", "inch": "in", '"': "in"}
 _SLACK = 1e-6  # of a step: how far a binary fraction may lie beside the decimal that it stands for
 
 
-@dataclass(frozen=True, slots=True)
-class Instrument:
+class Instrument(Struct, frozen=True):
     """What a figure is read on. unit: mm | in, as its dial is marked. step: one graduation, in mm; None: not named."""
 
     unit: str
@@ -39,8 +39,7 @@ class Instrument:
         return next((at for at, n in enumerate(whole) if n and abs(step * 10**at / n - 1) < _SLACK), _FINEST)
 
 
-@dataclass(frozen=True, slots=True)
-class Shown:
+class Shown(Struct, frozen=True):
     """A figure as printed: large in the dial's own unit, the other unit small beside it.
 
     text, unit: `44.016`, `mm`. other: `1.7329 in`, "" where there is none. at: the temperature it is meant at, or "".

@@ -7,9 +7,9 @@ left: the tests hold every page against Chromium.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from markdown_it.token import Token
+from msgspec import Struct
 
 from seatwright.cards.columns import is_written
 from seatwright.cards.marks import TABLE_TITLE
@@ -19,8 +19,7 @@ from seatwright.cards.runs import lines_in, on_one_line, words_of
 _TITLES = {"h1": SIZES.title, "h2": SIZES.section}
 
 
-@dataclass(frozen=True, slots=True)
-class Sized:
+class Sized(Struct, frozen=True):
     """A drawing as printed: mm."""
 
     svg: str

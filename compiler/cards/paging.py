@@ -7,9 +7,10 @@ built-in one.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 
 from markdown_it.token import Token
+from msgspec import Struct
+from msgspec.structs import replace
 
 from seatwright.cards.columns import row_height, rows_of, widths_of
 from seatwright.cards.heights import Sized, item_height, pieces, step_height, tall, text_height
@@ -23,8 +24,7 @@ SHORT_TABLE = 6  # rows
 FEW = 40.0  # mm: less than that is no page
 
 
-@dataclass(frozen=True, slots=True)
-class Page:
+class Page(Struct, frozen=True):
     """One page of a card: its Markdown without the heading, the widths of the columns of its tables, in order, and
     how tall it was reckoned in mm."""
 
@@ -33,8 +33,7 @@ class Page:
     height: float
 
 
-@dataclass(frozen=True, slots=True)
-class _Table:
+class _Table(Struct, frozen=True):
     """The table that a row is one of. header: its two first lines."""
 
     header: str
@@ -43,8 +42,7 @@ class _Table:
     number: int
 
 
-@dataclass(frozen=True, slots=True)
-class _Block:
+class _Block(Struct, frozen=True):
     """A piece that is not broken. table: where it is a row. stays: not without what follows."""
 
     text: str

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
+
+from msgspec import Struct
 
 from seatwright.cards import letters
 
@@ -11,8 +12,7 @@ MM_PER_POINT = 25.4 / 72
 _WIDEST = 1000  # of a letter that the faces lack, in thousandths of its size: another face of the system shows it
 
 
-@dataclass(frozen=True, slots=True)
-class Sizes:
+class Sizes(Struct, frozen=True):
     """What card.css and the reckoning of heights share: type in points, all else in mm."""
 
     body: float = 11.0
@@ -58,8 +58,7 @@ SIZES = Sizes()
 BODY_POINTS = SIZES.body
 
 
-@dataclass(frozen=True, slots=True)
-class Paper:
+class Paper(Struct, frozen=True):
     """A paper, upright: sizes in mm. reading_points: of a figure to read off a dial."""
 
     name: str
@@ -92,8 +91,7 @@ PAPERS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Sheet:
+class Sheet(Struct, frozen=True):
     """What goes through the printer, in mm: a card, or two small ones beside each other."""
 
     width: float

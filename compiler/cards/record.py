@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import fields
 
 from seatwright.cards import figures
 from seatwright.cards.card import Content
@@ -104,10 +103,10 @@ def _sources(job: Job, of_head: tuple[ValvePlan, ...]) -> Iterable[str]:
     for valve in of_head:
         if valve.status in NO_INSERT:
             continue
-        for field in fields(Specification):
-            given = getattr(valve.valve.specification, field.name)
-            if field.name != "interference" and isinstance(given, Given | Limits) and given.source:
-                what = f"{field.name.replace('_', '-')} {given.typed}"
+        for field in Specification.__struct_fields__:
+            given = getattr(valve.valve.specification, field)
+            if field != "interference" and isinstance(given, Given | Limits) and given.source:
+                what = f"{field.replace('_', '-')} {given.typed}"
                 whose.setdefault((what, given.source), []).append(valve.name)
     for (what, source), names in whose.items():
         yield f"{valves(names)}: {what}, {source}"

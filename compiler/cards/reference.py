@@ -5,10 +5,11 @@ Written by `python -m seatwright.cards.reference > templates/README.md`; a test 
 
 from __future__ import annotations
 
-import dataclasses
 import inspect
 import re
 import sys
+
+from msgspec import Struct
 
 from seatwright.cards.card import Card, Cautioned, Content, Drawing, Held, Step, Table
 from seatwright.cards.drawings import shapes
@@ -106,10 +107,10 @@ def template_reference() -> str:
     return top + "".join(_declared(name, declared) for name, declared in _SHOWN)
 
 
-def _declared(name: str, declared: type) -> str:
+def _declared(name: str, declared: type[Struct]) -> str:
     says = re.sub(r"\n +", "\n", inspect.getdoc(declared) or "").strip()
-    fields = "".join(f"| `{each.name}` | `{_type(each)}` |\n" for each in dataclasses.fields(declared))
-    names = {each.name for each in dataclasses.fields(declared)}
+    fields = "".join(f"| `{each}` | `{_type(declared, each)}` |\n" for each in declared.__struct_fields__)
+    names = set(declared.__struct_fields__)
     computed = (
         f"| `{found}` | computed: {inspect.getdoc(member) or ''} |\n".replace("\n|", "|")
         for found, member in vars(declared).items()
@@ -118,8 +119,8 @@ def _declared(name: str, declared: type) -> str:
     return f"\n### {name}\n\n{says}\n\n| name | holds |\n|---|---|\n{fields}{''.join(computed)}"
 
 
-def _type(field: dataclasses.Field[object]) -> str:
-    return str(field.type).replace("|", "or")
+def _type(declared: type[Struct], field: str) -> str:
+    return str(declared.__annotations__[field]).replace("|", "or")
 
 
 if __name__ == "__main__":

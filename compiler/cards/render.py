@@ -5,10 +5,10 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from jinja2 import Environment
 from markupsafe import Markup
+from msgspec import Struct
 
 import seatwright
 from seatwright.cards import stamp
@@ -30,8 +30,7 @@ _VIEW_BOX = re.compile(r'viewBox="([-0-9.eE]+) ([-0-9.eE]+) ([0-9.eE]+) ([0-9.eE
 _LETTERS = "abcdefghijklmnopqrstuvwxyz"
 
 
-@dataclass(frozen=True, slots=True)
-class Documents:
+class Documents(Struct, frozen=True):
     """What a build writes: cards.html, cards.md, plan.json."""
 
     html: str
@@ -39,8 +38,7 @@ class Documents:
     plan_json: str
 
 
-@dataclass(frozen=True, slots=True)
-class _Printed:
+class _Printed(Struct, frozen=True):
     """A card laid out. body: its Markdown without the heading. pages: that of each page. stamp: its own."""
 
     card: Card
@@ -50,8 +48,7 @@ class _Printed:
     drawings: Mapping[str, Sized]
 
 
-@dataclass(frozen=True, slots=True)
-class _House:
+class _House(Struct, frozen=True):
     """What all cards of one build share."""
 
     templates: Environment

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from markdown_it.token import Token
+from msgspec import Struct
 
 from seatwright.cards.marks import BLANK_MM
 from seatwright.cards.paper import BODY_POINTS, SIZES, width_of
@@ -15,8 +15,7 @@ _HYPHEN = re.compile(r"(?<=[A-Za-z]-)(?=[A-Za-z])")
 _ROUNDING = 0.02  # mm by which a browser may find a line fuller; Chromium sets lines 0.06 % shorter than reckoned
 
 
-@dataclass(slots=True)
-class Word:
+class Word(Struct):
     """What is not broken. before: the space that parts it from the last one. sort: bold text, a blank, a box."""
 
     before: float

@@ -6,8 +6,9 @@ import sys
 import traceback
 from collections import Counter
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from pathlib import Path
+
+from msgspec import Struct
 
 from seatwright.commands import files
 from seatwright.commands.commit import commit_of
@@ -21,8 +22,7 @@ from seatwright.planning.plan import Plan
 _FEWEST = 3  # below so many jobs one process has built them before others have begun
 
 
-@dataclass(frozen=True, slots=True)
-class Print:
+class Print(Struct, frozen=True):
     """How the cards are printed.
 
     paper: instead of the job's. two_up: two small cards on a sheet. pdf: cards.pdf as well. templates: the folder of
@@ -35,8 +35,7 @@ class Print:
     templates: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class _Wish:
+class _Wish(Struct, frozen=True):
     """One job to build: its file, where the cards go, how they are printed."""
 
     job: str
@@ -44,8 +43,7 @@ class _Wish:
     how: Print
 
 
-@dataclass(frozen=True, slots=True)
-class _Built:
+class _Built(Struct, frozen=True):
     """What one job came to: its exit code, and what is said of it on standard output and standard error."""
 
     code: Exit

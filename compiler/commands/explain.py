@@ -8,7 +8,8 @@ from __future__ import annotations
 import json
 import sys
 from collections.abc import Iterable, Sequence
-from dataclasses import asdict, dataclass, field
+
+from msgspec import Struct, field, to_builtins
 
 from seatwright.commands.outcome import Exit, read_and_plan, say
 from seatwright.planning.assumptions import assumptions
@@ -23,8 +24,7 @@ from seatwright.syntax.suggest import nearest
 _BUDGETS = ("u", "u_accept")
 
 
-@dataclass(frozen=True, slots=True)
-class BudgetLine:
+class BudgetLine(Struct, frozen=True):
     """A line of an uncertainty budget, written out."""
 
     source: str
@@ -33,8 +33,7 @@ class BudgetLine:
     contribution: str
 
 
-@dataclass(frozen=True, slots=True)
-class Explained:
+class Explained(Struct, frozen=True):
     """One figure: its path, its value with as many digits as it bears, how it came about; the lines of a budget."""
 
     path: str
@@ -43,8 +42,7 @@ class Explained:
     budget: tuple[BudgetLine, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Held:
+class Held(Struct, frozen=True):
     """A hold, and what would have to change."""
 
     slug: str
@@ -53,8 +51,7 @@ class Held:
     would_lift: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Answer:
+class Answer(Struct, frozen=True):
     """All that is said of a valve, an insert or a setting."""
 
     of: str
@@ -79,7 +76,7 @@ def explain(job: str, valve: str, figure: str | None, name: str | None = None, f
     if answer is None:
         return Exit.WRONG_USE
     if form == "json":
-        sys.stdout.write(json.dumps(asdict(answer), ensure_ascii=False, indent=2) + "\n")
+        sys.stdout.write(json.dumps(to_builtins(answer), ensure_ascii=False, indent=2) + "\n")
     else:
         sys.stdout.write("\n".join(_written(answer)) + "\n")
     return Exit.DONE

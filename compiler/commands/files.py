@@ -9,8 +9,9 @@ import stat
 import sys
 import tempfile
 from collections.abc import Iterable
-from dataclasses import replace
 from pathlib import Path
+
+from msgspec.structs import replace
 
 from seatwright.commands.held_signals import held_signals
 from seatwright.text import Message, Source, Span, reading

@@ -6,9 +6,10 @@ import os
 import posixpath
 import sys
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TypeVar
+
+from msgspec import Struct
 
 from seatwright.commands.exits import Exit
 from seatwright.commands.files import JobFiles
@@ -30,8 +31,7 @@ class Refusal(Exception):
     """Nothing is written, for the reason that it says."""
 
 
-@dataclass(frozen=True, slots=True)
-class Answers:
+class Answers(Struct, frozen=True):
     """What was said of the new file so far. fields: of the job and of the head, by their words, as typed."""
 
     fields: Mapping[str, str]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from seatwright.commands import files
 from seatwright.commands.exits import Exit, worst
@@ -15,8 +15,7 @@ from seatwright.text.message import in_order
 __all__ = ["Exit", "Outcome", "planned", "read_and_plan", "say", "worst"]
 
 
-@dataclass(frozen=True, slots=True)
-class Outcome:
+class Outcome(Struct, frozen=True):
     """A job as far as it could be taken: its plan, None when it has an error, and all that is to be said.
 
     messages: their files named as seen from where the command runs; sources likewise, for the excerpts.

@@ -9,8 +9,9 @@ from __future__ import annotations
 import os
 import subprocess
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from pathlib import Path
+
+from msgspec import Struct
 
 from seatwright.commands.files import LARGEST_FILE, JobFiles, Unreadable, open_job
 from seatwright.job import Refused
@@ -64,8 +65,7 @@ def _existing(folder: str) -> str:
     return folder
 
 
-@dataclass(frozen=True, slots=True)
-class _Tree:
+class _Tree(Struct, frozen=True):
     """A commit's files, seen from the folder of the job. home: that folder's path in the repository, in parts."""
 
     folder: str

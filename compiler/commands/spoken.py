@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import argparse
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 
-@dataclass(frozen=True, slots=True)
-class Word:
+class Word(Struct, frozen=True):
     """An option, with its spellings, or a place for a word, without. value: what it takes, "" for nothing.
 
     choices: the words it takes, where they are few. many: it may stand several times.
@@ -20,8 +20,7 @@ class Word:
     many: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Command:
+class Command(Struct, frozen=True):
     """One command with its options and places."""
 
     name: str

@@ -8,22 +8,21 @@ and added place by place, so nothing is lost to rounding.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import combinations
+
+from msgspec import Struct
 
 from seatwright.handbook.transport import Cost, Transport
 
 
-@dataclass(frozen=True, slots=True)
-class Assignment:
+class Assignment(Struct, frozen=True):
     """The choice: a column for each row, or None for a valve that gets no insert; and how many are served."""
 
     columns: tuple[int | None, ...]
     served: int
 
 
-@dataclass(frozen=True, slots=True)
-class SetAssignment:
+class SetAssignment(Struct, frozen=True):
     """A choice with few sizes in each set.
 
     columns, served : as `Assignment`

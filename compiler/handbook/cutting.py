@@ -4,22 +4,21 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 DWELL_TURNS = 3.0
 """Turns that the cutter stands on the floor; common practice, no printed source."""
 
 
-@dataclass(frozen=True, slots=True)
-class MachineStep:
+class MachineStep(Struct, frozen=True):
     """A speed that the machine has [rpm], and whether even its lowest is faster than wanted."""
 
     step: float
     below_lowest: bool
 
 
-@dataclass(frozen=True, slots=True)
-class WallAndFloor:
+class WallAndFloor(Struct, frozen=True):
     """Torque at the spindle [N·m] while the wall is cut, and while the floor is."""
 
     wall: float

@@ -5,14 +5,14 @@ from __future__ import annotations
 import math
 from bisect import bisect_left
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 Window = tuple[int, int]
 """First and last whole step [counts of an instrument's step] that a valve allows."""
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+class Group(Struct, frozen=True):
     """Valves cut with one setting.
 
     point : the setting [counts of step]
@@ -28,8 +28,7 @@ class Group:
     departure: float
 
 
-@dataclass(frozen=True, slots=True)
-class Grouping:
+class Grouping(Struct, frozen=True):
     """Groups from the smallest setting upwards, and as many windows that share no step: none fewer can do.
 
     proof : one window for each group, by its place in the list given; no two of them have a step in common

@@ -11,7 +11,7 @@ exactly.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 __all__ = [
     "BUILT_IN",
@@ -24,8 +24,7 @@ __all__ = [
 ]
 
 
-@dataclass(frozen=True, slots=True)
-class PublishedFit:
+class PublishedFit(Struct, frozen=True):
     """One line of a maker's table: insert `od` [mm], diametral interference `least` to `most` [mm].
 
     Which metal the head is made of is from memory throughout.
@@ -39,8 +38,7 @@ class PublishedFit:
     most: float
 
 
-@dataclass(frozen=True, slots=True)
-class InterferenceRow:
+class InterferenceRow(Struct, frozen=True):
     """A row of an `interference` table: for over < od ≤ to [mm], diametral interference `least` to `most` [mm].
 
     `over` or `to` None: no bound. `alloy` and `seat` may be `any`.

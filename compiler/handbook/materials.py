@@ -7,7 +7,7 @@ this table was made ends in ", from memory". A shop file replaces a material or 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 __all__ = [
     "ALLOYS",
@@ -20,16 +20,14 @@ __all__ = [
 ]
 
 
-@dataclass(frozen=True, slots=True)
-class Sourced:
+class Sourced(Struct, frozen=True):
     """One figure and who publishes it."""
 
     value: float
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class Expansion:
+class Expansion(Struct, frozen=True):
     """Mean linear expansion from 20 °C to a temperature: `to_C` [°C], `per_C` [1/°C]."""
 
     to_C: float
@@ -37,8 +35,7 @@ class Expansion:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class FrictionSpan:
+class FrictionSpan(Struct, frozen=True):
     """Least and greatest coefficient of friction [-] of a steel or iron insert in this head."""
 
     least: float
@@ -46,8 +43,7 @@ class FrictionSpan:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class CuttingForce:
+class CuttingForce(Struct, frozen=True):
     """Specific cutting force at 1 mm thickness of chip, `kc11` [MPa], and its exponent [-]: kc = kc11·h^(−exponent)."""
 
     kc11: float
@@ -55,8 +51,7 @@ class CuttingForce:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class Material:
+class Material(Struct, frozen=True):
     """What a head or an insert is made of.
 
     `stiffness`, `strength` (tensile) and `yield_strength` [MPa], `poisson` [-]; `expansion` in rising temperature;

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import combinations_with_replacement
+
+from msgspec import Struct
 
 __all__ = [
     "Aim",
@@ -26,8 +27,7 @@ __all__ = [
 ]
 
 
-@dataclass(frozen=True, slots=True)
-class Window:
+class Window(Struct, frozen=True):
     """Recessions that one limit allows [mm]; `name` says which (recession, tip, spring). A missing side is infinite."""
 
     name: str
@@ -35,8 +35,7 @@ class Window:
     most: float
 
 
-@dataclass(frozen=True, slots=True)
-class Aim:
+class Aim(Struct, frozen=True):
     """Where the recession should come to [mm], what is allowed together, and the windows that had to give way.
 
     `aim` is None when one side is open: there is no middle to aim at.

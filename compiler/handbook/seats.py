@@ -8,8 +8,9 @@ and spring from published manuals (tests/published).
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 __all__ = [
     "Edge",
@@ -32,8 +33,7 @@ Edge = Literal["outer", "inner"]
 """Which edge of the seat carries the valve."""
 
 
-@dataclass(frozen=True, slots=True)
-class GaugeDepth:
+class GaugeDepth(Struct, frozen=True):
     """Depth of the seat's outer edge below the deck, along the stem [mm], and the edge that carries."""
 
     depth: float

@@ -5,13 +5,12 @@ The card names whose figure it is; the shop's own `surface-speed` or `top-speed`
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 __all__ = ["SURFACE_SPEEDS", "SurfaceSpeed", "surface_speed"]
 
 
-@dataclass(frozen=True, slots=True)
-class SurfaceSpeed:
+class SurfaceSpeed(Struct, frozen=True):
     """Surface speed [m/min] that a published table gives for a head material and a tip (hss, carbide)."""
 
     head: str

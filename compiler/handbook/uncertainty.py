@@ -7,8 +7,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 __all__ = [
     "Contribution",
@@ -28,8 +29,7 @@ Verdict = Literal["accepted", "cannot-be-told", "small", "big"]
 """What can be said of a bore against its limits."""
 
 
-@dataclass(frozen=True, slots=True)
-class Contribution:
+class Contribution(Struct, frozen=True):
     """One source of uncertainty: `figure` as stated, `divisor` [-] to its standard uncertainty, `sensitivity` [-].
 
     >>> round(Contribution("master +/- 0.003", 0.003, 3**0.5, 1.0).standard, 6)
@@ -47,8 +47,7 @@ class Contribution:
         return abs(self.sensitivity) * self.figure / self.divisor
 
 
-@dataclass(frozen=True, slots=True)
-class Propagated:
+class Propagated(Struct, frozen=True):
     """A result, its combined standard uncertainty, and the signed share of each input by name."""
 
     value: float

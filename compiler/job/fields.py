@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field
 from typing import Any
+
+from msgspec import Struct, field
 
 from seatwright.job import messages_values as say
 from seatwright.job.declarations import Field, Form, Section
@@ -21,8 +22,7 @@ from seatwright.text import Span
 READERS: dict[Form, Callable[[Wanted], Any]] = {**FIGURES, **WORDS, **PHRASES}
 
 
-@dataclass(slots=True)
-class Fields:
+class Fields(Struct):
     """What a section says: values by field word, the place of each, the words whose line could not be read."""
 
     values: dict[str, Any] = field(default_factory=dict)

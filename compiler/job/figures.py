@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from seatwright.job import messages_values as say
 from seatwright.job.declarations import Bounds, Dimension, Field
@@ -19,8 +21,7 @@ from seatwright.text import Span
 _NAMES = {Dimension.PLAIN: "plain number", Dimension.SURFACE_SPEED: "surface speed"}
 
 
-@dataclass(frozen=True, slots=True)
-class Exact:
+class Exact(Struct, frozen=True):
     """A figure in the units of the model, exactly. half: half of the last digit typed; bare: no unit was typed."""
 
     value: Fraction

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
 from itertools import pairwise
 from typing import Any
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from seatwright.job import names, opening
 from seatwright.job.declarations import job_sections, job_tables
@@ -22,8 +24,7 @@ from seatwright.syntax import tree
 from seatwright.text import Span
 
 
-@dataclass(slots=True)
-class Parts:
+class Parts(Struct):
     """What stands under one `head` line.
 
     lost: valves of rows that could not be read; doubtful: there are rows or lines of which not even the valve is

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import floor, log10
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from seatwright.handbook.agreement import agree
 from seatwright.job import messages_values as say
@@ -30,8 +32,7 @@ from seatwright.syntax.tree import (
 from seatwright.text import Message, Span
 
 
-@dataclass(frozen=True, slots=True)
-class Measured:
+class Measured(Struct, frozen=True):
     """A measure as exact figures: one (nominal), two limits (least, most), or a tolerance (all three).
 
     away: of a `+/-`, the figure behind it.

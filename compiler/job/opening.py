@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from seatwright.job import messages_sections as say
 from seatwright.job import names
@@ -24,8 +25,7 @@ _LIKE_A_DATE = re.compile(r"[0-9]{1,4}([./-])[0-9]{1,2}\1[0-9]{1,4}")
 _AT = Field("at", Form.NUMBER, "", "at 24 C", Dimension.TEMPERATURE, Bounds(-30, 60))
 
 
-@dataclass(frozen=True, slots=True)
-class Titled:
+class Titled(Struct, frozen=True):
     """A word or number and a text: `job 2214 "title"`, `head left "description"`."""
 
     name: Named | None

@@ -6,7 +6,6 @@ The bounds are wide on purpose, this program's own: what is merely bad is for pl
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import fields
 from itertools import pairwise
 
 from seatwright.job import messages_plausible as say
@@ -40,8 +39,8 @@ def measured(valve: Valve) -> Iterator[Message]:
 
 
 def _in_one_cell(valve: str, found: Measured | CutReadings | None) -> Iterator[Message]:
-    for part in fields(found) if found is not None else ():
-        reading = getattr(found, part.name)
+    for part in found.__struct_fields__ if found is not None else ():
+        reading = getattr(found, part)
         if isinstance(reading, Reading) and reading.largest - reading.smallest > APART:
             yield say.readings_apart(valve, reading, reading.largest - reading.smallest)
 

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
 from typing import Any
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from seatwright.job import messages_sections as say
 from seatwright.job.declarations import Section
@@ -16,8 +18,7 @@ from seatwright.syntax import tree
 from seatwright.text import Span
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(Struct, frozen=True):
     """A cell: its value, its place, its column, and the section (by number) in which it stands."""
 
     value: Any
@@ -26,8 +27,7 @@ class Entry:
     section: int
 
 
-@dataclass(slots=True)
-class Sheet:
+class Sheet(Struct):
     """All tables of one kind under one head.
 
     by_valve: what counts, by attribute. mentioned: where a valve first stands. sections: for each valve, what each

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from seatwright.job.model import Given
 from seatwright.text import Source, Span
 
 
-@dataclass(frozen=True, slots=True)
-class Scope:
+class Scope(Struct, frozen=True):
     """Where a line stands.
 
     units: what a bare length is in, "mm" or "inch", None where the file does not say, which has been reported.
@@ -19,7 +19,7 @@ class Scope:
 
     path: str
     units: str | None
-    lines: tuple[str, ...] = field(repr=False)
+    lines: tuple[str, ...]
     at: Given | None = None
     date: str | None = None
     doubtful: bool = False

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass, fields, is_dataclass
 from typing import Any
+
+from msgspec import Struct
 
 from seatwright.job import messages_valves as say
 from seatwright.job import names
@@ -20,8 +21,7 @@ from seatwright.text import Message, Span
 CELL, BY_NAME, BY_KIND, ALL = range(4)
 
 
-@dataclass(frozen=True, slots=True)
-class Selected:
+class Selected(Struct, frozen=True):
     """A `valves` section: whom it means, and what it says. valid: its own line could be read."""
 
     line: Span
@@ -101,8 +101,7 @@ def _between(first: str, last: str) -> str:
     return " ".join(f"{first[0].upper()}{cylinder}{letter}" for cylinder in range(one, other + 1))
 
 
-@dataclass(frozen=True, slots=True)
-class Cell:
+class Cell(Struct, frozen=True):
     """What a table says of one valve, narrower than any `valves` section."""
 
     word: str
@@ -146,11 +145,9 @@ def same(one: Any, other: Any) -> bool:
         return isinstance(other, Span)
     if isinstance(one, tuple) and isinstance(other, tuple):
         return len(one) == len(other) and all(same(a, b) for a, b in zip(one, other, strict=True))
-    if is_dataclass(one) and type(one) is type(other):
+    if isinstance(one, Struct) and type(one) is type(other):
         return all(
-            same(getattr(one, part.name), getattr(other, part.name))
-            for part in fields(one)
-            if part.name not in _NOT_MEANT
+            same(getattr(one, part), getattr(other, part)) for part in one.__struct_fields__ if part not in _NOT_MEANT
         )
     if isinstance(one, float) and isinstance(other, float):
         return abs(one - other) <= 1e-9 * max(1.0, abs(one))

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from typing import Any
+
+from msgspec import Struct, field
 
 from seatwright.job.model import (
     BoreGauge,
@@ -24,8 +25,7 @@ Item = Machine | Gauge | BoreGauge | Cutter | Pilot | Insert | Material
 KINDS = ("machine", "gauge", "bore-gauge", "cutter", "pilot", "insert", "material", "alloy")
 
 
-@dataclass(frozen=True, slots=True)
-class Kept:
+class Kept(Struct, frozen=True):
     """An item of a shop file and where it stands."""
 
     item: Any
@@ -33,8 +33,7 @@ class Kept:
     span: Span
 
 
-@dataclass(slots=True)
-class Shelf:
+class Shelf(Struct):
     """The items of one shop file by kind and by the key of their names.
 
     practice, assembly: by attribute, each with its field's place. doubtful: kinds of which an item could not be read,

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
 from typing import Any
+
+from msgspec import Struct, field
 
 from seatwright.job import messages_sections as say
 from seatwright.job import names
@@ -16,8 +17,7 @@ from seatwright.job.shop_tables import overlapping
 from seatwright.text import Span
 
 
-@dataclass(slots=True)
-class Stock:
+class Stock(Struct):
     """The shop with what is needed to look a name up and to say why it is not there.
 
     doubtful: kinds of which something could not be read, so that a name not found is no mistake of the job's.

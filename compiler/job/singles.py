@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from seatwright.job import messages_sections as say
 from seatwright.job import messages_values, names
@@ -13,8 +13,7 @@ from seatwright.syntax.tree import Line, Single, Text, Word
 from seatwright.text import Span
 
 
-@dataclass(frozen=True, slots=True)
-class Spoken:
+class Spoken(Struct, frozen=True):
     """A note or a hold with the place of each valve that it names."""
 
     note: Note

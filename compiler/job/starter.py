@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from seatwright.job.declarations import Dimension, Field, Form, Header, Section, job_sections, job_tables, shop_sections
 from seatwright.syntax.vocabulary import Shape
@@ -39,8 +40,7 @@ _WORDS = re.compile(r"[A-Za-z][A-Za-z-]*(?: [A-Za-z][A-Za-z-]*)*")
 _FIGURE = re.compile(r"(?<![\w.])[0-9]*\.?[0-9]+(?![\w.])")
 
 
-@dataclass(frozen=True, slots=True)
-class Wanted:
+class Wanted(Struct, frozen=True):
     """What somebody said of a job: its number, how many cylinders one head has and how many valves each.
 
     job, head: fields of those sections, by their words, as typed. use: the shop file, as seen from the job file.
@@ -56,16 +56,14 @@ class Wanted:
     use: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class WantedShop:
+class WantedShop(Struct, frozen=True):
     """What somebody said of a shop: what it is called, and what a bare length in its file is in (`mm`, `inch`)."""
 
     name: str
     units: str
 
 
-@dataclass(slots=True)
-class _Lines:
+class _Lines(Struct):
     """The lines of one section. units: the file's; hidden: all lines of it stand behind a `#`."""
 
     units: str

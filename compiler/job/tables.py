@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 from typing import Any
+
+from msgspec import Struct, field
 
 from seatwright.job import messages_sections as say
 from seatwright.job import names
@@ -21,8 +22,7 @@ from seatwright.syntax.tree import Cell, Dash, Readings, Text, Word
 from seatwright.text import Span
 
 
-@dataclass(slots=True)
-class Cells:
+class Cells(Struct):
     """A row as read: the header's first cell, then values by column, each with its place.
 
     whole: every cell could be read; so that what is missing is not reported as well.

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from fractions import Fraction
 from math import sqrt
 from typing import Any
+
+from msgspec import Struct
 
 from seatwright.job import messages_values as say
 from seatwright.job.declarations import Dimension, Field, Form
@@ -40,8 +41,7 @@ _JOINING = frozenset({"reads", "arrives", "exponent", "to", "tir", "offset", "fr
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Wanted:
+class Wanted(Struct, frozen=True):
     """What a line has behind its word, taken one by one from the front."""
 
     field: Field

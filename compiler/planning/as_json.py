@@ -7,7 +7,8 @@ is left out; an empty list stays. Names come from the plan's fields: a field add
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, fields, is_dataclass
+
+from msgspec import Struct
 
 import seatwright
 from seatwright.job.model import Given, Head, Job, Measured, Named, Note, Reading
@@ -31,8 +32,7 @@ _OBJECTS: Mapping[tuple[type, str], str] = {
 _VALVE_EXCEPTIONS = frozenset({"name", "valve", "found", "holds"})
 
 
-@dataclass(frozen=True, slots=True)
-class CardEntry:
+class CardEntry(Struct, frozen=True):
     """A card as plan.json lists it. name: as-found, job, guides, setting, press, seat, record. stamp: its own."""
 
     number: int
@@ -102,7 +102,7 @@ def plain(part: object) -> object:
         return number(part)
     if isinstance(part, tuple | list):
         return [plain(each) for each in part]
-    if is_dataclass(part) and not isinstance(part, type):
+    if isinstance(part, Struct):
         return _object(part)
     raise TypeError(f"plan.json has no form for a {type(part).__name__}")
 
@@ -112,7 +112,7 @@ def number(value: float) -> float:
     return round(value, DECIMALS) + 0.0
 
 
-def _object(part: object, leave_out: frozenset[str] = frozenset()) -> dict[str, object]:
+def _object(part: Struct, leave_out: frozenset[str] = frozenset()) -> dict[str, object]:
     found: dict[str, object | None] = {}
     for attribute, name in _names(type(part)):
         if name in leave_out:
@@ -126,9 +126,9 @@ def _object(part: object, leave_out: frozenset[str] = frozenset()) -> dict[str, 
     return _present(found)
 
 
-def _names(kind: type) -> tuple[tuple[str, str], ...]:
+def _names(kind: type[Struct]) -> tuple[tuple[str, str], ...]:
     """The fields of a part of the plan and their names in plan.json: `from_` is a word of Python's, `from` is meant."""
-    return tuple((field.name, field.name.rstrip("_")) for field in fields(kind))
+    return tuple((field, field.rstrip("_")) for field in kind.__struct_fields__)
 
 
 def _present(values: Mapping[str, object | None]) -> dict[str, object]:

@@ -6,7 +6,8 @@ One rule for bridges, floor, fit, the way in and probabilities: a pocket that is
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from seatwright.job.model import Head, Job
 from seatwright.planning.as_measured import AsMeasured, as_measured
@@ -20,8 +21,7 @@ from seatwright.planning.verdicts import to_cut_again
 _SOURCE = "handbook 5, 13"
 
 
-@dataclass(frozen=True, slots=True)
-class Pair:
+class Pair(Struct, frozen=True):
     """A bore and the insert that goes into it.
 
     bore_least : the tightest that the bore may be, for getting the insert in

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from seatwright.job.model import CutReadings, Given, Head, Job, Reading
 from seatwright.planning.bore_gauge import bore_at20
@@ -13,8 +14,7 @@ from seatwright.planning.findings import Findings
 _SOURCE = "handbook 11"
 
 
-@dataclass(frozen=True, slots=True)
-class _Cell:
+class _Cell(Struct, frozen=True):
     """One cell: its mean, largest and smallest at 20 °C."""
 
     mean: Figure
@@ -23,8 +23,7 @@ class _Cell:
     reading: Reading
 
 
-@dataclass(frozen=True, slots=True)
-class AsMeasured:
+class AsMeasured(Struct, frozen=True):
     """A bore as measured, at 20 °C. bore: the mean of all readings, which carries the fit.
 
     largest, smallest : of all readings. round : largest less smallest at one height, the greater of both heights; None

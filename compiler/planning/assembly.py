@@ -8,7 +8,9 @@ the coolest head that gives a drop-in, else a push, else a press. All pairs are 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from seatwright.handbook import assembly as sums
 from seatwright.job.model import Head, Job, Material
@@ -27,8 +29,7 @@ from seatwright.planning.wording import degrees
 _SOURCE = "handbook 10"
 
 
-@dataclass(frozen=True, slots=True)
-class _Able:
+class _Able(Struct, frozen=True):
     """An insert of which all is known that heat and chill are worked out from."""
 
     plan: ValvePlan
@@ -38,8 +39,7 @@ class _Able:
     slip: Figure
 
 
-@dataclass(frozen=True, slots=True)
-class _Ready:
+class _Ready(Struct, frozen=True):
     """An insert that can go in: every way, and the force of those that need a press, None where not known."""
 
     plan: ValvePlan

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from seatwright.handbook import setting
 from seatwright.job.model import Head, Job
@@ -15,8 +15,7 @@ from seatwright.planning.wording import said, span_of
 _SOURCE = "handbook 5, 6"
 
 
-@dataclass(frozen=True, slots=True)
-class BoreWindow:
+class BoreWindow(Struct, frozen=True):
     """Limits and aim of a bore at 20 °C."""
 
     least: Figure

@@ -10,7 +10,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from seatwright.handbook import uncertainty as sums
 from seatwright.job.model import BoreGauge, Cutter, Gauge, Given, Head, Job, Spread
@@ -25,8 +26,7 @@ _HALF_WIDTH = "handbook 11, JCGM 100:2008, 4.3.7"
 _DIGITAL = "handbook 11, JCGM 100:2008, F.2.2.1"
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(Struct, frozen=True):
     """One line of a budget for `explain`: what it is of, the figure as stated, its divisor, what it adds [mm]."""
 
     source: str

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from seatwright.handbook import fits as fit_sums
 from seatwright.handbook import pockets, seats
@@ -23,8 +23,7 @@ _SAME_SIZE = 0.05
 """An insert within so much of the maker's od is the maker's size, to which the maker's bore belongs [mm]."""
 
 
-@dataclass(frozen=True, slots=True)
-class Candidate:
+class Candidate(Struct, frozen=True):
     """An insert that serves a valve. keep: pressed into the pocket as found, which is not bored.
 
     no_depth: why the depth could not be computed, where something for it is not given. cutter: None where the shop

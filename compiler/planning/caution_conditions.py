@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from seatwright.job.model import Head, Job, Material
 from seatwright.planning.plan import Bridge, ValvePlan
@@ -20,8 +21,7 @@ Whom = tuple[str, ...] | None
 """Valves that a caution concerns: () for all of the job, None where the job does not call for it."""
 
 
-@dataclass(frozen=True, slots=True)
-class Work:
+class Work(Struct, frozen=True):
     """What the conditions look at."""
 
     job: Job

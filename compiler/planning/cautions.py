@@ -7,7 +7,8 @@ the substances come first, and the last caution says so.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from seatwright.job.model import Job
 from seatwright.planning.caution_conditions import (
@@ -31,8 +32,7 @@ from seatwright.planning.caution_conditions import (
 from seatwright.planning.plan import Bridge, Caution, ValvePlan
 
 
-@dataclass(frozen=True, slots=True)
-class _Rule:
+class _Rule(Struct, frozen=True):
     slug: str
     text: str
     steps: tuple[str, ...]

@@ -10,7 +10,8 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from seatwright.handbook.assignment import SetAssignment, assign_sets
 from seatwright.planning.candidates import Candidate
@@ -25,8 +26,7 @@ _NM = 1_000_000
 _SLACK = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(Struct, frozen=True):
     """A valve that gets an insert: the candidates that serve it alone, and the set that should have one size."""
 
     valve: str
@@ -34,8 +34,7 @@ class Row:
     in_set: tuple[object, ...] | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class ThinPair:
+class ThinPair(Struct, frozen=True):
     """Two valves of which the larger bores together must stay below `room` [mm]: bore 1 + bore 2 ≤ room."""
 
     first: str
@@ -43,8 +42,7 @@ class ThinPair:
     room: float
 
 
-@dataclass(frozen=True, slots=True)
-class Choice:
+class Choice(Struct, frozen=True):
     """What each valve gets, None for one that went without; left_thin: pairs that the search could not part."""
 
     chosen: Mapping[str, Candidate | None]

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from seatwright.job.model import CutReadings, Head, Job
 from seatwright.planning.as_measured import AsMeasured, as_measured, deepest, depth, floor_square
@@ -25,8 +27,7 @@ _SOURCE = "handbook 11, 13"
 _RANK = (ACCEPTED, MEASURE_AGAIN, REWORK, BIG)
 
 
-@dataclass(frozen=True, slots=True)
-class Judged:
+class Judged(Struct, frozen=True):
     """A cut and what there is to say of it. limits, of_bore: None where the bore could not be judged by its size."""
 
     cut: CutPlan

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from seatwright.job.model import CutReadings, Job
 from seatwright.planning.as_measured import AsMeasured
@@ -15,8 +15,7 @@ from seatwright.planning.wording import length, said, span_of
 _SLACK = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
-class Fault:
+class Fault(Struct, frozen=True):
     """One thing wrong. verdict: what it makes of a bore that is accepted by its size."""
 
     slug: str

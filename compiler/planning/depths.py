@@ -5,7 +5,7 @@ Depths are read with a depth gauge at the bench and are not corrected for temper
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from seatwright.handbook import pockets
 from seatwright.job.model import Job
@@ -17,8 +17,7 @@ _SOURCE = "handbook 5"
 _SLACK = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
-class NoDepth:
+class NoDepth(Struct, frozen=True):
     """Why there is no depth for an insert: a slug, the figure and its limit; not_given: something is missing."""
 
     slug: str

@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, fields, is_dataclass
+
+from msgspec import Struct
 
 from seatwright.planning import plan as parts_of_a_plan
 from seatwright.planning.figure import Figure
@@ -15,8 +16,7 @@ _SYMBOL = re.compile(r"[^\W\d]\w*")
 _UNIT_WORDS = {"1": "", "mm/mm": "mm/mm", "deg": "°", "C": "°C", "1/C": "per °C", "Nm": "N·m", "mm/rev": "mm/rev"}
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(Struct, frozen=True):
     """One line of a derivation.
 
     symbol: how the formulas call the figure. result: its value and unit. formula: in symbols, "" for a given figure.
@@ -130,7 +130,7 @@ def named_figures(part: object, path: str = "") -> Iterator[tuple[str, Figure]]:
     elif isinstance(part, tuple):
         for place, each in enumerate(part, start=1):
             yield from named_figures(each, f"{path}.{getattr(each, 'name', place)}")
-    elif is_dataclass(part) and type(part) in _PARTS:
-        for field in fields(part):
-            name = field.name.rstrip("_")
-            yield from named_figures(getattr(part, field.name), f"{path}.{name}" if path else name)
+    elif isinstance(part, Struct) and type(part) in _PARTS:
+        for field in part.__struct_fields__:
+            name = field.rstrip("_")
+            yield from named_figures(getattr(part, field), f"{path}.{name}" if path else name)

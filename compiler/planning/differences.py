@@ -8,8 +8,9 @@ for, and no other.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Protocol
+
+from msgspec import Struct
 
 from seatwright.planning.figure import Figure
 from seatwright.planning.particular import Particular
@@ -19,8 +20,7 @@ from seatwright.planning.plan import Plan, Setting
 SAME_WITHIN = 1e-6  # mm, or whatever unit the figure has; plan.json has six decimals
 
 
-@dataclass(frozen=True, slots=True)
-class Words:
+class Words(Struct, frozen=True):
     """A particular as its card prints it. text: `44.011 to 44.029`. unit: `mm`, "" for a word."""
 
     text: str
@@ -36,8 +36,7 @@ class Printed(Protocol):
     def __call__(self, plan: Plan, particular: Particular, *, finely: bool = False) -> Words: ...
 
 
-@dataclass(frozen=True, slots=True)
-class Side:
+class Side(Struct, frozen=True):
     """A particular in one of the two plans. values: its figures as plan.json has them, () for a word."""
 
     printed: Words
@@ -45,8 +44,7 @@ class Side:
     unit: str
 
 
-@dataclass(frozen=True, slots=True)
-class Difference:
+class Difference(Struct, frozen=True):
     """One particular that changes. paths: where plan.json has it. old, new: None where that plan does not have it."""
 
     paths: tuple[str, ...]
@@ -55,8 +53,7 @@ class Difference:
     new: Side | None
 
 
-@dataclass(frozen=True, slots=True)
-class Changed:
+class Changed(Struct, frozen=True):
     """A subject and what changes on it. kind: job, setting, valve. name: in the new plan, or in the old where it ends.
 
     was: the name in the old plan, None where the subject is new. gone: the new plan no longer has it.

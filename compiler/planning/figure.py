@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from seatwright.job.model import Given, Reading, Stated
 from seatwright.text import Span
 
 
-@dataclass(frozen=True, slots=True)
-class Origin:
+class Origin(Struct, frozen=True):
     """Where a figure that was not computed comes from.
 
     typed: as its owner wrote it. span: the line, None for a built-in or left-out figure. source: who says so
@@ -22,8 +22,7 @@ class Origin:
     source: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Figure:
+class Figure(Struct, frozen=True):
     """A value with its unit and its history.
 
     unit: mm, mm/mm, deg, C, 1/C, rpm, m/min, mm/rev, min, turns, Nm, N, MPa, s, 1.

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field
 from typing import TypeVar, cast
+
+from msgspec import Struct, field
 
 from seatwright.planning.figure import Figure
 from seatwright.planning.plan import Hold
@@ -13,8 +14,7 @@ from seatwright.text import Message, Related, Severity, Span
 T = TypeVar("T")
 
 
-@dataclass(slots=True)
-class _Said:
+class _Said(Struct):
     """A message while valves are still being added to it."""
 
     severity: Severity

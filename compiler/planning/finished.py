@@ -6,7 +6,8 @@ figures; what has a limit and was not measured keeps the valve from being finish
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from seatwright.job.model import Finished, Head, Job, Limits, Reading
 from seatwright.planning.faces import below_limits
@@ -19,8 +20,7 @@ _SLACK = 1e-9
 _MAY_BE_FINISHED = ("plan", "accepted", "kept")
 
 
-@dataclass(frozen=True, slots=True)
-class _Check:
+class _Check(Struct, frozen=True):
     """One column against its limits. word: the column. low, high: what to do when under the least, over the most."""
 
     word: str

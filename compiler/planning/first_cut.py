@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from seatwright.handbook import setting
 from seatwright.job.model import Job
@@ -15,8 +16,7 @@ from seatwright.planning.wording import length, said
 _SOURCE = "handbook 6"
 
 
-@dataclass(frozen=True, slots=True)
-class Trial:
+class Trial(Struct, frozen=True):
     """Where the first cut is made, how far under size, and what it comes to."""
 
     valve: str
@@ -24,8 +24,7 @@ class Trial:
     first: FirstCut
 
 
-@dataclass(frozen=True, slots=True)
-class _Pocket:
+class _Pocket(Struct, frozen=True):
     """An old pocket: the diameter below which a cut in it is not round; None where that is not known."""
 
     plan: ValvePlan

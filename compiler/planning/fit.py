@@ -7,7 +7,9 @@ that the limits allow. How many digits a figure bears is in its note; cards and 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from seatwright.job.model import Head, Job, Material
 from seatwright.planning import fit_warnings as warn
@@ -31,8 +33,7 @@ from seatwright.planning.thick_rings import (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Seated:
+class Seated(Struct, frozen=True):
     """An insert in its bore, with what its stresses are computed with; parts None where that is not known.
 
     hot : the hot part of its fit, the rest of it empty

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from seatwright.handbook import fit_stress
 from seatwright.job.model import Head, Job, Material
@@ -15,8 +15,7 @@ from seatwright.planning.wording import degrees, length
 _LESS = "Take an interference nearer its least, an insert of another size, or ask the engine maker. An estimate."
 
 
-@dataclass(frozen=True, slots=True)
-class Stress:
+class Stress(Struct, frozen=True):
     """A hoop stress in the head. running: head and insert hot. shared: of a bridge with an insert on both sides."""
 
     hoop: Figure

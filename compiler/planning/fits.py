@@ -7,7 +7,9 @@ job names; the shop's table; the span of published tables that is built in, with
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from seatwright.handbook import fits as sums
 from seatwright.handbook import interference_table as table
@@ -20,8 +22,7 @@ _SOURCE = "handbook 5"
 _BUILT_IN = tuple(replace(row, head=name_key(row.head)) for row in table.BUILT_IN)
 
 
-@dataclass(frozen=True, slots=True)
-class FitLimits:
+class FitLimits(Struct, frozen=True):
     """Diametral limits of a fit. source: whose figures they are. built_in: nobody gave them for this job or shop."""
 
     least: Figure

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from seatwright.handbook import pilots as pilot_sums
 from seatwright.job.model import Head, Job

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from seatwright.handbook import assembly as sums
 from seatwright.handbook import thermal
@@ -21,8 +22,7 @@ NO_CHILL = "none"
 _SOURCE = "handbook 10, mean expansion from 20 °C"
 
 
-@dataclass(frozen=True, slots=True)
-class Cold:
+class Cold(Struct, frozen=True):
     """An insert on its way in. taken: what it comes out of the chill at; arrives: what it is in the bore."""
 
     name: str
@@ -30,8 +30,7 @@ class Cold:
     arrives: Figure
 
 
-@dataclass(frozen=True, slots=True)
-class Way:
+class Way(Struct, frozen=True):
     """One pair for one insert. bore_hot: the tightest bore in the hot head."""
 
     pair: HeatAndChill

@@ -9,7 +9,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from seatwright.handbook import recession as sums
 from seatwright.handbook import seats
@@ -24,8 +26,7 @@ from seatwright.planning.wording import length, span_of
 _SOURCE = "handbook 12"
 
 
-@dataclass(frozen=True, slots=True)
-class Heights:
+class Heights(Struct, frozen=True):
     """What is known of recession, tip and spring. aim: the recession to cut to, along the stem."""
 
     aim: Figure | None = None
@@ -40,8 +41,7 @@ class Heights:
     grind: Figure | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class _Allowed:
+class _Allowed(Struct, frozen=True):
     """Recessions along the stem that one limit allows; an edge is None where that side is open."""
 
     name: str

@@ -6,7 +6,7 @@ there is no figure.
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from seatwright.handbook import fit_stress
 from seatwright.job.model import Head, Job, Material

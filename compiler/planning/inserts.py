@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from seatwright.job.model import Head, Job
 from seatwright.planning import turned
@@ -31,8 +33,7 @@ SAME_POCKET = 0.6
 the half millimetre that oversizes commonly step by; this program's own bound."""
 
 
-@dataclass(slots=True)
-class _Case:
+class _Case(Struct):
     """What is known of one valve while inserts are being chosen."""
 
     head: Head

@@ -9,7 +9,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from seatwright.job.model import Head, Hole, Place, Spacing
 from seatwright.planning.figure import Figure, computed, given
@@ -20,8 +21,7 @@ NEAR = 10.0
 _SOURCE = "handbook 5, layout"
 
 
-@dataclass(frozen=True, slots=True)
-class Pair:
+class Pair(Struct, frozen=True):
     """Two things near each other. second may be a hole or a rim. apart: layout and spacing differ by so much [mm]."""
 
     first: str
@@ -31,8 +31,7 @@ class Pair:
     apart: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class Neighbourhood:
+class Neighbourhood(Struct, frozen=True):
     """All pairs of a head that are near, each once, in the order of its valves; tilted: pairs of different
     `valve-tilt` that the layout alone cannot tell the distance of."""
 

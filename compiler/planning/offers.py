@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from seatwright.job.model import Given, Insert, Job
 from seatwright.planning.figure import Figure, assumed, computed, given
@@ -19,8 +20,7 @@ CHAMFER_ANGLE = 45.0
 """Angle of a chamfer that the list does not give, from the od [degrees]; the language's figure."""
 
 
-@dataclass(frozen=True, slots=True)
-class Offer:
+class Offer(Struct, frozen=True):
     """An insert as it may go into one valve.
 
     stock: its place in the shop's list, None where the list does not have it. measured: its od was measured in hand;

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from seatwright.planning.figure import Figure
 from seatwright.planning.plan import Order
 from seatwright.text import Message, Severity
 
 
-@dataclass(frozen=True, slots=True)
-class Particular:
+class Particular(Struct, frozen=True):
     """One thing that a card says.
 
     words: what it is called at the bench. paths: where plan.json has it, below its subject (`bore.bench_least`,

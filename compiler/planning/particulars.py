@@ -7,7 +7,8 @@ on hold has no bore to cut by, as on its cards.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from seatwright.planning.figure import Figure
 from seatwright.planning.particular import Particular, one, spoken, text, to_order, warnings
@@ -15,8 +16,7 @@ from seatwright.planning.particulars_of_valve import of_valve
 from seatwright.planning.plan import Plan, Setting
 
 
-@dataclass(frozen=True, slots=True)
-class Subject:
+class Subject(Struct, frozen=True):
     """Whose particulars they are. kind: job, setting, valve. name: `2`, `E2`, "" for the job."""
 
     kind: str

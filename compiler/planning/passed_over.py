@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from seatwright.job.model import Head, Job
 from seatwright.planning.candidates import Candidate
@@ -33,8 +35,7 @@ _HELP = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class PassedOverReasons:
+class PassedOverReasons(Struct, frozen=True):
     """All inserts that were looked at for a valve.
 
     reasons : by name, of those that do not serve. candidates : those that do. used : pieces that the whole job takes

@@ -9,7 +9,8 @@ the seat's limits. Then the bridges, settings and speeds, the fit, the assembly,
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from seatwright.job.model import Head, Job
 from seatwright.planning.as_json import paper_left_out

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from seatwright.planning.figure import Figure
 from seatwright.planning.offers import Offer
@@ -33,8 +33,7 @@ _CONDITIONS = (
 """The conditions in the order in which an insert is held against them."""
 
 
-@dataclass(frozen=True, slots=True)
-class Reason:
+class Reason(Struct, frozen=True):
     """What a condition found wrong: a slug, the figure, its limit, and a sentence."""
 
     slug: str

@@ -8,7 +8,8 @@ reading from the one that it was cut at.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from seatwright.handbook import setting as sums
 from seatwright.job.model import Head, Job

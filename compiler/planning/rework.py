@@ -8,7 +8,9 @@ one reading.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from seatwright.job.model import Job
 from seatwright.planning.figure import Figure, computed
@@ -22,8 +24,7 @@ _SOURCE = "handbook 11"
 _ALIKE = 1e-6
 
 
-@dataclass(frozen=True, slots=True)
-class _InHand:
+class _InHand(Struct, frozen=True):
     """An insert that would fit: measured for another valve, or in stock with limits that fit at both ends."""
 
     insert: str

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from seatwright.job.model import Head
 from seatwright.planning.figure import Figure, computed, given
@@ -13,8 +14,7 @@ from seatwright.planning.plan import Bridge, ValvePlan
 _SOURCE = "handbook 9"
 
 
-@dataclass(frozen=True, slots=True)
-class NearRing:
+class NearRing(Struct, frozen=True):
     """A ring as thick as one bridge. outer: where it ends. other: what stands on the far side of the bridge."""
 
     outer: Figure
@@ -22,8 +22,7 @@ class NearRing:
     bridge: Bridge
 
 
-@dataclass(frozen=True, slots=True)
-class Rings:
+class Rings(Struct, frozen=True):
     """The metal around one insert.
 
     around : where the metal ends, as given; then near is ()

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from seatwright.handbook import grouping, setting
 from seatwright.job.model import Cutter, Head, Job
@@ -23,8 +25,7 @@ from seatwright.planning.wording import length, name_key, span_of
 _SOURCE = "handbook 6, 7"
 
 
-@dataclass(frozen=True, slots=True)
-class Settings:
+class Settings(Struct, frozen=True):
     """What the stage hands on. plans: with setting, stop, passes and expected interference filled.
 
     proof : as many valves as settings, no two of which one setting of one cutter under one head can serve
@@ -36,8 +37,7 @@ class Settings:
     proof: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class _OfCutter:
+class _OfCutter(Struct, frozen=True):
     """All windows of one cutter under one head, and their grouping."""
 
     cutter: Cutter

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from seatwright.handbook import cutting
 from seatwright.handbook import speeds as tables
@@ -12,8 +13,7 @@ from seatwright.planning.findings import Findings
 from seatwright.planning.plan import Setting, ValvePlan
 
 
-@dataclass(frozen=True, slots=True)
-class _Feed:
+class _Feed(Struct, frozen=True):
     figure: Figure
     by_hand: bool
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from seatwright.handbook import pilots as sums
 from seatwright.job.model import Head, Job, Machine, Pilot
@@ -16,8 +16,7 @@ _SOURCE = "handbook 2"
 _SLACK = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
-class Guide:
+class Guide(Struct, frozen=True):
     """A guide that a pilot may stand in.
 
     stations: (place from the port end, inwards negative [mm], tightest reading there). mouth: the port end at its

@@ -5,7 +5,7 @@ As the job says it, `stand`; else what the pocket's depth leaves above an insert
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from seatwright.job.model import Head, Job
 from seatwright.planning.faces import below_limits

@@ -9,7 +9,7 @@ depth gauge, so they are not corrected either.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from seatwright.handbook import thermal
 from seatwright.job.model import BoreGauge, Gauge, Given, Head, Job, Material, Reading
@@ -26,8 +26,7 @@ ALUMINIUM_APART = 3.0
 _SOURCE = "handbook 0, ISO 1"
 
 
-@dataclass(frozen=True, slots=True)
-class Conditions:
+class Conditions(Struct, frozen=True):
     """What an instrument and the part that it measures are at, and how they expand from 20 °C."""
 
     gauge_expansion: Figure

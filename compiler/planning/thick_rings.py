@@ -7,7 +7,8 @@ this, so these figures bear two digits, and messages say no more (`about`).
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from seatwright.handbook import fit_stress
 from seatwright.job.model import Head, Job, Material, Stated
@@ -23,8 +24,7 @@ WIDE = assumed("Do", "mm", math.inf, "wide metal: no end near")
 """Where the metal around an insert ends, when nothing is near."""
 
 
-@dataclass(frozen=True, slots=True)
-class Elastic:
+class Elastic(Struct, frozen=True):
     """What gives between insert and head. hole: of the insert."""
 
     hole: Figure

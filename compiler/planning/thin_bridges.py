@@ -4,7 +4,8 @@ of valves limit each other."""
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from seatwright.handbook import pockets, seats
 from seatwright.job.model import Head, Job, Valve
@@ -21,8 +22,7 @@ _SLACK = 1e-9
 _INSIDE_RIM = assumed("least", "mm", 0.0, "language: an insert stays inside the rim")
 
 
-@dataclass(frozen=True, slots=True)
-class Side:
+class Side(Struct, frozen=True):
     """One side of a bridge: its diameter and how far that can stand off its axis.
 
     bored: it is cut in this job. as_cut: it was, and stays as it is.

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from seatwright.handbook import cutting
 from seatwright.job.model import Cutter, Head, Job, Material
@@ -17,8 +19,7 @@ THINNEST_CHIP = 0.05
 """Chip below which the published cutting forces say nothing [mm]; see handbook cutting.specific_force."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Cut:
+class _Cut(Struct, frozen=True):
     """What one valve's torque is computed from."""
 
     bore: Figure

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from seatwright.job.model import Head, Job
 from seatwright.planning.bores import BoreWindow, bore_at_bench

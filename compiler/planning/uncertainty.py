@@ -7,7 +7,8 @@ bore is accepted by are those of the bench drawn in by guard times `u_accept`, t
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from seatwright.handbook import setting
 from seatwright.handbook import uncertainty as sums

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from seatwright.handbook import uncertainty as sums
 from seatwright.job.model import Job
@@ -20,8 +20,7 @@ _NO_LIMIT = 1e6
 """A bore that has no upper limit, since the insert follows it, is held against this [mm]."""
 
 
-@dataclass(frozen=True, slots=True)
-class Limits:
+class Limits(Struct, frozen=True):
     """What a bore is judged by, at 20 °C: its limits, guard and standard uncertainty of acceptance.
 
     most : None where the blank is turned to whatever the bore comes to

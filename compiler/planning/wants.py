@@ -5,7 +5,7 @@ What is missing is said here, once, and then not checked (handbook 4 and 5).
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from seatwright.handbook import pockets, seats
 from seatwright.job.model import Given, Head, Job, Reading
@@ -18,8 +18,7 @@ from seatwright.planning.plan import ValvePlan
 from seatwright.planning.wording import name_key
 
 
-@dataclass(frozen=True, slots=True)
-class Wants:
+class Wants(Struct, frozen=True):
     """The figures that an insert of this valve is held against; None: not given, so not checked.
 
     needed: D_clean. cover: least od that covers the seat. seat_inner: the most its id may be. below: how the insert is

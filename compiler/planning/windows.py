@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from seatwright.handbook import setting
 from seatwright.job.model import Cutter, Head, Job
@@ -22,8 +24,7 @@ Planned = Callable[[Job, Head, ValvePlan, Cutter, Sequence[TrialPlan], Findings]
 """Standard uncertainty of a planned bore [mm], None where it cannot be told."""
 
 
-@dataclass(frozen=True, slots=True)
-class Gauging:
+class Gauging(Struct, frozen=True):
     """All that turns a bore at 20 °C into a reading, for one cutter under one head. step: None for no gauge's step."""
 
     conditions: Conditions | None
@@ -35,8 +36,7 @@ class Gauging:
         return self.conditions.at_bench(bore, f"{bore.symbol}_bench") if self.conditions else bore
 
 
-@dataclass(frozen=True, slots=True)
-class Window:
+class Window(Struct, frozen=True):
     """The readings that one valve allows.
 
     first, last : whole steps of the gauge inside [counts of step]; one step, the nearest to the aim, where none is

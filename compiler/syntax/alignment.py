@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from seatwright.text.showing import width
 
@@ -14,8 +15,7 @@ BETWEEN = "  "
 _BEFORE_POINT = re.compile(r"[^0-9.½⅓⅔¼¾⅛⅜⅝⅞]*([0-9]*)(/?)")
 
 
-@dataclass(frozen=True, slots=True)
-class Cells:
+class Cells(Struct, frozen=True):
     """A header or a row on its way: its cells as typed, which of them are figures, which are empty, its comment."""
 
     cells: tuple[str, ...]

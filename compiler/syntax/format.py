@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from seatwright.syntax import words
 from seatwright.syntax.blanks import bare
@@ -20,8 +21,7 @@ class LayoutBroken(Exception):
     """The formatter would have changed more than the layout: a fault of its own, nothing of which may be written."""
 
 
-@dataclass(frozen=True, slots=True)
-class Formatted:
+class Formatted(Struct, frozen=True):
     """A file in its canonical layout. left: the lines of the file that were left as they stand, being at fault."""
 
     text: str

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from seatwright.syntax.tree import Line, Row, Section, Table
 from seatwright.syntax.vocabulary import SectionWords, Shape
 
 
-@dataclass(slots=True)
-class OpenTable:
+class OpenTable(Struct):
     """A header, and the rows read below it so far. commas: that cells are parted by commas has been said."""
 
     head: Table
@@ -17,8 +17,7 @@ class OpenTable:
     commas: bool = False
 
 
-@dataclass(slots=True)
-class OpenSection:
+class OpenSection(Struct):
     """A section line, and what has been read below it so far.
 
     headless: rows came before any header; that has been reported, and they are passed over.

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from enum import Enum, auto
+
+from msgspec import Struct
 
 from seatwright.syntax import complaints, words
 from seatwright.syntax.lines import Typed
@@ -26,8 +27,7 @@ class Kind(Enum):
     NOTHING = auto()
 
 
-@dataclass(frozen=True, slots=True)
-class Guess:
+class Guess(Struct, frozen=True):
     """A reading of a line with a slip in its first word, and the one message about it.
 
     word: the canonical word it is read as; taken: how many words of the line that word takes.

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from seatwright.syntax import typed_pieces
 from seatwright.syntax.alignment import Cells, beside_one_another, in_columns, with_comment
@@ -15,8 +16,7 @@ INDENT = "  "
 _NAMING_VALVES = frozenset(("valves", "note", "hold"))
 
 
-@dataclass(slots=True)
-class Layout:
+class Layout(Struct):
     """A file on its way into its layout, by the numbers of its lines (from 1).
 
     typed: the lines as they stand. left: those left as they stand. made: those that are set. opening: the

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from seatwright.syntax.tree import Comment
 from seatwright.syntax.values import Piece
@@ -16,8 +17,7 @@ _COMMA = re.compile(r",(?=[ \t]|$)")
 _EXTRA = re.compile(r"x-.")
 
 
-@dataclass(frozen=True, slots=True)
-class Typed:
+class Typed(Struct, frozen=True):
     """A line that is not blank: all of it, up to its comment, and its first word.
 
     whole: from the first word on. word: empty where the line begins with a text. quoted: True then. behind: what

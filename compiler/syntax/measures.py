@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from fractions import Fraction
 
 from lark import Token, Tree
+from msgspec.structs import replace
 
 from seatwright.syntax import units
 from seatwright.syntax.tree import (

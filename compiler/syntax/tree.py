@@ -5,14 +5,14 @@ Every node carries the place where it stands, and a number keeps the digits its 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from seatwright.text import Span
 
 
-@dataclass(frozen=True, slots=True)
-class Number:
+class Number(Struct, frozen=True):
     """A number as typed, with its unit if one stands behind it.
 
     typed: the digits as they stand in the file, sign included, unit not (`.030`, `1-1/2`, `+0.02`).
@@ -31,16 +31,14 @@ class Number:
     written: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Single:
+class Single(Struct, frozen=True):
     """One number."""
 
     span: Span
     number: Number
 
 
-@dataclass(frozen=True, slots=True)
-class Range:
+class Range(Struct, frozen=True):
     """`0.08 to 0.12`."""
 
     span: Span
@@ -48,8 +46,7 @@ class Range:
     high: Number
 
 
-@dataclass(frozen=True, slots=True)
-class Tolerance:
+class Tolerance(Struct, frozen=True):
     """`41.2 +/- 0.3`, `44.10 +0.02 -0.01`: a nominal and two signed limits, as typed (`+/-` gives -a and +a).
 
     plus_minus: True for the `+/-` form.
@@ -62,32 +59,28 @@ class Tolerance:
     plus_minus: bool
 
 
-@dataclass(frozen=True, slots=True)
-class PlusMinus:
+class PlusMinus(Struct, frozen=True):
     """`+/- 0.003` without a nominal: never further off than that."""
 
     span: Span
     number: Number
 
 
-@dataclass(frozen=True, slots=True)
-class Listing:
+class Listing(Struct, frozen=True):
     """`35 50 70 rpm`."""
 
     span: Span
     numbers: tuple[Number, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Readings:
+class Readings(Struct, frozen=True):
     """`9.020/9.022/9.021` in a cell: several readings of one thing."""
 
     span: Span
     numbers: tuple[Number, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class OneSign:
+class OneSign(Struct, frozen=True):
     """A slip: `44.10 +0.02`, a tolerance with one limit only. Reported by the parser; never in a tree."""
 
     span: Span
@@ -95,8 +88,7 @@ class OneSign:
     limit: Number
 
 
-@dataclass(frozen=True, slots=True)
-class OpenRange:
+class OpenRange(Struct, frozen=True):
     """A slip: `1.6 to`, a range without a second end. Reported by the parser; never in a tree."""
 
     span: Span
@@ -106,8 +98,7 @@ class OpenRange:
 Plain = Single | Range | Tolerance | PlusMinus | Listing | Readings | OneSign | OpenRange
 
 
-@dataclass(frozen=True, slots=True)
-class Both:
+class Both(Struct, frozen=True):
     """The same figure twice, `1.739 in = 44.17 mm`."""
 
     span: Span
@@ -118,16 +109,14 @@ class Both:
 Measure = Plain | Both
 
 
-@dataclass(frozen=True, slots=True)
-class Word:
+class Word(Struct, frozen=True):
     """A run of characters that is no number and no text; also whatever could not be read (`44,21`, `0.08-0.10`)."""
 
     span: Span
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class Text:
+class Text(Struct, frozen=True):
     """A text in double quotes, its doubled quotes made single. closed: False where the closing quote is missing."""
 
     span: Span
@@ -135,16 +124,14 @@ class Text:
     closed: bool = True
 
 
-@dataclass(frozen=True, slots=True)
-class Date:
+class Date(Struct, frozen=True):
     """`2026-11-16`, checked to be a day of the calendar. text: ISO 8601."""
 
     span: Span
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class Dash:
+class Dash(Struct, frozen=True):
     """An empty cell."""
 
     span: Span
@@ -154,16 +141,14 @@ Argument = Word | Text | Date | Measure
 Cell = Word | Text | Date | Measure | Dash
 
 
-@dataclass(frozen=True, slots=True)
-class Comment:
+class Comment(Struct, frozen=True):
     """A comment with its `#`."""
 
     span: Span
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Struct, frozen=True):
     """A section, field or single line: its first word and what follows.
 
     raw: all that stands behind the word up to the end of the line or its comment, blanks trimmed (for `x-` fields).
@@ -182,8 +167,7 @@ class Line:
     guessed: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(Struct, frozen=True):
     """A line of a table: its cells. faulty as in Line. raws: each cell as it stands."""
 
     span: Span
@@ -193,8 +177,7 @@ class Row:
     raws: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Table:
+class Table(Struct, frozen=True):
     """A header and the rows below it; columns holds the words in their canonical spelling, spans where they stand.
 
     A column already reported (unknown, or given twice) is the empty word: its cells are passed over. typed: the words
@@ -209,8 +192,7 @@ class Table:
     comment: Comment | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Section:
+class Section(Struct, frozen=True):
     """A section line (`name` is its canonical word) with the fields, tables and rows that belong to it.
 
     rows: rows of a section that has no header (`spacing`, `trial`). The section is open all the same when its own
@@ -224,8 +206,7 @@ class Section:
     rows: tuple[Row, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class File:
+class File(Struct, frozen=True):
     """A whole job or shop file: single lines (`language`, `use`, `note`, `hold`, `units` of a job section excepted)
     and sections, in the order in which they stand, and every comment that stands alone on its line."""
 

@@ -7,10 +7,11 @@ through pint, once, on the first conversion, as exact fractions. No text of a jo
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from importlib import resources
+
+from msgspec import Struct
 
 from seatwright.syntax import suggest
 
@@ -47,8 +48,7 @@ _WHICH: Mapping[str, str] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Unit:
+class Unit(Struct, frozen=True):
     """A unit of the language: its canonical word, its dimension, its name in pint's form, all its words."""
 
     word: str

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from enum import StrEnum
+
+from msgspec import Struct, field
 
 
 class Shape(StrEnum):
@@ -15,8 +16,7 @@ class Shape(StrEnum):
     ROWS = "rows"
 
 
-@dataclass(frozen=True, slots=True)
-class SectionWords:
+class SectionWords(Struct, frozen=True):
     """One section of a kind of file: its word, its shape, the words of its fields and of its columns.
 
     headers: for a table, the first words that open a header (`valve`; `pilot`, `expanding`, `tapered`), each with
@@ -29,8 +29,7 @@ class SectionWords:
     headers: Mapping[str, frozenset[str]]
 
 
-@dataclass(frozen=True, slots=True)
-class Vocabulary:
+class Vocabulary(Struct, frozen=True):
     """All words of one kind of file. singles: `language`, `use`, `note`, `hold`. other_sections: words that open a
     section in the other kind of file only. synonyms: spelling -> canonical, lower case. other_fields: the fields of
     those sections, so that they can be passed over also where such a word opens a section here (`cutter` below

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 from seatwright.text.source import Span
 
@@ -22,16 +23,14 @@ class Severity(StrEnum):
     NOTICE = "notice"
 
 
-@dataclass(frozen=True, slots=True)
-class Related:
+class Related(Struct, frozen=True):
     """A second place that a message speaks of: the other definition, the shop line that set the limit."""
 
     span: Span
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class Message:
+class Message(Struct, frozen=True):
     """One thing wrong or worth knowing: what was seen, with the figures, and what to do about it.
 
     `span` is None only where no line bears it (a file that cannot be read).

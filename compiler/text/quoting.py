@@ -8,7 +8,8 @@ opens nothing, so that a comment behind it stays a comment.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 _MARK = re.compile(r'["#]')
 _FIGURE_BEFORE = re.compile(r"(?:^|[\s=±/+-])[0-9.][0-9./-]*$")
@@ -16,8 +17,7 @@ _LONGEST_FIGURE = 60
 _TEXT = re.compile(r'"(?:[^"]|"")*"(?!")')
 
 
-@dataclass(frozen=True, slots=True)
-class Marks:
+class Marks(Struct, frozen=True):
     """What the marks of a line mean: places of texts (from, up to), of inch marks, and of the comment, all from 0.
 
     open_text: where a text begins that is not closed, None where all are. comment: the place of its `#`, or the length.

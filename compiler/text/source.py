@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Span:
+class Span(Struct, frozen=True, order=True):
     """A place in a file: from a character up to, not including, another.
 
     Lines and columns count from 1, columns in characters as they stand in the file.
@@ -23,8 +22,7 @@ class Span:
         return Span(self.file, self.line, self.column, other.end_line, other.end_column)
 
 
-@dataclass(frozen=True, slots=True)
-class Source:
+class Source(Struct, frozen=True):
     """A job or shop file: its path as the job names it (relative, with /), its text with LF ends, its hash.
 
     text: as it is read (typographic quotes, odd spaces and the like already taken as meant). original: as it stands

@@ -5,13 +5,13 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 from pathlib import Path as File
 from typing import Any
 from xml.etree import ElementTree
 
 import jobs
 import plans
+from msgspec.structs import replace
 
 from seatwright.cards.drawings import (
     bore_bar_drawing,

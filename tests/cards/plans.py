@@ -6,9 +6,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import jobs
+from msgspec.structs import replace
 
 from seatwright.job.model import Extra, Head, Job, Note
 from seatwright.planning.cautions import cautions

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import jobs
 import pytest
 from demo_plans import planned, text
+from msgspec.structs import replace
 
 from seatwright.cards.figures import Instrument, as_typed, limits, shown
 from seatwright.planning.figure import Figure, computed, given

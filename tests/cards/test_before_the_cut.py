@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import json
 import re
-from dataclasses import replace
 
 from demo_plans import planned, text
+from msgspec.structs import replace
 
 from seatwright.cards.render import documents
 from seatwright.planning.plan import Plan

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import json
 import re
-from dataclasses import replace
 
 import jobs
 import plans
 import pytest
 from demo import made as made_of
+from msgspec.structs import replace
 
 from seatwright.cards.listing import cards
 from seatwright.cards.paper import PAPERS

@@ -10,7 +10,6 @@ the lettering are measured in test_drawings_in_chromium.py.
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 from typing import Any
 
 import jobs
@@ -32,6 +31,7 @@ from drawn import (
 )
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from seatwright.cards.drawings import (
     NARROW,

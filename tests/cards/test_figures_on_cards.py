@@ -9,13 +9,14 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 from shown_again import in_unit, limits, printed
 
 from seatwright.cards.render import documents

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from html import unescape
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from seatwright.cards.card import Card
 from seatwright.cards.listing import cards

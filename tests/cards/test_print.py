@@ -5,13 +5,13 @@ All demo jobs are looked at on every paper, with two starts of the browser a pap
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 
 import jobs
 import plans
 import pytest
 from demo import DEMO_JOBS, headings, made, together
+from msgspec.structs import replace
 from sheets_in_chromium import measured, printed, words_of
 
 from seatwright.cards.paper import PAPERS, SIZES

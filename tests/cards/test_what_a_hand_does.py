@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 
 import pytest
 from demo_plans import planned, text
+from msgspec.structs import replace
 
 from seatwright.cards.card import Card
 from seatwright.cards.listing import cards

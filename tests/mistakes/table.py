@@ -8,8 +8,10 @@ them; `inch` in the name means a file in inches. `python tests/mistakes/table.py
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 from pathlib import Path
+
+from msgspec import Struct
 
 from seatwright.job import read
 from seatwright.job.model import Given, Job, Limits, Named, Reading
@@ -96,10 +98,10 @@ def _understood(job: Job) -> str:
     return ", ".join(found)
 
 
-def _values(name: str, part: object) -> Iterator[str]:
-    for one in fields(part):  # type: ignore[arg-type]
-        value = getattr(part, one.name)
-        word = f"{name} {one.name}".replace("_", "-").strip()
+def _values(name: str, part: Struct) -> Iterator[str]:
+    for one in part.__struct_fields__:
+        value = getattr(part, one)
+        word = f"{name} {one}".replace("_", "-").strip()
         if isinstance(value, (Given, Reading)):
             yield f"{word} {value.value:.6g}"
         elif isinstance(value, Limits):

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import jobs
+from msgspec.structs import replace
 
 from seatwright.job.model import Head, Job
 from seatwright.planning.figure import Figure, given

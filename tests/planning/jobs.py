@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import fields
 from itertools import count
 from typing import Any
 
@@ -294,7 +293,7 @@ def shop(**parts: Any) -> Shop:
     return Shop(**{**base, **parts})
 
 
-_COLUMNS = {field.name for field in fields(Measured)}
+_COLUMNS = set(Measured.__struct_fields__)
 
 
 def measured(**cells: Any) -> Measured:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 import jobs
+from msgspec.structs import replace
 
 from seatwright.job import read
 from seatwright.job.model import CutReadings, Finished

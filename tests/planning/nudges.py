@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, fields, is_dataclass
+from dataclasses import dataclass
 
+from msgspec import Struct
 from sources import JOBS
 
 from seatwright.job import read
@@ -86,10 +87,10 @@ def _cells(part: object, name: str) -> Iterator[Cell]:
     elif isinstance(part, tuple):
         for each in part:
             yield from _cells(each, f"{name}.{getattr(each, 'name', '')}")
-    elif is_dataclass(part) and not isinstance(part, Span):
-        for field in fields(part):
-            if field.name != "earlier":
-                yield from _cells(getattr(part, field.name), f"{name}.{field.name}")
+    elif isinstance(part, Struct) and not isinstance(part, Span):
+        for field in part.__struct_fields__:
+            if field != "earlier":
+                yield from _cells(getattr(part, field), f"{name}.{field}")
 
 
 def figures(made: Plan) -> dict[str, Figure]:

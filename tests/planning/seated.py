@@ -6,10 +6,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import fields, is_dataclass, replace
 from typing import Any
 
 import jobs
+from msgspec import Struct
+from msgspec.structs import replace
 
 from seatwright.job.model import (
     Assembly,
@@ -169,9 +170,9 @@ def changed(part: Any, place: Span, by: float) -> Any:
         return replace(
             part, value=part.value * (1 + by), largest=part.largest * (1 + by), smallest=part.smallest * (1 + by)
         )
-    if not is_dataclass(part) or isinstance(part, type | Span):
+    if not isinstance(part, Struct) or isinstance(part, Span):
         return part
-    return replace(part, **{field.name: changed(getattr(part, field.name), place, by) for field in fields(part)})
+    return replace(part, **{field: changed(getattr(part, field), place, by) for field in part.__struct_fields__})
 
 
 def places(part: Any) -> Iterator[Span]:
@@ -181,9 +182,9 @@ def places(part: Any) -> Iterator[Span]:
             yield from places(each)
     elif isinstance(part, Given | Reading | Spread):
         yield part.span
-    elif is_dataclass(part) and not isinstance(part, type | Span):
-        for field in fields(part):
-            yield from places(getattr(part, field.name))
+    elif isinstance(part, Struct) and not isinstance(part, Span):
+        for field in part.__struct_fields__:
+            yield from places(getattr(part, field))
 
 
 def rests_wrongly(job: Job, figures: Callable[[Job], dict[str, Figure]], by: float = 1e-5) -> list[tuple[str, Span]]:

@@ -3,11 +3,12 @@
 import json
 import types
 import typing
-from dataclasses import fields, is_dataclass, replace
 
 import jobs
 import pytest
 from bores import figure
+from msgspec import Struct
+from msgspec.structs import replace
 from plan_json_names import PLAN, missing
 
 from seatwright.job.model import Note, Skim
@@ -26,10 +27,10 @@ def filled(kind):
     if typing.get_origin(kind) is tuple:
         inner = typing.get_args(kind)
         return (filled(inner[0]),) if inner[-1] is Ellipsis else tuple(filled(each) for each in inner)
-    if is_dataclass(kind):
+    if issubclass(kind, Struct):
         hints = typing.get_type_hints(kind)
-        return kind(**{field.name: () if hints[field.name] == tuple[kind, ...] else filled(hints[field.name])
-                       for field in fields(kind)})  # fmt: skip
+        return kind(**{field: () if hints[field] == tuple[kind, ...] else filled(hints[field])
+                       for field in kind.__struct_fields__})  # fmt: skip
     return {str: "word", int: 3, bool: True, float: 1.5}[kind]
 
 
@@ -48,9 +49,9 @@ def full_plan():
     )  # fmt: skip
     job = replace(job, sources=(Source("a.seat", "", "0" * 64),))
     parts = {
-        field.name: filled(typing.get_type_hints(shapes.ValvePlan)[field.name])
-        for field in fields(shapes.ValvePlan)
-        if field.name not in ("valve", "found")
+        field: filled(typing.get_type_hints(shapes.ValvePlan)[field])
+        for field in shapes.ValvePlan.__struct_fields__
+        if field not in ("valve", "found")
     }
     plan = shapes.ValvePlan(**{**parts, "name": "E1", "head": 1, "valve": valve, "found": valve.measured})
     message = Message(Severity.WARNING, "bridge-thin", jobs.span(), "thin", "leave it", (Related(jobs.span(), "here"),))

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import jobs
 import pytest
 from hypothesis import given, strategies
+from msgspec.structs import replace
 from seated import assembly as shop_assembly
 from seated import bench, bridge, chill, metal, plan_of, plans_of, rests_wrongly, valve
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import jobs
 import pytest
 from bores import figure
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 from sources import JOBS, planned
 
 from seatwright.job.model import Master

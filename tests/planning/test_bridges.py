@@ -1,10 +1,10 @@
 """The metal left between pockets, holes and rims."""
 
 import time
-from dataclasses import replace
 
 import jobs
 import pytest
+from msgspec.structs import replace
 from pocket_side import passed_over, pocket_side
 
 from seatwright.job.model import CutReadings

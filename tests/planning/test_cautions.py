@@ -1,10 +1,9 @@
 """Cautions follow from the job."""
 
-from dataclasses import replace
-
 import jobs
 import pytest
 from bores import bored, figure
+from msgspec.structs import replace
 
 from seatwright.job.model import Assembly, Chill
 from seatwright.planning.cautions import cautions

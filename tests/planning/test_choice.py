@@ -1,11 +1,11 @@
 """The choice over one stock with bridges between, held against every choice there is."""
 
-from dataclasses import replace
 from itertools import product
 
 import jobs
 from hypothesis import given
 from hypothesis import strategies as some
+from msgspec.structs import replace
 
 from seatwright.planning.bores import BoreWindow
 from seatwright.planning.candidates import Candidate

@@ -1,12 +1,11 @@
 """Bores as cut: the verdict, what it asks for, and the ways out of a bore that is too big."""
 
-from dataclasses import replace
-
 import jobs
 import pytest
 from hypothesis import given as for_all
 from hypothesis import strategies as some
 from later_life import cut_readings, decided, demo, figure, started
+from msgspec.structs import replace
 
 from seatwright.planning.cut import cut
 from seatwright.planning.findings import Findings

@@ -8,11 +8,11 @@ measured names no valve by itself.
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from itertools import islice
 
 import digits
 import pytest
+from msgspec.structs import replace
 
 from seatwright.cards.as_printed import printed
 from seatwright.cards.plan_lines import plan_lines

@@ -1,9 +1,8 @@
 """What is fetched from the rack."""
 
-from dataclasses import replace
-
 import jobs
 from bores import bench, bored, figure
+from msgspec.structs import replace
 
 from seatwright.job.model import Assembly, Chill, Master
 from seatwright.planning.fetch import fetch

@@ -1,10 +1,9 @@
 """The finished valve against its limits."""
 
-from dataclasses import replace
-
 import jobs
 import pytest
 from later_life import decided, demo, finished_readings, started
+from msgspec.structs import replace
 
 from seatwright.job.model import Leak
 from seatwright.planning.findings import Findings

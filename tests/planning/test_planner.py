@@ -2,10 +2,10 @@
 
 import json
 import re
-from dataclasses import replace
 
 import jobs
 import pytest
+from msgspec.structs import replace
 from sources import JOBS, planned
 
 from seatwright.job.model import Note

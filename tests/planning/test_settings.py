@@ -1,6 +1,5 @@
 """The fewest settings, through the stage: readings, corrections, first cut, stops, proof."""
 
-from dataclasses import replace
 from itertools import combinations
 
 import jobs
@@ -9,6 +8,7 @@ from bores import bench, bored, figure
 from hypothesis import given, strategies
 from hypothesis import settings as hypothesis_settings
 from later_life import demo
+from msgspec.structs import replace
 
 from seatwright.planning.findings import Findings
 from seatwright.planning.plan import Waits

@@ -1,10 +1,9 @@
 """Spindle speed, feed, time and torque."""
 
-from dataclasses import replace
-
 import jobs
 import pytest
 from bores import bench, bored
+from msgspec.structs import replace
 
 from seatwright.handbook import cutting
 from seatwright.planning.findings import Findings

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 
 import jobs
 import pytest
 from hypothesis import given, strategies
+from msgspec.structs import replace
 from scipy.stats import norm
 from seated import bench, metal, plan_of, plans_of, rests_wrongly, valve
 from uncertainties import ufloat

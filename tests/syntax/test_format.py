@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import dataclasses
 import re
 from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec import Struct
 
 from seatwright.cards.render import documents
 from seatwright.job import read as read_job
@@ -48,10 +48,8 @@ _AS_TYPED = {"typed", "written", "raw", "raws"}
 def _without_places(node: object, name: str = "") -> object:
     if isinstance(node, Span):
         return None
-    if dataclasses.is_dataclass(node):
-        return type(node).__name__, [
-            _without_places(getattr(node, field.name), field.name) for field in dataclasses.fields(node)
-        ]
+    if isinstance(node, Struct):
+        return type(node).__name__, [_without_places(getattr(node, field), field) for field in node.__struct_fields__]
     if isinstance(node, tuple):
         return [_without_places(each, name) for each in node]
     if isinstance(node, str):

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from seatwright.cards import figures
 from seatwright.cards.drawings.hatching import scale_said, scale_that_fits
@@ -37,8 +39,7 @@ _MOST_ROWS = 1  # of labels on a side, with those of bridges: further out their 
 _BAR = 3.2  # length of the bar across a bridge [mm]
 
 
-@dataclass(frozen=True, slots=True)
-class _Sheet:
+class _Sheet(Struct, frozen=True):
     """Where the head lies on the paper. turned: x of the layout runs up it, y to the right."""
 
     scale: float

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from seatwright.cards import figures
 from seatwright.cards.words import STATUS
@@ -14,8 +14,7 @@ NEAR_LIMIT = 1.5
 """A bridge is marked where no more than this many times its least is left; this program's own bound, said beside it."""
 
 
-@dataclass(frozen=True, slots=True)
-class Spot:
+class Spot(Struct, frozen=True):
     """A valve from the deck. diameter: of the bore, or of what is there where none is planned; None: not known, only
     its axis is drawn. inside: id of the insert. crossed: on hold."""
 
@@ -30,8 +29,7 @@ class Spot:
     crossed: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Round:
+class Round(Struct, frozen=True):
     """A hole, or a rim that is drawn dashed."""
 
     name: str
@@ -41,8 +39,7 @@ class Round:
     rim: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Tight:
+class Tight(Struct, frozen=True):
     """A bridge near its limit, as printed."""
 
     between: tuple[str, str]

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from seatwright.cards.drawings.dimensions import apart
 from seatwright.cards.drawings.shapes import LEADING, LETTERING, Point, Sketch, words_width
@@ -19,8 +20,7 @@ _GAP = 2.2  # between two labels of a row [mm]
 _BOXED = 1.6  # white around a boxed number [mm]
 
 
-@dataclass(frozen=True, slots=True)
-class Label:
+class Label(Struct, frozen=True):
     """Lines of lettering for something on the drawing. at: its middle; radius: its line ends there. boxed: a number in
     a frame behind line `boxed_line`."""
 
@@ -61,8 +61,7 @@ class Label:
             sketch.text(end, base, words, "end", bold=self.bold_first and index == 0)
 
 
-@dataclass(frozen=True, slots=True)
-class Side:
+class Side(Struct, frozen=True):
     """The labels of one side, in order from the left, in rows."""
 
     labels: tuple[Label, ...]

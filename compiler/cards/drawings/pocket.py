@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from seatwright.cards import figures
 from seatwright.cards.drawings.dimensions import across, down, leader
@@ -33,8 +34,7 @@ _UNKNOWN = 7.0  # of metal drawn under a floor whose metal was not measured, bef
 _BAR = 0.9  # weight of the new bore's wall and floor [mm]
 
 
-@dataclass(frozen=True, slots=True)
-class _Part:
+class _Part(Struct, frozen=True):
     """The figures of the pocket [mm]; None: not known, so not drawn. top: depth of the edge drawn on top."""
 
     bore: float

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from seatwright.cards import figures
 from seatwright.cards.drawings.dimensions import ABOVE, PAST, arrow, down
@@ -17,8 +18,7 @@ _RULE = 5.0  # from the section to a dimension line, and from one to the next [m
 _INWARDS, _OUTWARDS, _BELOW = 2.0, 2.4, 1.6  # drawn beyond the seat's inner edge, its outer edge, below it [mm of part]
 
 
-@dataclass(frozen=True, slots=True)
-class _Cones:
+class _Cones(Struct, frozen=True):
     """Radii and depths below the deck (or below the seat's own outer edge, where its depth is not known) [mm]."""
 
     outer: Point
@@ -27,8 +27,7 @@ class _Cones:
     throat: Point | None
 
 
-@dataclass(frozen=True, slots=True)
-class _Valve:
+class _Valve(Struct, frozen=True):
     """The valve: radius and depth of its edge, depth of its flat, where its face is broken off inwards."""
 
     edge: Point

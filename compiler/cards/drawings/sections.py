@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from seatwright.cards import figures
 from seatwright.cards.drawings.dimensions import apart, block, leader
@@ -12,8 +13,7 @@ from seatwright.cards.drawings.shapes import LEADING, Point, Sketch
 from seatwright.job.model import Given, Job, Reading
 
 
-@dataclass(frozen=True, slots=True)
-class Axis:
+class Axis(Struct, frozen=True):
     """An axis on the paper. x: where it stands; y: of depth 0; scale: mm on the paper for one of the part."""
 
     x: float
@@ -25,8 +25,7 @@ class Axis:
         return (self.x + radius * self.scale, self.y + depth * self.scale)
 
 
-@dataclass(frozen=True, slots=True)
-class Margin:
+class Margin(Struct, frozen=True):
     """A label in the margin of a section. tip: what it points at; end: arrow, dot, or line for a dimension line."""
 
     lines: tuple[str, ...]

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from seatwright.cards.escape import visible
 from seatwright.cards.paper import MM_PER_POINT, width_of
@@ -23,8 +24,7 @@ SOLID, DASHED, CHAIN = "", "2.4 1.2", "6 1 0.6 1"  # continuous, hidden edges, a
 Point = tuple[float, float]
 
 
-@dataclass(frozen=True, slots=True)
-class Path:
+class Path(Struct, frozen=True):
     """A line through points. closed: back to the first. fill: none, white or black. dashes: SOLID, DASHED, CHAIN."""
 
     points: tuple[Point, ...]
@@ -41,8 +41,7 @@ class Path:
         return "M" + "L".join(f"{number(x)} {number(y)}" for x, y in self.points) + ("Z" if self.closed else "")
 
 
-@dataclass(frozen=True, slots=True)
-class Circle:
+class Circle(Struct, frozen=True):
     """A circle about a centre."""
 
     x: float
@@ -55,8 +54,7 @@ class Circle:
     kind = "circle"
 
 
-@dataclass(frozen=True, slots=True)
-class Box:
+class Box(Struct, frozen=True):
     """A room on the paper that lettering takes."""
 
     left: float
@@ -83,8 +81,7 @@ class Box:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class Text:
+class Text(Struct, frozen=True):
     """Lettering. y: of its base line. anchor: start, middle, end. upright: reads upwards, from the right."""
 
     x: float
@@ -115,8 +112,7 @@ class Text:
 Shape = Path | Circle | Text
 
 
-@dataclass(frozen=True, slots=True)
-class Drawing:
+class Drawing(Struct, frozen=True):
     """A drawing as the template writes it. title: what it is; says: its figures in words, for who cannot see it."""
 
     width: float
@@ -131,8 +127,7 @@ class Drawing:
         return tuple(shape for shape in self.shapes if isinstance(shape, Text))
 
 
-@dataclass(slots=True)
-class Sketch:
+class Sketch(Struct):
     """A drawing while it is made: what is added later lies on top."""
 
     shapes: list[Shape] = field(default_factory=list)

@@ -5,8 +5,10 @@ from __future__ import annotations
 import contextlib
 import threading
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
 from pathlib import Path
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from seatwright.commands import files
 from seatwright.commands.outcome import Outcome, planned
@@ -17,8 +19,7 @@ _QUIET = 30  # ms without a further event before building, so that a save in sev
 _PATIENCE = 300  # ms of events without a pause, after which it is built all the same
 
 
-@dataclass(frozen=True, slots=True)
-class Shown:
+class Shown(Struct, frozen=True):
     """What the browser is to show. version: counts every build; cards_version: that of the build the cards are from.
 
     cards: cards.html of the last build that gave any, None before. trouble: why the last build gave none, "" if it
@@ -69,8 +70,7 @@ class Latest:
             self._changed.notify_all()
 
 
-@dataclass(frozen=True, slots=True)
-class Built:
+class Built(Struct, frozen=True):
     """One build. cards: cards.html, None where there are none, for the reason that trouble says.
 
     files: the fingerprint of each that was asked for, as it was read; "" for one that is not there.

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 from seatwright.syntax.vocabulary import Shape
 
@@ -63,8 +64,7 @@ class Form(StrEnum):
     LEAK_FOUND = "`pass`, `fail` or a time"
 
 
-@dataclass(frozen=True, slots=True)
-class Bounds:
+class Bounds(Struct, frozen=True):
     """The least and most that a real head, insert or shop can show, in the units of the model.
 
     Wide on purpose; where the trade allows it, most/least stays below 25.4, so that a figure in the other unit is
@@ -75,8 +75,7 @@ class Bounds:
     most: float
 
 
-@dataclass(frozen=True, slots=True)
-class Field:
+class Field(Struct, frozen=True):
     """A field of a section or a column of a table: one declaration, from which all else is made.
 
     attribute: that of the model. halved: a full needle movement which the model keeps as an axis offset.
@@ -100,8 +99,7 @@ class Field:
         return self.attribute or self.word.replace("-", "_")
 
 
-@dataclass(frozen=True, slots=True)
-class Header:
+class Header(Struct, frozen=True):
     """A table header: its first column, which every row fills, and the other columns in any order."""
 
     first: Field
@@ -113,8 +111,7 @@ class Header:
         return {column.word: column for column in (self.first, *self.columns)}
 
 
-@dataclass(frozen=True, slots=True)
-class Section:
+class Section(Struct, frozen=True):
     """A section of a kind of file. opening: what its own line says. dated: its line may carry a date, `in`, `at`.
 
     rows: what stands in a row of a section without a header.

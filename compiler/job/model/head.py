@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from seatwright.job.model.shop import BoreGauge, Gauge, Machine, Material, Shop
 from seatwright.job.model.values import Extra, Given, Limits, Named, Note, Reading
 from seatwright.text import Source, Span
 
 
-@dataclass(frozen=True, slots=True)
-class InsertWish:
+class InsertWish(Struct, frozen=True):
     """What goes into a pocket. kind: stock (a named insert), choose, turned, none."""
 
     kind: str
@@ -18,8 +17,7 @@ class InsertWish:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Stand:
+class Stand(Struct, frozen=True):
     """The insert's face against the depth face after pressing, as "below": most ≥ least; proud is negative.
 
     single: True for one figure, which wants the shop's depth-tolerance.
@@ -32,8 +30,7 @@ class Stand:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Specification:
+class Specification(Struct, frozen=True):
     """What `valves` sections and the cells that are narrower say of one valve, the narrowest having won."""
 
     insert: InsertWish | None = None
@@ -71,8 +68,7 @@ class Specification:
     metal_around: Given | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Measured:
+class Measured(Struct, frozen=True):
     """What was found on one valve, column by column; offsets are axis to axis (half of a tir)."""
 
     insert: Named | None = None
@@ -102,8 +98,7 @@ class Measured:
     spring_height: Reading | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class CutReadings:
+class CutReadings(Struct, frozen=True):
     """What was cut in one pocket. earlier: the same pocket's cuts before, newest first."""
 
     cutter: Named | None = None
@@ -121,8 +116,7 @@ class CutReadings:
     earlier: tuple[CutReadings, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Finished:
+class Finished(Struct, frozen=True):
     """What was found on the finished valve. leak: "pass", "fail" or None with leak_seconds."""
 
     stand: Reading | None = None
@@ -137,8 +131,7 @@ class Finished:
     date: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Valve:
+class Valve(Struct, frozen=True):
     """A valve of a head. planned: False for a neighbour, named only in `layout` or `spacing`.
 
     kind: intake | exhaust. letter: "" where a cylinder has one of the kind. holds: by hand, from `hold` lines.
@@ -157,8 +150,7 @@ class Valve:
     holds: tuple[Note, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(Struct, frozen=True):
     """Where a valve's axis lies in the seat plane, mm."""
 
     valve: str
@@ -167,8 +159,7 @@ class Place:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Hole:
+class Hole(Struct, frozen=True):
     """What else is near the pockets. kind: hole (injector, plug), or rim (a cylinder: the insert stays inside)."""
 
     name: str
@@ -179,8 +170,7 @@ class Hole:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Spacing:
+class Spacing(Struct, frozen=True):
     """The distance between the axes of two valves."""
 
     first: str
@@ -189,8 +179,7 @@ class Spacing:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Trial:
+class Trial(Struct, frozen=True):
     """A trial cut: what the gauge read, what the bore came to. at: of that table."""
 
     cutter: Named
@@ -199,8 +188,7 @@ class Trial:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Skim:
+class Skim(Struct, frozen=True):
     """Metal taken, or to be taken, off the deck. when: before-measuring, after-measuring, still-to-come, or None."""
 
     amount: Given
@@ -208,8 +196,7 @@ class Skim:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Head:
+class Head(Struct, frozen=True):
     """A cylinder head. number counts from 1; name is its own word (`left`) or ""; valves in rising order:
     by cylinder, intake before exhaust, letter; neighbours likewise."""
 
@@ -243,8 +230,7 @@ class Head:
     extras: tuple[Extra, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Job:
+class Job(Struct, frozen=True):
     """A job with its heads and the shop it is done in. units: "mm" | "inch". machine, gauge, bore_gauge are the
     ones this job uses, already looked up, None where the shop has none."""
 

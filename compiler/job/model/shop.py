@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from seatwright.job.model.values import Given, Limits, Named, Spread
 from seatwright.text import Span
 
 
-@dataclass(frozen=True, slots=True)
-class Stated:
+class Stated(Struct, frozen=True):
     """A property of a material: its value and who says so. given: the shop's line, None for a built-in figure."""
 
     value: float
@@ -17,8 +16,7 @@ class Stated:
     given: Given | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class ExpansionLine:
+class ExpansionLine(Struct, frozen=True):
     """Mean expansion from 20 °C to a temperature. per_degree in 1/°C."""
 
     to: float
@@ -27,8 +25,7 @@ class ExpansionLine:
     given: Given | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Material:
+class Material(Struct, frozen=True):
     """A head material or an insert's alloy. expansion: sorted by temperature. built_in: nothing of it is the shop's."""
 
     name: str
@@ -46,8 +43,7 @@ class Material:
     span: Span | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Machine:
+class Machine(Struct, frozen=True):
     """The machine that bores. speeds, feeds: steps in rising order; a range has two Given and stepless = True."""
 
     name: Named
@@ -64,16 +60,14 @@ class Machine:
     level: Given | None = None  # mm/mm
 
 
-@dataclass(frozen=True, slots=True)
-class Master:
+class Master(Struct, frozen=True):
     """A master or ring of known size and what the instrument shows on it."""
 
     size: Given
     reads: Given
 
 
-@dataclass(frozen=True, slots=True)
-class Gauge:
+class Gauge(Struct, frozen=True):
     """The setting gauge of the cutter. marked: "mm" | "inch"."""
 
     name: Named
@@ -90,8 +84,7 @@ class Gauge:
     expansion: Given | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class BoreGauge:
+class BoreGauge(Struct, frozen=True):
     """The gauge that measures the bore. marked: "mm" | "inch"."""
 
     name: Named
@@ -106,8 +99,7 @@ class BoreGauge:
     expansion: Given | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Cutter:
+class Cutter(Struct, frozen=True):
     """An adjustable counterbore cutter."""
 
     name: Named
@@ -121,8 +113,7 @@ class Cutter:
     overcut_spread: Spread | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Pilot:
+class Pilot(Struct, frozen=True):
     """A pilot. kind: dead, live, expanding, tapered; kind_given is None where `dead` was left to be assumed.
 
     A dead or live one has a diameter; an expanding or tapered one grips from smallest to largest.
@@ -138,8 +129,7 @@ class Pilot:
     tir_offset: Given | None = None  # axis to axis, mm (half of the tir typed)
 
 
-@dataclass(frozen=True, slots=True)
-class Insert:
+class Insert(Struct, frozen=True):
     """An insert in stock. od: with limits where they are known. on_hand None: not counted. seat: intake|exhaust|any."""
 
     name: Named
@@ -155,8 +145,7 @@ class Insert:
     on_hand: Given | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class InterferenceRow:
+class InterferenceRow(Struct, frozen=True):
     """A line of an interference table: over < od ≤ to; None is no bound, "any" fits all. built_in: not the shop's."""
 
     head: str
@@ -171,16 +160,14 @@ class InterferenceRow:
     built_in: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Leak:
+class Leak(Struct, frozen=True):
     """How tight a seat must be: the least time, and the words that say from what to what."""
 
     seconds: Given
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class Practice:
+class Practice(Struct, frozen=True):
     """The shop's own practice. Every figure is the shop's: None where it has none."""
 
     clean_up: Given | None = None
@@ -207,8 +194,7 @@ class Practice:
     tip_grind_most: Given | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Chill:
+class Chill(Struct, frozen=True):
     """A way to chill an insert: its name, its temperature, and what the insert arrives at in the bore."""
 
     name: str
@@ -217,8 +203,7 @@ class Chill:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Assembly:
+class Assembly(Struct, frozen=True):
     """What the shop heats, chills and presses with."""
 
     oven: Given | None = None
@@ -226,8 +211,7 @@ class Assembly:
     press: Given | None = None  # N
 
 
-@dataclass(frozen=True, slots=True)
-class Shop:
+class Shop(Struct, frozen=True):
     """All that the shop files bring, later files laid over earlier ones, and the built-in tables under them.
 
     interference: the shop's rows only. materials, alloys: the shop's over the built-in ones, sorted by name.

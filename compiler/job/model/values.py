@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from seatwright.text import Span
 
 
-@dataclass(frozen=True, slots=True)
-class Given:
+class Given(Struct, frozen=True):
     """A figure that somebody gave.
 
     value: in the units of this module. typed: digits and unit as their owner wrote them. half_digit: half of the last
@@ -22,8 +21,7 @@ class Given:
     source: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(Struct, frozen=True):
     """A cell of a table: one value, or several readings of one thing.
 
     value: the mean, for size; largest: for wear; smallest: for entry. at: what head and gauge were at, where the table
@@ -42,8 +40,7 @@ class Reading:
     earlier: tuple[Reading, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Limits:
+class Limits(Struct, frozen=True):
     """Two limits, one limit, or an aim.
 
     nominal: the figure of a tolerance, or a single figure. source: the text behind it (`"manual"`).
@@ -64,8 +61,7 @@ class Limits:
         return None if self.nominal is None else self.nominal.value
 
 
-@dataclass(frozen=True, slots=True)
-class Spread:
+class Spread(Struct, frozen=True):
     """A standard uncertainty (k = 1). `+/- a` was typed for a rectangular one: value = a/√3, rectangular = True."""
 
     value: float
@@ -74,16 +70,14 @@ class Spread:
     rectangular: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Named:
+class Named(Struct, frozen=True):
     """A name, word or text with the place where it stands."""
 
     text: str
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Note:
+class Note(Struct, frozen=True):
     """A note that is printed; valves: those it speaks of, () for the whole head or job."""
 
     text: str
@@ -91,8 +85,7 @@ class Note:
     valves: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Extra:
+class Extra(Struct, frozen=True):
     """An `x-` field or cell, kept as typed for the record."""
 
     word: str

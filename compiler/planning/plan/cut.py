@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from seatwright.planning.figure import Figure
 
 
-@dataclass(frozen=True, slots=True)
-class IfBig:
+class IfBig(Struct, frozen=True):
     """What to do, in this order, when a bore came out too big.
 
     insert: the one that would fit; valve: that it was measured for, None from the shelf; od: its diameter, or the
@@ -23,16 +22,14 @@ class IfBig:
     interference: Figure | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Waits:
+class Waits(Struct, frozen=True):
     """Why a valve is not to be gone on with yet: its insert may be needed in bores that came out big. for_: theirs."""
 
     for_: tuple[str, ...]
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class CutPlan:
+class CutPlan(Struct, frozen=True):
     """What was cut, judged (handbook 11, 13). At 20 °C unless named a reading.
 
     verdict: accepted | measure-again | rework | big. open_by: on diameter, at the bench, for a bore that is small,
@@ -60,8 +57,7 @@ class CutPlan:
     earlier: tuple[CutPlan, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class FinishedPlan:
+class FinishedPlan(Struct, frozen=True):
     """What was found on the finished valve, judged. verdicts: (name, pass|fail) pairs."""
 
     stand: Figure | None = None

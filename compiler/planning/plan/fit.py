@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from seatwright.planning.figure import Figure
 
 
-@dataclass(frozen=True, slots=True)
-class Fit:
+class Fit(Struct, frozen=True):
     """Stresses and the hot fit (handbook 9). NAME_least and NAME_most where the metal around is not known."""
 
     pressure: Figure | None = None
@@ -34,8 +33,7 @@ class Fit:
     in_limits_probability: Figure | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class HeatAndChill:
+class HeatAndChill(Struct, frozen=True):
     """One pair of heat and chill, the clearance it gives, and what that makes of the assembly."""
 
     heat_C: Figure
@@ -44,8 +42,7 @@ class HeatAndChill:
     kind: str
 
 
-@dataclass(frozen=True, slots=True)
-class AssemblyPlan:
+class AssemblyPlan(Struct, frozen=True):
     """How the insert goes in (handbook 10). order counts from 1 on the press card."""
 
     head_C: Figure

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from seatwright.planning.figure import Figure
 
 
-@dataclass(frozen=True, slots=True)
-class At20:
+class At20(Struct, frozen=True):
     """The figures that were computed with, at 20 °C."""
 
     guide: Figure | None = None  # the largest station
@@ -21,16 +20,14 @@ class At20:
     insert_od: Figure | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Position:
+class Position(Struct, frozen=True):
     """Where the axis lies in the seat plane."""
 
     x: Figure
     y: Figure
 
 
-@dataclass(frozen=True, slots=True)
-class GuidePlan:
+class GuidePlan(Struct, frozen=True):
     """What the guide is like. verdict: fit, worn, tight, not-checked. port_end, spring_end: clearances there."""
 
     verdict: str
@@ -43,8 +40,7 @@ class GuidePlan:
     wear_limit: Figure | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class PilotPlan:
+class PilotPlan(Struct, frozen=True):
     """The pilot that stands in the guide, and how far the bore's axis can stand off."""
 
     name: str | None

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from seatwright.planning.figure import Figure
 
 
-@dataclass(frozen=True, slots=True)
-class Overcut:
+class Overcut(Struct, frozen=True):
     """What a cutter bores bigger than it is set. from_: shop, trial; trials: how many."""
 
     value: Figure
@@ -17,8 +16,7 @@ class Overcut:
     spread: Figure | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Correction:
+class Correction(Struct, frozen=True):
     """What makes the reading from the aim: their sum. All mm on diameter."""
 
     temperature: Figure
@@ -26,16 +24,14 @@ class Correction:
     overcut: Figure
 
 
-@dataclass(frozen=True, slots=True)
-class FirstCut:
+class FirstCut(Struct, frozen=True):
     """The first cut, below size: bore and the reading that gives it, None without a setting gauge."""
 
     bore: Figure
     reading: Figure | None
 
 
-@dataclass(frozen=True, slots=True)
-class PassBelow:
+class PassBelow(Struct, frozen=True):
     """A pass to full depth before the first cut, where the tip is narrower than the floor: no bigger than bore.
 
     bore: at 20 °C. reading: the whole step of the setting gauge at or below it, None without one or beyond its range.
@@ -47,8 +43,7 @@ class PassBelow:
     valves: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class DepthStop:
+class DepthStop(Struct, frozen=True):
     """One position of the machine's depth stop: stop is the depth in mm, dial what the dial shows in dial_unit."""
 
     number: int
@@ -58,8 +53,7 @@ class DepthStop:
     dial_unit: str | None = None  # mm | in
 
 
-@dataclass(frozen=True, slots=True)
-class Setting:
+class Setting(Struct, frozen=True):
     """One setting of the cutter. reading: mm on diameter at gauge temperature, whole gauge steps.
 
     reading_unit: what the gauge is marked in, mm | in; both None without a setting gauge. aim: the bore that the
@@ -102,8 +96,7 @@ class Setting:
     waits: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class TrialPlan:
+class TrialPlan(Struct, frozen=True):
     """A trial cut and the overcut it tells."""
 
     head: int

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from seatwright.planning.figure import Figure
 
 
-@dataclass(frozen=True, slots=True)
-class PassedOver:
+class PassedOver(Struct, frozen=True):
     """An insert that was not chosen: the reason (a slug), the figure that ruled it out, a sentence, the limit."""
 
     name: str
@@ -18,8 +17,7 @@ class PassedOver:
     limit: Figure | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class InsertPlan:
+class InsertPlan(Struct, frozen=True):
     """The insert that goes in. od_least, od_most, height, id at 20 °C. measured: its own od was measured."""
 
     name: str
@@ -35,16 +33,14 @@ class InsertPlan:
     passed_over: tuple[PassedOver, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Next:
+class Next(Struct, frozen=True):
     """The next oversize that would serve if this pocket is lost: insert and its bore."""
 
     insert: str
     bore: Figure | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Interference:
+class Interference(Struct, frozen=True):
     """Diametral. expected: with the bore that the rounded reading gives. source: whose figure it is."""
 
     least: Figure
@@ -54,16 +50,14 @@ class Interference:
     expected: Figure | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class CleanUp:
+class CleanUp(Struct, frozen=True):
     """needed: the smallest bore that leaves fresh metal all round. left: bore.aim - needed."""
 
     needed: Figure
     left: Figure | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Bore:
+class Bore(Struct, frozen=True):
     """Limits and aim at 20 °C, and as the bore gauge shows them at the bench, rounded inwards to its step.
 
     u: standard uncertainty of a planned bore. accept_*: bench limits drawn in by guard times u_accept.
@@ -81,8 +75,7 @@ class Bore:
     u_accept: Figure | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Depth:
+class Depth(Struct, frozen=True):
     """Depth of the pocket from a face (rim, deck, floor), measured at the bench."""
 
     aim: Figure
@@ -91,8 +84,7 @@ class Depth:
     from_: str
 
 
-@dataclass(frozen=True, slots=True)
-class Order:
+class Order(Struct, frozen=True):
     """What to order when nothing in stock fits: od at least, height at least and at most, id at most, alloys.
 
     valves: that it is for.
@@ -106,8 +98,7 @@ class Order:
     valves: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Bridge:
+class Bridge(Struct, frozen=True):
     """The metal left between two bores (or a bore and a hole or rim), worst case."""
 
     between: tuple[str, str]

@@ -2,21 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from seatwright.planning.figure import Figure
 
 
-@dataclass(frozen=True, slots=True)
-class Edges:
+class Edges(Struct, frozen=True):
     """How far an edge of the contact moves on diameter."""
 
     outer: Figure | None = None
     inner: Figure | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class SeatCut:
+class SeatCut(Struct, frozen=True):
     """One of the three cuts."""
 
     name: str  # top | seat | throat
@@ -27,8 +25,7 @@ class SeatCut:
     deeper_0_1: Edges | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class HeightLimits:
+class HeightLimits(Struct, frozen=True):
     """Limits of a height, None where there is none on that side."""
 
     least: Figure | None = None
@@ -37,8 +34,7 @@ class HeightLimits:
     expected: Figure | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class SeatPlan:
+class SeatPlan(Struct, frozen=True):
     """The seat (handbook 12)."""
 
     outer: Figure | None = None

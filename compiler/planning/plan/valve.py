@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from seatwright.job.model import Measured, Valve
 from seatwright.planning.figure import Figure
@@ -26,8 +26,7 @@ STATUSES = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Hold:
+class Hold(Struct, frozen=True):
     """Why a valve cannot be cut: slug, what is wrong with the figures, what would lift it, the figure behind it."""
 
     slug: str
@@ -37,8 +36,7 @@ class Hold:
     limit: Figure | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class ValvePlan:
+class ValvePlan(Struct, frozen=True):
     """Everything decided for one valve. valve: as the job gave it. head: number of its head."""
 
     name: str

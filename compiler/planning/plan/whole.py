@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from msgspec import Struct, field
 
 from seatwright.job.model import Head, Job
 from seatwright.planning.figure import Figure
@@ -12,8 +12,7 @@ from seatwright.planning.plan.valve import ValvePlan
 from seatwright.text import Message
 
 
-@dataclass(frozen=True, slots=True)
-class FetchInsert:
+class FetchInsert(Struct, frozen=True):
     """An insert to fetch: how many, and how many stay on the shelf, None where not counted."""
 
     name: str
@@ -21,16 +20,14 @@ class FetchInsert:
     left: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class FetchChill:
+class FetchChill(Struct, frozen=True):
     """A chill to fetch."""
 
     name: str
     C: Figure
 
 
-@dataclass(frozen=True, slots=True)
-class Fetch:
+class Fetch(Struct, frozen=True):
     """What to fetch from the rack for this job."""
 
     cutters: tuple[str, ...] = ()
@@ -46,8 +43,7 @@ class Fetch:
     press_N: Figure | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Caution:
+class Caution(Struct, frozen=True):
     """A caution that this job calls for, its valves (() for all) and the steps that it stands beside.
 
     steps: names of card steps, such as `clean`, `remove`, `bore`, `heat`, `chill`, `press`, `seat`, `test`, `lift`.
@@ -60,8 +56,7 @@ class Caution:
     steps: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
+class Plan(Struct, frozen=True):
     """The whole plan. valves in the order of the heads; not_checked: slugs of what was not given and so not checked."""
 
     job: Job
