@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import io
+import pickle
 import sys
 from functools import cache
 from importlib import resources
-from importlib.util import cache_from_source
-from pathlib import Path
 
+import lark
 from lark import Lark, Token, Tree
+
+from seatwright.text.kept import kept
 
 ARGUMENTS = "arguments"
 CELLS = "cells"
@@ -21,26 +24,21 @@ def text() -> str:
 
 @cache
 def parser() -> Lark:
-    """The parser, with both start rules; built at the first line that is read."""
-    return Lark(
-        text(),
-        parser="lalr",
-        lexer="contextual",
-        start=[ARGUMENTS, CELLS],
-        maybe_placeholders=False,
-        cache=_beside_the_byte_code(),
-    )
+    """The parser, with both start rules; made ready at the first line that is read.
 
-
-def _beside_the_byte_code() -> str | bool:
-    """Where the tables of the parser are kept between two runs: with Python's byte code, and under the same rules.
-
-    Building them is a third of a short run. Lark builds them anew when the grammar, Lark or Python has changed, and
-    goes without where the folder cannot be written.
+    Its tables are kept from one run to the next: building them is a third of a short run.
     """
-    if sys.dont_write_bytecode:
-        return False
-    return str(Path(cache_from_source(__file__)).with_name("job.lark.tables"))
+    made_from = f"Lark {lark.__version__}, Python {sys.version_info[:2]}\n{text()}"
+    return Lark.load(kept("parser-tables", made_from, _tables))
+
+
+def _tables() -> dict[str, object]:
+    """The tables as Lark writes them down, which is in plain numbers, texts and lists."""
+    built = Lark(text(), parser="lalr", lexer="contextual", start=[ARGUMENTS, CELLS], maybe_placeholders=False)
+    written = io.BytesIO()
+    built.save(written)
+    tables: dict[str, object] = pickle.loads(written.getvalue())
+    return tables
 
 
 def read(line: str, start: str) -> list[Token | Tree[Token]]:

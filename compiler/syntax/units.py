@@ -1,7 +1,7 @@
 """The closed table of units: the words a person may type, and what they are worth.
 
 The words come from grammar/units.txt by a plain reading of its comments; what they are worth comes from the same file
-through pint, once, on the first conversion, as exact fractions. No text of a job ever reaches pint.
+through pint, as exact fractions, reckoned once and kept (text/kept.py). No text of a job ever reaches pint.
 """
 
 from __future__ import annotations
@@ -14,6 +14,7 @@ from importlib import resources
 from msgspec import Struct
 
 from seatwright.syntax import suggest
+from seatwright.text.kept import kept
 
 COHERENT: Mapping[str, str] = {
     "length": "millimetre",
@@ -118,6 +119,15 @@ def asks_which(text: str) -> str | None:
 @cache
 def _worth() -> Mapping[str, tuple[Fraction, Fraction]]:
     """For each unit the factor to the coherent unit of its dimension, and the offset, both exact."""
+    found = kept("worth-of-units", f"{COHERENT}\n{_text()}", _worth_by_pint)
+    return {unit: (Fraction(*factor), Fraction(*offset)) for unit, (factor, offset) in found.items()}
+
+
+_Ratio = tuple[int, int]
+
+
+def _worth_by_pint() -> dict[str, tuple[_Ratio, _Ratio]]:
+    """The same as numerators and denominators, reckoned by pint from the definitions in grammar/units.txt."""
     import pint
 
     registry: pint.UnitRegistry[Fraction] = pint.UnitRegistry(None, non_int_type=Fraction)
@@ -126,7 +136,7 @@ def _worth() -> Mapping[str, tuple[Fraction, Fraction]]:
     for unit in table().values():
         coherent = COHERENT[unit.dimension]
         zero, one = (Fraction(registry.Quantity(Fraction(count), unit.name).to(coherent).magnitude) for count in (0, 1))
-        worth[unit.word] = (one - zero, zero)
+        worth[unit.word] = ((one - zero).as_integer_ratio(), zero.as_integer_ratio())
     return worth
 
 
