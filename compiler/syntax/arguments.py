@@ -6,7 +6,6 @@ import itertools
 import re
 
 from lark import Token, Tree
-from lark.exceptions import UnexpectedInput
 
 from seatwright.syntax import grammar, slips, units
 from seatwright.syntax.dates import is_day
@@ -21,9 +20,8 @@ def arguments(piece: Piece) -> tuple[Argument, ...]:
     """The words, texts, dates and measures of a piece of a line. Raises Slip at the first that is wrong everywhere."""
     try:
         children = grammar.read(piece.characters, grammar.ARGUMENTS)
-    except UnexpectedInput as fault:
-        at = max(0, fault.pos_in_stream or 0)
-        raise unclear(piece, at) from fault
+    except grammar.Unread as fault:
+        raise unclear(piece, fault.at) from None
     found = tuple(_argument(piece, child) for child in children)
     for before, word in itertools.pairwise(found):
         if isinstance(word, Word) and not isinstance(before, Word | Text | Date):

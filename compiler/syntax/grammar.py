@@ -1,17 +1,36 @@
-"""The parser of one line, built once from grammar/job.lark."""
+"""The parser of one line, built once from grammar/job.lark.
+
+The tables are Lark's; the line is cut into tokens here, the terminals that the parser can take next tried one by one.
+Lark's own contextual lexer does the same with one large pattern for each state of the parser, and compiling those took
+a fifth of a short run. A test holds the two against each other.
+"""
 
 from __future__ import annotations
 
+import re
 import sys
+from collections.abc import Callable, Container, Iterator
 from functools import cache
 from importlib import resources
 from importlib.util import cache_from_source
 from pathlib import Path
 
 from lark import Lark, Token, Tree
+from lark.exceptions import UnexpectedToken
 
 ARGUMENTS = "arguments"
 CELLS = "cells"
+
+_NO_BLANK = re.compile(r"[^ \t]")
+_END = Token("$END", "")
+
+
+class Unread(Exception):
+    """Something stands on a piece of a line that no rule takes there; at: where it begins, from 0."""
+
+    def __init__(self, at: int) -> None:
+        super().__init__(at)
+        self.at = at
 
 
 def text() -> str:
@@ -25,7 +44,7 @@ def parser() -> Lark:
     return Lark(
         text(),
         parser="lalr",
-        lexer="contextual",
+        lexer="basic",  # never used: see tokens
         start=[ARGUMENTS, CELLS],
         maybe_placeholders=False,
         cache=_beside_the_byte_code(),
@@ -46,7 +65,41 @@ def _beside_the_byte_code() -> str | bool:
 def read(line: str, start: str) -> list[Token | Tree[Token]]:
     """What stands on a piece of a line, from left to right; `start` is ARGUMENTS or CELLS.
 
-    Raises lark.exceptions.UnexpectedInput where a mark stands behind a measure that is complete
-    (`1 to 2 to 3`); everything else has a rule.
+    Raises Unread where a mark stands behind a measure that is complete (`1 to 2 to 3`); everything else has a rule.
     """
-    return parser().parse(line, start=start).children
+    state = parser().parse_interactive(start=start)
+    if start == CELLS and "=" not in line:
+        # The cells of a row stand side by side; only `=` makes one of two.
+        return list(tokens(line, state.choices))
+    for token in tokens(line, state.choices):
+        try:
+            state.feed_token(token)
+        except UnexpectedToken:
+            raise Unread(token.start_pos or 0) from None
+    tree: Tree[Token] = state.feed_token(_END)
+    return tree.children
+
+
+def tokens(line: str, choices: Callable[[], Container[str]]) -> Iterator[Token]:
+    """The tokens of a piece of a line. choices: the terminals that may stand next. Raises Unread where none does."""
+    at = 0
+    while (found := _NO_BLANK.search(line, at)) is not None:
+        at = found.start()
+        allowed = choices()
+        for name, match in _terminals():
+            if name in allowed and (read := match(line, at)) is not None:
+                yield Token(name, read.group(), at, end_pos=read.end())
+                at = read.end()
+                break
+        else:
+            raise Unread(at)
+
+
+@cache
+def _terminals() -> tuple[tuple[str, Callable[[str, int], re.Match[str] | None]], ...]:
+    """The terminals of the grammar in the order in which they are tried: that of Lark's lexers."""
+    ordered = sorted(
+        parser().terminals,
+        key=lambda each: (-each.priority, -each.pattern.max_width, -len(each.pattern.value), each.name),
+    )
+    return tuple((each.name, re.compile(each.pattern.to_regexp()).match) for each in ordered)
