@@ -67,11 +67,11 @@ def read(line: str, start: str) -> list[Token | Tree[Token]]:
 
     Raises Unread where a mark stands behind a measure that is complete (`1 to 2 to 3`); everything else has a rule.
     """
-    state = parser().parse_interactive(start=start)
     if start == CELLS and "=" not in line:
         # The cells of a row stand side by side; only `=` makes one of two.
-        return list(tokens(line, state.choices))
-    for token in tokens(line, state.choices):
+        return list(_tokens(line, _at_first(CELLS)))
+    state = parser().parse_interactive(start=start)
+    for token in _tokens(line, state.choices):
         try:
             state.feed_token(token)
         except UnexpectedToken:
@@ -80,26 +80,41 @@ def read(line: str, start: str) -> list[Token | Tree[Token]]:
     return tree.children
 
 
-def tokens(line: str, choices: Callable[[], Container[str]]) -> Iterator[Token]:
+@cache
+def _at_first(start: str) -> Callable[[], Container[str]]:
+    return parser().parse_interactive(start=start).choices
+
+
+def _tokens(line: str, choices: Callable[[], Container[str]]) -> Iterator[Token]:
     """The tokens of a piece of a line. choices: the terminals that may stand next. Raises Unread where none does."""
+    every_terminal, those_of_words = _terminals()
     at = 0
-    while (found := _NO_BLANK.search(line, at)) is not None:
-        at = found.start()
+    while (begin := _NO_BLANK.search(line, at)) is not None:
+        at = begin.start()
         allowed = choices()
-        for name, match in _terminals():
+        for name, match in every_terminal if begin.group() in _BEGINS_FIGURE else those_of_words:
             if name in allowed and (read := match(line, at)) is not None:
-                yield Token(name, read.group(), at, end_pos=read.end())
-                at = read.end()
+                end = read.end()
+                yield Token(name, line[at:end], at, None, None, None, None, end)
+                at = end
                 break
         else:
             raise Unread(at)
 
 
+# Nothing else begins with one of these: no figure, date or dash is looked for where a word begins.
+_BEGINS_FIGURE = frozenset("0123456789.+-±")
+_WORDS = frozenset(("TO", "EQUALS", "WORD", "TEXT", "TEXT_OPEN"))
+
+_Terminals = tuple[tuple[str, Callable[[str, int], re.Match[str] | None]], ...]
+
+
 @cache
-def _terminals() -> tuple[tuple[str, Callable[[str, int], re.Match[str] | None]], ...]:
-    """The terminals of the grammar in the order in which they are tried: that of Lark's lexers."""
+def _terminals() -> tuple[_Terminals, _Terminals]:
+    """The terminals of the grammar, and those of words, in the order in which they are tried: that of Lark's lexers."""
     ordered = sorted(
         parser().terminals,
         key=lambda each: (-each.priority, -each.pattern.max_width, -len(each.pattern.value), each.name),
     )
-    return tuple((each.name, re.compile(each.pattern.to_regexp()).match) for each in ordered)
+    every_terminal = tuple((each.name, re.compile(each.pattern.to_regexp()).match) for each in ordered)
+    return every_terminal, tuple(each for each in every_terminal if each[0] in _WORDS)
