@@ -65,6 +65,13 @@ def exact(number: Number, field: Field, scope: Scope, *, difference: bool = Fals
     return Exact(value, half, written(number), number.span, number.unit is None)
 
 
+def checked(number: Number, field: Field, scope: Scope) -> Exact:
+    """A number of a field as an exact figure that a real head, insert or shop can show. Raises Mistake."""
+    figure = exact(number, field, scope)
+    check_bounds(figure, number, field, scope)
+    return figure
+
+
 def _unit(number: Number, dimension: Dimension, field: Field, scope: Scope) -> str | None:
     if number.unit is None:
         if dimension is Dimension.LENGTH:

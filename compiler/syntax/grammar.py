@@ -70,6 +70,8 @@ def read(line: str, start: str) -> list[Token | Tree[Token]]:
     if start == CELLS and "=" not in line:
         # The cells of a row stand side by side; only `=` makes one of two.
         return list(_tokens(line, _at_first(CELLS)))
+    if start == ARGUMENTS and (alone := _alone(line)) is not None:
+        return [alone]
     state = parser().parse_interactive(start=start)
     for token in _tokens(line, state.choices):
         try:
@@ -78,6 +80,19 @@ def read(line: str, start: str) -> list[Token | Tree[Token]]:
             raise Unread(token.start_pos or 0) from None
     tree: Tree[Token] = state.feed_token(_END)
     return tree.children
+
+
+def _alone(line: str) -> Token | Tree[Token] | None:
+    """The one thing on a piece of a line, for which no table is needed; None where it is a mark, or not alone."""
+    first = next(_tokens(line, _at_first(ARGUMENTS)), None)
+    if first is None or first.end_pos != len(line.rstrip(" \t")):
+        return None
+    if first.type in _FIGURES:
+        return Tree("single", [first])
+    return None if first.type == "PLUS_MINUS" else first
+
+
+_FIGURES = frozenset(("QUANTITY", "SIGNED", "ZERO"))
 
 
 @cache
