@@ -169,7 +169,7 @@ def _meant(number: Number, field: Field, bounds: Bounds, unit: str | None) -> tu
     behind = f" {number.unit}" if number.unit else ""
     moved = (
         []
-        if _PLAIN_DIGITS.fullmatch(number.typed) is None
+        if re.fullmatch(_PLAIN_DIGITS, number.typed) is None
         else [
             typed
             for shift in _shifts(number.typed)
@@ -206,7 +206,7 @@ def _in_another_unit(number: Number, dimension: Dimension, bounds: Bounds, unit:
     )
 
 
-_PLAIN_DIGITS = re.compile(r"[+-]?[0-9]*\.?[0-9]*")
+_PLAIN_DIGITS = r"[+-]?[0-9]*\.?[0-9]*"
 
 
 def _shifts(typed: str) -> tuple[int, ...]:

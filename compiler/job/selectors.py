@@ -72,7 +72,7 @@ def selected(section: tree.Section, scope: Scope, gathered: Gathered) -> Selecte
 
 _JOINING = frozenset({"and", "&", "+", "plus", "or", "und"})
 _THROUGH = frozenset({"to", "-", "through", "thru", "until", ".."})
-_SPAN = re.compile(r"([IE])([0-9]{1,2})([A-Z]?)(?:-|\.\.+|/)([IE]?)([0-9]{1,2})([A-Z]?)", re.IGNORECASE)
+_SPAN = r"(?i:([IE])([0-9]{1,2})([A-Z]?)(?:-|\.\.+|/)([IE]?)([0-9]{1,2})([A-Z]?))"
 
 
 def _joined(typed: str, span: Span, before: list[tuple[str, Span]], line: tree.Line, scope: Scope) -> Message | None:
@@ -83,7 +83,7 @@ def _joined(typed: str, span: Span, before: list[tuple[str, Span]], line: tree.L
         after = next((each for each in line.arguments if each.span > span), None)
         last = scope.typed(after.span) if after is not None else ""
         return say.selector_through(span, f"{before[-1][0]} {typed} {last}".strip(), _between(before[-1][0], last))
-    if (match := _SPAN.fullmatch(typed)) is not None:
+    if (match := re.fullmatch(_SPAN, typed)) is not None:
         first = (match[1] + match[2] + match[3]).upper()
         last = ((match[4] or match[1]) + match[5] + match[6]).upper()
         return say.selector_through(span, typed, _between(first, last))

@@ -13,7 +13,7 @@ from seatwright.syntax.measures import Slip, measure
 from seatwright.syntax.tree import Argument, Date, Single, Text, Word
 from seatwright.syntax.values import Piece, ends, text_of
 
-_SLASHED = re.compile(r"([+-][0-9.]+)/([+-][0-9.]+.*)")
+_SLASHED = r"([+-][0-9.]+)/([+-][0-9.]+.*)"
 
 
 def arguments(piece: Piece) -> tuple[Argument, ...]:
@@ -78,7 +78,7 @@ def _check_word_behind(before: Argument, word: Word, all_of_them: tuple[Argument
         explained = slips.explain_unit(word)
         assert explained is not None
         raise Slip(explained[0], word.span, explained[1], explained[2])
-    if isinstance(before, Single) and (limits := _SLASHED.fullmatch(word.text)) is not None:
+    if isinstance(before, Single) and (limits := re.fullmatch(_SLASHED, word.text)) is not None:
         nominal = before.number.written
         raise Slip(
             "tolerance-slash",

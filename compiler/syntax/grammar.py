@@ -7,11 +7,11 @@ a fifth of a short run. A test holds the two against each other.
 
 from __future__ import annotations
 
+import pkgutil
 import re
 import sys
 from collections.abc import Callable, Container, Iterator
 from functools import cache
-from importlib import resources
 from importlib.util import cache_from_source
 from pathlib import Path
 
@@ -35,7 +35,9 @@ class Unread(Exception):
 
 def text() -> str:
     """The grammar as it stands in grammar/job.lark."""
-    return resources.files("seatwright.grammar").joinpath("job.lark").read_text(encoding="utf-8")
+    data = pkgutil.get_data("seatwright.grammar", "job.lark")
+    assert data is not None
+    return data.decode("utf-8")
 
 
 @cache
