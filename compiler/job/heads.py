@@ -74,9 +74,9 @@ def build(
         for name in set(one.note.valves) if one.hold else ():
             holds.setdefault(name, []).append(one.note)
 
-    def made(named: dict[str, Span], planned: bool) -> tuple[Valve, ...]:
+    def made(named: dict[str, Span], is_own: bool) -> tuple[Valve, ...]:
         return tuple(
-            _valve(name, named[name], planned, parts, selectors, stock, tuple(holds.get(name, ())), gathered)
+            _valve(name, named[name], is_own, parts, selectors, stock, tuple(holds.get(name, ())), gathered)
             for name in sorted(named, key=names.valve_order)
         )
 
