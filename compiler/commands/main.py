@@ -11,7 +11,6 @@ from collections.abc import Sequence
 from seatwright import __version__
 from seatwright.commands.examples import add_examples
 from seatwright.commands.exits import Exit
-from seatwright.commands.new_words import add_words, fields_given
 
 FORMS = ("text", "lines", "json", "sarif")
 PAPERS = ("a4", "letter", "a5", "half-letter")
@@ -30,8 +29,11 @@ places of an editor.
 --as json is described by the schema in grammar/messages.schema.json; --as sarif is SARIF 2.1.0."""
 
 
-def parser() -> argparse.ArgumentParser:
-    """The words that the command line understands."""
+def parser(wanted: str | None = None) -> argparse.ArgumentParser:
+    """The words that the command line understands; those of `new` only where it is wanted, or all (None).
+
+    The flags of `new` are the declared fields of a job: to know them is to load the declarations.
+    """
     whole = argparse.ArgumentParser(
         prog="seatwright",
         description="From a plain-text job to printed operation cards for re-seating cylinder heads.",
@@ -107,7 +109,10 @@ def parser() -> argparse.ArgumentParser:
     formatter.add_argument("--diff", action="store_true", help="write nothing; show what would change")
 
     new = commands.add_parser("new", help="write a starter job or shop file, from flags or from a few questions")
-    add_words(new)
+    if wanted in (None, "new"):
+        from seatwright.commands.new_words import add_words
+
+        add_words(new)
 
     watch = commands.add_parser("watch", help="rebuild on save and show the cards in a browser; writes nothing to disk")
     watch.add_argument("job", metavar="JOB", help="a job file (.seat)")
@@ -130,7 +135,8 @@ def _count(typed: str) -> int:
 
 def main(words: Sequence[str] | None = None) -> int:
     """Run one command; return its exit code."""
-    given = parser().parse_args(words)
+    typed = sys.argv[1:] if words is None else list(words)
+    given = parser(typed[0] if typed else "").parse_args(typed)
     # What a job is made of lives until its cards are written and holds no circles: looking for circles in it over and
     # over costs a long job half its time.
     gc.set_threshold(100_000, 50, 50)
@@ -189,6 +195,7 @@ def _run(given: argparse.Namespace) -> Exit:
                 return manual(parser())
             case "new":
                 from seatwright.commands.new import Answers, new
+                from seatwright.commands.new_words import fields_given
 
                 fields = fields_given(given)
                 said = (given.number, given.title, given.cylinders, given.valves_per_cylinder, given.shop)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -60,9 +60,16 @@ def exact(number: Number, field: Field, scope: Scope, *, difference: bool = Fals
     unit = _unit(number, dimension, field, scope)
     value, half = number.value, number.half_digit
     if unit not in _AS_IT_IS:
-        factor, offset = _worth(unit)
-        value, half = value * factor + (0 if difference else offset), half * factor
+        value = _in_house_units(value.numerator, value.denominator, unit, difference)
+        half = _in_house_units(half.numerator, half.denominator, unit, True)
     return Exact(value, half, written(number), number.span, number.unit is None)
+
+
+def checked(number: Number, field: Field, scope: Scope) -> Exact:
+    """A number of a field as an exact figure that a real head, insert or shop can show. Raises Mistake."""
+    figure = exact(number, field, scope)
+    check_bounds(figure, number, field, scope)
+    return figure
 
 
 def _unit(number: Number, dimension: Dimension, field: Field, scope: Scope) -> str | None:
@@ -106,6 +113,13 @@ def _worth(unit: str | None) -> tuple[Fraction, Fraction]:
     return factor, offset
 
 
+# By whole numbers, which are looked up faster than fractions are multiplied.
+@lru_cache(maxsize=4096)
+def _in_house_units(numerator: int, denominator: int, unit: str | None, difference: bool) -> Fraction:
+    factor, offset = _worth(unit)
+    return Fraction(numerator, denominator) * factor + (0 if difference else offset)
+
+
 def check_bounds(figure: Exact, number: Number, field: Field, scope: Scope) -> None:
     """Refuse a figure that no real head, insert or shop can show. Raises Mistake, which offers what was meant."""
     bounds = field.bounds
@@ -137,7 +151,8 @@ def check_bounds(figure: Exact, number: Number, field: Field, scope: Scope) -> N
 
 
 def _inside(value: Fraction, bounds: Bounds) -> bool:
-    if bounds.least < value < bounds.most:
+    # Rounding never takes a figure past a bound, so what lies between them rounded does so exactly.
+    if bounds.least < float(value) < bounds.most:
         return True
     # Bounds are typed as decimals; a figure that is exactly one of them is inside.
     return Fraction(str(bounds.least)) <= value <= Fraction(str(bounds.most))
@@ -154,7 +169,7 @@ def _meant(number: Number, field: Field, bounds: Bounds, unit: str | None) -> tu
     behind = f" {number.unit}" if number.unit else ""
     moved = (
         []
-        if _PLAIN_DIGITS.fullmatch(number.typed) is None
+        if re.fullmatch(_PLAIN_DIGITS, number.typed) is None
         else [
             typed
             for shift in _shifts(number.typed)
@@ -191,7 +206,7 @@ def _in_another_unit(number: Number, dimension: Dimension, bounds: Bounds, unit:
     )
 
 
-_PLAIN_DIGITS = re.compile(r"[+-]?[0-9]*\.?[0-9]*")
+_PLAIN_DIGITS = r"[+-]?[0-9]*\.?[0-9]*"
 
 
 def _shifts(typed: str) -> tuple[int, ...]:

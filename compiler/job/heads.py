@@ -24,7 +24,7 @@ from seatwright.job.model import (
     Specification,
     Valve,
 )
-from seatwright.job.selectors import Cell, specification
+from seatwright.job.selectors import Cell, Selectors, specification
 from seatwright.job.shop import Stock
 from seatwright.job.singles import Spoken
 from seatwright.text import Span
@@ -67,13 +67,20 @@ def build(
     beside = neighbours(parts, own)
     if not own and not parts.doubtful and not parts.lost:
         gathered.say(say.no_valves(parts.span))
-    _check_selectors(parts, (*own, *beside), gathered)
-    order = sorted(own, key=names.valve_order)
-    valves = tuple(_valve(name, own[name], True, parts, stock, said, gathered) for name in order)
-    around = tuple(
-        _valve(name, beside[name], False, parts, stock, said, gathered)
-        for name in sorted(beside, key=names.valve_order)
-    )
+    selectors = Selectors.of(parts.selected)
+    _check_selectors(parts, selectors, (*own, *beside), gathered)
+    holds: dict[str, list[Note]] = {}
+    for one in said:
+        for name in set(one.note.valves) if one.hold else ():
+            holds.setdefault(name, []).append(one.note)
+
+    def made(named: dict[str, Span], is_own: bool) -> tuple[Valve, ...]:
+        return tuple(
+            _valve(name, named[name], is_own, parts, selectors, stock, tuple(holds.get(name, ())), gathered)
+            for name in sorted(named, key=names.valve_order)
+        )
+
+    valves, around = made(own, True), made(beside, False)
     here = set(own) | set(beside)
     of_valves = tuple(one.note for one in said if not one.hold and set(one.note.valves) & here)
     title, found = parts.title, parts.fields.attributes(job_sections.HEAD)
@@ -102,20 +109,28 @@ def _material(named: Named | None, stock: Stock, gathered: Gathered) -> Material
     return None if found is None else stock.materials[found.text]
 
 
-def _check_selectors(parts: Parts, valves: Iterable[str], gathered: Gathered) -> None:
+def _check_selectors(parts: Parts, selectors: Selectors, valves: Iterable[str], gathered: Gathered) -> None:
     listed = (*valves, *parts.lost)
-    for section in parts.selected:
-        if not parts.doubtful and listed and all(section.width(valve) is None for valve in listed):
-            gathered.say(say.selects_none(section.line, " ".join(word for word, _ in section.words)))
+    if parts.doubtful or not listed:
+        return
+    for section in selectors.meaning_none(listed):
+        gathered.say(say.selects_none(section.line, " ".join(word for word, _ in section.words)))
 
 
 def _valve(
-    name: str, span: Span, own: bool, parts: Parts, stock: Stock, spoken: tuple[Spoken, ...], gathered: Gathered
+    name: str,
+    span: Span,
+    own: bool,
+    parts: Parts,
+    selectors: Selectors,
+    stock: Stock,
+    holds: tuple[Note, ...],
+    gathered: Gathered,
 ) -> Valve:
     kind, cylinder, letter = names.valve_parts(name)
     found = parts.measured.values(name)
     cells = _narrower(found, stock, gathered)
-    specified = specification(name, parts.selected, cells, gathered)
+    specified = specification(name, selectors, cells, gathered)
     if "stem" in found:
         specified["stem_limits"] = None
     insert = next((cell.attributes["insert"] for cell in cells if cell.word == "insert"), None)
@@ -131,7 +146,7 @@ def _valve(
         Measured(**found),
         _cut(name, parts, stock, gathered),
         _finished(name, parts),
-        tuple(one.note for one in spoken if one.hold and name in one.note.valves),
+        holds,
     )
 
 

@@ -11,7 +11,7 @@ from msgspec.structs import replace
 from seatwright.handbook.agreement import agree
 from seatwright.job import messages_values as say
 from seatwright.job.declarations import Dimension, Field, Form
-from seatwright.job.figures import Exact, check_bounds, exact, written
+from seatwright.job.figures import Exact, check_bounds, checked, exact, written
 from seatwright.job.gather import Mistake
 from seatwright.job.scope import Scope
 from seatwright.syntax import units
@@ -66,7 +66,8 @@ def _plain(field: Field, plain: Plain, scope: Scope, bounded: bool) -> Measured:
     typed = scope.typed(plain.span)
     match plain:
         case Single(span, number):
-            return Measured(span, typed or written(number), nominal=_one(field, number, scope, bounded))
+            figure = checked(number, field, scope) if bounded else exact(number, field, scope)
+            return Measured(span, typed or written(number), nominal=figure)
         case Range(span, low, high):
             return _range(field, span, low, high, typed, scope, bounded)
         case Tolerance():
@@ -99,13 +100,6 @@ def _one_meant(field: Field, numbers: tuple[Number, ...]) -> tuple[str, ...]:
     if field.form in _TAKES_TWO and one.value < other.value:
         found.append(f"{one.typed} to {other.typed}{unit}")
     return tuple(found)
-
-
-def _one(field: Field, number: Number, scope: Scope, bounded: bool) -> Exact:
-    figure = exact(number, field, scope)
-    if bounded:
-        check_bounds(figure, number, field, scope)
-    return figure
 
 
 def _range(field: Field, span: Span, low: Number, high: Number, typed: str, scope: Scope, bounded: bool) -> Measured:

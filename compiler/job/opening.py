@@ -21,7 +21,7 @@ from seatwright.job.words import name
 from seatwright.syntax.tree import Argument, Date, Line, Single, Text, Word
 from seatwright.text import Span
 
-_LIKE_A_DATE = re.compile(r"[0-9]{1,4}([./-])[0-9]{1,2}\1[0-9]{1,4}")
+_LIKE_A_DATE = r"[0-9]{1,4}([./-])[0-9]{1,2}\1[0-9]{1,4}"
 _AT = Field("at", Form.NUMBER, "", "at 24 C", Dimension.TEMPERATURE, Bounds(-30, 60))
 
 
@@ -119,7 +119,7 @@ def _of_table(section: Section, line: Line, scope: Scope) -> Scope:
     while left:
         first = left.pop(0)
         what = _what(first)
-        if what is None and isinstance(first, Word) and _LIKE_A_DATE.fullmatch(first.text):
+        if what is None and isinstance(first, Word) and re.fullmatch(_LIKE_A_DATE, first.text):
             raise Mistake(no_date(first, section.word))
         if what is None:
             raise Mistake(say.opening_left_over(first.span, section.word, scope.typed(first.span), section.opening))

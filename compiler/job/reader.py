@@ -247,11 +247,11 @@ def _check_names(parts: list[Parts], said: Iterable[Spoken], gathered: Gathered)
                 gathered.say(valve_again(span, name, seen[name]))
             seen.setdefault(name, span)
     known = set(seen)
-    doubted = {name for one in parts for name in one.lost}
+    not_missing = known | {name for one in parts for name in one.lost}
     unnamed = any(one.doubtful for one in parts)
     for spoken_of in said:
         for name, span in spoken_of.valves:
-            if name not in known | doubted and not unnamed and parts:
+            if name not in not_missing and not unnamed and parts:
                 gathered.say(valve_missing(span, name, names.nearest(name, known)))
 
 

@@ -46,4 +46,4 @@ class Scope(Struct, frozen=True):
     @property
     def unit(self) -> str | None:
         """The unit that a bare length is in, in the words of the table of units."""
-        return {"mm": "mm", "inch": "in"}.get(self.units or "")
+        return "in" if self.units == "inch" else self.units

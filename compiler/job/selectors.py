@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import Any
 
 from msgspec import Struct
@@ -29,19 +29,39 @@ class Selected(Struct, frozen=True):
     fields: Fields
     valid: bool
 
-    def width(self, valve: str) -> int | None:
-        """How narrowly this section means a valve (smaller is narrower), None where it does not mean it."""
-        kind, _, _ = names.valve_parts(valve)
-        found = [_width(word, valve, kind) for word, _ in self.words]
-        return min((one for one in found if one is not None), default=None)
 
+class Selectors(Struct, frozen=True):
+    """All `valves` sections of a head; places: for each word of their lines, the sections by their number."""
 
-def _width(word: str, valve: str, kind: str) -> int | None:
-    if word == valve:
-        return BY_NAME
-    if word == kind:
-        return BY_KIND
-    return ALL if word == "all" else None
+    sections: tuple[Selected, ...]
+    places: dict[str, list[int]]
+
+    @staticmethod
+    def of(sections: Iterable[Selected]) -> Selectors:
+        """The sections, in the order in which they stand."""
+        listed = tuple(sections)
+        places: dict[str, list[int]] = {}
+        for number, section in enumerate(listed):
+            for word, _ in section.words:
+                places.setdefault(word, []).append(number)
+        return Selectors(listed, places)
+
+    def meaning(self, valve: str) -> Iterator[tuple[int, Selected]]:
+        """The sections that mean a valve, in order, and how narrowly each does (smaller is narrower)."""
+        widths: dict[int, int] = {}
+        for width, word in ((ALL, "all"), (BY_KIND, names.valve_parts(valve)[0]), (BY_NAME, valve)):
+            widths.update(dict.fromkeys(self.places.get(word, ()), width))
+        for number in sorted(widths):
+            yield widths[number], self.sections[number]
+
+    def meaning_none(self, valves: Iterable[str]) -> Iterator[Selected]:
+        """The sections that mean none of these valves."""
+        meant = {"all"}
+        for valve in valves:
+            meant |= {valve, names.valve_parts(valve)[0]}
+        for section in self.sections:
+            if meant.isdisjoint(word for word, _ in section.words):
+                yield section
 
 
 def selected(section: tree.Section, scope: Scope, gathered: Gathered) -> Selected:
@@ -72,7 +92,7 @@ def selected(section: tree.Section, scope: Scope, gathered: Gathered) -> Selecte
 
 _JOINING = frozenset({"and", "&", "+", "plus", "or", "und"})
 _THROUGH = frozenset({"to", "-", "through", "thru", "until", ".."})
-_SPAN = re.compile(r"([IE])([0-9]{1,2})([A-Z]?)(?:-|\.\.+|/)([IE]?)([0-9]{1,2})([A-Z]?)", re.IGNORECASE)
+_SPAN = r"(?i:([IE])([0-9]{1,2})([A-Z]?)(?:-|\.\.+|/)([IE]?)([0-9]{1,2})([A-Z]?))"
 
 
 def _joined(typed: str, span: Span, before: list[tuple[str, Span]], line: tree.Line, scope: Scope) -> Message | None:
@@ -83,7 +103,7 @@ def _joined(typed: str, span: Span, before: list[tuple[str, Span]], line: tree.L
         after = next((each for each in line.arguments if each.span > span), None)
         last = scope.typed(after.span) if after is not None else ""
         return say.selector_through(span, f"{before[-1][0]} {typed} {last}".strip(), _between(before[-1][0], last))
-    if (match := _SPAN.fullmatch(typed)) is not None:
+    if (match := re.fullmatch(_SPAN, typed)) is not None:
         first = (match[1] + match[2] + match[3]).upper()
         last = ((match[4] or match[1]) + match[5] + match[6]).upper()
         return say.selector_through(span, typed, _between(first, last))
@@ -108,19 +128,14 @@ class Cell(Struct, frozen=True):
     attributes: dict[str, Any]
 
 
-def specification(
-    valve: str, sections: Iterable[Selected], cells: Iterable[Cell], gathered: Gathered
-) -> dict[str, Any]:
+def specification(valve: str, selectors: Selectors, cells: Iterable[Cell], gathered: Gathered) -> dict[str, Any]:
     """What holds for one valve, by attribute of the model: field by field the narrowest wins.
 
     Two of the same width with different values are said, at both places.
     """
     declared = job_sections.VALVES.by_word
     best: dict[str, tuple[int, Any, Span]] = {}
-    for section in sections:
-        width = section.width(valve)
-        if width is None:
-            continue
+    for width, section in selectors.meaning(valve):
         for word, value in section.fields.values.items():
             place = section.fields.spans[word]
             before = best.get(word)

@@ -99,14 +99,17 @@ def _interference(shelves: tuple[Shelf, ...], gathered: Gathered) -> tuple[Inter
     """A later file replaces all rows of the same head, alloy and seat."""
     rows: list[InterferenceRow] = []
     for shelf in shelves:
-        new = {_key(row) for row in shelf.interference}
-        for key in sorted(new):
-            before = [row for row in rows if _key(row) == key]
-            after = [row for row in shelf.interference if _key(row) == key]
-            if before and before[0].span and after[0].span:
-                gathered.say(say.replaced(after[0].span, f"interference of {', '.join(key)}", before[0].span))
+        old, new = _first_of_each(rows), _first_of_each(shelf.interference)
+        for key in sorted(new.keys() & old.keys()):
+            before, after = old[key].span, new[key].span
+            if before and after:
+                gathered.say(say.replaced(after, f"interference of {', '.join(key)}", before))
         rows = [row for row in rows if _key(row) not in new] + shelf.interference
     return tuple(rows)
+
+
+def _first_of_each(rows: list[InterferenceRow]) -> dict[tuple[str, str, str], InterferenceRow]:
+    return {_key(row): row for row in reversed(rows)}
 
 
 def _key(row: InterferenceRow) -> tuple[str, str, str]:

@@ -81,10 +81,13 @@ def _material(named: Named | None) -> Named | None:
 
 def overlapping(rows: tuple[InterferenceRow, ...], gathered: Gathered) -> None:
     """Say which rows claim the same insert with the same right."""
-    for later, row in enumerate(rows):
-        for earlier in rows[:later]:
-            if row.span and earlier.span and _rank(row) == _rank(earlier) and _meet(row, earlier):
-                gathered.say(say.interference_overlap(row.span, earlier.span))
+    before: dict[tuple[str, int], list[InterferenceRow]] = {}
+    for row in rows:
+        alike = before.setdefault((row.head, _rank(row)), [])
+        earlier = next((one for one in alike if _meet(row, one)), None)
+        if earlier is not None and row.span and earlier.span:
+            gathered.say(say.interference_overlap(row.span, earlier.span))
+        alike.append(row)
 
 
 def _rank(row: InterferenceRow) -> int:
@@ -92,8 +95,6 @@ def _rank(row: InterferenceRow) -> int:
 
 
 def _meet(one: InterferenceRow, other: InterferenceRow) -> bool:
-    if one.head != other.head:
-        return False
     for mine, theirs in ((one.alloy, other.alloy), (one.seat, other.seat)):
         if mine != theirs and "any" not in (mine, theirs):
             return False

@@ -11,14 +11,14 @@ from seatwright.job import messages_sections as say
 from seatwright.job import names
 from seatwright.job.declarations import Field, Form, Header, Section
 from seatwright.job.fields import is_extra, read_value
-from seatwright.job.figures import Exact, check_bounds, exact
+from seatwright.job.figures import Exact, checked
 from seatwright.job.gather import Gathered, Mistake
 from seatwright.job.model import Extra, Given, Named, Reading
 from seatwright.job.scope import Scope
 from seatwright.job.slips import empty_cell, unreadable
 from seatwright.job.values import Wanted
 from seatwright.syntax import tree
-from seatwright.syntax.tree import Cell, Dash, Readings, Text, Word
+from seatwright.syntax.tree import Cell, Dash, Readings, Single, Text, Word
 from seatwright.text import Span
 
 
@@ -104,11 +104,10 @@ def _row(
     for column, cell, raw in zip(table.columns, row.cells, raws, strict=False):
         if not column or (isinstance(cell, Dash) and column != header.first.word):
             continue
-        if is_extra(column):
-            extras.append(Extra(column, raw, cell.span))
-            continue
         declared = by_word.get(column)
         if declared is None:
+            if is_extra(column):
+                extras.append(Extra(column, raw, cell.span))
             continue
         try:
             value = _cell(declared, cell, scope, readings, header)
@@ -188,12 +187,11 @@ def reading(declared: Field, cell: Cell, scope: Scope) -> Reading:
     if isinstance(cell, Dash):
         raise Mistake(say.cell_first(cell.span, declared.word))
     figures: list[Exact]
-    if isinstance(cell, Readings):
-        figures = []
-        for number in cell.numbers:
-            figure = exact(number, declared, scope)
-            check_bounds(figure, number, declared, scope)
-            figures.append(figure)
+    if isinstance(cell, Single):
+        figures = [checked(cell.number, declared, scope)]
+        typed = figures[0].typed
+    elif isinstance(cell, Readings):
+        figures = [checked(number, declared, scope) for number in cell.numbers]
         typed = scope.typed(cell.span)
     else:
         figure, rest = Wanted(declared, cell.span, (cell,), scope).one()

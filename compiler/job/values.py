@@ -11,7 +11,7 @@ from msgspec import Struct
 
 from seatwright.job import messages_values as say
 from seatwright.job.declarations import Dimension, Field, Form
-from seatwright.job.figures import Exact, check_bounds, exact
+from seatwright.job.figures import Exact, check_bounds, checked, exact
 from seatwright.job.gather import Mistake
 from seatwright.job.measures import Measured, measure
 from seatwright.job.model import Given, Limits, Spread
@@ -70,7 +70,7 @@ class Wanted(Struct, frozen=True):
         found, rest = wanted.measure(bounded=bounded)
         if found.nominal is None or found.least is not None:
             raise Mistake(say.limits_here(found.span, self.field.word, found.typed, self.field.example))
-        return found.nominal, Wanted(self.field, self.word, rest.arguments, self.scope)
+        return found.nominal, rest if field is None else Wanted(self.field, self.word, rest.arguments, self.scope)
 
     def next(self) -> Argument:
         """What stands next. Raises Mistake where nothing does."""
@@ -223,11 +223,7 @@ def listing(wanted: Wanted) -> tuple[Given, ...]:
     if not isinstance(argument, Listing):
         return (number(wanted),)
     wanted.rest.end()
-    found = []
-    for one in argument.numbers:
-        figure = exact(one, wanted.field, wanted.scope)
-        check_bounds(figure, one, wanted.field, wanted.scope)
-        found.append(figure.given())
+    found = [checked(one, wanted.field, wanted.scope).given() for one in argument.numbers]
     return tuple(sorted(found, key=lambda given: given.value))
 
 

@@ -6,7 +6,6 @@ import itertools
 import re
 
 from lark import Token, Tree
-from lark.exceptions import UnexpectedInput
 
 from seatwright.syntax import grammar, slips, units
 from seatwright.syntax.dates import is_day
@@ -14,16 +13,15 @@ from seatwright.syntax.measures import Slip, measure
 from seatwright.syntax.tree import Argument, Date, Single, Text, Word
 from seatwright.syntax.values import Piece, ends, text_of
 
-_SLASHED = re.compile(r"([+-][0-9.]+)/([+-][0-9.]+.*)")
+_SLASHED = r"([+-][0-9.]+)/([+-][0-9.]+.*)"
 
 
 def arguments(piece: Piece) -> tuple[Argument, ...]:
     """The words, texts, dates and measures of a piece of a line. Raises Slip at the first that is wrong everywhere."""
     try:
         children = grammar.read(piece.characters, grammar.ARGUMENTS)
-    except UnexpectedInput as fault:
-        at = max(0, fault.pos_in_stream or 0)
-        raise unclear(piece, at) from fault
+    except grammar.Unread as fault:
+        raise unclear(piece, fault.at) from None
     found = tuple(_argument(piece, child) for child in children)
     for before, word in itertools.pairwise(found):
         if isinstance(word, Word) and not isinstance(before, Word | Text | Date):
@@ -80,7 +78,7 @@ def _check_word_behind(before: Argument, word: Word, all_of_them: tuple[Argument
         explained = slips.explain_unit(word)
         assert explained is not None
         raise Slip(explained[0], word.span, explained[1], explained[2])
-    if isinstance(before, Single) and (limits := _SLASHED.fullmatch(word.text)) is not None:
+    if isinstance(before, Single) and (limits := re.fullmatch(_SLASHED, word.text)) is not None:
         nominal = before.number.written
         raise Slip(
             "tolerance-slash",

@@ -13,17 +13,22 @@ BLANKS = " \t\u00a0\u1680\u202f\u205f\u3000" + "".join(map(chr, range(0x2000, 0x
 NOTHING = "".join(sorted(DROPPED))
 """Characters of no width, read as nothing; beside a blank they are white space too."""
 
-_RUN = re.compile(f"[{BLANKS}{NOTHING}]*[{BLANKS}][{BLANKS}{NOTHING}]*")
+WHITE = BLANKS + NOTHING
+"""Every character that is white space at the end of a line, or beside a blank."""
+
+_RUN = f"[{WHITE}]*[{BLANKS}][{WHITE}]*"
 
 
 def trimmed(typed: str) -> str:
     """Without white space at either end."""
-    return typed.strip(BLANKS + NOTHING)
+    return typed.strip(WHITE)
 
 
 def single_spaced(typed: str) -> str:
     """With one blank for each run of white space. A character of no width inside a word stays."""
-    return _RUN.sub(" ", typed)
+    if typed.isascii() and "  " not in typed and "\t" not in typed:
+        return typed
+    return re.sub(_RUN, " ", typed)
 
 
 def bare(typed: str) -> str:
@@ -43,5 +48,5 @@ def bare(typed: str) -> str:
         at = places[end - 1] + 1
     comment = places[found.comment]
     parts.append(single_spaced(typed[at:comment]))
-    body, remark = trimmed("".join(parts)), typed[comment:].rstrip(BLANKS + NOTHING)
+    body, remark = trimmed("".join(parts)), typed[comment:].rstrip(WHITE)
     return f"{body} {remark}" if body and remark else body + remark

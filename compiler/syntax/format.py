@@ -36,8 +36,8 @@ def formatted(source: Source, vocabulary: Vocabulary) -> Formatted:
     where formatting the result would change it again.
     """
     once = _once(source, vocabulary)
-    _check_nothing_lost(source.as_typed(), once.text.split("\n"), vocabulary)
     if once.text != "\n".join(source.as_typed()):
+        _check_nothing_lost(source.as_typed(), once.text.split("\n"), vocabulary)
         again, _ = source_of(source.path, once.text)
         if _once(again, vocabulary).text != once.text:
             raise LayoutBroken("formatting its own result would change it again")

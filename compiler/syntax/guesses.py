@@ -84,17 +84,17 @@ def guess_in_table(typed: Typed, word: str, section: SectionWords, vocabulary: V
 
 def _parted_by(typed: Typed, section: SectionWords, vocabulary: Vocabulary) -> str | None:
     """The mark that parts the columns of a header pasted from elsewhere, None where it is no header."""
-    found = _MARK.search(typed.whole.characters)
+    found = re.search(_MARK, typed.whole.characters)
     if found is None:
         return None
-    listed = [words.canonical(vocabulary, one) for one in _PARTED.split(typed.whole.characters) if one]
+    listed = [words.canonical(vocabulary, one) for one in re.split(_PARTED, typed.whole.characters) if one]
     columns = words.columns_of(section)
     header = len(listed) > 1 and listed[0] in section.headers
     return found.group() if header and all(one in columns or words.is_extra(one) for one in listed) else None
 
 
-_MARK = re.compile(r"[,;|]")
-_PARTED = re.compile(r"[,;|\s]+")
+_MARK = r"[,;|]"
+_PARTED = r"[,;|\s]+"
 
 
 def section_of_other_kind(

@@ -8,13 +8,13 @@ from msgspec import Struct
 
 from seatwright.syntax.tree import Comment
 from seatwright.syntax.values import Piece
+from seatwright.syntax.words import is_extra
 from seatwright.text import Message, Severity, Source, Span
 from seatwright.text.quoting import marks
 
 _WORD = re.compile(r'[^ \t"]+')
 _MARK_BEHIND = re.compile(r"[ \t]*([:=,])(?=[ \t]|$)[ \t]*")
 _COMMA = re.compile(r",(?=[ \t]|$)")
-_EXTRA = re.compile(r"x-.")
 
 
 class Typed(Struct, frozen=True):
@@ -65,7 +65,7 @@ def take_apart(source: Source, number: int, text: str) -> Typed | Comment | None
     first = _WORD.match(whole.characters)
     if first is None:
         return Typed(number, whole, "", whole, True, comment, None)
-    if _EXTRA.match(first.group().lower()) is not None:
+    if is_extra(first.group().lower()):
         # Kept as typed, whatever it is.
         behind = whole.after(first.end(), len(whole.characters))
         return Typed(number, whole, first.group(), behind, False, comment, None)

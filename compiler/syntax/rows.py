@@ -5,7 +5,6 @@ from __future__ import annotations
 import itertools
 
 from lark import Token, Tree
-from lark.exceptions import UnexpectedInput
 
 from seatwright.syntax import grammar, slips, units
 from seatwright.syntax.arguments import plain, unclear
@@ -18,8 +17,8 @@ def cells(piece: Piece) -> tuple[tuple[Cell, ...], tuple[str, ...]]:
     """The cells of a row, and each as it stands. Raises Slip at the first that is wrong in every column."""
     try:
         children = grammar.read(piece.characters, grammar.CELLS)
-    except UnexpectedInput as fault:
-        raise unclear(piece, max(0, fault.pos_in_stream or 0)) from fault
+    except grammar.Unread as fault:
+        raise unclear(piece, fault.at) from None
     found = [_cell(piece, child) for child in children]
     return tuple(found), tuple(_typed(piece, child) for child in children)
 

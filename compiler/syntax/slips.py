@@ -13,20 +13,21 @@ from seatwright.syntax.tree import Word
 Explained = tuple[str, str, str]
 """slug, what is wrong, what to do."""
 
+# The patterns stand as texts: where nothing is wrong, none of them is compiled.
 _NUMBER = r"[+-]?(?:[0-9]+-[0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]+\.?[0-9]*|\.[0-9]+)"
 _UNIT = r"(?P<unit>[^0-9.,\s]*)"
-_COMMA = re.compile(r"[+-]?[0-9]*,[0-9]+(?:[.,][0-9]+)*" + _UNIT)
-_HYPHEN = re.compile(rf"(?P<low>{_NUMBER})(?P<first>[^0-9.,\s+/-]*)-(?P<high>{_NUMBER}){_UNIT}")
-_SLASH = re.compile(rf"(?P<low>[0-9]*\.[0-9]+)/(?P<high>[0-9]*\.?[0-9]+){_UNIT}")
-_SLASHES = re.compile(r"[0-9.]+(?:/[0-9.]+){2,}" + _UNIT)
-_SIGNS = re.compile(rf"(?P<nominal>[0-9]*\.?[0-9]+)(?P<first>[+-]{_NUMBER[5:]})(?P<second>[+-]{_NUMBER[5:]})?")
-_LETTERS = re.compile(r"[+-]?(?=[^0-9]*[0-9OoQlI|])[0-9OoQlI|]*\.?[0-9OoQlI|]+" + _UNIT)
-_POINTS = re.compile(r"[+-]?[0-9]*(?:\.[0-9]*){2,}" + _UNIT)
-_ZERO_UNDER = re.compile(r"[+-]?(?:[0-9]+[- ])?[0-9]+/0+")
-_IMPROPER = re.compile(r"(?P<whole>[0-9]+)[- ](?P<over>[0-9]+)/(?P<under>[0-9]+)[ \t]*" + _UNIT)
-_MINUTES = re.compile(r"[0-9]+°[ \t]*[0-9.]+'")
-_POWER = re.compile(r"[+-]?[0-9.]+[eE][+-]?[0-9]+")
-_GLUED = re.compile(rf"(?P<number>{_NUMBER})(?P<unit>[^0-9.,\s+-][^\s]*)")
+_COMMA = r"[+-]?[0-9]*,[0-9]+(?:[.,][0-9]+)*" + _UNIT
+_HYPHEN = rf"(?P<low>{_NUMBER})(?P<first>[^0-9.,\s+/-]*)-(?P<high>{_NUMBER}){_UNIT}"
+_SLASH = rf"(?P<low>[0-9]*\.[0-9]+)/(?P<high>[0-9]*\.?[0-9]+){_UNIT}"
+_SLASHES = r"[0-9.]+(?:/[0-9.]+){2,}" + _UNIT
+_SIGNS = rf"(?P<nominal>[0-9]*\.?[0-9]+)(?P<first>[+-]{_NUMBER[5:]})(?P<second>[+-]{_NUMBER[5:]})?"
+_LETTERS = r"[+-]?(?=[^0-9]*[0-9OoQlI|])[0-9OoQlI|]*\.?[0-9OoQlI|]+" + _UNIT
+_POINTS = r"[+-]?[0-9]*(?:\.[0-9]*){2,}" + _UNIT
+_ZERO_UNDER = r"[+-]?(?:[0-9]+[- ])?[0-9]+/0+"
+_IMPROPER = r"(?P<whole>[0-9]+)[- ](?P<over>[0-9]+)/(?P<under>[0-9]+)[ \t]*" + _UNIT
+_MINUTES = r"[0-9]+°[ \t]*[0-9.]+'"
+_POWER = r"[+-]?[0-9.]+[eE][+-]?[0-9]+"
+_GLUED = rf"(?P<number>{_NUMBER})(?P<unit>[^0-9.,\s+-][^\s]*)"
 _STROKES = str.maketrans("OoQlI|", "000111")
 
 
@@ -112,7 +113,7 @@ def _day(year: int, month: int, day: int) -> date | None:
 
 
 def _comma(typed: str) -> Explained | None:
-    match = _COMMA.fullmatch(typed)
+    match = re.fullmatch(_COMMA, typed)
     if match is None or not _is_unit(match["unit"]):
         return None
     digits, unit = typed[: match.start("unit")], f" {match['unit']}" if match["unit"] else ""
@@ -129,20 +130,20 @@ def _comma(typed: str) -> Explained | None:
 
 
 def _points(typed: str) -> Explained | None:
-    match = _POINTS.fullmatch(typed)
+    match = re.fullmatch(_POINTS, typed)
     if match is None or not any(character.isdigit() for character in typed) or not _is_unit(match["unit"]):
         return None
     return ("figure-points", f"`{typed}` has more than one decimal point", "Write the figure with one point.")
 
 
 def _minutes(typed: str) -> Explained | None:
-    if _MINUTES.fullmatch(typed) is None:
+    if re.fullmatch(_MINUTES, typed) is None:
         return None
     return ("fraction-improper", f"`{typed}` is no angle", "Minutes go up to 59; 60 minutes are one degree.")
 
 
 def _zero_under(typed: str) -> Explained | None:
-    if _ZERO_UNDER.fullmatch(typed) is None:
+    if re.fullmatch(_ZERO_UNDER, typed) is None:
         return None
     return (
         "fraction-zero",
@@ -152,7 +153,7 @@ def _zero_under(typed: str) -> Explained | None:
 
 
 def _improper(typed: str) -> Explained | None:
-    match = _IMPROPER.fullmatch(typed)
+    match = re.fullmatch(_IMPROPER, typed)
     if match is None or not _is_unit(match["unit"]) or int(match["over"]) < int(match["under"]):
         return None
     return (
@@ -163,7 +164,7 @@ def _improper(typed: str) -> Explained | None:
 
 
 def _hyphen(typed: str) -> Explained | None:
-    match = _HYPHEN.fullmatch(typed)
+    match = re.fullmatch(_HYPHEN, typed)
     if match is None or not _is_unit(match["unit"]) or not _is_unit(match["first"]):
         return None
     unit = f" {match['unit']}" if match["unit"] else ""
@@ -172,12 +173,12 @@ def _hyphen(typed: str) -> Explained | None:
 
 
 def _slash(typed: str) -> Explained | None:
-    match = _SLASH.fullmatch(typed)
+    match = re.fullmatch(_SLASH, typed)
     if match is not None and _is_unit(match["unit"]):
         unit = f" {match['unit']}" if match["unit"] else ""
         meant = f"{match['low']} to {match['high']}{unit}"
         return ("range-slash", f"`{typed}` is no figure", f"A range is written `{meant}`.")
-    match = _SLASHES.fullmatch(typed)
+    match = re.fullmatch(_SLASHES, typed)
     if match is not None and _is_unit(match["unit"]):
         return (
             "reading-whole",
@@ -188,7 +189,7 @@ def _slash(typed: str) -> Explained | None:
 
 
 def _signs(typed: str) -> Explained | None:
-    match = _SIGNS.fullmatch(typed)
+    match = re.fullmatch(_SIGNS, typed)
     if match is None:
         return None
     meant = f"{match['nominal']} {match['first']} {match['second'] or '0'}"
@@ -200,13 +201,13 @@ def _signs(typed: str) -> Explained | None:
 
 
 def _power(typed: str) -> Explained | None:
-    if _POWER.fullmatch(typed) is None:
+    if re.fullmatch(_POWER, typed) is None:
         return None
     return ("figure-power", f"`{typed}` is no figure here", "Write it out in plain digits, as in `0.0012`.")
 
 
 def _letters(typed: str) -> Explained | None:
-    match = _LETTERS.fullmatch(typed)
+    match = re.fullmatch(_LETTERS, typed)
     if match is None or not _is_unit(match["unit"]):
         return None
     digits = typed[: match.start("unit")]
@@ -221,7 +222,7 @@ def _letters(typed: str) -> Explained | None:
 
 
 def _unit(typed: str) -> Explained | None:
-    match = _GLUED.fullmatch(typed)
+    match = re.fullmatch(_GLUED, typed)
     if match is None or _is_unit(match["unit"]):
         return None
     return _unit_of(match["unit"])

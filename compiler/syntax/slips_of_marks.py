@@ -9,16 +9,17 @@ Explained = tuple[str, str, str]
 """slug, what is wrong, what to do."""
 
 NUMBER = r"(?:[0-9]{1,12}\.?[0-9]{0,12}|\.[0-9]{1,12})"
+# The patterns stand as texts: where nothing is wrong, none of them is compiled.
 _UNIT = r"(?P<unit>[a-zA-Zµ°\"/-]*)"
-_SEMICOLON = re.compile(r"(?P<whole>[+-]?[0-9]*)[;:](?P<places>[0-9]+)" + _UNIT)
-_APOSTROPHE = re.compile(r"(?P<whole>[+-]?[0-9]{1,3})(?P<rest>(?:'[0-9]{3})+)" + _UNIT)
-_TWO_STROKES = re.compile(rf"(?P<number>{NUMBER})''")
-_FEET = re.compile(rf"(?P<number>{NUMBER})'")
-_ABOUT = re.compile(rf"[~≈](?P<number>{NUMBER}){_UNIT}")
-_COMPARED = re.compile(rf"(?P<sign><=|>=|[<>≤≥])(?P<number>{NUMBER}){_UNIT}")
-_RADIUS = re.compile(rf"[rR](?P<number>{NUMBER}){_UNIT}")
-_TWO_POINTS = re.compile(rf"(?P<low>[0-9]*\.?[0-9]+)\.\.+(?P<high>{NUMBER}){_UNIT}")
-_THOUSANDS = re.compile(r"(?P<whole>[+-]?[0-9]{1,3}(?:\.[0-9]{3})+)(?:\.(?P<places>[0-9]{1,2}))?" + _UNIT)
+_SEMICOLON = r"(?P<whole>[+-]?[0-9]*)[;:](?P<places>[0-9]+)" + _UNIT
+_APOSTROPHE = r"(?P<whole>[+-]?[0-9]{1,3})(?P<rest>(?:'[0-9]{3})+)" + _UNIT
+_TWO_STROKES = rf"(?P<number>{NUMBER})''"
+_FEET = rf"(?P<number>{NUMBER})'"
+_ABOUT = rf"[~≈](?P<number>{NUMBER}){_UNIT}"
+_COMPARED = rf"(?P<sign><=|>=|[<>≤≥])(?P<number>{NUMBER}){_UNIT}"
+_RADIUS = rf"[rR](?P<number>{NUMBER}){_UNIT}"
+_TWO_POINTS = rf"(?P<low>[0-9]*\.?[0-9]+)\.\.+(?P<high>{NUMBER}){_UNIT}"
+_THOUSANDS = r"(?P<whole>[+-]?[0-9]{1,3}(?:\.[0-9]{3})+)(?:\.(?P<places>[0-9]{1,2}))?" + _UNIT
 
 MOST_WORDS = frozenset({"max", "max.", "maximum", "<", "<=", "≤", "under", "upto", "up-to"})
 LEAST_WORDS = frozenset({"min.", "minimum", ">", ">=", "≥", "over", "atleast", "at-least"})
@@ -34,7 +35,7 @@ def explain_marks(typed: str) -> Explained | None:
 
 
 def _semicolon(typed: str) -> Explained | None:
-    if (match := _SEMICOLON.fullmatch(typed)) is None:
+    if (match := re.fullmatch(_SEMICOLON, typed)) is None:
         return None
     mark = typed[match.end("whole")]
     meant = f"{match['whole']}.{match['places']}{_apart(match['unit'])}"
@@ -42,16 +43,16 @@ def _semicolon(typed: str) -> Explained | None:
 
 
 def _apostrophe(typed: str) -> Explained | None:
-    if (match := _APOSTROPHE.fullmatch(typed)) is None:
+    if (match := re.fullmatch(_APOSTROPHE, typed)) is None:
         return None
     meant = match["whole"] + match["rest"].replace("'", "") + _apart(match["unit"])
     return ("figure-mark", f"`{typed}` is no figure: nothing parts the thousands here", f"Write `{meant}`.")
 
 
 def _strokes(typed: str) -> Explained | None:
-    if (match := _TWO_STROKES.fullmatch(typed)) is not None:
+    if (match := re.fullmatch(_TWO_STROKES, typed)) is not None:
         return ("figure-mark", f"`{typed}` ends in two single strokes", f'The inch mark is one: `{match["number"]}"`.')
-    if (match := _FEET.fullmatch(typed)) is not None:
+    if (match := re.fullmatch(_FEET, typed)) is not None:
         inches = float(Fraction(match["number"]) * 12)
         text = f"`{typed}` is in feet, or its inch mark is half"
         return ("figure-mark", text, f'Write `{match["number"]}"`, or, if it is feet, `{inches:g} in`.')
@@ -59,14 +60,14 @@ def _strokes(typed: str) -> Explained | None:
 
 
 def _about(typed: str) -> Explained | None:
-    if (match := _ABOUT.fullmatch(typed)) is None:
+    if (match := re.fullmatch(_ABOUT, typed)) is None:
         return None
     meant = match["number"] + _apart(match["unit"])
     return ("figure-mark", f"`{typed}` is no figure: nothing is taken as about right", f"Write what it is: `{meant}`.")
 
 
 def _compared(typed: str) -> Explained | None:
-    if (match := _COMPARED.fullmatch(typed)) is None:
+    if (match := re.fullmatch(_COMPARED, typed)) is None:
         return None
     word = "most" if match["sign"] in ("<", "<=", "≤") else "least"
     return limit_word(typed, word, match["number"] + _apart(match["unit"]))
@@ -78,7 +79,7 @@ def limit_word(typed: str, word: str, figure: str) -> Explained:
 
 
 def _radius(typed: str) -> Explained | None:
-    if (match := _RADIUS.fullmatch(typed)) is None:
+    if (match := re.fullmatch(_RADIUS, typed)) is None:
         return None
     places = len(match["number"].partition(".")[2])
     across = f"{2 * float(Fraction(match['number'])):.{places}f}{_apart(match['unit'])}"
@@ -86,7 +87,7 @@ def _radius(typed: str) -> Explained | None:
 
 
 def _two_points(typed: str) -> Explained | None:
-    if (match := _TWO_POINTS.fullmatch(typed)) is None:
+    if (match := re.fullmatch(_TWO_POINTS, typed)) is None:
         return None
     low, high, unit = match["low"], match["high"], _apart(match["unit"])
     if "." in low or "." in high:
@@ -99,7 +100,7 @@ def _two_points(typed: str) -> Explained | None:
 
 
 def _thousands(typed: str) -> Explained | None:
-    match = _THOUSANDS.fullmatch(typed)
+    match = re.fullmatch(_THOUSANDS, typed)
     if match is None or (typed.count(".") < 2):
         return None
     meant = match["whole"].replace(".", "") + (f".{match['places']}" if match["places"] else "")

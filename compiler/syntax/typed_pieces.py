@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from seatwright.syntax.blanks import BLANKS, NOTHING, single_spaced, trimmed
+from seatwright.syntax.blanks import BLANKS, WHITE, single_spaced, trimmed
 from seatwright.syntax.tree import Comment, Line, Row, Text, Word
 from seatwright.syntax.words import is_extra
 from seatwright.text import Span
 
+_BLANK = frozenset(BLANKS)
 _DIAMETER = frozenset("Øø⌀∅")
 _VALVE = re.compile(r"[IiEe][0-9]+[A-Za-z]?")
 
@@ -38,7 +39,7 @@ def values(line: Line, typed: str, valves: bool) -> str:
     start, end = line.word.span.end_column - 1, _end(line.comment, typed)
     if is_extra(line.word.text.lower()):
         raw = typed[start:end]
-        if raw and raw[0] not in BLANKS:
+        if raw and raw[0] not in _BLANK:
             raise Touching
         return trimmed(raw)
     pieces = _cut([(each.span, isinstance(each, Text)) for each in line.arguments], typed, start, end)
@@ -55,7 +56,7 @@ def cells(row: Row, typed: str, valves: int) -> list[str]:
 
 def remark(comment: Comment | None, typed: str) -> str:
     """The comment of a line as it stands, empty where there is none."""
-    return "" if comment is None else typed[comment.span.column - 1 :].rstrip(BLANKS + NOTHING)
+    return "" if comment is None else typed[comment.span.column - 1 :].rstrip(WHITE)
 
 
 def _valve(typed: str) -> str:
@@ -82,8 +83,8 @@ def _cut(parts: Sequence[tuple[Span, bool]], typed: str, start: int, end: int) -
         if first < at:
             raise Touching
         gap = typed[at:first]
-        sign = gap.lstrip(BLANKS + NOTHING)
-        apart = not set(BLANKS).isdisjoint(gap[: len(gap) - len(sign)])
+        sign = gap.lstrip(WHITE)
+        apart = not _BLANK.isdisjoint(gap[: len(gap) - len(sign)])
         if not (apart or trimmed(typed[:first]) == sign) or not _DIAMETER.issuperset(trimmed(sign)):
             raise Touching
         piece = trimmed(typed[first:last])

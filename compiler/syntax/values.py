@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from functools import lru_cache
 
 from lark import Token
+from msgspec import Struct
 
 from seatwright.syntax import units
 from seatwright.syntax.tree import Number
@@ -20,7 +22,6 @@ _FIGURE = re.compile(
         [ \t]*(?P<unit>[^0-9 \t].*)?""",
     re.VERBOSE,
 )
-_HALF = Fraction(1, 2)
 
 
 class Piece:
@@ -54,21 +55,48 @@ def ends(token: Token) -> tuple[int, int]:
     return token.start_pos, token.end_pos
 
 
+class Figure(Struct, frozen=True):
+    """What the characters of a figure say; digits: how many of them stand before its unit."""
+
+    value: Fraction
+    half_digit: Fraction
+    unit: str | None
+    signed: bool
+    digits: int
+
+
 def number(piece: Piece, start: int, end: int) -> Number | None:
     """The figure at a place of a piece, None where its fraction is not proper or its minutes are 60 or more."""
-    written = piece.typed[start:end]
-    match = _FIGURE.fullmatch(piece.characters, start, end)
+    found = figure(piece.characters[start:end])
+    if found is None:
+        return None
+    return Number(
+        span=piece.span(start, end),
+        typed=piece.typed[start : start + found.digits].rstrip(),
+        value=found.value,
+        half_digit=found.half_digit,
+        unit=found.unit,
+        signed=found.signed,
+        written=piece.typed[start:end],
+    )
+
+
+# A shop measures the same sizes over and over, and exact fractions are slow to make.
+@lru_cache(maxsize=4096)
+def figure(characters: str) -> Figure | None:
+    """The figure that these characters are, None where its fraction is not proper or its minutes are 60 or more."""
+    match = _FIGURE.fullmatch(characters)
     if match is None:
         return None
     sign, degrees, minutes, whole, over, under, ones, places, unit_text = match.groups()
     half_digit = Fraction(0)
-    digits_end = end
+    digits = len(characters)
     unit = None
     if unit_text is not None:
         unit = units.canonical('"' if unit_text == "″" else unit_text)
         if unit is None:
             return None
-        digits_end = match.start("unit")
+        digits = match.start("unit")
     if degrees is not None:
         size = Fraction(degrees) + Fraction(minutes) / 60
         if Fraction(minutes) >= 60:
@@ -84,16 +112,8 @@ def number(piece: Piece, start: int, end: int) -> Number | None:
             return None
         decimals = len(places or "")
         size = Fraction(int((ones or "") + (places or "")), 10**decimals)
-        half_digit = _HALF / 10**decimals
-    return Number(
-        span=piece.span(start, end),
-        typed=piece.typed[start:digits_end].rstrip(),
-        value=-size if sign == "-" else size,
-        half_digit=half_digit,
-        unit=unit,
-        signed=bool(sign),
-        written=written,
-    )
+        half_digit = Fraction(1, 2 * 10**decimals)
+    return Figure(-size if sign == "-" else size, half_digit, unit, bool(sign), digits)
 
 
 def text_of(quoted: str) -> str:

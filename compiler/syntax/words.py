@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 
 from seatwright.syntax import suggest
 from seatwright.syntax.vocabulary import SectionWords, Vocabulary
-
-_EXTRA = re.compile(r"x-.+")
 
 
 def canonical(vocabulary: Vocabulary, typed: str) -> str:
@@ -25,7 +22,7 @@ def canonical(vocabulary: Vocabulary, typed: str) -> str:
 
 def is_extra(word: str) -> bool:
     """Whether a field or column is kept as typed: it begins with `x-`."""
-    return _EXTRA.fullmatch(word) is not None
+    return word.startswith("x-") and len(word) > 2
 
 
 def meant(word: str, second: str | None, choices: Iterable[str]) -> tuple[str, int] | None:

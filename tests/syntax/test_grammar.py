@@ -7,7 +7,8 @@ from fractions import Fraction
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from lark import Lark
+from lark import Lark, Tree
+from lark.exceptions import UnexpectedInput
 
 from seatwright.syntax import grammar
 from seatwright.syntax.arguments import arguments
@@ -37,6 +38,60 @@ def test_strict_construction_finds_no_conflict_and_no_collision():
         strict=True,
         maybe_placeholders=False,
     )
+
+
+def _places(children):
+    """What was read, by rule, terminal and place."""
+    return [
+        (str(each.data), _places(each.children))
+        if isinstance(each, Tree)
+        else (each.type, each.value, each.start_pos, each.end_pos)
+        for each in children
+    ]
+
+
+@pytest.fixture(scope="module")
+def by_lark():
+    """Pieces of lines as Lark reads them by itself, with its contextual lexer."""
+    lark = Lark(
+        grammar.text(),
+        parser="lalr",
+        lexer="contextual",
+        start=[grammar.ARGUMENTS, grammar.CELLS],
+        maybe_placeholders=False,
+    )
+
+    def read(line, start):
+        try:
+            return _places(lark.parse(line, start=start).children)
+        except UnexpectedInput as fault:
+            return max(0, fault.pos_in_stream or 0)
+
+    return read
+
+
+def _read(line, start):
+    try:
+        return _places(grammar.read(line, start))
+    except grammar.Unread as fault:
+        return fault.at
+
+
+@settings(max_examples=1000, deadline=None)
+@given(_LINES, st.sampled_from([grammar.ARGUMENTS, grammar.CELLS]))
+def test_a_line_is_read_as_lark_reads_it_by_itself(by_lark, line, start):
+    assert _read(line, start) == by_lark(line, start)
+
+
+@pytest.mark.parametrize("start", [grammar.ARGUMENTS, grammar.CELLS])
+@pytest.mark.parametrize(
+    "line",
+    ["", " ", "\t44.1", "44.1 to 44.2 mm", "1 to 2 to 3", "44 +/- 1 to 46", "1 1/2 in = 38.1 mm", "to 3", "3 to to",
+     '"a""b" c', '"""', '"a', '1.739″', "0 mm", "44 +0.02 0", "44 0 -0.02", "E1 - 1.1/1.2/1.3 mm 2026-11-16", "= 3",
+     "3 =", "3 = a", "3 mm/m", "3 mm/rev = .1 in/rev", "44,21 0.08-0.10", "3855-2A", "\x1c 3", "3\u00a0mm", "+-.01"],
+)  # fmt: skip
+def test_these_lines_are_read_as_lark_reads_them_by_itself(by_lark, line, start):
+    assert _read(line, start) == by_lark(line, start)
 
 
 @settings(max_examples=400, deadline=None)
