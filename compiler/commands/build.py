@@ -5,16 +5,16 @@ from __future__ import annotations
 import sys
 import traceback
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 
 from msgspec import Struct
 
-from seatwright.commands import files
+from seatwright.commands import files, unchanged
 from seatwright.commands.commit import commit_of
-from seatwright.commands.outcome import Exit, read_and_plan, worst
+from seatwright.commands.outcome import Exit, planned, worst
 from seatwright.commands.progress import Progress
-from seatwright.commands.saying import in_words
+from seatwright.commands.saying import in_words, manner
 from seatwright.commands.shop_templates import templates_of
 from seatwright.commands.summary import summary
 from seatwright.planning.plan import Plan
@@ -23,16 +23,17 @@ _FEWEST = 3  # below so many jobs one process has built them before others have 
 
 
 class Print(Struct, frozen=True):
-    """How the cards are printed.
+    """How the cards are made.
 
     paper: instead of the job's. two_up: two small cards on a sheet. pdf: cards.pdf as well. templates: the folder of
-    the shop's own; None: `templates` beside a shop file, where there is one.
+    the shop's own; None: `templates` beside a shop file, where there is one. afresh: also where they stand already.
     """
 
     paper: str | None = None
     two_up: bool = False
     pdf: bool = False
     templates: str | None = None
+    afresh: bool = False
 
 
 class _Wish(Struct, frozen=True):
@@ -113,11 +114,34 @@ def _lost(wish: _Wish, how: str) -> _Built:
 def _build(wish: _Wish) -> _Built:
     folder = _folder(wish.job, wish.out)
     try:
-        outcome = read_and_plan(wish.job)
+        opened = files.open_job(wish.job)
+        words = _words(wish, folder)
+        if not wish.how.afresh and (stands := _standing(wish, opened, words, folder)) is not None:
+            return stands
+        outcome = planned(opened)
         said = in_words(outcome.messages, outcome.sources)
         if outcome.plan is None:
             return _Built(outcome.code(), f"{wish.job}: nothing written{_left_behind(folder)}\n", said)
-        files.write_together(folder, _documents(outcome.plan, wish))
+        shops = [source.path for source in outcome.plan.job.sources[1:]]
+        own = templates_of(wish.job, shops, wish.how.templates)
+        commit = commit_of(wish.job, [opened.name, *shops])
+        made = _documents(outcome.plan, wish, own, commit)
+        built = _Built(outcome.code(), summary(outcome.plan, wish.job, folder.as_posix()), said)
+        if wish.job != files.STANDARD_INPUT:
+            record = unchanged.Record(
+                program=unchanged.program(),
+                words=words,
+                commit=commit,
+                sources=unchanged.fingerprints(opened.contents()),
+                templates=_of_texts(own),
+                documents=unchanged.fingerprints(made),
+                code=built.code,
+                out=built.out,
+                err=built.err,
+            )
+            made[unchanged.RECORD] = unchanged.written(record)
+        files.write_together(folder, made)
+        return built
     except (files.Unreadable, _Unprintable) as problem:
         return _Built(Exit.WRONG_USE, err=f"seatwright build: {problem}\n")
     except OSError as problem:
@@ -126,20 +150,46 @@ def _build(wish: _Wish) -> _Built:
     except Exception:
         # A fault of the program's own: the other jobs are built all the same.
         return _Built(Exit.ERRORS, err=f"seatwright build: {wish.job}: seatwright failed\n{traceback.format_exc()}")
-    return _Built(outcome.code(), summary(outcome.plan, wish.job, folder.as_posix()), said)
+
+
+def _words(wish: _Wish, folder: Path) -> tuple[str, ...]:
+    """All of the command's words on which the cards, or what is said of them, depend."""
+    how = wish.how
+    colour, columns = manner()
+    paper, templates = how.paper or "", how.templates or ""
+    return (
+        wish.job, folder.as_posix(), paper, templates, f"two-up {how.two_up}", f"pdf {how.pdf}",
+        f"colour {colour}", f"columns {columns}",
+    )  # fmt: skip
+
+
+def _standing(wish: _Wish, opened: files.JobFiles, words: tuple[str, ...], folder: Path) -> _Built | None:
+    """What was said when the cards were built, where they stand as they would be built now; else None."""
+    record = unchanged.read(folder)
+    if record is None or record.words != words or record.program != unchanged.program():
+        return None
+    if not unchanged.sources_stand(record, opened) or not unchanged.documents_stand(record, folder):
+        return None
+    names = list(record.sources)
+    own = templates_of(wish.job, names[1:], wish.how.templates)
+    if _of_texts(own) != record.templates or commit_of(wish.job, names) != record.commit:
+        return None
+    return _Built(Exit(record.code), record.out.replace("\n", ", unchanged\n", 1), record.err)
+
+
+def _of_texts(texts: Mapping[str, str]) -> dict[str, str]:
+    return unchanged.fingerprints({name: text.encode("utf-8") for name, text in texts.items()})
 
 
 class _Unprintable(Exception):
     """The cards of a job cannot be printed as they are wished; the text says why."""
 
 
-def _documents(plan: Plan, wish: _Wish) -> dict[str, bytes]:
+def _documents(plan: Plan, wish: _Wish, own: dict[str, str], commit: str | None) -> dict[str, bytes]:
     from seatwright.cards.render import NoSheet, TemplateFault, documents
 
     how = wish.how
-    own = templates_of(wish.job, plan, how.templates)
     try:
-        commit = commit_of(wish.job, plan)
         made = documents(plan, paper=how.paper, commit=commit, templates=own, two_up=how.two_up)
     except NoSheet as problem:
         raise _Unprintable(f"{wish.job}: {problem} (--paper)") from problem

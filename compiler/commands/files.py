@@ -58,6 +58,10 @@ class JobFiles:
             self.fingerprints[place] = fingerprint(self._read[name])
         return self._read[name]
 
+    def contents(self) -> dict[str, bytes]:
+        """All files read, by their names from the job's folder, the job's own first."""
+        return dict(self._read)
+
     def sources(self) -> tuple[Source, ...]:
         """All files read, as text for excerpts, named as the person named the job."""
         found = (reading.read(name, data)[0] for name, data in self._read.items())

@@ -58,6 +58,8 @@ def parser(wanted: str | None = None) -> argparse.ArgumentParser:
         "--jobs", dest="at_once", type=_count, metavar="N", help="so many side by side (left out: one a processor)"
     )
 
+    build.add_argument("--afresh", action="store_true", help="also the jobs whose cards stand as they would be built")
+
     check = commands.add_parser(
         "check",
         help="say what is wrong with each job, write nothing",
@@ -159,7 +161,7 @@ def _run(given: argparse.Namespace) -> Exit:
             case "build":
                 from seatwright.commands.build import Print, build
 
-                how = Print(given.paper, given.two_up, given.pdf, given.templates)
+                how = Print(given.paper, given.two_up, given.pdf, given.templates, given.afresh)
                 return build(given.jobs, given.out, how, given.at_once)
             case "check":
                 from seatwright.commands.check import check

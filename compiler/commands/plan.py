@@ -23,8 +23,9 @@ def plan(job: str, paper: str | None, form: str = "json") -> Exit:
     from seatwright.cards.render import TemplateFault, documents
 
     try:
-        own = templates_of(job, outcome.plan)
-        made = documents(outcome.plan, paper=paper, commit=commit_of(job, outcome.plan), templates=own)
+        names = [source.path for source in outcome.plan.job.sources]
+        own = templates_of(job, names[1:])
+        made = documents(outcome.plan, paper=paper, commit=commit_of(job, names), templates=own)
     except TemplateFault as problem:
         sys.stderr.write(f"seatwright plan: {job}: {problem}\n")
         return Exit.WRONG_USE

@@ -16,9 +16,15 @@ def say(messages: Iterable[Message], sources: Iterable[Source]) -> None:
     sys.stderr.write(in_words(messages, sources))
 
 
+def manner() -> tuple[bool, int]:
+    """Whether standard error is to have colours, only on a terminal and unless NO_COLOR is set; and its columns."""
+    if not sys.stderr.isatty():
+        return False, 100
+    return not os.environ.get("NO_COLOR"), shutil.get_terminal_size((100, 24)).columns
+
+
 def in_words(messages: Iterable[Message], sources: Iterable[Source]) -> str:
-    """Messages as standard error is to have them, in colour only on a terminal and unless NO_COLOR is set."""
-    colour = sys.stderr.isatty() and not os.environ.get("NO_COLOR")
-    columns = shutil.get_terminal_size((100, 24)).columns if sys.stderr.isatty() else 100
+    """Messages as standard error is to have them."""
+    colour, columns = manner()
     text = render(messages, {source.path: source for source in sources}, colour=colour, columns=columns)
     return text if not text or text.endswith("\n") else text + "\n"

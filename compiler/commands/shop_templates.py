@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from pathlib import Path
 
 from seatwright.cards.templating import NAME
 from seatwright.commands.files import LARGEST_FILE, STANDARD_INPUT, Unreadable
-from seatwright.planning.plan import Plan
 
 FOLDER = "templates"
 
 
-def templates_of(job: str, plan: Plan, folder: str | None = None) -> dict[str, str]:
+def templates_of(job: str, shops: Iterable[str], folder: str | None = None) -> dict[str, str]:
     """Templates by name, such as `setting.md` or `drawings/drawing.svg`; none where the shop has none.
 
-    folder: named by the person. Raises Unreadable.
+    shops: the shop files that the job uses, from its folder. folder: named by the person. Raises Unreadable.
     """
     if folder is not None:
         found = _read(Path(folder))
@@ -22,7 +22,7 @@ def templates_of(job: str, plan: Plan, folder: str | None = None) -> dict[str, s
             raise Unreadable(f"{folder} holds no template (.md, .html, .css, or .svg in {folder}/drawings)")
         return found
     home = Path.cwd() if job == STANDARD_INPUT else Path(job).parent
-    beside = dict.fromkeys((home / source.path).parent / FOLDER for source in plan.job.sources[1:])
+    beside = dict.fromkeys((home / shop).parent / FOLDER for shop in shops)
     folders = [place for place in beside if place.is_dir() and _names(place)]
     if len(folders) > 1:
         raise Unreadable(f"{folders[0]} and {folders[1]} both hold templates; say which with --templates")

@@ -1,16 +1,18 @@
-"""Many pieces of work side by side, each in a process of its own, their results in the order of the pieces.
+"""Many pieces of work side by side, in a few processes, their results in the order of the pieces.
 
-A process for each piece and not a pool: whatever one of them does, run out of memory or crash, the others never know,
-and what it used is given back when it ends.
+A process takes one piece after another. Where it ends over one of them, out of memory or by a crash, that piece is lost
+and no other: another process goes on. After a number of pieces a process ends, and gives back what it used.
 """
 
 from __future__ import annotations
 
+import contextlib
+import gc
 import multiprocessing
 import os
 import signal
 import sys
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from multiprocessing.connection import Connection, wait
 from multiprocessing.context import BaseContext
 from types import FrameType
@@ -21,6 +23,7 @@ from seatwright.commands.held_signals import held_signals, let_signals_come
 _Piece = TypeVar("_Piece")
 _Result = TypeVar("_Result")
 _AHEAD = 8  # results that may wait for an earlier one, for each process; beyond that nothing new begins
+_PIECES = 100  # that a process works on before another takes its place
 _PARTING = 5.0  # s that a process has to end in good order
 
 
@@ -59,53 +62,85 @@ def in_order(
         running.stop()
 
 
+class _Worker:
+    """A process that works, and the way to it. number: of its piece; None while it waits for one."""
+
+    def __init__(self, context: BaseContext, work: Callable[[_Piece], _Result], others: Iterable[_Worker]) -> None:
+        self.ours, its = context.Pipe()
+        # A fork holds our ends of all the ways too: while one stays open there, no process learns that we are gone.
+        open_there = [self.ours, *(each.ours for each in others)] if context.get_start_method() == "fork" else []
+        words = (work, its, open_there)
+        self.process = context.Process(target=_in_its_process, args=words)  # type: ignore[attr-defined]
+        self.number: int | None = None
+        self.begun = 0
+        self.process.start()
+        its.close()
+
+    def begin(self, number: int, piece: object) -> None:
+        self.number = number
+        self.begun += 1
+        with contextlib.suppress(OSError):  # it has died while it waited: what comes back from it says so
+            self.ours.send((piece,))
+
+    def part(self) -> None:
+        """Close the way to it, upon which it ends, and let go of it."""
+        self.ours.close()
+        self.process.join(_PARTING)
+        if self.process.is_alive():
+            self.process.kill()
+            self.process.join()
+        self.process.close()
+
+
 class _Running(Generic[_Piece, _Result]):
-    """The processes at work, by the number of their piece."""
+    """The processes at work."""
 
     def __init__(self, context: BaseContext, work: Callable[[_Piece], _Result]) -> None:
         self._context = context
         self._work = work
-        self._at_work: dict[Connection, tuple[int, multiprocessing.process.BaseProcess]] = {}
+        self._workers: list[_Worker] = []
 
     @property
     def count(self) -> int:
-        return len(self._at_work)
+        """How many work on a piece."""
+        return sum(worker.number is not None for worker in self._workers)
 
     def begin(self, number: int, piece: _Piece) -> None:
-        ours, its = self._context.Pipe(duplex=False)
-        process = self._context.Process(target=_in_its_process, args=(self._work, piece, its))  # type: ignore[attr-defined]
-        with held_signals():  # it must be known here, and ignore Ctrl-C, before one comes
-            process.start()
-            self._at_work[ours] = (number, process)
-        its.close()
+        waiting = next((worker for worker in self._workers if worker.number is None), None)
+        if waiting is None:
+            with held_signals():  # it must be known here, and ignore Ctrl-C, before one comes
+                waiting = _Worker(self._context, self._work, self._workers)
+                self._workers.append(waiting)
+        waiting.begin(number, piece)
 
     def ended(self) -> list[tuple[int, tuple[_Result] | str]]:
         """The pieces that have ended since, at least one: each with its result, or with how its process ended."""
+        at_work = {worker.ours: worker for worker in self._workers if worker.number is not None}
         found: list[tuple[int, tuple[_Result] | str]] = []
-        for connection in wait(list(self._at_work)):
+        for connection in wait(list(at_work)):
             assert isinstance(connection, Connection)
-            number, process = self._at_work.pop(connection)
+            worker = at_work[connection]
+            number = worker.number
+            assert number is not None
+            worker.number = None
             try:
-                result: tuple[_Result] | None = (connection.recv(),)
-            except EOFError:
-                result = None
-            connection.close()
-            process.join()
-            found.append((number, result or _how_it_ended(process.exitcode)))
-            process.close()
+                found.append((number, (connection.recv(),)))
+                spent = worker.begun >= _PIECES
+            except (EOFError, ConnectionError):
+                worker.process.join()
+                found.append((number, _how_it_ended(worker.process.exitcode)))
+                spent = True
+            if spent:
+                self._workers.remove(worker)
+                worker.part()
         return found
 
     def stop(self) -> None:
-        for _, process in self._at_work.values():
-            process.terminate()
-        for connection, (_, process) in self._at_work.items():
-            process.join(_PARTING)
-            if process.is_alive():
-                process.kill()
-                process.join()
-            process.close()
-            connection.close()
-        self._at_work.clear()
+        for worker in self._workers:
+            worker.process.terminate()
+        for worker in self._workers:
+            worker.part()
+        self._workers.clear()
 
 
 def _context() -> BaseContext:
@@ -113,13 +148,20 @@ def _context() -> BaseContext:
     return multiprocessing.get_context("fork" if sys.platform == "linux" else "spawn")
 
 
-def _in_its_process(work: Callable[[_Piece], _Result], piece: _Piece, connection: Connection) -> None:
+def _in_its_process(
+    work: Callable[[_Piece], _Result], connection: Connection, not_its_own: Iterable[Connection]
+) -> None:
     # Ctrl-C reaches every process of the terminal; only the first says so, and ends the others, which then tidy up.
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     signal.signal(signal.SIGTERM, _leave)
     let_signals_come()
-    connection.send(work(piece))
-    connection.close()
+    for each in not_its_own:
+        each.close()
+    gc.freeze()  # what was loaded before the work was split stays: it is never looked through again
+    with contextlib.suppress(EOFError, ConnectionError):  # the first process has no more to do, or is gone
+        while True:
+            (piece,) = connection.recv()
+            connection.send(work(piece))
 
 
 def _leave(_number: int, _frame: FrameType | None) -> None:

@@ -29,7 +29,7 @@ def test_a_demo_job_builds_its_cards(job: Path, bench: Path) -> None:
     ran = seatwright("build", f"{job.name}", cwd=bench)
     assert ran.code in (0, 3), ran.err
     folder = bench / "cards" / job.stem
-    assert sorted(path.name for path in folder.iterdir()) == ["cards.html", "cards.md", "plan.json"]
+    assert sorted(path.name for path in folder.iterdir()) == [".built", "cards.html", "cards.md", "plan.json"]
     plan = json.loads((folder / "plan.json").read_text("utf-8"))
     held = [name for name, valve in plan["valves"].items() if valve["status"] == "hold"]
     assert (ran.code == 3) == bool(held)

@@ -20,7 +20,7 @@ from seatwright.commands.progress import bar
 from seatwright.commands.side_by_side import in_order
 from seatwright.commands.warming import warm
 
-WORDS = ("cards.html", "cards.md", "plan.json")
+WORDS = (".built", "cards.html", "cards.md", "plan.json")
 
 
 @pytest.fixture
