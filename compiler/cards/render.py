@@ -16,7 +16,6 @@ from seatwright.cards.card import Card
 from seatwright.cards.drawings.svg import drawn_with
 from seatwright.cards.escape import for_html
 from seatwright.cards.face import face
-from seatwright.cards.heights import keep_room
 from seatwright.cards.listing import cards
 from seatwright.cards.marks import reader
 from seatwright.cards.paging import Page, Sized, pages
@@ -175,9 +174,7 @@ def _sheet(house: _House, printed: _Printed, page: Page, letter: str) -> str:
     card = printed.card
     heading = reader().render(_heading(house, card, printed.stamp, letter), {"columns": iter(())})
     env = {"drawings": printed.drawings, "columns": iter(page.columns)}
-    tokens = reader().parse(page.markdown, env)
-    keep_room(tokens, house.paper, printed.drawings)
-    body = reader().renderer.render(tokens, reader().options, env)
+    body = reader().renderer.render(page.tokens, reader().options, env)
     number = f"{card.number}{letter}"
     opening = f'<section class="card {card.name}" id="card-{number}" aria-label="Card {number}">'
     return f"{opening}\n<header>\n{heading}</header>\n{body}</section>\n"
