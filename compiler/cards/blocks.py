@@ -137,7 +137,7 @@ def _rows(piece: Sequence[Token], paper: Paper) -> Iterator[Block]:
     starts = [index for index, token in enumerate(piece) if token.type == "tr_open"][1:]
     if not starts:
         return
-    rows = list(rows_of(piece))
+    rows = rows_of(piece)
     widths = widths_of(rows, paper.room)
     whole = TableOf(piece[: starts[0]], piece[-2:], row_height(rows[0], widths, header=True), widths)
     ends = [*starts[1:], len(piece) - 2]

@@ -22,6 +22,7 @@ from markdown_it.utils import OptionsDict
 
 from seatwright.cards.paper import MM_PER_POINT, SIZES, width_of
 from seatwright.cards.pieces import end_of, pieces
+from seatwright.cards.texts import read_texts
 
 DRAWING = "cards.html#drawing-"
 SHORTEST_BLANK = 3
@@ -47,8 +48,9 @@ class Wide(Protocol):
 def reader() -> MarkdownIt:
     """The one reader of card Markdown: CommonMark and tables, no raw HTML, and the marks of this file."""
     markdown = MarkdownIt("commonmark", {"html": False}).enable("table").use(marks)
-    # Pictures and bare addresses would load something; a card loads nothing.
-    return markdown.disable(["image", "autolink", "html_block", "html_inline"])
+    markdown.core.ruler.at("inline", read_texts)
+    # Pictures and bare addresses would load something; a card loads nothing. Texts are joined where they are read.
+    return markdown.disable(["image", "autolink", "html_block", "html_inline", "text_join"])
 
 
 def marks(markdown: MarkdownIt) -> None:
@@ -119,8 +121,8 @@ def _set_number_apart(inline: Token) -> None:
     if found is None:
         return
     number = Token("number", "span", 0, content=found[1] + ".")
-    children[0].content = children[0].content[found.end() :]
-    inline.children = [number, *children]
+    title = children[0].copy(content=children[0].content[found.end() :])
+    inline.children = [number, title, *children[1:]]
 
 
 def _with_steps(tokens: Sequence[Token], drawings: Mapping[str, Wide]) -> list[Token]:
@@ -166,7 +168,7 @@ def _step(item: Token, number: int, inside: Sequence[Token], drawings: Mapping[s
         else:
             below += piece
     large = [_bold_text(token.children or []) for token in readings if token.type == "inline"]
-    beside = large and all(width_of(words, 1 / MM_PER_POINT, 1.0) <= BESIDE for words in large)
+    beside = large and all(width_of(words, 1 / MM_PER_POINT, True) <= BESIDE for words in large)
     drawn = [drawings[token.info].width for token in below if token.type == "drawing" and token.info in drawings]
     figured = not readings and len(below) == 1 and drawn and drawn[0] <= SIZES.figure
     item.attrSet("class", "step beside" if beside else "step figured" if figured else "step")

@@ -6,6 +6,7 @@ import json
 import re
 from collections.abc import Mapping
 
+import msgspec
 from jinja2 import Environment
 from markupsafe import Markup
 from msgspec import Struct
@@ -217,7 +218,8 @@ def _json(house: _House, printed: tuple[_Printed, ...]) -> str:
         commit=house.commit,
         paper=house.paper.name,
     )
-    return json.dumps(document, ensure_ascii=False, indent=2) + "\n"
+    # Indented by msgspec: json itself is ten times as fast where it need not indent.
+    return msgspec.json.format(json.dumps(document, ensure_ascii=False), indent=2) + "\n"
 
 
 __all__ = ["Documents", "NoSheet", "TemplateFault", "built_in", "documents"]
