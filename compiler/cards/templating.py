@@ -14,6 +14,7 @@ from jinja2 import BaseLoader, Environment, StrictUndefined, TemplateNotFound, T
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup
 
+from seatwright.cards.compiled import beside_the_byte_code
 from seatwright.cards.escape import Markdown
 
 # One folder deep at most, and no name that leads anywhere else.
@@ -71,6 +72,7 @@ def _environment(own: tuple[tuple[str, str], ...], markdown: bool) -> Environmen
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
+        bytecode_cache=None if own else beside_the_byte_code(__file__),
     )
     house.filters["mm"] = _mm
     return house
