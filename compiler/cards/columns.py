@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
 from markdown_it.token import Token
+from msgspec import Struct
 
 from seatwright.cards.paper import SIZES
 from seatwright.cards.runs import Word, lines_in, longest, on_one_line, words_of
@@ -12,26 +13,31 @@ from seatwright.cards.runs import Word, lines_in, longest, on_one_line, words_of
 _SIDES = 2 * SIZES.cell_sides + 2 * SIZES.rule + 0.4
 
 
-def rows_of(table: Sequence[Token]) -> Iterator[list[Token]]:
-    """The cells of each row, the header first."""
-    row: list[Token] = []
+class Cell(Struct, frozen=True):
+    """What stands in a cell. written: something is to be written or ticked there."""
+
+    words: Sequence[Word]
+    written: bool
+
+
+def rows_of(table: Sequence[Token]) -> list[list[Cell]]:
+    """The cells of each row; those of the header, which are bold, first."""
+    rows: list[list[Cell]] = []
     for token in table:
         if token.type == "tr_open":
-            row = []
+            rows.append([])
         elif token.type == "inline":
-            row.append(token)
-        elif token.type == "tr_close":
-            yield row
+            rows[-1].append(Cell(words_of(token.children or [], bold=len(rows) == 1), is_written(token)))
+    return rows
 
 
-def widths_of(rows: Sequence[Sequence[Token]], room: float) -> tuple[float, ...]:
+def widths_of(rows: Sequence[Sequence[Cell]], room: float) -> tuple[float, ...]:
     """The width of each column in mm: no word broken where it can be helped, and what is over to the columns that
     are written in, else to all."""
-    words = [[_words(cell, index == 0) for cell in row] for index, row in enumerate(rows)]
     columns = range(len(rows[0]))
-    least = [max(longest(row[column]) for row in words) + _SIDES for column in columns]
-    whole = [max(on_one_line(row[column]) for row in words) + _SIDES for column in columns]
-    blank = [any(is_written(row[column]) for row in rows[1:]) for column in columns]
+    least = [max(longest(row[column].words) for row in rows) + _SIDES for column in columns]
+    whole = [max(on_one_line(row[column].words) for row in rows) + _SIDES for column in columns]
+    blank = [any(row[column].written for row in rows[1:]) for column in columns]
     if sum(whole) <= room:
         share = [width if mark else 0.0 for width, mark in zip(whole, blank, strict=True)]
         if not any(share):
@@ -42,18 +48,16 @@ def widths_of(rows: Sequence[Sequence[Token]], room: float) -> tuple[float, ...]
         return tuple(width * room / sum(least) for width in least)
     spare, wish = room - sum(least), sum(whole) - sum(least)
     widths = [low + spare * (high - low) / wish for low, high in zip(least, whole, strict=True)]
-    return _room_to_write(words, widths, blank) if any(blank) else tuple(widths)
+    return _room_to_write(rows, widths, blank) if any(blank) else tuple(widths)
 
 
-def _room_to_write(
-    words: Sequence[Sequence[Sequence[Word]]], widths: list[float], blank: Sequence[bool]
-) -> tuple[float, ...]:
+def _room_to_write(rows: Sequence[Sequence[Cell]], widths: list[float], blank: Sequence[bool]) -> tuple[float, ...]:
     """Columns of print no wider than their lines need; what that saves goes to those that are written in."""
     saved = 0.0
     for column, width in enumerate(widths):
         if blank[column]:
             continue
-        cells = [row[column] for row in words]
+        cells = [row[column].words for row in rows]
         inside = width - _SIDES
         lines = [lines_in(cell, inside) for cell in cells]
         narrow = max((longest(cell) for cell in cells), default=0.0)
@@ -66,14 +70,14 @@ def _room_to_write(
     return tuple(width + share if mark else width for width, mark in zip(widths, blank, strict=True))
 
 
-def row_height(row: Sequence[Token], widths: Sequence[float], header: bool = False) -> float:
+def row_height(row: Sequence[Cell], widths: Sequence[float], header: bool = False) -> float:
     """How tall a row stands."""
-    return max(_cell_height(cell, width, header) for cell, width in zip(row, widths, strict=True)) + SIZES.rule
+    return max([_cell_height(cell, width, header) for cell, width in zip(row, widths, strict=True)]) + SIZES.rule
 
 
-def _cell_height(cell: Token, width: float, header: bool) -> float:
-    lines = lines_in(_words(cell, header), width - 2 * SIZES.cell_sides - SIZES.rule)
-    if not is_written(cell):
+def _cell_height(cell: Cell, width: float, header: bool) -> float:
+    lines = lines_in(cell.words, width - 2 * SIZES.cell_sides - SIZES.rule)
+    if not cell.written:
         return lines * SIZES.line + 2 * SIZES.cell_ends + (SIZES.rule if header else 0.0)
     return (lines - 1) * SIZES.line + SIZES.blank_row
 
@@ -81,7 +85,3 @@ def _cell_height(cell: Token, width: float, header: bool) -> float:
 def is_written(cell: Token) -> bool:
     """Whether something is to be written or ticked in a cell."""
     return any(token.type in ("blank", "box") for token in cell.children or [])
-
-
-def _words(cell: Token, header: bool) -> list[Word]:
-    return words_of(cell.children or [], bold=header)

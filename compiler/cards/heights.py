@@ -6,7 +6,7 @@ left: the tests hold every page against Chromium.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 
 from markdown_it.token import Token
 from msgspec import Struct
@@ -14,6 +14,7 @@ from msgspec import Struct
 from seatwright.cards.columns import is_written
 from seatwright.cards.marks import TABLE_TITLE
 from seatwright.cards.paper import MM_PER_POINT, SIZES, Paper
+from seatwright.cards.pieces import end_of, pieces
 from seatwright.cards.runs import lines_in, on_one_line, words_of
 
 _TITLES = {"h1": SIZES.title, "h2": SIZES.section}
@@ -25,17 +26,6 @@ class Sized(Struct, frozen=True):
     svg: str
     width: float
     height: float
-
-
-def pieces(tokens: Sequence[Token]) -> Iterator[Sequence[Token]]:
-    """The blocks side by side, each with all that is in it."""
-    depth, start = 0, 0
-    for index, token in enumerate(tokens):
-        if depth == 0:
-            start = index
-        depth += token.nesting
-        if depth == 0:
-            yield tokens[start : index + 1]
 
 
 def tall(
@@ -132,7 +122,8 @@ def keep_room(tokens: Sequence[Token], paper: Paper, drawings: Mapping[str, Size
     for index, token in enumerate(tokens):
         if token.type != "list_item_open" or not (stands("beside", token, paper) or stands("figured", token, paper)):
             continue
-        words = next(piece for piece in pieces(tokens[index + 1 :]) if piece[0].type == "part_of_step_words_open")
+        opening = index + 2  # behind the number
+        words = tokens[opening : end_of(tokens, opening)]
         height = words_height(token, words, paper.room, paper, drawings)
         words[0].attrSet("style", f"min-height:{height:.2f}mm")
 

@@ -8,7 +8,7 @@ is that drawing. Text of a job is escaped, so none of it comes about by what som
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, MutableMapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, MutableMapping, Sequence
 from functools import cache
 from typing import Any, Protocol
 
@@ -21,6 +21,8 @@ from markdown_it.token import Token
 from markdown_it.utils import OptionsDict
 
 from seatwright.cards.paper import MM_PER_POINT, SIZES, width_of
+from seatwright.cards.pieces import end_of, pieces
+from seatwright.cards.texts import read_texts
 
 DRAWING = "cards.html#drawing-"
 SHORTEST_BLANK = 3
@@ -46,8 +48,9 @@ class Wide(Protocol):
 def reader() -> MarkdownIt:
     """The one reader of card Markdown: CommonMark and tables, no raw HTML, and the marks of this file."""
     markdown = MarkdownIt("commonmark", {"html": False}).enable("table").use(marks)
-    # Pictures and bare addresses would load something; a card loads nothing.
-    return markdown.disable(["image", "autolink", "html_block", "html_inline"])
+    markdown.core.ruler.at("inline", read_texts)
+    # Pictures and bare addresses would load something; a card loads nothing. Texts are joined where they are read.
+    return markdown.disable(["image", "autolink", "html_block", "html_inline", "text_join"])
 
 
 def marks(markdown: MarkdownIt) -> None:
@@ -91,7 +94,7 @@ def _shapes(state: StateCore) -> None:
             following = tokens[index + 2].children if tokens[index + 1].type == "paragraph_open" else None
             hold = following and _begins_bold(following) and _bold_text(following).startswith("HOLD")
             token.attrSet("class", "hold" if hold else "caution")
-        elif token.type == "bullet_list_open" and _all_ticked(tokens, index):
+        elif token.type == "bullet_list_open" and all_ticked(pieces(tokens[index + 1 : end_of(tokens, index) - 1])):
             token.attrSet("class", TICKS)
         elif token.type == "heading_open" and token.tag == "h1":
             _set_number_apart(tokens[index + 1])
@@ -105,14 +108,9 @@ def _shapes(state: StateCore) -> None:
     state.tokens = _with_steps(tokens, state.env.get("drawings", {}))
 
 
-def _all_ticked(tokens: Sequence[Token], index: int) -> bool:
+def all_ticked(items: Iterable[Sequence[Token]]) -> bool:
     """Whether every item of a list begins with a box."""
-    first: list[Token] = []
-    for number, token in enumerate(tokens[index + 1 :], start=index + 1):
-        if token.type == "bullet_list_close" and token.level == tokens[index].level:
-            break
-        if token.type == "list_item_open" and token.level == tokens[index].level + 1:
-            first.append(tokens[number + 2] if number + 2 < len(tokens) else token)
+    first = [item[2] if len(item) > 2 else item[0] for item in items]
     return all(token.type == "inline" and [*(token.children or []), token][0].type == "box" for token in first)
 
 
@@ -123,8 +121,8 @@ def _set_number_apart(inline: Token) -> None:
     if found is None:
         return
     number = Token("number", "span", 0, content=found[1] + ".")
-    children[0].content = children[0].content[found.end() :]
-    inline.children = [number, *children]
+    title = children[0].copy(content=children[0].content[found.end() :])
+    inline.children = [number, title, *children[1:]]
 
 
 def _with_steps(tokens: Sequence[Token], drawings: Mapping[str, Wide]) -> list[Token]:
@@ -139,7 +137,7 @@ def _with_steps(tokens: Sequence[Token], drawings: Mapping[str, Wide]) -> list[T
         elif token.type == "ordered_list_close":
             numbers.pop()
         if token.type == "list_item_open" and token.markup in (".", ")") and numbers:
-            end = _closing(tokens, index)
+            end = end_of(tokens, index) - 1
             found += [token, *_step(token, numbers[-1], _with_steps(tokens[index + 1 : end], drawings), drawings)]
             numbers[-1] += 1
             index = end
@@ -149,26 +147,19 @@ def _with_steps(tokens: Sequence[Token], drawings: Mapping[str, Wide]) -> list[T
     return found
 
 
-def _closing(tokens: Sequence[Token], index: int) -> int:
-    return next(n for n in range(index + 1, len(tokens)) if tokens[n].level == tokens[index].level)
-
-
 def _step(item: Token, number: int, inside: Sequence[Token], drawings: Mapping[str, Wide]) -> list[Token]:
     shown = Token("number", "span", 0, content=f"{number}", block=True)
     sentence: list[Token] = []
     readings: list[Token] = []
     rest: list[Token] = []
     below: list[Token] = []
-    start = 0
-    while start < len(inside):
-        end = start if inside[start].nesting == 0 else _closing(inside, start)
-        piece = list(inside[start : end + 1])
+    for piece in pieces(inside):
         if piece[0].type == "paragraph_open":
             # A list without empty lines between its items hides its paragraphs; a step always has them.
             piece[0].hidden = piece[-1].hidden = False
             if not sentence:
                 piece[0].attrSet("class", "sentence")
-                sentence = piece
+                sentence = list(piece)
             elif _begins_bold(piece[1].children or []):
                 piece[0].attrSet("class", "reading")
                 readings += piece
@@ -176,9 +167,8 @@ def _step(item: Token, number: int, inside: Sequence[Token], drawings: Mapping[s
                 rest += piece
         else:
             below += piece
-        start = end + 1
     large = [_bold_text(token.children or []) for token in readings if token.type == "inline"]
-    beside = large and all(width_of(words, 1 / MM_PER_POINT, 1.0) <= BESIDE for words in large)
+    beside = large and all(width_of(words, 1 / MM_PER_POINT, True) <= BESIDE for words in large)
     drawn = [drawings[token.info].width for token in below if token.type == "drawing" and token.info in drawings]
     figured = not readings and len(below) == 1 and drawn and drawn[0] <= SIZES.figure
     item.attrSet("class", "step beside" if beside else "step figured" if figured else "step")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import cache
+from functools import cache, lru_cache
 
 from msgspec import Struct
 
@@ -10,6 +10,7 @@ from seatwright.cards import letters
 
 MM_PER_POINT = 25.4 / 72
 _WIDEST = 1000  # of a letter that the faces lack, in thousandths of its size: another face of the system shows it
+_WORDS_KEPT = 16384  # words whose width is not reckoned again, a few times those of a large job
 
 
 class Sizes(Struct, frozen=True):
@@ -110,17 +111,15 @@ def sheet_of_two(paper: Paper) -> Sheet:
     return Sheet(PAPERS[whole].height, PAPERS[whole].width)
 
 
-def width_of(text: str, points: float = BODY_POINTS, bold: float = 0.0) -> float:
-    """How long a text runs on one line, in mm. bold: the share of it that is bold."""
-    regular = _thousandths(text, False)
-    per = regular + bold * (_thousandths(text, True) - regular) if bold else regular
-    return per / 1000 * points * MM_PER_POINT
+def width_of(text: str, points: float = BODY_POINTS, bold: bool = False) -> float:
+    """How long a text runs on one line, in mm."""
+    return _thousandths(text, bold) / 1000 * points * MM_PER_POINT
 
 
-@cache
+@lru_cache(_WORDS_KEPT)
 def _thousandths(text: str, bold: bool) -> int:
     widths = _widths(bold)
-    return sum(widths.get(letter, _WIDEST) for letter in text)
+    return sum([widths.get(letter, _WIDEST) for letter in text])
 
 
 @cache

@@ -57,7 +57,7 @@ def _with_lettering_on_white(html: str) -> str:
 
 def _on_white(found: re.Match[str]) -> str:
     x, y, size, anchor, more, words = found.groups()
-    long = width_of(words, float(size) / MM_PER_POINT, 1.0 if "bold" in more else 0.0)
+    long = width_of(words, float(size) / MM_PER_POINT, "bold" in more)
     left = float(x) - {"start": 0.0, "middle": long / 2, "end": long}[anchor]
     turned = re.search(r' transform="[^"]*"', more)
     box = (

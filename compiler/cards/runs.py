@@ -33,7 +33,7 @@ def words_of(
     depth, space, forced, joined = 0, 0.0, False, False
     for token in inline:
         depth += token.nesting if token.type == "strong_open" or token.type == "strong_close" else 0
-        heavy = 1.0 if bold or depth else 0.0
+        heavy = bold or depth > 0
         points = bold_points if depth and bold_points else regular_points
         if token.type in ("blank", "box"):
             found.append(Word(space, _atom(token), forced))
@@ -48,7 +48,7 @@ def words_of(
                     space, joined = width_of(" ", points, heavy), False
                 if not word:
                     continue
-                for part in _HYPHEN.split(word):
+                for part in _HYPHEN.split(word) if "-" in word else (word,):
                     if joined:
                         found[-1].width += width_of(part, points, heavy)
                     else:

@@ -1,4 +1,5 @@
-"""The templates: the built-in ones, a shop's own laid over them, in a sandbox that refuses an undefined name."""
+"""The templates: the built-in ones, a shop's own laid over them. An undefined name is refused; a shop's own run in a
+sandbox."""
 
 from __future__ import annotations
 
@@ -13,6 +14,7 @@ from jinja2 import BaseLoader, Environment, StrictUndefined, TemplateNotFound, T
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup
 
+from seatwright.cards.compiled import beside_the_byte_code
 from seatwright.cards.escape import Markdown
 
 # One folder deep at most, and no name that leads anywhere else.
@@ -47,20 +49,22 @@ def built_in(name: str) -> str:
     return place.read_text(encoding="utf-8")
 
 
-def environment(own: Mapping[str, str]) -> ImmutableSandboxedEnvironment:
+def environment(own: Mapping[str, str]) -> Environment:
     """Where cards are written as Markdown, with the shop's own templates by name; compiled once for all jobs of a
     build. A value is escaped for Markdown where it is printed, unless it is Markdown."""
     return _environment(tuple(sorted(own.items())), True)
 
 
-def sheets(own: Mapping[str, str]) -> ImmutableSandboxedEnvironment:
+def sheets(own: Mapping[str, str]) -> Environment:
     """Where what is no Markdown is filled in: page.html, card.css, drawings. A value is escaped for HTML."""
     return _environment(tuple(sorted(own.items())), False)
 
 
 @cache
-def _environment(own: tuple[tuple[str, str], ...], markdown: bool) -> ImmutableSandboxedEnvironment:
-    house = ImmutableSandboxedEnvironment(
+def _environment(own: tuple[tuple[str, str], ...], markdown: bool) -> Environment:
+    # Where the shop has any template of its own, ours run in the sandbox too: they may be called from it.
+    kind = ImmutableSandboxedEnvironment if own else Environment
+    house = kind(
         loader=_Loader(dict(own)),
         undefined=StrictUndefined,
         autoescape=True,
@@ -68,6 +72,7 @@ def _environment(own: tuple[tuple[str, str], ...], markdown: bool) -> ImmutableS
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
+        bytecode_cache=None if own else beside_the_byte_code(__file__),
     )
     house.filters["mm"] = _mm
     return house
@@ -119,8 +124,9 @@ def _inside(problem: BaseException) -> list[tuple[str, int]]:
 
 
 def _printed(value: Any) -> Any:
+    # Thousands of values are asked: a tuple, since Markup | Undefined would be put together for each.
     # An undefined name goes through, so that it is refused where it is printed and never shows as nothing.
-    if isinstance(value, Markup | Undefined):
+    if isinstance(value, (Markup, Undefined)):
         return value
     return Markdown.escape(value)
 
