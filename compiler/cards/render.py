@@ -185,7 +185,13 @@ def _letters(pages: int) -> list[str]:
     """No letter on a card of one page; a, b, …, z, aa, ab on a longer one."""
     if pages == 1:
         return [""]
-    return [(_LETTERS[number // 26 - 1] if number >= 26 else "") + _LETTERS[number % 26] for number in range(pages)]
+    return [_letter(number) for number in range(pages)]
+
+
+def _letter(number: int) -> str:
+    """a to z, then aa to zz, aaa, …: a job of hundreds of valves has hundreds of pages."""
+    before, last = divmod(number, len(_LETTERS))
+    return (_letter(before - 1) if before else "") + _LETTERS[last]
 
 
 def _json(house: _House, printed: tuple[_Printed, ...]) -> str:

@@ -1,9 +1,11 @@
 """Speed and memory of whole processes, beside what the same machine needs only to import the libraries.
 
-    .venv/bin/python tests/bench/speed.py [--rounds 7] [--json FILE]
+    .venv/bin/python tests/bench/speed.py [--rounds 7] [--jobs 1000] [--json FILE]
 
-Prints the rows of the table in DEVELOPERS.md ("Speed") as medians and ratios. It is no test: clocks differ between
-machines, ratios on one machine in one run do not much.
+Prints every row of the table in DEVELOPERS.md ("Speed") as medians, ratios and peak memory, and writes them to FILE. It
+is no test: clocks differ between machines, ratios on one machine in one run do not much. Beside it, as a yardstick of
+a plain-text compiler, stands `bean-check` of the PyPI package beancount on as many lines, where it is installed
+(`pip install beancount`, in any environment; --bean-check says where).
 """
 
 from __future__ import annotations
@@ -12,34 +14,52 @@ import argparse
 import compileall
 import json
 import os
-import resource
+import platform
+import shutil
 import statistics
 import subprocess
 import sys
 import tempfile
 import time
+from collections.abc import Sequence
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
 JOBS = ROOT / "jobs"
 SIXTEEN = JOBS / "four-valve-aluminium.seat"
+TOOL = (sys.executable, "-m", "seatwright")
+CORES = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
+# Read and planned again and again where all is loaded, as an editor would have it after each keystroke.
+_WARM = """
+import sys, time, statistics
+from pathlib import Path
+from seatwright.job import read
+from seatwright.planning.planner import plan
+path = Path(sys.argv[1])
+def once():
+    begun = time.perf_counter()
+    plan(read(path.name, lambda name: (path.parent / name).read_bytes())[0])
+    return time.perf_counter() - begun
+once()
+print(statistics.median(once() for _ in range(15)))
+"""
 
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One measured case: seconds (median), against what yardstick, and the aim for the ratio."""
+    """One measured case: median seconds and peak memory; against a yardstick [s] the ratio, and the aim for it."""
 
     what: str
     seconds: float
-    yardstick: float
-    ratio: float
-    aim: float
     peak_mb: float
+    yardstick: float | None = None
+    ratio: float | None = None
+    aim: float | None = None
 
 
-def run(words: list[str]) -> tuple[float, float]:
-    """Seconds and peak memory [MB] of one process."""
+def run(words: Sequence[str]) -> tuple[float, float]:
+    """Seconds and peak memory [MB] of one process and those that it starts."""
     environment = {key: value for key, value in os.environ.items() if key != "PYTHONDONTWRITEBYTECODE"}
     start = time.perf_counter()
     process = subprocess.Popen(words, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, env=environment)
@@ -51,8 +71,8 @@ def run(words: list[str]) -> tuple[float, float]:
     return seconds, usage.ru_maxrss / 1024
 
 
-def median(words: list[str], rounds: int) -> tuple[float, float]:
-    """Median seconds, largest peak, after one round to warm up."""
+def median(words: Sequence[str], rounds: int) -> tuple[float, float]:
+    """Median seconds and largest peak, after one round to warm up."""
     run(words)
     taken = [run(words) for _ in range(rounds)]
     return statistics.median(seconds for seconds, _ in taken), max(peak for _, peak in taken)
@@ -94,62 +114,122 @@ def many_valves(folder: Path, valves: int) -> Path:
     return job
 
 
+def ledger(folder: Path, lines: int) -> Path:
+    """A ledger of so many lines, in the form that `bean-check` reads."""
+    book = folder / f"ledger-{lines}.beancount"
+    opened = "2026-01-01 open Assets:Cash\n2026-01-01 open Expenses:Shop\n"
+    entry = '2026-01-02 * "seat {}"\n  Assets:Cash  -1.00 USD\n  Expenses:Shop\n'
+    book.write_text(opened + "".join(entry.format(number) for number in range((lines - 2) // 3)), "utf-8")
+    return book
+
+
+class Bench:
+    """The rows, measured one after another in a folder of their own."""
+
+    def __init__(self, out: Path, rounds: int) -> None:
+        self.out = out
+        self.rounds = rounds
+        self.rows: list[Row] = []
+        for shop in JOBS.glob("*.shop"):
+            (out / shop.name).write_bytes(shop.read_bytes())
+
+    def add(self, row: Row) -> None:
+        """Keep a row and show it."""
+        self.rows.append(row)
+        compared = f"{row.ratio:6.2f} (aim {row.aim})" if row.ratio is not None else ""
+        print(f"{row.what:<72} {row.seconds * 1000:8.1f} ms {compared:<18} peak {row.peak_mb:.0f} MB", flush=True)
+
+    def against_imports(self, what: str, words: Sequence[str], imports: str) -> None:
+        """A command beside the import of the libraries it uses."""
+        base, _ = median((sys.executable, "-c", f"import {imports}"), self.rounds)
+        seconds, peak = median(words, self.rounds)
+        self.add(Row(f"{what}, against import {imports}", seconds, peak, base, seconds / base, 1.5))
+
+    def starts(self) -> None:
+        """Whole runs on a job of 2, 16 and 32 valves."""
+        thirty_two = str(many_valves(self.out, 32))
+        for valves, job in ((2, str(JOBS / "single-cylinder.seat")), (16, str(SIXTEEN)), (32, thirty_two)):
+            self.against_imports(f"check, {valves} valves", (*TOOL, "check", job), "lark, pint")
+            build = (*TOOL, "build", "--afresh", job, "-o", str(self.out / "cards"))
+            self.against_imports(f"build, {valves} valves", build, "lark, pint, jinja2, markdown_it")
+        self.against_imports("format --check, 16 valves", (*TOOL, "format", "--check", str(SIXTEEN)), "lark")
+        again = (*TOOL, "build", str(SIXTEEN), "-o", str(self.out / "again"))
+        seconds, peak = median(again, self.rounds)
+        self.add(Row("build, 16 valves, unchanged since the last", seconds, peak))
+
+    def warm(self) -> None:
+        """From a keystroke to messages, all loaded."""
+        done = subprocess.run((sys.executable, "-c", _WARM, str(SIXTEEN)), capture_output=True, text=True, check=True)
+        seconds = float(done.stdout)
+        self.add(Row("read and plan 16 valves, all loaded (a keystroke)", seconds, 0, 0.030, seconds / 0.030, 1.0))
+
+    def folder(self, jobs: int) -> None:
+        """A folder of jobs of 16 valves."""
+        folder = self.out / "many"
+        folder.mkdir()
+        for shop in JOBS.glob("*.shop"):
+            (folder / shop.name).write_bytes(shop.read_bytes())
+        for number in range(jobs):
+            (folder / f"{number:04}.seat").write_bytes(SIXTEEN.read_bytes())
+        one, _ = median((*TOOL, "build", "--afresh", str(folder / "0000.seat"), "-o", str(self.out / "one")), 3)
+        seconds, peak = run((*TOOL, "build", str(folder), "-o", str(self.out / "all")))
+        each = (seconds - one) / (jobs - 1)
+        self.add(Row(f"build of {jobs} jobs of 16 valves, {CORES} cores", seconds, peak))
+        self.add(Row("each further job in one build, a core", each * CORES, peak, 0.025, each * CORES / 0.025, 1.0))
+        seconds, peak = run((*TOOL, "build", str(folder), "-o", str(self.out / "all")))
+        self.add(Row(f"the same {jobs} jobs again, unchanged", seconds, peak))
+        seconds, peak = run((*TOOL, "check", *(str(each) for each in sorted(folder.glob("*.seat")))))
+        self.add(Row(f"check of {jobs} jobs of 16 valves", seconds, peak))
+
+    def growth(self) -> None:
+        """What a valve costs in a job of 1,600 against what it costs in one of 16, the start taken off both."""
+        start, _ = median((sys.executable, "-c", "import lark, seatwright.planning.planner"), self.rounds)
+        with_cards = "import lark, seatwright.planning.planner, seatwright.cards.render"
+        start_of_cards, _ = median((sys.executable, "-c", with_cards), self.rounds)
+        few, many = str(many_valves(self.out, 16)), str(many_valves(self.out, 1600))
+        to = ("-o", str(self.out / "grown"))
+        for name, begin, more in (
+            ("check", start, ()),
+            ("plan", start_of_cards, ()),
+            ("build", start_of_cards, ("--afresh", *to)),
+        ):
+            small, _ = median((*TOOL, name, few, *more), self.rounds)
+            large, peak = run((*TOOL, name, many, *more))
+            ratio = (large - begin) / (small - begin) / 100
+            self.add(Row(f"{name} of 1,600 valves; a valve against one of 16", large, peak, small, ratio, 1.3))
+
+    def beside(self, bean_check: str | None) -> None:
+        """Another compiler of plain text, on as many lines."""
+        if bean_check is None:
+            print("bean-check is not installed: no yardstick of another compiler (pip install beancount)")
+            return
+        for job in (SIXTEEN, self.out / "valves-1600.seat"):
+            lines = len(job.read_text("utf-8").splitlines())
+            seconds, peak = median((bean_check, str(ledger(self.out, lines))), min(3, self.rounds))
+            self.add(Row(f"bean-check of {lines} lines, as {job.name} has", seconds, peak))
+
+
 def main() -> None:
     """Measure, print, and write a JSON file if asked to."""
     asked = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     asked.add_argument("--rounds", type=int, default=7)
-    asked.add_argument("--json", type=Path)
+    asked.add_argument("--jobs", type=int, default=1000, help="in the folder of many")
+    asked.add_argument("--bean-check", default=shutil.which("bean-check"), help="where that command is")
+    asked.add_argument("--json", type=Path, help="a file for the rows")
     options = asked.parse_args()
     for folder in ("compiler", "grammar", "templates"):
         compileall.compile_dir(ROOT / folder, quiet=2)
-
-    python = [sys.executable]
-    tool = [sys.executable, "-m", "seatwright"]
-    rows: list[Row] = []
-
-    def row(what: str, words: list[str], imports: str, aim: float) -> None:
-        base, _ = median([*python, "-c", f"import {imports}"], options.rounds)
-        seconds, peak = median(words, options.rounds)
-        rows.append(Row(what, seconds, base, seconds / base, aim, peak))
-
     with tempfile.TemporaryDirectory() as scratch:
-        out = Path(scratch)
-        for shop in JOBS.glob("*.shop"):
-            (out / shop.name).write_bytes(shop.read_bytes())
-        row("check, 16 valves, against import lark, pint", [*tool, "check", str(SIXTEEN)], "lark, pint", 1.5)
-        row("format --check, against import lark", [*tool, "format", "--check", str(SIXTEEN)], "lark", 1.5)
-        build = [*tool, "build", str(SIXTEEN), "-o", str(out / "cards")]
-        row(
-            "build, 16 valves, against import lark, pint, jinja2, markdown_it",
-            build,
-            "lark, pint, jinja2, markdown_it",
-            1.5,
-        )
-        copies = []
-        for number in range(9):
-            copy = out / f"copy-{number}.seat"
-            copy.write_bytes(SIXTEEN.read_bytes())
-            copies.append(str(copy))
-        for shop in JOBS.glob("*.shop"):
-            (out / shop.name).write_bytes(shop.read_bytes())
-        one, _ = median([*tool, "build", copies[0], "-o", str(out / "one")], options.rounds)
-        nine, peak = median([*tool, "build", *copies, "-o", str(out / "nine")], options.rounds)
-        each = (nine - one) / 8
-        rows.append(Row("each further job in one build (aim 25 ms)", each, 0.025, each / 0.025, 1.0, peak))
-        small, _ = median([*tool, "check", str(many_valves(out, 16))], options.rounds)
-        large, peak = median([*tool, "check", str(many_valves(out, 1600))], 1)
-        start, _ = median([*python, "-c", "import lark, pint, seatwright.planning.planner"], options.rounds)
-        growth = (large - start) / (small - start) / 100
-        rows.append(Row("growth of check from 16 to 1,600 valves, by valve", large, small, growth, 1.3, peak))
-
-    for each_row in rows:
-        print(
-            f"{each_row.what:<68} {each_row.seconds * 1000:8.0f} ms  {each_row.ratio:6.2f} (aim {each_row.aim})"
-            f"  peak {each_row.peak_mb:.0f} MB"
-        )
-    print(f"this script's own peak: {resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024:.0f} MB")
+        bench = Bench(Path(scratch), options.rounds)
+        bench.starts()
+        bench.warm()
+        bench.growth()
+        bench.beside(options.bean_check)
+        bench.folder(options.jobs)
     if options.json:
-        options.json.write_text(json.dumps([asdict(each_row) for each_row in rows], indent=2) + "\n", "utf-8")
+        machine = {"python": platform.python_version(), "machine": platform.machine(), "cores": CORES}
+        found = {"machine": machine, "rows": [asdict(each) for each in bench.rows]}
+        options.json.write_text(json.dumps(found, indent=2) + "\n", "utf-8")
 
 
 if __name__ == "__main__":
