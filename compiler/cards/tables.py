@@ -14,7 +14,7 @@ from markdown_it.rules_block import StateBlock, table
 from markdown_it.token import Token
 from markdown_it.utils import EnvType, OptionsDict
 
-from seatwright.cards.texts import ROW, Text
+from seatwright.cards.texts import ROW
 
 _BETWEEN = re.compile(r"(?<!\\)\|")
 _RULED = re.compile(r"(:?)-+(:?)")
@@ -99,7 +99,7 @@ def draw_row(renderer: RendererHTML, tokens: Sequence[Token], index: int, option
     row = tokens[index].meta
     tag, scope = ("th", ' scope="col"') if row["header"] else ("td", "")
     cells = [
-        f"<{tag}{_style(aligned)}{scope}>{_printed(renderer, cell, options)}</{tag}>\n"
+        f"<{tag}{_style(aligned)}{scope}>{cell.html}</{tag}>\n"
         for cell, aligned in zip(row["cells"], row["aligned"], strict=True)
     ]
     inside = f"<tr>\n{''.join(cells)}</tr>\n"
@@ -117,7 +117,3 @@ def close_table(renderer: RendererHTML, tokens: Sequence[Token], index: int, opt
 
 def _style(aligned: str) -> str:
     return f' style="text-align:{aligned}"' if aligned else ""
-
-
-def _printed(renderer: RendererHTML, cell: Text, options: OptionsDict) -> str:
-    return renderer.renderInline(cell.tokens, options, {})

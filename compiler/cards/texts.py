@@ -7,9 +7,10 @@ a token as it stands, any other is read by Markdown's own rules, once for all ca
 from __future__ import annotations
 
 import re
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 from markdown_it import MarkdownIt
+from markdown_it.renderer import RendererHTML
 from markdown_it.rules_core import StateCore, inline, text_join
 from markdown_it.token import Token
 from msgspec import Struct
@@ -22,12 +23,19 @@ KEPT = 4096  # texts that are not read again, a few times what stands on the car
 _MARK = re.compile(r"[\n\\`*_\[&]")
 
 
-class Text(Struct, frozen=True, eq=False):
+class Text(Struct, frozen=True, eq=False, dict=True):
     """A text as it was read. Its tokens are shared by all places where it stands: nothing may change them."""
 
     tokens: tuple[Token, ...]
+    reader: MarkdownIt
 
-    @property
+    @cached_property
+    def html(self) -> str:
+        """It as HTML, inside an element."""
+        renderer: RendererHTML = self.reader.renderer  # type: ignore[assignment]
+        return renderer.renderInline(self.tokens, self.reader.options, {})
+
+    @cached_property
     def written(self) -> bool:
         """Whether there is something to write or to tick."""
         return any(token.type in ("blank", "box") for token in self.tokens)
@@ -52,12 +60,12 @@ def read_texts(state: StateCore) -> None:
 
 def _read(markdown: MarkdownIt, text: str, references: object) -> Text:
     if not _MARK.search(text):
-        return Text((Token("text", "", 0, content=text),) if text else ())
+        return Text((Token("text", "", 0, content=text),) if text else (), markdown)
     whole = Token("inline", "", 0, content=text)
     state = StateCore(text, markdown, {"references": references} if references else {}, [whole])
     inline(state)
     text_join(state)
-    return Text(tuple(whole.children or ()))
+    return Text(tuple(whole.children or ()), markdown)
 
 
 _kept = lru_cache(KEPT)(_read)
