@@ -23,7 +23,7 @@ SHORT_TABLE = 6  # rows
 
 
 class TableOf(Struct, frozen=True, eq=False):
-    """The table that rows are of. opening: up to the rows, its header with it. height: of the header. widths: of the
+    """The table that rows are of. opening: with its header. height: of the header. widths: of the
     columns."""
 
     opening: Sequence[Token]
@@ -134,15 +134,14 @@ def _staying(block: Block) -> Block:
 
 def _rows(piece: Sequence[Token], paper: Paper) -> Iterator[Block]:
     """The rows of a table; one without any is not printed."""
-    starts = [index for index, token in enumerate(piece) if token.type == "tr_open"][1:]
-    if not starts:
+    opening, body, closing = piece[:2], piece[2:-1], piece[-1:]
+    header, *rows = rows_of(piece)
+    if not rows:
         return
-    rows = rows_of(piece)
-    widths = widths_of(rows, paper.room)
-    whole = TableOf(piece[: starts[0]], piece[-2:], row_height(rows[0], widths, header=True), widths)
-    ends = [*starts[1:], len(piece) - 2]
-    for row, start, end in zip(rows[1:], starts, ends, strict=True):
-        yield Block(piece[start:end], row_height(row, widths), whole)
+    widths = widths_of([header, *rows], paper.room)
+    whole = TableOf(opening, closing, row_height(header, widths, header=True), widths)
+    for token, row in zip(body, rows, strict=True):
+        yield Block([token], row_height(row, widths), whole)
 
 
 def put_together(blocks: Sequence[Block]) -> list[Token]:

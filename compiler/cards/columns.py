@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from markdown_it.token import Token
 from msgspec import Struct
 
 from seatwright.cards.paper import SIZES
 from seatwright.cards.runs import Word, lines_in, longest, on_one_line, words_of
+from seatwright.cards.texts import KEPT, ROW, Text
 
 _SIDES = 2 * SIZES.cell_sides + 2 * SIZES.rule + 0.4
 
@@ -22,13 +24,13 @@ class Cell(Struct, frozen=True):
 
 def rows_of(table: Sequence[Token]) -> list[list[Cell]]:
     """The cells of each row; those of the header, which are bold, first."""
-    rows: list[list[Cell]] = []
-    for token in table:
-        if token.type == "tr_open":
-            rows.append([])
-        elif token.type == "inline":
-            rows[-1].append(Cell(words_of(token.children or [], bold=len(rows) == 1), is_written(token)))
-    return rows
+    rows = [token.meta for token in table if token.type == ROW]
+    return [[_cell(text, row["header"]) for text in row["cells"]] for row in rows]
+
+
+@lru_cache(KEPT)
+def _cell(text: Text, bold: bool) -> Cell:
+    return Cell(words_of(text.tokens, bold=bold), text.written)
 
 
 def widths_of(rows: Sequence[Sequence[Cell]], room: float) -> tuple[float, ...]:
@@ -82,6 +84,8 @@ def _cell_height(cell: Cell, width: float, header: bool) -> float:
     return (lines - 1) * SIZES.line + SIZES.blank_row
 
 
-def is_written(cell: Token) -> bool:
-    """Whether something is to be written or ticked in a cell."""
-    return any(token.type in ("blank", "box") for token in cell.children or [])
+def is_written(token: Token) -> bool:
+    """Whether something is to be written or ticked in a text, or in a row."""
+    if token.type == ROW:
+        return any(cell.written for cell in token.meta["cells"])
+    return any(each.type in ("blank", "box") for each in token.children or [])

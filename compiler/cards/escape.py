@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import html
 import re
+from functools import lru_cache
 from typing import Any
 
 from markupsafe import Markup
@@ -15,6 +16,7 @@ _AT_THE_START = re.compile(r"[-+=:.)]")
 # `2026.` and `4)` open a numbered list.
 _NUMBERED = re.compile(r"(\d+)([.)])(?=\s|$)")
 _CONTROL = re.compile(r"[\x00-\x1f\x7f-\x9f\u2028\u2029\ufeff\ud800-\udfff]")
+_KEPT = 4096  # texts: `not given`, `46.506` and their like stand on a card many times
 
 
 class Markdown(Markup):
@@ -34,6 +36,7 @@ class Markdown(Markup):
         return cls(for_markdown(str(s)))
 
 
+@lru_cache(_KEPT)
 def for_markdown(text: str) -> str:
     """Markdown that shows the text as it is, wherever in a line it is put; white space counts as one space.
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from functools import lru_cache
 
 from msgspec import Struct
 
@@ -18,8 +19,10 @@ _DEPTH_STEP = {"mm": 0.01, "in": 0.001 * MM_PER_INCH}  # a depth micrometer; a d
 _SEAT_STEP = {"mm": 0.01, "in": 0.001 * MM_PER_INCH}
 _ABOUT = {"mm": 5.0, "in": 10.0}  # degrees Celsius, Fahrenheit: as near as a temperature of a warming insert is known
 _FINEST = 8  # decimals
+_INSTRUMENTS = 256  # whose decimals are not counted again for each figure
 _PLAIN = re.compile(r"([+-]?)(\d*\.\d+|\d+) ?(mm|in|inch|\")?")  # a figure typed as a decimal, with or without its unit
 _UNIT = {"mm": "mm", "in": "in", "inch": "in", '"': "in"}
+_A_NUMBER = (float, int)
 _SLACK = 1e-6  # of a step: how far a binary fraction may lie beside the decimal that it stands for
 
 
@@ -32,11 +35,13 @@ class Instrument(Struct, frozen=True):
     @property
     def decimals(self) -> int:
         """Decimals that show one step."""
-        if self.step is None:
-            return _DECIMALS[self.unit]
-        step = self.step / _mm(self.unit)
-        whole = (round(step * 10**decimals) for decimals in range(_FINEST))
-        return next((at for at, n in enumerate(whole) if n and abs(step * 10**at / n - 1) < _SLACK), _FINEST)
+        return _DECIMALS[self.unit] if self.step is None else _decimals(self.step / _mm(self.unit))
+
+
+@lru_cache(_INSTRUMENTS)
+def _decimals(step: float) -> int:
+    whole = (round(step * 10**decimals) for decimals in range(_FINEST))
+    return next((at for at, n in enumerate(whole) if n and abs(step * 10**at / n - 1) < _SLACK), _FINEST)
 
 
 class Shown(Struct, frozen=True):
@@ -59,7 +64,7 @@ def shown(figure: Figure | Given | float, instrument: Instrument, towards: str =
 
     towards: nearest, up (a least limit), down (a most limit).
     """
-    value = figure if isinstance(figure, float | int) else figure.value
+    value = figure if isinstance(figure, _A_NUMBER) else figure.value
     other = Instrument("in" if instrument.unit == "mm" else "mm")
     text = as_typed(figure, instrument.unit) or _digits(value, instrument, towards)
     small = as_typed(figure, other.unit) or _digits(value, other, towards)
@@ -68,9 +73,11 @@ def shown(figure: Figure | Given | float, instrument: Instrument, towards: str =
 
 def as_typed(figure: Figure | Given | float, unit: str) -> str:
     """The digits in which somebody typed this figure in this unit; "" where it was reckoned, or typed otherwise."""
-    if isinstance(figure, float | int):
+    if isinstance(figure, _A_NUMBER):
         return ""
     words = figure.typed if isinstance(figure, Given) else figure.origin.typed if figure.origin is not None else ""
+    if not words:
+        return ""
     # A figure may stand there in both units: `0.064 mm = .0025 in`.
     for part in words.split("="):
         found = _PLAIN.fullmatch(part.strip())

@@ -8,7 +8,7 @@ is that drawing. Text of a job is escaped, so none of it comes about by what som
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping, MutableMapping, Sequence
+from collections.abc import Iterable, Mapping, MutableMapping, Sequence
 from functools import cache
 from typing import Any, Protocol
 
@@ -22,7 +22,8 @@ from markdown_it.utils import OptionsDict
 
 from seatwright.cards.paper import MM_PER_POINT, SIZES, width_of
 from seatwright.cards.pieces import end_of, pieces
-from seatwright.cards.texts import read_texts
+from seatwright.cards.tables import close_table, draw_row, open_table, read_table
+from seatwright.cards.texts import ROW, read_texts
 
 DRAWING = "cards.html#drawing-"
 SHORTEST_BLANK = 3
@@ -48,6 +49,7 @@ class Wide(Protocol):
 def reader() -> MarkdownIt:
     """The one reader of card Markdown: CommonMark and tables, no raw HTML, and the marks of this file."""
     markdown = MarkdownIt("commonmark", {"html": False}).enable("table").use(marks)
+    markdown.block.ruler.at("table", read_table, {"alt": ["paragraph", "reference"]})
     markdown.core.ruler.at("inline", read_texts)
     # Pictures and bare addresses would load something; a card loads nothing. Texts are joined where they are read.
     return markdown.disable(["image", "autolink", "html_block", "html_inline", "text_join"])
@@ -62,8 +64,9 @@ def marks(markdown: MarkdownIt) -> None:
     markdown.add_render_rule("blank", _draw_blank)
     markdown.add_render_rule("number", _draw_number)
     markdown.add_render_rule("drawing", _draw_drawing)
-    markdown.add_render_rule("table_open", _open_table)
-    markdown.add_render_rule("table_close", _close_table)
+    markdown.add_render_rule(ROW, draw_row)
+    markdown.add_render_rule("table_open", open_table)
+    markdown.add_render_rule("table_close", close_table)
 
 
 def _box(state: StateInline, silent: bool) -> bool:
@@ -103,8 +106,6 @@ def _shapes(state: StateCore) -> None:
             token.tag = "h2"
             if token.nesting == 1:
                 token.attrSet("class", TABLE_TITLE)
-        elif token.type == "th_open":
-            token.attrSet("scope", "col")
     state.tokens = _with_steps(tokens, state.env.get("drawings", {}))
 
 
@@ -196,12 +197,13 @@ def _with_drawings(tokens: list[Token], drawings: Mapping[str, Wide]) -> list[To
     found: list[Token] = []
     index = 0
     while index < len(tokens):
-        name = _drawing_name(tokens[index : index + 2])
+        token = tokens[index]
+        name = _drawing_name(tokens[index + 1]) if token.type == "paragraph_open" else None
         if name not in drawings:
-            found.append(tokens[index])
+            found.append(token)
             index += 1
             continue
-        drawing = Token("drawing", "figure", 0, block=True, map=tokens[index].map, level=tokens[index].level)
+        drawing = Token("drawing", "figure", 0, block=True, map=token.map, level=token.level)
         drawing.info = str(name)
         drawing.content = _bold_text(tokens[index + 1].children or [])
         found.append(drawing)
@@ -209,10 +211,8 @@ def _with_drawings(tokens: list[Token], drawings: Mapping[str, Wide]) -> list[To
     return found
 
 
-def _drawing_name(pair: Sequence[Token]) -> str | None:
-    if len(pair) < 2 or pair[0].type != "paragraph_open":
-        return None
-    children = [token for token in pair[1].children or [] if token.type != "text" or token.content]
+def _drawing_name(inline: Token) -> str | None:
+    children = [token for token in inline.children or [] if token.type != "text" or token.content]
     if len(children) < 3 or children[0].type != "link_open" or children[-1].type != "link_close":
         return None
     address = str(children[0].attrGet("href") or "")
@@ -235,35 +235,6 @@ def _draw_number(
     renderer: RendererHTML, tokens: Sequence[Token], index: int, options: OptionsDict, env: Environment
 ) -> str:
     return f'<span class="number">{escapeHtml(tokens[index].content)}</span> '
-
-
-def _open_table(
-    renderer: RendererHTML, tokens: Sequence[Token], index: int, options: OptionsDict, env: Environment
-) -> str:
-    """A table that scrolls by itself on a small screen, its columns as wide as they were reckoned."""
-    columns: Iterator[Sequence[float]] = env.get("columns", iter(()))
-    set_to = "".join(f'<col style="width:{width:.2f}mm">' for width in next(columns, ()))
-    label = f"Table {1 + sum(token.type == 'table_open' for token in tokens[:index])}, {_named(tokens, index)}"
-    opening = f'<div class="table" role="group" aria-label="{escapeHtml(label)}" tabindex="0">'
-    return f"{opening}<table>\n<colgroup>{set_to}</colgroup>\n"
-
-
-def _named(tokens: Sequence[Token], index: int) -> str:
-    """What a table is called: by the title right above it, else by its columns."""
-    if index > 1 and tokens[index - 1].type == "heading_close":
-        return _plain(tokens[index - 2])
-    end = next(number for number in range(index, len(tokens)) if tokens[number].type == "thead_close")
-    return ", ".join(_plain(token) for token in tokens[index:end] if token.type == "inline")
-
-
-def _plain(inline: Token) -> str:
-    return "".join(token.content for token in inline.children or [])
-
-
-def _close_table(
-    renderer: RendererHTML, tokens: Sequence[Token], index: int, options: OptionsDict, env: Environment
-) -> str:
-    return "</table></div>\n"
 
 
 def _draw_drawing(

@@ -111,15 +111,11 @@ def sheet_of_two(paper: Paper) -> Sheet:
     return Sheet(PAPERS[whole].height, PAPERS[whole].width)
 
 
+@lru_cache(_WORDS_KEPT)
 def width_of(text: str, points: float = BODY_POINTS, bold: bool = False) -> float:
     """How long a text runs on one line, in mm."""
-    return _thousandths(text, bold) / 1000 * points * MM_PER_POINT
-
-
-@lru_cache(_WORDS_KEPT)
-def _thousandths(text: str, bold: bool) -> int:
     widths = _widths(bold)
-    return sum([widths.get(letter, _WIDEST) for letter in text])
+    return sum([widths.get(letter, _WIDEST) for letter in text]) / 1000 * points * MM_PER_POINT
 
 
 @cache

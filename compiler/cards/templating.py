@@ -20,6 +20,7 @@ from seatwright.cards.escape import Markdown
 # One folder deep at most, and no name that leads anywhere else.
 NAME = re.compile(r"(?:drawings/)?[a-z][a-z0-9-]*\.(?:md|html|css|svg)")
 _SPARE_LINES = re.compile(r"\n{3,}")
+_GOES_THROUGH = Markup | Undefined  # put together once, not for each of the thousands of values that are printed
 _MARK = "template "  # before the name, in the place of a file: found again in the trace of what went wrong
 
 
@@ -124,9 +125,8 @@ def _inside(problem: BaseException) -> list[tuple[str, int]]:
 
 
 def _printed(value: Any) -> Any:
-    # Thousands of values are asked: a tuple, since Markup | Undefined would be put together for each.
     # An undefined name goes through, so that it is refused where it is printed and never shows as nothing.
-    if isinstance(value, (Markup, Undefined)):
+    if isinstance(value, _GOES_THROUGH):
         return value
     return Markdown.escape(value)
 

@@ -7,39 +7,65 @@ a token as it stands, any other is read by Markdown's own rules, once for all ca
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 from markdown_it import MarkdownIt
+from markdown_it.renderer import RendererHTML
 from markdown_it.rules_core import StateCore, inline, text_join
 from markdown_it.token import Token
+from msgspec import Struct
+
+ROW = "row"
+"""The type of a token that is a row of a table; `cells` in its meta: first as typed, then each a Text."""
+KEPT = 4096  # texts that are not read again, a few times what stands on the cards of a large job
 
 # A text without any of these is plain: no rule that the reader of cards has switched on begins with another letter.
 _MARK = re.compile(r"[\n\\`*_\[&]")
-_KEPT = 4096  # texts, a few times what stands on the cards of a large job
+
+
+class Text(Struct, frozen=True, eq=False, dict=True):
+    """A text as it was read. Its tokens are shared by all places where it stands: nothing may change them."""
+
+    tokens: tuple[Token, ...]
+    reader: MarkdownIt
+
+    @cached_property
+    def html(self) -> str:
+        """It as HTML, inside an element."""
+        renderer: RendererHTML = self.reader.renderer  # type: ignore[assignment]
+        return renderer.renderInline(self.tokens, self.reader.options, {})
+
+    @cached_property
+    def written(self) -> bool:
+        """Whether there is something to write or to tick."""
+        return any(token.type in ("blank", "box") for token in self.tokens)
+
+    @property
+    def plain(self) -> str:
+        """Its letters, without the marks."""
+        return "".join([token.content for token in self.tokens])
 
 
 def read_texts(state: StateCore) -> None:
-    """The rule of Markdown that reads the texts of all blocks. Tokens of a text are shared: nothing may change them."""
+    """The rule of Markdown that reads the texts of all blocks."""
+    # An address that is named elsewhere on the card gives a text a meaning that it has nowhere else.
+    read = _read if "references" in state.env else _kept
+    references = state.env.get("references")
     for token in state.tokens:
-        if token.type != "inline":
-            continue
-        if _MARK.search(token.content) is None:
-            token.children = [Token("text", "", 0, content=token.content)] if token.content else []
-        elif "references" in state.env:
-            token.children = _read(state.md, token.content, state.env["references"])
-        else:
-            token.children = list(_kept(state.md, token.content))
+        if token.type == "inline":
+            token.children = list(read(state.md, token.content, references).tokens)
+        elif token.type == ROW:
+            token.meta["cells"] = [read(state.md, cell, references) for cell in token.meta["cells"]]
 
 
-@lru_cache(_KEPT)
-def _kept(markdown: MarkdownIt, text: str) -> Sequence[Token]:
-    return tuple(_read(markdown, text, {}))
-
-
-def _read(markdown: MarkdownIt, text: str, references: object) -> list[Token]:
+def _read(markdown: MarkdownIt, text: str, references: object) -> Text:
+    if not _MARK.search(text):
+        return Text((Token("text", "", 0, content=text),) if text else (), markdown)
     whole = Token("inline", "", 0, content=text)
-    state = StateCore(text, markdown, {"references": references}, [whole])
+    state = StateCore(text, markdown, {"references": references} if references else {}, [whole])
     inline(state)
     text_join(state)
-    return whole.children or []
+    return Text(tuple(whole.children or ()), markdown)
+
+
+_kept = lru_cache(KEPT)(_read)

@@ -38,12 +38,12 @@ def blank(marks: int = 6) -> Markdown:
 
 def bold(text: str) -> Markdown:
     """Text that stands out, or the mark of an empty cell."""
-    return Markdown("**{}**").format(text) if text and text != NONE else Markdown.escape(text or NONE)
+    return Markdown(f"**{Markdown.escape(text)}**") if text and text != NONE else Markdown.escape(text or NONE)
 
 
 def bold_limits(pair: tuple[Shown, Shown] | None) -> Markdown:
     """`**44.011** to **44.029**`, the unit in the column's head."""
-    return Markdown("**{}** to **{}**").format(pair[0].text, pair[1].text) if pair else Markdown.escape(NONE)
+    return Markdown(f"{bold(pair[0].text)} to {bold(pair[1].text)}") if pair else Markdown.escape(NONE)
 
 
 def bore_limits(job: Job, valve: ValvePlan) -> tuple[Shown, Shown] | None:

@@ -7,6 +7,7 @@ is left out; an empty list stays. Names come from the plan's fields: a field add
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from functools import cache
 
 from msgspec import Struct
 
@@ -26,6 +27,11 @@ _OBJECTS: Mapping[tuple[type, str], str] = {
     (Setting, "pilots"): "pilot",
     (FinishedPlan, "verdicts"): "verdicts",
 }
+
+# A plan has thousands of parts: these are put together once, not for each.
+_AS_IT_IS = (bool, int, str)
+_WITH_A_VALUE = (Figure, Given)
+_SEVERAL = (tuple, list)
 
 # The part of a valve that plan.json writes in a way of its own: the key of the object, the job's own valve, what was
 # found, and the holds, which are a list of slugs and an object of their texts.
@@ -94,13 +100,13 @@ def plan_document(
 
 def plain(part: object) -> object:
     """A part of the plan as plan.json holds it; None for what was not computed."""
-    if part is None or isinstance(part, bool | int | str):
+    if part is None or isinstance(part, _AS_IT_IS):
         return part
-    if isinstance(part, Figure | Given):
+    if isinstance(part, _WITH_A_VALUE):
         return number(part.value)
     if isinstance(part, float):
         return number(part)
-    if isinstance(part, tuple | list):
+    if isinstance(part, _SEVERAL):
         return [plain(each) for each in part]
     if isinstance(part, Struct):
         return _object(part)
@@ -126,6 +132,7 @@ def _object(part: Struct, leave_out: frozenset[str] = frozenset()) -> dict[str, 
     return _present(found)
 
 
+@cache
 def _names(kind: type[Struct]) -> tuple[tuple[str, str], ...]:
     """The fields of a part of the plan and their names in plan.json: `from_` is a word of Python's, `from` is meant."""
     return tuple((field, field.rstrip("_")) for field in kind.__struct_fields__)
