@@ -6,10 +6,10 @@ through pint, as exact fractions, reckoned once and kept (text/kept.py). No text
 
 from __future__ import annotations
 
+import pkgutil
 from collections.abc import Mapping
 from fractions import Fraction
 from functools import cache
-from importlib import resources
 
 from msgspec import Struct
 
@@ -59,7 +59,9 @@ class Unit(Struct, frozen=True):
 
 
 def _text() -> str:
-    return resources.files("seatwright.grammar").joinpath("units.txt").read_text(encoding="utf-8")
+    data = pkgutil.get_data("seatwright.grammar", "units.txt")
+    assert data is not None
+    return data.decode("utf-8")
 
 
 @cache
