@@ -5,13 +5,14 @@ from __future__ import annotations
 import sys
 import traceback
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 from msgspec import Struct
 
 from seatwright.commands import files, unchanged
 from seatwright.commands.commit import commit_of
+from seatwright.commands.job_folders import empty_folder, jobs_of
 from seatwright.commands.outcome import Exit, planned, worst
 from seatwright.commands.progress import Progress
 from seatwright.commands.saying import in_words, manner
@@ -59,9 +60,9 @@ def build(jobs: list[str], out: str | None, how: Print, at_once: int | None = No
     A folder stands for the jobs in it. at_once: how many are built side by side; None: as many as there are
     processors. What is said comes in the order of the jobs, and none of them touches another.
     """
-    named = list(_jobs_of(jobs))
-    empty = [folder for folder in jobs if folder not in named and Path(folder).is_dir() and not _in_folder(folder)]
-    if problem := f"{empty[0]} is a folder without a job (.seat) in it" if empty else _clash(named, out):
+    named = list(jobs_of(jobs))
+    empty = empty_folder(jobs)
+    if problem := f"{empty} is a folder without a job (.seat) in it" if empty else _clash(named, out):
         sys.stderr.write(f"seatwright build: {problem}\n")
         return Exit.WRONG_USE
     if how.pdf and (problem := _no_printer()):
@@ -83,15 +84,6 @@ def build(jobs: list[str], out: str | None, how: Print, at_once: int | None = No
     if len(codes) > 1:
         sys.stdout.write(_summed_up(codes))
     return worst(codes)
-
-
-def _jobs_of(jobs: Iterable[str]) -> Iterator[str]:
-    for job in jobs:
-        yield from _in_folder(job) if job != files.STANDARD_INPUT and Path(job).is_dir() else (job,)
-
-
-def _in_folder(folder: str) -> list[str]:
-    return sorted(str(path) for path in Path(folder).glob("*.seat") if path.is_file())
 
 
 def _all(wishes: list[_Wish], at_once: int | None, progress: Progress) -> Iterator[_Built]:

@@ -3,33 +3,74 @@
 from __future__ import annotations
 
 import sys
+import traceback
+from collections.abc import Iterator
+from functools import partial
+
+from msgspec import Struct
 
 from seatwright.commands import files
-from seatwright.commands.outcome import Exit, read_and_plan, say, worst
+from seatwright.commands.job_folders import empty_folder, jobs_of
+from seatwright.commands.outcome import Exit, read_and_plan, worst
+from seatwright.commands.saying import in_words
 from seatwright.text import Message
 
+_FEWEST = 8  # below so many jobs one process has checked them before others have begun
 
-def check(jobs: list[str], form: str, strict: bool, allow_holds: bool = False) -> Exit:
+
+class _Checked(Struct, frozen=True):
+    """What one job came to. err: what is said of it on standard error; messages: where a program is to read them."""
+
+    code: Exit
+    err: str = ""
+    messages: tuple[Message, ...] = ()
+
+
+def check(jobs: list[str], form: str, strict: bool, allow_holds: bool = False, at_once: int | None = None) -> Exit:
     """Read and plan each job and say what is wrong with it.
 
-    strict: warnings fail as well. allow_holds: a valve on hold does not, as where a job is saved half-way.
+    A folder stands for the jobs in it. strict: warnings fail as well. allow_holds: a valve on hold does not, as where
+    a job is saved half-way. at_once: how many are checked side by side; None: as many as there are processors.
     """
+    if (empty := empty_folder(jobs)) is not None:
+        sys.stderr.write(f"seatwright check: {empty} is a folder without a job (.seat) in it\n")
+        return Exit.WRONG_USE
     codes: list[Exit] = []
     messages: list[Message] = []
-    for job in jobs:
-        try:
-            outcome = read_and_plan(job)
-        except files.Unreadable as problem:
-            sys.stderr.write(f"seatwright check: {problem}\n")
-            codes.append(Exit.WRONG_USE)
-            continue
-        if form == "text":
-            say(outcome.messages, outcome.sources)
-        messages.extend(outcome.messages)
-        code = outcome.code(strict)
-        codes.append(Exit.DONE if allow_holds and code is Exit.HOLDS else code)
+    for checked in _all(list(jobs_of(jobs)), partial(_check, form=form, strict=strict), at_once):
+        sys.stderr.write(checked.err)
+        messages.extend(checked.messages)
+        codes.append(Exit.DONE if allow_holds and checked.code is Exit.HOLDS else checked.code)
     sys.stdout.write(_for_machines(messages, form))
     return worst(codes)
+
+
+def _all(jobs: list[str], work: partial[_Checked], at_once: int | None) -> Iterator[_Checked]:
+    if at_once == 1 or len(jobs) < _FEWEST or files.STANDARD_INPUT in jobs:
+        yield from map(work, jobs)
+        return
+    from seatwright.commands.side_by_side import in_order, processors
+    from seatwright.commands.warming import warm_planning
+
+    warm_planning()
+    yield from in_order(work, jobs, at_once or processors(), _lost, lambda _: None)
+
+
+def _lost(job: str, how: str) -> _Checked:
+    return _Checked(Exit.ERRORS, f"seatwright check: {job} was not finished: {how}\n")
+
+
+def _check(job: str, form: str, strict: bool) -> _Checked:
+    try:
+        outcome = read_and_plan(job)
+    except files.Unreadable as problem:
+        return _Checked(Exit.WRONG_USE, f"seatwright check: {problem}\n")
+    except Exception:
+        # A fault of the program's own: the other jobs are checked all the same.
+        return _Checked(Exit.ERRORS, f"seatwright check: {job}: seatwright failed\n{traceback.format_exc()}")
+    if form == "text":
+        return _Checked(outcome.code(strict), in_words(outcome.messages, outcome.sources))
+    return _Checked(outcome.code(strict), messages=outcome.messages)
 
 
 def _for_machines(messages: list[Message], form: str) -> str:

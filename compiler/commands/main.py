@@ -66,10 +66,15 @@ def parser(wanted: str | None = None) -> argparse.ArgumentParser:
         epilog=_EDITORS,
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
-    check.add_argument("jobs", nargs="+", metavar="JOB", help="a job file (.seat), or - for standard input")
+    check.add_argument(
+        "jobs", nargs="+", metavar="JOB", help="a job file (.seat), a folder of them, or - for standard input"
+    )
     check.add_argument("--as", dest="form", choices=FORMS, default="text", help="how it is said")
     check.add_argument("--strict", action="store_true", help="warnings fail as errors do")
     check.add_argument("--allow-holds", action="store_true", help="a valve on hold does not fail")
+    check.add_argument(
+        "--jobs", dest="at_once", type=_count, metavar="N", help="so many side by side (left out: one a processor)"
+    )
 
     plan = commands.add_parser("plan", help="print plan.json, every figure of the job, or its cards' figures as lines")
     plan.add_argument("job", metavar="JOB", help="a job file (.seat), or - for standard input")
@@ -166,7 +171,7 @@ def _run(given: argparse.Namespace) -> Exit:
             case "check":
                 from seatwright.commands.check import check
 
-                return check(given.jobs, given.form, given.strict, given.allow_holds)
+                return check(given.jobs, given.form, given.strict, given.allow_holds, given.at_once)
             case "plan":
                 from seatwright.commands.plan import plan
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from seatwright.planning.plan import Plan
+
 # A job and a shop that are nobody's: small, and yet they pass through every room up to the cards of a cutter's setting.
 _FILES = {
     "1.seat": """\
@@ -51,9 +53,15 @@ interference
 def warm() -> None:
     """Take a small job through the whole house once; nothing comes of it."""
     from seatwright.cards.render import documents
+
+    documents(warm_planning())
+
+
+def warm_planning() -> Plan:
+    """As far as its plan."""
     from seatwright.job import read
     from seatwright.planning.planner import plan
 
-    job, _ = read("1.seat", lambda name: _FILES[name].encode("utf-8"))
-    if job is not None:
-        documents(plan(job))
+    job, messages = read("1.seat", lambda name: _FILES[name].encode("utf-8"))
+    assert job is not None, messages
+    return plan(job)

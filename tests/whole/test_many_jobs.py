@@ -197,3 +197,20 @@ def test_the_job_that_loads_the_house_reaches_the_setting_of_a_cutter() -> None:
     assert job is not None
     assert len(plan(job).settings) == 1
     warm()
+
+
+def test_a_folder_checked_side_by_side_says_what_one_after_the_other_does(many: Path, tmp_path: Path) -> None:
+    for form in ("text", "lines", "json", "sarif"):
+        alone = seatwright("check", "many", "--as", form, "--jobs", "1", cwd=tmp_path)
+        beside = seatwright("check", "many", "--as", form, "--jobs", "3", cwd=tmp_path)
+        assert (beside.code, beside.out, beside.err) == (alone.code, alone.out, alone.err)
+        assert alone.code == 1
+        assert not (many / "cards").exists()
+
+
+def test_a_process_that_is_spent_is_replaced_and_none_waits_for_it() -> None:
+    began = time.monotonic()
+    found = list(in_order(str.upper, ["a"] * 450, 2, lambda piece, how: how, lambda count: None))
+    assert found == ["A"] * 450
+    assert time.monotonic() - began < 4, "a process that is let go ends at once, not after its time to part"
+    assert not multiprocessing.active_children()
