@@ -48,25 +48,38 @@ class Wide(Protocol):
 @cache
 def reader() -> MarkdownIt:
     """The one reader of card Markdown: CommonMark and tables, no raw HTML, and the marks of this file."""
-    markdown = MarkdownIt("commonmark", {"html": False}).enable("table").use(marks)
-    markdown.block.ruler.at("table", read_table, {"alt": ["paragraph", "reference"]})
-    markdown.core.ruler.at("inline", read_texts)
-    # Pictures and bare addresses would load something; a card loads nothing. Texts are joined where they are read.
-    return markdown.disable(["image", "autolink", "html_block", "html_inline", "text_join"])
+    return plain_reader().use(marks_in_a_text).use(read_once).use(marks_of_blocks)
 
 
-def marks(markdown: MarkdownIt) -> None:
-    """The marks as a plug-in."""
+def plain_reader() -> MarkdownIt:
+    """CommonMark and tables, without what would load something: pictures, bare addresses, HTML."""
+    markdown = MarkdownIt("commonmark", {"html": False}).enable("table")
+    return markdown.disable(["image", "autolink", "html_block", "html_inline"])
+
+
+def marks_in_a_text(markdown: MarkdownIt) -> None:
+    """Boxes and blanks as a plug-in."""
     markdown.inline.ruler.before("link", "box", _box)
     markdown.inline.ruler.before("emphasis", "blank", _blank)
-    markdown.core.ruler.push("shapes", _shapes)
     markdown.add_render_rule("box", _draw_box)
     markdown.add_render_rule("blank", _draw_blank)
-    markdown.add_render_rule("number", _draw_number)
-    markdown.add_render_rule("drawing", _draw_drawing)
+
+
+def read_once(markdown: MarkdownIt) -> None:
+    """Texts and tables read as they always are, with less ado, as a plug-in; a table is printed in a frame."""
+    markdown.block.ruler.at("table", read_table, {"alt": ["paragraph", "reference"]})
+    markdown.core.ruler.at("inline", read_texts)
+    markdown.disable("text_join")  # texts are joined where they are read
     markdown.add_render_rule(ROW, draw_row)
     markdown.add_render_rule("table_open", open_table)
     markdown.add_render_rule("table_close", close_table)
+
+
+def marks_of_blocks(markdown: MarkdownIt) -> None:
+    """Steps, holds, drawings and lists of boxes as a plug-in."""
+    markdown.core.ruler.push("shapes", _shapes)
+    markdown.add_render_rule("number", _draw_number)
+    markdown.add_render_rule("drawing", _draw_drawing)
 
 
 def _box(state: StateInline, silent: bool) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Mapping
+from itertools import count, islice, product
 
 import msgspec
 from jinja2 import Environment
@@ -182,16 +183,11 @@ def _sheet(house: _House, printed: _Printed, page: Page, letter: str) -> str:
 
 
 def _letters(pages: int) -> list[str]:
-    """No letter on a card of one page; a, b, …, z, aa, ab on a longer one."""
+    """No letter on a card of one page; a, b, …, z, aa, ab, …, zz, aaa on a longer one."""
     if pages == 1:
         return [""]
-    return [_letter(number) for number in range(pages)]
-
-
-def _letter(number: int) -> str:
-    """a to z, then aa to zz, aaa, …: a job of hundreds of valves has hundreds of pages."""
-    before, last = divmod(number, len(_LETTERS))
-    return (_letter(before - 1) if before else "") + _LETTERS[last]
+    every = ("".join(letters) for length in count(1) for letters in product(_LETTERS, repeat=length))
+    return list(islice(every, pages))
 
 
 def _json(house: _House, printed: tuple[_Printed, ...]) -> str:
