@@ -14,7 +14,7 @@ from seatwright.cards.card import Content, Drawing, Step, Table
 from seatwright.cards.escape import Markdown
 from seatwright.cards.figures import Shown, limits, shown, typed
 from seatwright.cards.guides import allowed
-from seatwright.cards.standing import wait
+from seatwright.cards.standing import takers, wait
 from seatwright.cards.words import (
     NO_INSERT,
     NONE,
@@ -166,8 +166,9 @@ class _Card:
         said = [f"{valves(names)} {words}" for words, names in waits.items()]
         if list(waits) == [STATUS["plan"]] and not any(valve.status == "accepted" for valve in self.served):
             said = []
+        awaited = takers(self.plan.valves)
         said += [f"{valve.name}: {why.rstrip('.')}" for valve in self.served
-                 if (why := wait(self.plan.valves, valve))]  # fmt: skip
+                 if (why := wait(awaited, valve))]  # fmt: skip
         on_hold = [valve.name for valve in valves_of(self.plan, self.head) if valve.status == "hold"]
         said += [f"{valves(on_hold)} on HOLD"] if on_hold else []
         return f" Not yet: {'; '.join(said)}." if said else ""

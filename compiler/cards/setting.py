@@ -10,7 +10,7 @@ from seatwright.cards.escape import Markdown
 from seatwright.cards.figures import Shown, shown
 from seatwright.cards.outcomes import if_big, outcomes
 from seatwright.cards.setting_tables import ONE_PASS, full_set, order, running
-from seatwright.cards.standing import wait
+from seatwright.cards.standing import takers, wait
 from seatwright.cards.words import (
     Counter,
     at,
@@ -122,8 +122,9 @@ class _Card:
 
     def _wait(self) -> None:
         """Before anything is set up: which of these bores is not to be cut yet, and why."""
+        awaited = takers(self.plan.valves)
         for valve in self.bored:
-            why = wait(self.plan.valves, valve)
+            why = wait(awaited, valve)
             if why:
                 begin = " It has the first cut: do not begin this card." if valve is self.first else ""
                 self.step(f"{why} Until then {valve.name} is NOT bored.{begin}")
@@ -343,7 +344,8 @@ class _Card:
     def _bores(self) -> None:
         if self.setting.first is None:
             self._ring()
-        waits = [valve.name for valve in self.bored if wait(self.plan.valves, valve)]
+        awaited = takers(self.plan.valves)
+        waits = [valve.name for valve in self.bored if wait(awaited, valve)]
         here = [valve.name for valve in self.bored if valve.trial_here and valve is not self.first]
         trial = f" A trial cut of its own first in {valves(here)}." if here else ""
         self.step(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from seatwright.cards import figures
 from seatwright.cards.card import Table
@@ -22,27 +22,32 @@ def standing(job: Job, valves: Sequence[ValvePlan], settings: Sequence[Setting])
     if all(valve.cut is None and valve.finished is None for valve in valves):
         return None
     by_number = {setting.number: setting for setting in settings}
+    awaited = takers(valves)
     rows = []
     for valve in valves:
         setting = by_number.get(valve.setting) if valve.setting is not None else None
-        then = wait(valves, valve) or _next(job, valve, setting)
+        then = wait(awaited, valve) or _next(job, valve, setting)
         rows.append((bold(valve.name), bold(STATUS[valve.status]), _bored(job, valve), then))
     head = ("Valve", "Stands", f"Bored {figures.bench(job).unit} at 20 °C", "Next")
     return Table(head, tuple(rows), "Where it stands")
 
 
-def wait(valves: Sequence[ValvePlan], valve: ValvePlan) -> str:
-    """Why a valve is not to be gone on with: its insert may serve another bore, that came out big; "" else."""
-    takers = [other.name for other in valves if _may_take(other, valve)]
-    if not takers or valve.status in ("hold", "finished"):
+def takers(valves: Sequence[ValvePlan]) -> Mapping[str, Sequence[str]]:
+    """Whose insert may serve another bore, that came out big: which others may take it, by its valve."""
+    found: dict[str, list[str]] = {}
+    for other in valves:
+        if other.cut is not None and other.cut.verdict == "big":
+            for name in dict.fromkeys(way.valve for way in other.if_big if way.do == "insert" and way.valve):
+                found.setdefault(name, []).append(other.name)
+    return found
+
+
+def wait(takers_of: Mapping[str, Sequence[str]], valve: ValvePlan) -> str:
+    """Why a valve is not to be gone on with: its insert may be taken; "" else. takers_of: see `takers`."""
+    names = takers_of.get(valve.name)
+    if not names or valve.status in ("hold", "finished"):
         return ""
-    return f"WAIT: {' or '.join(takers)} may take its insert. Settle that first, and build again."
-
-
-def _may_take(other: ValvePlan, valve: ValvePlan) -> bool:
-    """Whether another valve, bored too big, may get this one's insert."""
-    big = other.cut is not None and other.cut.verdict == "big"
-    return big and any(way.do == "insert" and way.valve == valve.name for way in other.if_big)
+    return f"WAIT: {' or '.join(names)} may take its insert. Settle that first, and build again."
 
 
 def _bored(job: Job, valve: ValvePlan) -> str:

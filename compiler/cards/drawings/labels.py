@@ -70,33 +70,33 @@ class Side(Struct, frozen=True):
     @property
     def height(self) -> float:
         """What the side takes [mm], with the room in which its lines spread."""
-        return self.rows * self._row + FAN if self.labels else 0.0
+        return self.rows * self.row + FAN if self.labels else 0.0
 
     @property
-    def _row(self) -> float:
+    def row(self) -> float:
+        """How high a row is [mm]."""
         return max(label.height for label in self.labels)
 
     def draw(self, sketch: Sketch, edge: float, width: float, upwards: bool) -> None:
         """Labels and their lines. edge: of the drawing, towards this side."""
         groups = [self.labels[at : at + self.rows] for at in range(0, len(self.labels), self.rows)]
-        sizes = [_group_width([label.width for label in group]) for group in groups]
+        sizes = [_group_width(group) for group in groups]
         wanted = [sum(label.at[0] for label in group) / len(group) for group in groups]
-        out = -1.0 if upwards else 1.0
-        for group, size, middle in zip(groups, sizes, apart(wanted, sizes, 0.0, width), strict=True):
-            left = middle - size / 2 + _GAP / 2
+        out, high = -1.0 if upwards else 1.0, self.row if self.labels else 0.0
+        for group, middle in zip(groups, apart(wanted, sizes, 0.0, width), strict=True):
+            left = middle - _group_width(group) / 2 + _GAP / 2
             first_right = left + max(label.width - row * _POLE for row, label in enumerate(group))
             for row, label in enumerate(group):
-                near = edge + out * (FAN + row * self._row)
-                far = near + out * self._row
+                near = edge + out * (FAN + row * high)
+                far = near + out * high
                 right = first_right + row * _POLE
-                label.draw(sketch, right, min(near, far) + (self._row - label.height if upwards else 0.0))
+                label.draw(sketch, right, min(near, far) + (high - label.height if upwards else 0.0))
                 pole = (right + 0.8, edge + out * FAN)
                 sketch.line(_edge_of(label, pole), pole, (right + 0.8, far - out * 0.5))
 
 
-def _group_width(widths: Sequence[float]) -> float:
-    """What labels of these widths above each other take [mm], with the lines that run up beside them."""
-    return max(width - row * _POLE for row, width in enumerate(widths)) + (len(widths) - 1) * _POLE + _GAP
+def _group_width(group: Sequence[Label]) -> float:
+    return max(label.width - row * _POLE for row, label in enumerate(group)) + (len(group) - 1) * _POLE + _GAP
 
 
 def _edge_of(label: Label, towards: Point) -> Point:
@@ -116,7 +116,7 @@ def sides(labels: Sequence[Label], width: float) -> tuple[Side, Side]:
     ordered = sorted(labels, key=lambda label: (label.at[0], label.at[1]))
     spread = max(levels, default=0.0) - min(levels, default=0.0)
     if spread < 3.0:
-        if _fit([label.width for label in ordered], 1, width):
+        if _fit(ordered, 1, width):
             return Side(tuple(ordered), 1), Side((), 1)
         above, below = ordered[::2], ordered[1::2]
     else:
@@ -126,10 +126,11 @@ def sides(labels: Sequence[Label], width: float) -> tuple[Side, Side]:
 
 
 def _side(labels: Sequence[Label], width: float) -> Side:
-    widths = [label.width for label in labels]  # measured once: many numbers of rows are tried
-    rows = next((rows for rows in range(1, len(labels)) if _fit(widths, rows, width)), max(len(labels), 1))
+    # However many rows there are, each label takes its pole: of so many no number of rows fits.
+    most = len(labels) if len(labels) * _POLE <= width else 1
+    rows = next((rows for rows in range(1, most) if _fit(labels, rows, width)), max(len(labels), 1))
     return Side(tuple(labels), rows)
 
 
-def _fit(widths: Sequence[float], rows: int, room: float) -> bool:
-    return sum(_group_width(widths[at : at + rows]) for at in range(0, len(widths), rows)) <= room
+def _fit(labels: Sequence[Label], rows: int, width: float) -> bool:
+    return sum(_group_width(labels[at : at + rows]) for at in range(0, len(labels), rows)) <= width
