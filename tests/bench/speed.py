@@ -91,7 +91,9 @@ def many_valves(folder: Path, valves: int, a_head: int = 0) -> Path:
         "utf-8",
     )
     each = a_head or valves
-    heads = "".join(_head(f" h{number}" if a_head else "", each) for number in range(1, valves // each + 1))
+    heads = "".join(
+        _head(f" h{number}" if a_head else "", number * each // 2, each) for number in range(valves // each)
+    )
     job = folder / f"valves-{valves}{f'-by-{a_head}' if a_head else ''}.seat"
     job.write_text(
         'job 1 "bench"\n  units mm\n  paper a4\n  machine "pillar borer"\nuse "bench.shop"\nuse "many.shop"\n' + heads,
@@ -100,10 +102,11 @@ def many_valves(folder: Path, valves: int, a_head: int = 0) -> Path:
     return job
 
 
-def _head(name: str, valves: int) -> str:
+def _head(name: str, before: int, valves: int) -> str:
+    """A head with so many valves; before: so many of each kind stand in the heads before, as no name stands twice."""
     names = [
-        (kind, f"{kind}{(number - 1) // 9 + 1}{'ABCDEFGHJ'[(number - 1) % 9]}", *divmod(number - 1, 24))
-        for number in range(1, valves // 2 + 1)
+        (kind, f"{kind}{(before + number) // 9 + 1}{'ABCDEFGHJ'[(before + number) % 9]}", *divmod(number, 24))
+        for number in range(valves // 2)
         for kind in "IE"
     ]
     rows = "".join(f"  {name} 8.968 9.010 9.008 9.014 46.031 46.040 7.53 0.04 35.5 46.588\n" for _, name, _, _ in names)
