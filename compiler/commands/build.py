@@ -5,19 +5,22 @@ from __future__ import annotations
 import sys
 import traceback
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
+from functools import partial
 from pathlib import Path
 
 from msgspec import Struct
 
 from seatwright.commands import files, unchanged
 from seatwright.commands.commit import commit_of
+from seatwright.commands.each_job import each_job
 from seatwright.commands.job_folders import empty_folder, jobs_of
 from seatwright.commands.outcome import Exit, planned, worst
 from seatwright.commands.progress import Progress
 from seatwright.commands.saying import in_words, manner
 from seatwright.commands.shop_templates import templates_of
 from seatwright.commands.summary import summary
+from seatwright.commands.warming import warm
 from seatwright.planning.plan import Plan
 
 _FEWEST = 3  # below so many jobs one process has built them before others have begun
@@ -71,7 +74,8 @@ def build(jobs: list[str], out: str | None, how: Print, at_once: int | None = No
     progress = Progress(len(named))
     codes: list[Exit] = []
     try:
-        for built in _all([_Wish(job, out, how) for job in named], at_once, progress):
+        work = partial(_build, out=out, how=how)
+        for built in each_job(work, named, at_once, _FEWEST, warm, _lost, progress.done):
             progress.clear()
             sys.stdout.write(built.out)
             sys.stdout.flush()
@@ -86,24 +90,12 @@ def build(jobs: list[str], out: str | None, how: Print, at_once: int | None = No
     return worst(codes)
 
 
-def _all(wishes: list[_Wish], at_once: int | None, progress: Progress) -> Iterator[_Built]:
-    if at_once != 1 and len(wishes) >= _FEWEST:
-        from seatwright.commands.side_by_side import in_order, processors
-        from seatwright.commands.warming import warm
-
-        warm()
-        yield from in_order(_build, wishes, at_once or processors(), _lost, progress.done)
-        return
-    for number, wish in enumerate(wishes, 1):
-        yield _build(wish)
-        progress.done(number)
+def _lost(job: str, how_it_ended: str) -> _Built:
+    return _Built(Exit.ERRORS, err=f"seatwright build: {job} was not finished: {how_it_ended}\n")
 
 
-def _lost(wish: _Wish, how: str) -> _Built:
-    return _Built(Exit.ERRORS, err=f"seatwright build: {wish.job} was not finished: {how}\n")
-
-
-def _build(wish: _Wish) -> _Built:
+def _build(job: str, out: str | None, how: Print) -> _Built:
+    wish = _Wish(job, out, how)
     folder = _folder(wish.job, wish.out)
     try:
         opened = files.open_job(wish.job)
@@ -114,9 +106,9 @@ def _build(wish: _Wish) -> _Built:
         said = in_words(outcome.messages, outcome.sources)
         if outcome.plan is None:
             return _Built(outcome.code(), f"{wish.job}: nothing written{_left_behind(folder)}\n", said)
-        shops = [source.path for source in outcome.plan.job.sources[1:]]
-        own = templates_of(wish.job, shops, wish.how.templates)
-        commit = commit_of(wish.job, [opened.name, *shops])
+        names = [source.path for source in outcome.plan.job.sources]
+        own = templates_of(wish.job, names[1:], wish.how.templates)
+        commit = commit_of(wish.job, names)
         made = _documents(outcome.plan, wish, own, commit)
         built = _Built(outcome.code(), summary(outcome.plan, wish.job, folder.as_posix()), said)
         if wish.job != files.STANDARD_INPUT:
@@ -166,7 +158,7 @@ def _standing(wish: _Wish, opened: files.JobFiles, words: tuple[str, ...], folde
     own = templates_of(wish.job, names[1:], wish.how.templates)
     if _of_texts(own) != record.templates or commit_of(wish.job, names) != record.commit:
         return None
-    return _Built(Exit(record.code), record.out.replace("\n", ", unchanged\n", 1), record.err)
+    return _Built(record.code, record.out.replace("\n", ", unchanged\n", 1), record.err)
 
 
 def _of_texts(texts: Mapping[str, str]) -> dict[str, str]:

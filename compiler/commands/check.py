@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import sys
 import traceback
-from collections.abc import Iterator
 from functools import partial
 
 from msgspec import Struct
 
 from seatwright.commands import files
+from seatwright.commands.each_job import each_job
 from seatwright.commands.job_folders import empty_folder, jobs_of
 from seatwright.commands.outcome import Exit, read_and_plan, worst
 from seatwright.commands.saying import in_words
+from seatwright.commands.warming import warm_planning
 from seatwright.text import Message
 
 _FEWEST = 8  # below so many jobs one process has checked them before others have begun
@@ -37,23 +38,13 @@ def check(jobs: list[str], form: str, strict: bool, allow_holds: bool = False, a
         return Exit.WRONG_USE
     codes: list[Exit] = []
     messages: list[Message] = []
-    for checked in _all(list(jobs_of(jobs)), partial(_check, form=form, strict=strict), at_once):
+    work = partial(_check, form=form, strict=strict)
+    for checked in each_job(work, list(jobs_of(jobs)), at_once, _FEWEST, warm_planning, _lost):
         sys.stderr.write(checked.err)
         messages.extend(checked.messages)
         codes.append(Exit.DONE if allow_holds and checked.code is Exit.HOLDS else checked.code)
     sys.stdout.write(_for_machines(messages, form))
     return worst(codes)
-
-
-def _all(jobs: list[str], work: partial[_Checked], at_once: int | None) -> Iterator[_Checked]:
-    if at_once == 1 or len(jobs) < _FEWEST or files.STANDARD_INPUT in jobs:
-        yield from map(work, jobs)
-        return
-    from seatwright.commands.side_by_side import in_order, processors
-    from seatwright.commands.warming import warm_planning
-
-    warm_planning()
-    yield from in_order(work, jobs, at_once or processors(), _lost, lambda _: None)
 
 
 def _lost(job: str, how: str) -> _Checked:

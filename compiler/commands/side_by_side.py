@@ -79,7 +79,7 @@ class _Worker:
     def begin(self, number: int, piece: object) -> None:
         self.number = number
         self.begun += 1
-        with contextlib.suppress(OSError):  # it has died while it waited: what comes back from it says so
+        with contextlib.suppress(OSError):  # it has died this moment: what comes back from it says so
             self.ours.send((piece,))
 
     def part(self) -> None:
@@ -106,7 +106,7 @@ class _Running(Generic[_Piece, _Result]):
         return sum(worker.number is not None for worker in self._workers)
 
     def begin(self, number: int, piece: _Piece) -> None:
-        waiting = next((worker for worker in self._workers if worker.number is None), None)
+        waiting = next((each for each in self._workers if each.number is None and each.process.is_alive()), None)
         if waiting is None:
             with held_signals():  # it must be known here, and ignore Ctrl-C, before one comes
                 waiting = _Worker(self._context, self._work, self._workers)

@@ -18,6 +18,7 @@ from msgspec import Struct
 
 from seatwright import __version__
 from seatwright.commands import files
+from seatwright.commands.exits import Exit
 
 RECORD = ".built"
 _LIBRARIES = ("lark", "pint", "jinja2", "markdown_it", "markupsafe", "msgspec", "weasyprint")
@@ -37,7 +38,7 @@ class Record(Struct, frozen=True):
     sources: dict[str, str]
     templates: dict[str, str]
     documents: dict[str, str]
-    code: int
+    code: Exit
     out: str
     err: str
 

@@ -9,6 +9,7 @@ import shutil
 import signal
 import subprocess
 import sys
+import threading
 import time
 from pathlib import Path
 
@@ -214,3 +215,28 @@ def test_a_process_that_is_spent_is_replaced_and_none_waits_for_it() -> None:
     assert found == ["A"] * 450
     assert time.monotonic() - began < 4, "a process that is let go ends at once, not after its time to part"
     assert not multiprocessing.active_children()
+
+
+@pytest.mark.parametrize("command", [("build", "-o", "out"), ("check",)], ids=lambda words: words[0])
+def test_a_job_from_standard_input_is_read_beside_many_others(many: Path, command: tuple[str, ...]) -> None:
+    good = (many / "job0.seat").read_bytes()
+    others = [f"job{number}.seat" for number in (0, 1, 2, 4, 6, 8, 9)] + ["many.seat"]
+    (many / "many.seat").write_bytes(good)
+    ran = seatwright(command[0], "-", *others, *command[1:], stdin=good, cwd=many)
+    assert ran.code == 0, ran.err
+    assert "standard-input.seat" in ran.err
+
+
+def test_a_process_that_died_while_it_waited_costs_no_piece() -> None:
+    results = in_order(_dies_behind, ["a", "b", "c", "d"], 1, lambda piece, how: f"{piece} lost", lambda count: None)
+    found = []
+    for result in results:
+        found.append(result)
+        time.sleep(0.3)
+    assert found == ["a done", "b done", "c done", "d done"]
+
+
+def _dies_behind(piece: str) -> str:
+    if piece == "b":
+        threading.Timer(0.1, os._exit, (3,)).start()
+    return f"{piece} done"
