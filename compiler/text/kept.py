@@ -17,7 +17,7 @@ import pickle
 import stat
 from collections.abc import Callable
 from pathlib import Path
-from typing import IO, NoReturn, TypeVar, cast
+from typing import NoReturn, TypeVar, cast
 
 _Plain = TypeVar("_Plain")
 VARIABLE = "SEATWRIGHT_CACHE"
@@ -52,6 +52,8 @@ def _folder() -> Path | None:
     import platformdirs
 
     folder = platformdirs.user_cache_path("seatwright", appauthor=False)
+    if not folder.is_absolute():
+        return None  # nobody knows where the user's own folder is: none is made wherever the command happens to run
     try:
         folder.mkdir(mode=0o700, parents=True, exist_ok=True)
         return folder if _ours(folder.lstat(), stat.S_ISDIR) else None
@@ -78,9 +80,6 @@ def _read(path: Path) -> tuple[str, object]:
 
 class _OnlyPlain(pickle.Unpickler):
     """Reads numbers, texts and lists, and refuses whatever would run code."""
-
-    def __init__(self, file: IO[bytes]) -> None:
-        super().__init__(file)
 
     def find_class(self, module: str, name: str) -> NoReturn:
         """No class is plain."""

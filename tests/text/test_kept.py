@@ -93,3 +93,12 @@ def test_off_keeps_nothing(folder: Path, monkeypatch: pytest.MonkeyPatch) -> Non
     monkeypatch.setenv(VARIABLE, "off")
     assert kept("tables", "of this", made) == made()
     assert not folder.exists()
+
+
+def test_no_folder_is_made_where_the_command_runs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    import platformdirs
+
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr(platformdirs, "user_cache_path", lambda *_, **__: Path("~/.cache/seatwright"))
+    assert kept("tables", "of this", made) == made()
+    assert not list(tmp_path.iterdir())
