@@ -10,7 +10,7 @@ from msgspec import Struct
 
 from seatwright.cards.paper import SIZES
 from seatwright.cards.runs import Word, lines_in, longest, on_one_line, words_of
-from seatwright.cards.texts import KEPT, ROW, Text
+from seatwright.cards.texts import KEPT, ROW, Text, to_fill_in
 
 _SIDES = 2 * SIZES.cell_sides + 2 * SIZES.rule + 0.4
 
@@ -88,4 +88,4 @@ def is_written(token: Token) -> bool:
     """Whether something is to be written or ticked in a text, or in a row."""
     if token.type == ROW:
         return any(cell.written for cell in token.meta["cells"])
-    return any(each.type in ("blank", "box") for each in token.children or [])
+    return to_fill_in(token.children or [])

@@ -8,14 +8,14 @@ from __future__ import annotations
 
 import base64
 from functools import cache
-from importlib import resources
+
+from seatwright.text.shipped import shipped
 
 
 @cache
 def face() -> dict[str, str]:
     """The faces `regular` and `bold`, WOFF2 in base64."""
-    folder = resources.files("seatwright.templates").joinpath("face")
     return {
-        name: base64.b64encode(folder.joinpath(f"{name}.woff2").read_bytes()).decode("ascii")
+        name: base64.b64encode(shipped("seatwright.templates", f"face/{name}.woff2")).decode("ascii")
         for name in ("regular", "bold")
     }

@@ -7,7 +7,6 @@ import re
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from functools import cache
-from importlib import resources
 from typing import Any
 
 from jinja2 import BaseLoader, Environment, StrictUndefined, TemplateNotFound, TemplateSyntaxError, Undefined
@@ -16,6 +15,7 @@ from markupsafe import Markup
 
 from seatwright.cards.compiled import beside_the_byte_code
 from seatwright.cards.escape import Markdown
+from seatwright.text.shipped import shipped
 
 # One folder deep at most, and no name that leads anywhere else.
 NAME = re.compile(r"(?:drawings/)?[a-z][a-z0-9-]*\.(?:md|html|css|svg)")
@@ -44,10 +44,10 @@ def built_in(name: str) -> str:
     """The text of a built-in template. Raises jinja2.TemplateNotFound."""
     if not NAME.fullmatch(name):
         raise TemplateNotFound(name)
-    place = resources.files("seatwright.templates").joinpath(*name.split("/"))
-    if not place.is_file():
-        raise TemplateNotFound(name)
-    return place.read_text(encoding="utf-8")
+    try:
+        return shipped("seatwright.templates", name).decode("utf-8")
+    except OSError:
+        raise TemplateNotFound(name) from None
 
 
 def environment(own: Mapping[str, str]) -> Environment:

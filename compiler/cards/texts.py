@@ -7,6 +7,7 @@ a token as it stands, any other is read by Markdown's own rules, once for all ca
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from functools import cached_property, lru_cache
 
 from markdown_it import MarkdownIt
@@ -38,12 +39,17 @@ class Text(Struct, frozen=True, eq=False, dict=True):
     @cached_property
     def written(self) -> bool:
         """Whether there is something to write or to tick."""
-        return any(token.type in ("blank", "box") for token in self.tokens)
+        return to_fill_in(self.tokens)
 
     @property
     def plain(self) -> str:
         """Its letters, without the marks."""
         return "".join([token.content for token in self.tokens])
+
+
+def to_fill_in(text: Iterable[Token]) -> bool:
+    """Whether there is something to write or to tick in a text."""
+    return any(token.type in ("blank", "box") for token in text)
 
 
 def read_texts(state: StateCore) -> None:

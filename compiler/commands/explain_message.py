@@ -5,11 +5,11 @@ from __future__ import annotations
 import sys
 from collections.abc import Mapping
 from functools import cache
-from importlib import resources
 from pathlib import Path
 
 from seatwright.commands.outcome import Exit
 from seatwright.syntax.suggest import near
+from seatwright.text.shipped import shipped
 
 
 def explain_message(slug: str) -> Exit:
@@ -31,7 +31,7 @@ def explain_message(slug: str) -> Exit:
 @cache
 def entries() -> Mapping[str, str]:
     """Every entry of the catalogue by its slug, as plain text."""
-    page = resources.files("seatwright.grammar").joinpath("messages.md").read_text(encoding="utf-8")
+    page = shipped("seatwright.grammar", "messages.md").decode("utf-8")
     found: dict[str, str] = {}
     for kind in page.split("\n## ")[1:]:
         heading, *of_kind = kind.split("\n### ")

@@ -9,7 +9,7 @@ from msgspec import Struct, field
 from msgspec.structs import replace
 
 from seatwright.job import names, opening
-from seatwright.job.declarations import job_sections, job_tables
+from seatwright.job.declarations import JOB_SECTIONS, job_sections
 from seatwright.job.fields import Fields, read_fields, require
 from seatwright.job.gather import Gathered
 from seatwright.job.messages_sections import alloy_apart
@@ -21,6 +21,7 @@ from seatwright.job.selectors import Selected, selected
 from seatwright.job.shop import Stock
 from seatwright.job.tables import lost_valves
 from seatwright.syntax import tree
+from seatwright.syntax.vocabulary import Shape
 from seatwright.text import Span
 
 
@@ -94,18 +95,7 @@ def add(section: tree.Section, parts: Parts, scope: Scope, stock: Stock, gathere
             parts.extras += sheet.extras[already:]
 
 
-_TABLES = {
-    section.word: section
-    for section in (
-        job_tables.LAYOUT,
-        job_tables.HOLES,
-        job_tables.SPACING,
-        job_tables.MEASURED,
-        job_tables.TRIAL,
-        job_tables.CUT,
-        job_tables.FINISHED,
-    )
-}
+_TABLES = {section.word: section for section in JOB_SECTIONS if section.shape is not Shape.FIELDS}
 
 
 def _look_up(values: dict[str, Any], stock: Stock, gathered: Gathered) -> None:

@@ -11,7 +11,17 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from msgspec import Struct, field
 
-from seatwright.job.declarations import Dimension, Field, Form, Header, Section, job_sections, job_tables, shop_sections
+from seatwright.job.declarations import (
+    SHOP_SECTIONS,
+    Dimension,
+    Field,
+    Form,
+    Header,
+    Section,
+    job_sections,
+    job_tables,
+    shop_sections,
+)
 from seatwright.syntax.vocabulary import Shape
 
 MOST_CYLINDERS = 20
@@ -20,19 +30,7 @@ _INTAKES = {2: 1, 3: 2, 4: 2, 5: 3}  # with three or five valves the intake has 
 _PAPER = {"mm": "a4", "inch": "letter"}
 _BEFORE_CUTTING = (job_tables.LAYOUT, job_tables.HOLES, job_tables.SPACING)
 _AFTER_CUTTING = (job_tables.TRIAL, job_tables.CUT, job_tables.FINISHED)
-_SHOP_SECTIONS = (
-    shop_sections.MACHINE,
-    shop_sections.GAUGE,
-    shop_sections.BORE_GAUGE,
-    shop_sections.CUTTER,
-    shop_sections.PILOTS,
-    shop_sections.INSERTS,
-    shop_sections.INTERFERENCE,
-    shop_sections.PRACTICE,
-    shop_sections.ASSEMBLY,
-    shop_sections.MATERIAL,
-    shop_sections.ALLOY,
-)
+_BELOW_SHOP = tuple(section for section in SHOP_SECTIONS if section is not shop_sections.SHOP)
 # Names of the shop's own: an example must not replace what is built in.
 _OWN = {shop_sections.MATERIAL: "material our-casting", shop_sections.ALLOY: "alloy our-ring"}
 _BARE_NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9/.-]*")
@@ -141,7 +139,7 @@ def starter_shop(wanted: WantedShop) -> str:
             "language 1",
         ],
         _of_fields(shop_sections.SHOP, "shop" + _text(wanted.name, " "), {"units": wanted.units}, wanted.units),
-        *(_hidden_section(section, wanted.units) for section in _SHOP_SECTIONS),
+        *(_hidden_section(section, wanted.units) for section in _BELOW_SHOP),
     ]
     return "\n\n".join("\n".join(block) for block in blocks) + "\n"
 

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import io
 import pickle
-import pkgutil
 import re
 import sys
 from collections.abc import Callable, Container, Iterator
@@ -21,6 +20,7 @@ from lark import Lark, Token, Tree
 from lark.exceptions import UnexpectedToken
 
 from seatwright.text.kept import kept
+from seatwright.text.shipped import shipped
 
 ARGUMENTS = "arguments"
 CELLS = "cells"
@@ -46,9 +46,7 @@ class Unread(Exception):
 
 def text() -> str:
     """The grammar as it stands in grammar/job.lark."""
-    data = pkgutil.get_data("seatwright.grammar", "job.lark")
-    assert data is not None
-    return data.decode("utf-8")
+    return shipped("seatwright.grammar", "job.lark").decode("utf-8")
 
 
 @cache

@@ -6,7 +6,6 @@ through pint, as exact fractions, reckoned once and kept (text/kept.py). No text
 
 from __future__ import annotations
 
-import pkgutil
 from collections.abc import Mapping
 from fractions import Fraction
 from functools import cache
@@ -15,6 +14,7 @@ from msgspec import Struct
 
 from seatwright.syntax import suggest
 from seatwright.text.kept import kept
+from seatwright.text.shipped import shipped
 
 COHERENT: Mapping[str, str] = {
     "length": "millimetre",
@@ -59,9 +59,7 @@ class Unit(Struct, frozen=True):
 
 
 def _text() -> str:
-    data = pkgutil.get_data("seatwright.grammar", "units.txt")
-    assert data is not None
-    return data.decode("utf-8")
+    return shipped("seatwright.grammar", "units.txt").decode("utf-8")
 
 
 @cache
