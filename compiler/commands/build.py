@@ -10,6 +10,7 @@ from functools import partial
 from pathlib import Path
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from seatwright.commands import files, unchanged
 from seatwright.commands.commit import commit_of
@@ -23,6 +24,7 @@ from seatwright.commands.summary import summary
 from seatwright.commands.warming import warm
 from seatwright.planning.plan import Plan
 
+PDF = "cards.pdf"
 _FEWEST = 3  # below so many jobs one process has built them before others have begun
 
 
@@ -95,8 +97,17 @@ def _lost(job: str, how_it_ended: str) -> _Built:
 
 
 def _build(job: str, out: str | None, how: Print) -> _Built:
-    wish = _Wish(job, out, how)
-    folder = _folder(wish.job, wish.out)
+    folder = _folder(job, out)
+    built = _cards(_Wish(job, out, how), folder)
+    pdf = folder / PDF
+    if how.pdf or built.code not in (Exit.DONE, Exit.HOLDS) or not pdf.is_file():
+        return built
+    return replace(
+        built, out=f"{built.out}  {pdf.as_posix()} is from an earlier build: do not cut by it (--pdf renews it)\n"
+    )
+
+
+def _cards(wish: _Wish, folder: Path) -> _Built:
     try:
         opened = files.open_job(wish.job)
         words = _words(wish, folder)
@@ -184,7 +195,7 @@ def _documents(plan: Plan, wish: _Wish, own: dict[str, str], commit: str | None)
     if how.pdf:
         from seatwright.cards.pdf import pdf
 
-        found["cards.pdf"] = pdf(made.html)
+        found[PDF] = pdf(made.html)
     return found
 
 

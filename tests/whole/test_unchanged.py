@@ -112,3 +112,13 @@ def test_a_job_with_an_error_keeps_no_record(tmp_path: Path) -> None:
     (tmp_path / "a.seat").write_text("job 1\n", "utf-8")
     assert seatwright("build", "a.seat", cwd=tmp_path).code == 1
     assert not (tmp_path / "cards").exists()
+
+
+def test_a_pdf_of_an_earlier_build_is_said_to_be_old_as_long_as_it_lies_there(home: Path) -> None:
+    pdf = home / "cards" / "single-cylinder" / "cards.pdf"
+    pdf.write_bytes(b"%PDF-1.7")
+    for more in (("--afresh",), ()):  # built, and left alone
+        assert "cards.pdf is from an earlier build: do not cut by it" in built(home, *more).out
+    pdf.unlink()
+    assert "earlier build" not in built(home).out
+    assert "unchanged" in built(home).out
