@@ -23,7 +23,7 @@ from seatwright.cards.marks import reader
 from seatwright.cards.paging import Page, Sized, pages
 from seatwright.cards.paper import PAPERS, SIZES, NoSheet, Paper, Sheet, sheet_of_two
 from seatwright.cards.templating import TemplateFault, built_in, environment, fill, sheets, write
-from seatwright.planning.as_json import CardEntry, paper_left_out, plan_document
+from seatwright.planning.as_json import CardEntry, plan_document
 from seatwright.planning.plan import Plan
 from seatwright.text import Message
 
@@ -88,7 +88,7 @@ def documents(
 
 
 def _house(plan: Plan, paper: str | None, commit: str | None, own: Mapping[str, str], two_up: bool) -> _House:
-    chosen = PAPERS[paper or plan.job.paper or paper_left_out(plan.job)]
+    chosen = PAPERS[paper or plan.job.paper or plan.job.paper_left_out]
     return _House(
         environment(own),
         sheets(own),

@@ -37,6 +37,13 @@ _SEVERAL = (tuple, list)
 # found, and the holds, which are a list of slugs and an object of their texts.
 _VALVE_EXCEPTIONS = frozenset({"name", "valve", "found", "holds"})
 
+_VALVE_ORDER = (
+    "head", "kind", "status", "at20", "guide", "notes", "insert", "next", "interference", "clean_up", "bore", "depth",
+    "stand", "floor_left", "ledge", "pilot", "cutter", "setting", "depth_stop", "corner", "passes", "rpm",
+    "surface_speed_m_min", "feed_mm_rev", "minutes", "turns", "torque_Nm", "fit", "assembly", "seat", "cut", "finished",
+    "position", "valve_tilt", "trial_here", "if_big", "waits", "order",
+)  # fmt: skip
+
 
 class CardEntry(Struct, frozen=True):
     """A card as plan.json lists it. name: as-found, job, guides, setting, press, seat, record. stamp: its own."""
@@ -144,7 +151,8 @@ def _present(values: Mapping[str, object | None]) -> dict[str, object]:
 
 
 def _valve(valve: ValvePlan, temperature: Given | None) -> dict[str, object]:
-    written = _object(valve, _VALVE_EXCEPTIONS)
+    fields = _object(valve, _VALVE_EXCEPTIONS)
+    written = {name: fields[name] for name in _VALVE_ORDER if name in fields}
     written["found"] = _found(valve, temperature)
     written["holds"] = [hold.slug for hold in valve.holds]
     written["holds_text"] = {hold.slug: hold.text for hold in valve.holds}
@@ -191,15 +199,10 @@ def _job(job: Job, paper: str | None) -> dict[str, object]:
             "received": _text(job.received),
             "due": _text(job.due),
             "units": job.units,
-            "paper": paper or job.paper or paper_left_out(job),
+            "paper": paper or job.paper or job.paper_left_out,
             "notes": _notes(job.notes),
         }
     )
-
-
-def paper_left_out(job: Job) -> str:
-    """The paper where the job names none: the language says a4 in mm, letter in inch."""
-    return "letter" if job.units == "inch" else "a4"
 
 
 def _head(head: Head) -> dict[str, object]:

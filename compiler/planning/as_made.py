@@ -13,7 +13,7 @@ from seatwright.job.model import Head, Job
 from seatwright.planning.as_measured import AsMeasured, as_measured
 from seatwright.planning.figure import Figure, computed
 from seatwright.planning.findings import Findings
-from seatwright.planning.plan import Interference, ValvePlan
+from seatwright.planning.plan import Interference, Judged, Pocketed, Status
 from seatwright.planning.temperatures import insert_at20
 from seatwright.planning.turned import is_turned
 from seatwright.planning.verdicts import to_cut_again
@@ -42,13 +42,13 @@ class Pair(Struct, frozen=True):
     measured: bool
 
 
-def pair(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Pair | None:
+def pair(job: Job, head: Head, plan: Judged, findings: Findings) -> Pair | None:
     """The bore as the insert will find it, and the insert; None where one of them, or the interference wanted, is not
     known."""
     cut = bore_that_stays(job, head, plan, findings)
     if cut is not None:
         return _measured(job, head, plan, cut.smallest, cut.bore, findings)
-    if plan.status == "kept":
+    if plan.kept and plan.status != Status.FINISHED:
         smallest, largest = plan.at20.pocket_smallest, plan.at20.pocket
         if smallest is None or largest is None:
             return None
@@ -64,13 +64,13 @@ def pair(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Pair | No
     return _planned(plan)
 
 
-def bore_that_stays(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> AsMeasured | None:
+def bore_that_stays(job: Job, head: Head, plan: Judged, findings: Findings) -> AsMeasured | None:
     """The bore as cut, into which the insert goes as it is; None where it is still to be cut, or to be cut again."""
     cut = plan.valve.cut
     return None if cut is None or to_cut_again(plan) else as_measured(job, head, cut, findings)
 
 
-def insert_diameters(plan: ValvePlan) -> tuple[Figure, Figure, Figure] | None:
+def insert_diameters(plan: Pocketed) -> tuple[Figure, Figure, Figure] | None:
     """Least, middle and most of the insert's outer diameter; a list figure without limits is all three."""
     insert = plan.insert
     if insert is None:
@@ -85,7 +85,7 @@ def insert_diameters(plan: ValvePlan) -> tuple[Figure, Figure, Figure] | None:
     return least.called("od_least"), one.called("od"), most.called("od_most")
 
 
-def _planned(plan: ValvePlan) -> Pair | None:
+def _planned(plan: Judged) -> Pair | None:
     bore, wanted = plan.bore, plan.interference
     if bore is None or wanted is None:
         return None
@@ -100,7 +100,7 @@ def _planned(plan: ValvePlan) -> Pair | None:
     return Pair(least, aim, *sizes, *_limits(wanted, wanted.expected or wanted.aim), measured=False)
 
 
-def _measured(job: Job, head: Head, plan: ValvePlan, least: Figure, bore: Figure, findings: Findings) -> Pair | None:
+def _measured(job: Job, head: Head, plan: Judged, least: Figure, bore: Figure, findings: Findings) -> Pair | None:
     bore, least = bore.called("bore"), least.called("bore_least")
     cut = plan.valve.cut
     if cut is not None and cut.insert_od is not None:

@@ -8,19 +8,16 @@ from seatwright.job.model import Head, Job, Valve
 from seatwright.planning.as_made import bore_that_stays
 from seatwright.planning.findings import Findings
 from seatwright.planning.neighbours import Neighbourhood, Pair, neighbourhood
-from seatwright.planning.plan import Bridge, ValvePlan
+from seatwright.planning.plan import Bridge, Closed
 from seatwright.planning.thin_bridges import Side, least_metal, metal_left, unbored
 from seatwright.planning.wording import length, listed, said
 from seatwright.text import Span
 
 _SLACK = 1e-9
-_STAND = frozenset({"left-alone", "not-planned"})
 
 
-def bridges(
-    job: Job, head: Head, plans: tuple[ValvePlan, ...], findings: Findings
-) -> tuple[tuple[ValvePlan, ...], tuple[Bridge, ...]]:
-    """Every bridge of a head that is worth naming (see `neighbours`), and the plans as they were.
+def bridges(job: Job, head: Head, plans: tuple[Closed, ...], findings: Findings) -> tuple[Bridge, ...]:
+    """Every bridge of a head that is worth naming (see `neighbours`).
 
     A bore that was cut and stays counts as cut, at its widest; any other at its upper limit. A thin bridge puts the
     valves on hold whose bores grow into it. What cannot be computed is said.
@@ -44,10 +41,10 @@ def bridges(
         found.append(Bridge((pair.first, pair.second), head.number, pair.centres, left, least))
         if least is not None and left.value < least.value - _SLACK:
             _thin(job, head, pair, found[-1], by_name, sides, findings)
-    return plans, tuple(found)
+    return tuple(found)
 
 
-def _side(job: Job, head: Head, plan: ValvePlan | None, valve: Valve, findings: Findings) -> Side | None:
+def _side(job: Job, head: Head, plan: Closed | None, valve: Valve, findings: Findings) -> Side | None:
     if plan is not None and plan.bore is not None:
         cut = bore_that_stays(job, head, plan, findings)
         lean = None if plan.pilot is None else plan.pilot.offset
@@ -60,7 +57,7 @@ def _thin(
     head: Head,
     pair: Pair,
     bridge: Bridge,
-    plans: Mapping[str, ValvePlan],
+    plans: Mapping[str, Closed],
     sides: Mapping[str, Side | None],
     findings: Findings,
 ) -> None:
@@ -82,7 +79,7 @@ def _thin(
         )
     where = pair.hole.span if pair.hole is not None else _place(head, pair)
     if not growing:
-        if any(name in plans and plans[name].status not in _STAND for name in bridge.between):
+        if any(name in plans and not plans[name].stays for name in bridge.between):
             findings.warning(
                 "bridge-thin-as-found",
                 f"{text} Neither is bored: it is so as found.",
@@ -105,7 +102,7 @@ def _thin(
         )
 
 
-def _grows(name: str, plans: Mapping[str, ValvePlan], sides: Mapping[str, Side | None]) -> bool:
+def _grows(name: str, plans: Mapping[str, Closed], sides: Mapping[str, Side | None]) -> bool:
     side, plan = sides.get(name), plans.get(name)
     if side is None or plan is None or not side.bored:
         return False

@@ -13,7 +13,7 @@ from seatwright.planning.depths import NoDepth, depth_for
 from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.fits import FitLimits, fit_limits
 from seatwright.planning.offers import Offer
-from seatwright.planning.plan import Depth, ValvePlan
+from seatwright.planning.plan import Depth, Found
 from seatwright.planning.reasons import Reason
 from seatwright.planning.wants import Wants
 from seatwright.planning.wording import length, name_key, said, span_of
@@ -46,7 +46,7 @@ class Candidate(Struct, frozen=True):
         return None if self.bore is None else self.bore.most.value
 
 
-def consider(job: Job, head: Head, plan: ValvePlan, wants: Wants, offer: Offer) -> Candidate | Reason:
+def consider(job: Job, head: Head, plan: Found, wants: Wants, offer: Offer) -> Candidate | Reason:
     """An insert for a bored pocket: all that follows from it, or the first condition that it fails."""
     unsuited = suits(plan, wants, offer)
     if unsuited is not None:
@@ -102,7 +102,7 @@ def consider(job: Job, head: Head, plan: ValvePlan, wants: Wants, offer: Offer) 
     return Candidate(offer, fit, bore, found, missing, ledge, cutter, corner)
 
 
-def suits(plan: ValvePlan, wants: Wants, offer: Offer) -> Reason | None:
+def suits(plan: Found, wants: Wants, offer: Offer) -> Reason | None:
     """Condition g: for this seat, of a wished alloy, on hand. A named insert need only be on hand and of the alloy."""
     if offer.seat not in ("any", plan.kind) and not _named(plan):
         return Reason("for-another-seat", f"{offer.name} is for {offer.seat} seats.")
@@ -114,7 +114,7 @@ def suits(plan: ValvePlan, wants: Wants, offer: Offer) -> Reason | None:
     return None
 
 
-def bore_window(plan: ValvePlan, wants: Wants, offer: Offer, fit: FitLimits) -> BoreWindow:
+def bore_window(plan: Found, wants: Wants, offer: Offer, fit: FitLimits) -> BoreWindow:
     """od_most - I_most to od_least - I_least, within the maker's bore where the insert is of the maker's size."""
     least, most, aim = fit_sums.bore_window(offer.od_least.value, offer.od_most.value, fit.least.value, fit.most.value)
     low = computed(
@@ -129,12 +129,12 @@ def bore_window(plan: ValvePlan, wants: Wants, offer: Offer, fit: FitLimits) -> 
     return BoreWindow(low, high, computed("bore", "mm", aim, "(bore_least + bore_most)/2", (low, high), "handbook 5"))
 
 
-def _named(plan: ValvePlan) -> bool:
+def _named(plan: Found) -> bool:
     wish = plan.valve.specification.insert
     return wish is not None and wish.kind == "stock"
 
 
-def _makers_size(plan: ValvePlan, offer: Offer) -> bool:
+def _makers_size(plan: Found, offer: Offer) -> bool:
     """Whether an insert is of the size for which the maker gives the bore."""
     od = plan.valve.specification.insert_od
     if od is None or od.aim is None:

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from msgspec.structs import replace
-
 from seatwright.job.model import Head, Job
 from seatwright.planning.bores import bore_at_bench
 from seatwright.planning.candidates import Candidate
@@ -17,7 +15,7 @@ from seatwright.planning.fits import FitLimits
 from seatwright.planning.keep import NOT_KNOWN, kept_depth, kept_interference, pocket_faults
 from seatwright.planning.order import next_oversize
 from seatwright.planning.pilots import over_bore
-from seatwright.planning.plan import CleanUp, Depth, ValvePlan
+from seatwright.planning.plan import CleanUp, Depth, Found, Pocketed, Status, into
 from seatwright.planning.wants import Wants
 from seatwright.planning.wording import length, said
 
@@ -28,12 +26,12 @@ _KEPT_HELP = {"no-limits-for-kept-pocket": "Write both under `practice`, or leav
 def filled(
     job: Job,
     head: Head,
-    plan: ValvePlan,
+    plan: Found,
     wants: Wants,
     chosen: Candidate,
     bored: Sequence[Candidate],
     findings: Findings,
-) -> ValvePlan:
+) -> Pocketed:
     """A pocket that is bored for the chosen insert. bored : all inserts that would serve, for the next oversize"""
     assert chosen.bore is not None
     say_insert(job, head, plan, chosen, findings)
@@ -41,7 +39,8 @@ def filled(
     depth = chosen.depth
     say_depth(job, head, plan, depth or chosen.no_depth, findings)
     bore = bore_at_bench(job, head, chosen.bore, plan.name, findings)
-    return replace(
+    return into(
+        Pocketed,
         plan,
         insert=chosen.offer.plan(),
         interference=chosen.fit.interference(),
@@ -60,12 +59,12 @@ def filled(
 def kept(
     job: Job,
     head: Head,
-    plan: ValvePlan,
+    plan: Found,
     wants: Wants,
     chosen: Candidate,
     bored: Sequence[Candidate],
     findings: Findings,
-) -> ValvePlan:
+) -> Pocketed:
     """A pocket that is kept as found: the insert is pressed in, nothing is bored."""
     say_insert(job, head, plan, chosen, findings)
     say_fit(head, plan, chosen.fit, findings)
@@ -79,9 +78,10 @@ def kept(
         head.span,
         (plan.name,),
     )
-    return replace(
+    return into(
+        Pocketed,
         plan,
-        status="kept" if plan.status == "plan" else plan.status,
+        status=Status.KEPT,
         insert=chosen.offer.plan(),
         interference=kept_interference(plan, chosen),
         clean_up=None,
@@ -91,7 +91,7 @@ def kept(
     )
 
 
-def say_fit(head: Head, plan: ValvePlan, fit: FitLimits, findings: Findings) -> None:
+def say_fit(head: Head, plan: Found, fit: FitLimits, findings: Findings) -> None:
     """A built-in span of interference was used."""
     if fit.built_in:
         findings.notice(
@@ -104,7 +104,7 @@ def say_fit(head: Head, plan: ValvePlan, fit: FitLimits, findings: Findings) -> 
         )
 
 
-def say_depth(job: Job, head: Head, plan: ValvePlan, depth: Depth | NoDepth | None, findings: Findings) -> None:
+def say_depth(job: Job, head: Head, plan: Found, depth: Depth | NoDepth | None, findings: Findings) -> None:
     """Why there is no depth; damage that lies deeper than the pocket will."""
     if isinstance(depth, NoDepth):
         _no_depth(head, plan, depth, findings)
@@ -126,7 +126,7 @@ def say_depth(job: Job, head: Head, plan: ValvePlan, depth: Depth | NoDepth | No
         )
 
 
-def say_insert(job: Job, head: Head, plan: ValvePlan, chosen: Candidate, findings: Findings) -> None:
+def say_insert(job: Job, head: Head, plan: Found, chosen: Candidate, findings: Findings) -> None:
     """What to mind about the insert: not measured, another one was measured, no chamfer, outside the maker's limits."""
     offer, wish = chosen.offer, plan.valve.specification.insert
     listed_insert = None if offer.stock is None else job.shop.inserts[offer.stock]
@@ -185,7 +185,7 @@ def say_insert(job: Job, head: Head, plan: ValvePlan, chosen: Candidate, finding
         )
 
 
-def _no_depth(head: Head, plan: ValvePlan, depth: NoDepth, findings: Findings) -> None:
+def _no_depth(head: Head, plan: Found, depth: NoDepth, findings: Findings) -> None:
     stand = plan.valve.specification.stand
     if depth.slug == "depth-tolerance-not-given" or (
         stand is not None and stand.single and depth.slug == "stand-not-given"
@@ -212,7 +212,7 @@ def _no_depth(head: Head, plan: ValvePlan, depth: NoDepth, findings: Findings) -
     findings.unchecked(depth.slug, *texts[depth.slug], head.span, (plan.name,))
 
 
-def _left(plan: ValvePlan, aim: float, chosen: Candidate) -> CleanUp | None:
+def _left(plan: Found, aim: float, chosen: Candidate) -> CleanUp | None:
     if plan.clean_up is None or chosen.bore is None:
         return None
     needed = plan.clean_up.needed

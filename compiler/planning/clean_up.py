@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from msgspec.structs import replace
-
 from seatwright.handbook import pockets, seats
 from seatwright.job.model import Head, Job
 from seatwright.planning.faces import is_integral
 from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.findings import Findings
-from seatwright.planning.plan import CleanUp, ValvePlan
+from seatwright.planning.plan import CleanUp, Found, Piloted, Started, into
 from seatwright.planning.start import pocket_readings
 from seatwright.planning.wording import length, said
 
@@ -24,20 +22,20 @@ EARLIER_OVERSIZE_INCH = 0.1016
 _SOURCE = "handbook 3"
 
 
-def clean_up(job: Job, head: Head, plans: tuple[ValvePlan, ...], findings: Findings) -> tuple[ValvePlan, ...]:
+def clean_up(job: Job, head: Head, plans: tuple[Piloted, ...], findings: Findings) -> tuple[Found, ...]:
     """The smallest bore that leaves fresh metal all round, for each valve that is to be bored."""
     done = []
     for plan in plans:
-        if plan.status in ("left-alone", "not-planned"):
-            done.append(plan)
+        if plan.stays:
+            done.append(into(Found, plan))
             continue
         _earlier_oversize(job, plan, findings)
         needed = _covers_seat(head, plan, findings) if is_integral(plan) else _cleans(job, head, plan, findings)
-        done.append(replace(plan, clean_up=None if needed is None else CleanUp(needed)))
+        done.append(into(Found, plan, clean_up=None if needed is None else CleanUp(needed)))
     return tuple(done)
 
 
-def seat_outer(plan: ValvePlan) -> Figure | None:
+def seat_outer(plan: Started) -> Figure | None:
     """Outer diameter of the seat's contact: head-diameter - 2*setback; None where one is not given."""
     spec, found = plan.valve.specification, plan.found
     if spec.setback is None:
@@ -53,7 +51,7 @@ def seat_outer(plan: ValvePlan) -> Figure | None:
     return computed("seat_outer", "mm", value, "head_diameter - 2*setback", (head_diameter, setback), "handbook 12")
 
 
-def _cleans(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Figure | None:
+def _cleans(job: Job, head: Head, plan: Piloted, findings: Findings) -> Figure | None:
     readings = pocket_readings(job, head, plan.valve, findings, largest=True)
     if not readings:
         if plan.at20.damage is not None:
@@ -70,7 +68,7 @@ def _cleans(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Figure
 
 
 def _needed(
-    job: Job, head: Head, plan: ValvePlan, readings: Sequence[Figure], damage: Figure | None, findings: Findings
+    job: Job, head: Head, plan: Piloted, readings: Sequence[Figure], damage: Figure | None, findings: Findings
 ) -> Figure:
     offset = None if plan.found.pocket_offset is None else given("offset", "mm", plan.found.pocket_offset)
     if offset is None:
@@ -93,7 +91,7 @@ def _needed(
     return _clean_up_figure(readings, damage, offset, _lean(head, plan, findings), stock)
 
 
-def _covers_seat(head: Head, plan: ValvePlan, findings: Findings) -> Figure | None:
+def _covers_seat(head: Head, plan: Piloted, findings: Findings) -> Figure | None:
     """An integral seat is covered, not cleaned up: no stock is asked for beyond the lean of the pilot."""
     outer = seat_outer(plan)
     if outer is None:
@@ -110,7 +108,7 @@ def _covers_seat(head: Head, plan: ValvePlan, findings: Findings) -> Figure | No
     return _clean_up_figure((outer,), plan.at20.damage, offset, _lean(head, plan, findings), None)
 
 
-def _lean(head: Head, plan: ValvePlan, findings: Findings) -> Figure | None:
+def _lean(head: Head, plan: Piloted, findings: Findings) -> Figure | None:
     if plan.pilot is not None and plan.pilot.offset is not None:
         return plan.pilot.offset
     findings.unchecked(
@@ -146,7 +144,7 @@ def _clean_up_figure(
     return computed("D_clean", "mm", value, formula, inputs, _SOURCE)
 
 
-def _earlier_oversize(job: Job, plan: ValvePlan, findings: Findings) -> None:
+def _earlier_oversize(job: Job, plan: Piloted, findings: Findings) -> None:
     made = plan.valve.specification.oversize_of
     pocket = plan.at20.pocket
     if made is None or pocket is None:

@@ -8,7 +8,7 @@ from seatwright.job.model import CutReadings, Job
 from seatwright.planning.as_measured import AsMeasured
 from seatwright.planning.figure import Figure
 from seatwright.planning.findings import Findings
-from seatwright.planning.plan import ValvePlan
+from seatwright.planning.plan import Pocketed
 from seatwright.planning.verdicts import MEASURE_AGAIN, REWORK, Limits
 from seatwright.planning.wording import length, said, span_of
 
@@ -25,7 +25,7 @@ class Fault(Struct, frozen=True):
 
 
 def form_faults(
-    job: Job, plan: ValvePlan, measured: AsMeasured, limits: Limits | None, findings: Findings
+    job: Job, plan: Pocketed, measured: AsMeasured, limits: Limits | None, findings: Findings
 ) -> tuple[Fault, ...]:
     """Out of round, tapered, or one reading outside the limits by more than half of `bore-round`."""
     practice, name = job.shop.practice, plan.name
@@ -68,7 +68,7 @@ def form_faults(
 
 
 def depth_faults(
-    job: Job, plan: ValvePlan, readings: CutReadings, deep: Figure | None, square: Figure | None, findings: Findings
+    job: Job, plan: Pocketed, readings: CutReadings, deep: Figure | None, square: Figure | None, findings: Findings
 ) -> tuple[Fault, ...]:
     """Shallow, too deep, or the floor out of square."""
     practice, name = job.shop.practice, plan.name
@@ -118,7 +118,7 @@ def depth_faults(
 
 
 def _single_readings(
-    job: Job, plan: ValvePlan, measured: AsMeasured, limits: Limits | None, bore_round: float
+    job: Job, plan: Pocketed, measured: AsMeasured, limits: Limits | None, bore_round: float
 ) -> list[Fault]:
     """Each reading must lie within the limits, give or take half of what a bore may be out of round."""
     if limits is None:

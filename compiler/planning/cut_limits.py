@@ -5,7 +5,7 @@ from __future__ import annotations
 from seatwright.job.model import Job
 from seatwright.planning.figure import Figure, computed
 from seatwright.planning.findings import Findings
-from seatwright.planning.plan import CutPlan, ValvePlan
+from seatwright.planning.plan import CutPlan, Pocketed
 from seatwright.planning.turned import is_turned
 from seatwright.planning.uncertainty import guard_of
 from seatwright.planning.verdicts import Limits, fine
@@ -14,7 +14,7 @@ from seatwright.planning.wording import length, span_of
 _SOURCE = "handbook 11, 13"
 
 
-def limits_of(job: Job, plan: ValvePlan, u: Figure | None, findings: Findings) -> Limits | None:
+def limits_of(job: Job, plan: Pocketed, u: Figure | None, findings: Findings) -> Limits | None:
     """What a bore is judged by: its planned limits; a blank not yet turned follows any bore that cleans up; once it
     is turned and measured, or where no bore was planned, its fit counts."""
     guard = guard_of(job, findings)
@@ -30,7 +30,7 @@ def limits_of(job: Job, plan: ValvePlan, u: Figure | None, findings: Findings) -
     return Limits(plan.bore.least, None if is_turned(plan) else plan.bore.most, guard, u)
 
 
-def fit_made(job: Job, plan: ValvePlan, cut: CutPlan | None) -> str:
+def fit_made(job: Job, plan: Pocketed, cut: CutPlan | None) -> str:
     """The interference that a bore gives, beside the one wanted, to follow its diameter; "" where not known."""
     made, wanted = cut.interference if cut else None, plan.interference
     if made is None or wanted is None:

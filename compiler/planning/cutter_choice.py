@@ -7,7 +7,7 @@ from seatwright.job.model import Cutter, Job
 from seatwright.planning.bores import BoreWindow
 from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.offers import Offer
-from seatwright.planning.plan import ValvePlan
+from seatwright.planning.plan import Found
 from seatwright.planning.reasons import Reason
 from seatwright.planning.wants import Wants
 from seatwright.planning.wording import length, name_key, said
@@ -15,20 +15,18 @@ from seatwright.planning.wording import length, name_key, said
 _SLACK = 1e-9
 
 
-def cutter_for(job: Job, plan: ValvePlan, wants: Wants, offer: Offer, bore: BoreWindow) -> Cutter | Reason | None:
+def cutter_for(job: Job, plan: Found, wants: Wants, offer: Offer, bore: BoreWindow) -> Cutter | Reason | None:
     """The cutter by hand, else the first whose range holds the bore and its smallest pass, and past whose corner the
     insert's chamfer goes; None where the shop lists none."""
     return _first_cutter(job, plan, wants, bore, offer)
 
 
-def cutter_for_bore(job: Job, plan: ValvePlan, wants: Wants, bore: BoreWindow) -> Cutter | Reason | None:
+def cutter_for_bore(job: Job, plan: Found, wants: Wants, bore: BoreWindow) -> Cutter | Reason | None:
     """The cutter for an insert that is not there yet: as `cutter_for`, without its corner."""
     return _first_cutter(job, plan, wants, bore, None)
 
 
-def _first_cutter(
-    job: Job, plan: ValvePlan, wants: Wants, bore: BoreWindow, offer: Offer | None
-) -> Cutter | Reason | None:
+def _first_cutter(job: Job, plan: Found, wants: Wants, bore: BoreWindow, offer: Offer | None) -> Cutter | Reason | None:
     cutters = job.shop.cutters
     by_hand = plan.valve.specification.cutter
     if by_hand is not None:

@@ -10,14 +10,14 @@ from seatwright.handbook import grouping, setting
 from seatwright.job.model import Job
 from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.findings import Findings
-from seatwright.planning.plan import Depth, DepthStop, ValvePlan
+from seatwright.planning.plan import Depth, DepthStop, Passed
 from seatwright.planning.windows import NO_STEP
 from seatwright.planning.wording import MM_PER_INCH, said, span_of
 
 _SOURCE = "handbook 7"
 
 
-def depth_stops(job: Job, plans: Sequence[ValvePlan], findings: Findings) -> tuple[DepthStop, ...]:
+def depth_stops(job: Job, plans: Sequence[Passed], findings: Findings) -> tuple[DepthStop, ...]:
     """Positions from the shallowest down; every valve with a depth has one, on whole steps of the machine's dial."""
     deep = [(plan, plan.depth) for plan in plans if plan.depth is not None]
     step = job.machine.dial_step if job.machine else None
@@ -43,7 +43,7 @@ def depth_stops(job: Job, plans: Sequence[ValvePlan], findings: Findings) -> tup
     return tuple(stops)
 
 
-def _window(job: Job, plan: ValvePlan, depth: Depth, step: float, findings: Findings) -> tuple[int, int]:
+def _window(job: Job, plan: Passed, depth: Depth, step: float, findings: Findings) -> tuple[int, int]:
     inside = setting.whole_steps(depth.least.value, depth.most.value, step)
     if inside is not None:
         return inside
@@ -60,7 +60,7 @@ def _window(job: Job, plan: ValvePlan, depth: Depth, step: float, findings: Find
     return nearest, nearest
 
 
-def _stop(members: Sequence[tuple[ValvePlan, Depth]], value: float, step: Figure | None) -> Figure:
+def _stop(members: Sequence[tuple[Passed, Depth]], value: float, step: Figure | None) -> Figure:
     inputs: list[Figure] = []
     for plan, depth in members:
         for figure, what in ((depth.least, "least"), (depth.aim, "aim"), (depth.most, "most")):

@@ -6,7 +6,7 @@ from seatwright.handbook import seats
 from seatwright.job.model import Head, Job
 from seatwright.planning.figure import Figure, assumed, computed, given
 from seatwright.planning.findings import Findings
-from seatwright.planning.plan import ValvePlan
+from seatwright.planning.plan import Started
 
 _SKIM_SOURCE = "handbook 12, a skim counted along the stem"
 
@@ -24,12 +24,12 @@ def depth_face(head: Head, findings: Findings) -> str:
     return "rim"
 
 
-def is_integral(plan: ValvePlan) -> bool:
+def is_integral(plan: Started) -> bool:
     """Whether this seat was cut in the casting: there is no pocket yet."""
     return plan.valve.specification.seat_integral is not None
 
 
-def skim_along_stem(head: Head, plan: ValvePlan) -> Figure | None:
+def skim_along_stem(head: Head, plan: Started) -> Figure | None:
     """The skim as it counts along the stem of this valve; None without one."""
     if head.skim is None:
         return None
@@ -40,7 +40,7 @@ def skim_along_stem(head: Head, plan: ValvePlan) -> Figure | None:
     return computed("skim_along_stem", "mm", value, "skim / cos(tilt)", (skim, plan.valve_tilt), _SKIM_SOURCE)
 
 
-def pocket_depth_now(head: Head, plan: ValvePlan, findings: Findings) -> Figure | None:
+def pocket_depth_now(head: Head, plan: Started, findings: Findings) -> Figure | None:
     """Depth of the pocket as the head stands now, from its depth face; 0 for an integral seat or `depth-from floor`.
 
     None where it was not measured, or where a skim was made nobody knows when (which is said).
@@ -55,7 +55,7 @@ def pocket_depth_now(head: Head, plan: ValvePlan, findings: Findings) -> Figure 
     return depth_now(head, plan, given("pocket_depth", "mm", plan.found.pocket_depth), findings)
 
 
-def depth_now(head: Head, plan: ValvePlan, found: Figure, findings: Findings) -> Figure | None:
+def depth_now(head: Head, plan: Started, found: Figure, findings: Findings) -> Figure | None:
     """A depth that was measured from the rim or the deck, as it is now: less a skim that was made since.
 
     None where a skim was made nobody knows when (which is said).
@@ -77,7 +77,7 @@ def depth_now(head: Head, plan: ValvePlan, found: Figure, findings: Findings) ->
     )
 
 
-def skim_when_not_said(head: Head, plan: ValvePlan, findings: Findings) -> None:
+def skim_when_not_said(head: Head, plan: Started, findings: Findings) -> None:
     """A skim without its second word: what was measured from the deck may be of before or after."""
     findings.unchecked(
         "skim-when-not-said",
@@ -88,7 +88,7 @@ def skim_when_not_said(head: Head, plan: ValvePlan, findings: Findings) -> None:
     )
 
 
-def below_limits(job: Job, head: Head, plan: ValvePlan) -> tuple[Figure, Figure] | None:
+def below_limits(job: Job, head: Head, plan: Started) -> tuple[Figure, Figure] | None:
     """How far the insert's face lies below the depth face, least and most, proud negative; a skim that is still to
     come is added to both.
 

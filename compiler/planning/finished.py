@@ -7,17 +7,16 @@ figures; what has a limit and was not measured keeps the valve from being finish
 from __future__ import annotations
 
 from msgspec import Struct
-from msgspec.structs import replace
 
 from seatwright.job.model import Finished, Head, Job, Limits, Reading
 from seatwright.planning.faces import below_limits
 from seatwright.planning.figure import Figure, given
 from seatwright.planning.findings import Findings
-from seatwright.planning.plan import FinishedPlan, HeightLimits, ValvePlan
+from seatwright.planning.plan import Closed, FinishedPlan, HeightLimits, Judged, Status, into
 from seatwright.planning.wording import length, listed, said
 
 _SLACK = 1e-9
-_MAY_BE_FINISHED = ("plan", "accepted", "kept")
+_MAY_BE_FINISHED = (Status.TO_BORE, Status.ACCEPTED, Status.KEPT)
 
 
 class _Check(Struct, frozen=True):
@@ -43,15 +42,15 @@ class _Check(Struct, frozen=True):
         return self.figure is not None and self.most is not None and self.figure.value > self.most.value + _SLACK
 
 
-def finished(job: Job, head: Head, plans: tuple[ValvePlan, ...], findings: Findings) -> tuple[ValvePlan, ...]:
+def finished(job: Job, head: Head, plans: tuple[Judged, ...], findings: Findings) -> tuple[Closed, ...]:
     """Judge every valve that has a row under `finished`; one on hold, or left alone, keeps its status."""
     return tuple(
-        plan if plan.valve.finished is None else _judged(job, head, plan, plan.valve.finished, findings)
+        into(Closed, plan) if plan.valve.finished is None else _judged(job, head, plan, plan.valve.finished, findings)
         for plan in plans
     )
 
 
-def _judged(job: Job, head: Head, plan: ValvePlan, found: Finished, findings: Findings) -> ValvePlan:
+def _judged(job: Job, head: Head, plan: Judged, found: Finished, findings: Findings) -> Closed:
     checks = _checks(job, head, plan, found)
     verdicts: list[tuple[str, str]] = []
     missing: list[str] = []
@@ -94,17 +93,17 @@ def _judged(job: Job, head: Head, plan: ValvePlan, found: Finished, findings: Fi
     status = plan.status
     if verdict == "pass":
         if status in _MAY_BE_FINISHED:
-            status = "finished"
-        elif status not in ("hold", "left-alone", "not-planned"):
+            status = Status.FINISHED
+        elif status != Status.HOLD and not plan.stays:
             _say_bore_open(plan, findings)
-    return replace(plan, finished=made, status=status)
+    return into(Closed, plan, finished=made, status=status)
 
 
-def _verdict(plan: ValvePlan, verdicts: list[tuple[str, str]], missing: list[str], findings: Findings) -> str | None:
+def _verdict(plan: Judged, verdicts: list[tuple[str, str]], missing: list[str], findings: Findings) -> str | None:
     """fail where anything fails; pass where all that has a limit was measured; else not yet told."""
     if any(verdict == "fail" for _, verdict in verdicts):
         return "fail"
-    if missing and plan.status not in ("left-alone", "not-planned"):
+    if missing and not plan.stays:
         words = listed(f"`{word}`" for word in missing)
         findings.unchecked(
             "not-yet-finished",
@@ -118,7 +117,7 @@ def _verdict(plan: ValvePlan, verdicts: list[tuple[str, str]], missing: list[str
     return "pass" if verdicts else None
 
 
-def _checks(job: Job, head: Head, plan: ValvePlan, found: Finished) -> tuple[_Check, ...]:
+def _checks(job: Job, head: Head, plan: Judged, found: Finished) -> tuple[_Check, ...]:
     spec, seat = plan.valve.specification, plan.seat
     below = below_limits(job, head, plan)
     least, most = below or ((plan.stand.least, plan.stand.most) if plan.stand is not None else (None, None))
@@ -180,7 +179,7 @@ def _name(word: str) -> str:
     return word.replace("-", "_")
 
 
-def _leak(job: Job, plan: ValvePlan, found: Finished, missing: list[str], findings: Findings) -> list[tuple[str, str]]:
+def _leak(job: Job, plan: Judged, found: Finished, missing: list[str], findings: Findings) -> list[tuple[str, str]]:
     """pass, fail, or a time held against the shop's."""
     limit = job.shop.practice.leak
     if found.leak is not None:
@@ -209,7 +208,7 @@ def _leak(job: Job, plan: ValvePlan, found: Finished, missing: list[str], findin
     return [("leak", verdict)]
 
 
-def _say_failed(job: Job, plan: ValvePlan, check: _Check, findings: Findings) -> None:
+def _say_failed(job: Job, plan: Judged, check: _Check, findings: Findings) -> None:
     assert check.figure is not None
     limit = check.least if check.too_small else check.most
     assert limit is not None
@@ -224,7 +223,7 @@ def _say_failed(job: Job, plan: ValvePlan, check: _Check, findings: Findings) ->
     )
 
 
-def _say_not_judged(word: str, plan: ValvePlan, findings: Findings) -> None:
+def _say_not_judged(word: str, plan: Judged, findings: Findings) -> None:
     findings.unchecked(
         f"{word}-not-judged",
         f"`{word}` was measured on the finished head, and has no limit: it is on the record and was not judged.",
@@ -234,7 +233,7 @@ def _say_not_judged(word: str, plan: ValvePlan, findings: Findings) -> None:
     )
 
 
-def _say_bore_open(plan: ValvePlan, findings: Findings) -> None:
+def _say_bore_open(plan: Judged, findings: Findings) -> None:
     findings.warning(
         "finished-on-open-bore",
         "All that was measured on the finished valve passes, but its bore was never accepted.",

@@ -8,7 +8,7 @@ from seatwright.handbook import fit_stress
 from seatwright.job.model import Head, Job, Material
 from seatwright.planning.figure import Figure
 from seatwright.planning.findings import Findings
-from seatwright.planning.plan import ValvePlan
+from seatwright.planning.plan import Judged
 from seatwright.planning.thick_rings import about
 from seatwright.planning.wording import degrees, length
 
@@ -23,7 +23,7 @@ class Stress(Struct, frozen=True):
     shared: bool = False
 
 
-def head_stress(head: Head, plan: ValvePlan, sure: Stress, worst: Stress, findings: Findings) -> None:
+def head_stress(head: Head, plan: Judged, sure: Stress, worst: Stress, findings: Findings) -> None:
     """Hoop stress in the head, times the factor of the open face, against strength and yield.
 
     Beyond them with wide metal around is a warning. Beyond them only by the upper estimate (nearest metal, two inserts
@@ -73,7 +73,7 @@ def _carried(stress: Stress) -> str:
     return f"about {about(_at_open_face(stress))} MPa {where}, with the most interference{running}"
 
 
-def insert_stress(head: Head, plan: ValvePlan, alloy: Material | None, hoop: Figure, findings: Findings) -> None:
+def insert_stress(head: Head, plan: Judged, alloy: Material | None, hoop: Figure, findings: Findings) -> None:
     """Hoop stress in the insert at its hole, cold, against its yield."""
     if alloy is None:
         return
@@ -97,7 +97,7 @@ def insert_stress(head: Head, plan: ValvePlan, alloy: Material | None, hoop: Fig
         )
 
 
-def gone_running(job: Job, plan: ValvePlan, left: Figure, t_head: Figure, t_insert: Figure, findings: Findings) -> None:
+def gone_running(job: Job, plan: Judged, left: Figure, t_head: Figure, t_insert: Figure, findings: Findings) -> None:
     """The least fit does not last at running temperature."""
     findings.warning(
         "fit-gone-running",
@@ -109,7 +109,7 @@ def gone_running(job: Job, plan: ValvePlan, left: Figure, t_head: Figure, t_inse
     )
 
 
-def takes_a_set(job: Job, plan: ValvePlan, pressure: Figure, limit: float, left: Figure, findings: Findings) -> None:
+def takes_a_set(job: Job, plan: Judged, pressure: Figure, limit: float, left: Figure, findings: Findings) -> None:
     """The insert is squeezed beyond its yield when hot and is looser when cold again."""
     findings.warning(
         "insert-may-take-a-set",
@@ -122,7 +122,7 @@ def takes_a_set(job: Job, plan: ValvePlan, pressure: Figure, limit: float, left:
     )
 
 
-def creep(head: Head, plan: ValvePlan, findings: Findings) -> None:
+def creep(head: Head, plan: Judged, findings: Findings) -> None:
     """Aluminium relaxes when hot; nothing here computes it."""
     findings.unchecked(
         "creep-not-computed",

@@ -8,22 +8,22 @@ from seatwright.handbook import pilots as pilot_sums
 from seatwright.job.model import Head, Job
 from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.findings import Findings
-from seatwright.planning.plan import GuidePlan, ValvePlan
+from seatwright.planning.plan import Guided, GuidePlan, Started, into
 from seatwright.planning.start import guide_stations
 from seatwright.planning.wording import length, said
 
 _SOURCE = "handbook 1"
 
 
-def guides(job: Job, head: Head, plans: tuple[ValvePlan, ...], findings: Findings) -> tuple[ValvePlan, ...]:
+def guides(job: Job, head: Head, plans: tuple[Started, ...], findings: Findings) -> tuple[Guided, ...]:
     """Clearance, bell-mouth and verdict of each guide; a worn one puts its valve on hold."""
     return tuple(
-        plan if plan.status in ("left-alone", "not-planned") else replace(plan, guide=_guide(job, head, plan, findings))
+        into(Guided, plan, guide=GuidePlan("not-checked") if plan.stays else _guide(job, head, plan, findings))
         for plan in plans
     )
 
 
-def _guide(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> GuidePlan:
+def _guide(job: Job, head: Head, plan: Started, findings: Findings) -> GuidePlan:
     spec = plan.valve.specification
     stations = {figure.symbol: figure for figure in guide_stations(plan.valve, largest=True)}
     if not stations:
@@ -49,7 +49,7 @@ def _guide(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> GuidePl
     return replace(guide, verdict=_verdict(job, head, plan, guide, findings))
 
 
-def _verdict(job: Job, head: Head, plan: ValvePlan, guide: GuidePlan, findings: Findings) -> str:
+def _verdict(job: Job, head: Head, plan: Started, guide: GuidePlan, findings: Findings) -> str:
     if guide.clearance is None:
         findings.unchecked(
             "stem-not-given",

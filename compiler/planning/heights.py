@@ -19,7 +19,7 @@ from seatwright.job.model import Head, Job, Limits, Reading
 from seatwright.planning.faces import skim_when_not_said
 from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.findings import Findings
-from seatwright.planning.plan import HeightLimits, ValvePlan
+from seatwright.planning.plan import HeightLimits, Started
 from seatwright.planning.tip_and_spring import grind, shim
 from seatwright.planning.wording import length, span_of
 
@@ -57,7 +57,7 @@ class _Allowed(Struct, frozen=True):
         )
 
 
-def heights(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Heights:
+def heights(job: Job, head: Head, plan: Started, findings: Findings) -> Heights:
     """Limits, the aim that all of them allow, and the sums for tip and spring."""
     spec, practice = plan.valve.specification, job.shop.practice
     limits = _recession_limits(job, head, plan, findings)
@@ -86,7 +86,7 @@ def heights(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Height
     return done if aim is None or now is None else _after(job, plan, done, aim, now, tip_found, spring_found, findings)
 
 
-def along_stem(plan: ValvePlan, figure: Figure) -> Figure:
+def along_stem(plan: Started, figure: Figure) -> Figure:
     """A figure square to the deck as it counts along the stem; itself where the valve is not tilted."""
     tilt = plan.valve_tilt
     if tilt is None:
@@ -95,7 +95,7 @@ def along_stem(plan: ValvePlan, figure: Figure) -> Figure:
     return computed(f"{figure.symbol}_stem", "mm", value, f"{figure.symbol} / cos(tilt)", (figure, tilt), _SOURCE)
 
 
-def _square_to_deck(plan: ValvePlan, figure: Figure) -> Figure:
+def _square_to_deck(plan: Started, figure: Figure) -> Figure:
     tilt = plan.valve_tilt
     if tilt is None:
         return figure
@@ -119,7 +119,7 @@ def _limits(name: str, limits: Limits | None) -> HeightLimits | None:
     )
 
 
-def _recession_limits(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> HeightLimits | None:
+def _recession_limits(job: Job, head: Head, plan: Started, findings: Findings) -> HeightLimits | None:
     """The least keeps the valve off the piston and never moves; the most falls by a skim only if it is the train's."""
     limits = _limits("R", plan.valve.specification.recession)
     if limits is None or limits.most is None or head.skim is None or head.recession_limit_follows_valve_train is None:
@@ -142,7 +142,7 @@ def _recession_limits(job: Job, head: Head, plan: ValvePlan, findings: Findings)
     return replace(limits, most=most)
 
 
-def _recession_now(head: Head, plan: ValvePlan, findings: Findings) -> Figure | None:
+def _recession_now(head: Head, plan: Started, findings: Findings) -> Figure | None:
     """Recession before the seat is touched, against the deck as it will be, along the stem."""
     found = _found("R_found", plan.found.recession)
     if found is None:
@@ -160,7 +160,7 @@ def _recession_now(head: Head, plan: ValvePlan, findings: Findings) -> Figure | 
 
 
 def _height_allows(
-    name: str, plan: ValvePlan, now: Figure | None, found: Figure | None, limits: HeightLimits | None,
+    name: str, plan: Started, now: Figure | None, found: Figure | None, limits: HeightLimits | None,
     slack: Figure | None, findings: Findings,
 ) -> list[_Allowed]:  # fmt: skip
     """The recessions that tip or spring allows; slack: what grinding or shims may take back."""
@@ -204,7 +204,7 @@ def _height_allows(
 
 
 def _aim(
-    job: Job, head: Head, plan: ValvePlan, allowed: Sequence[_Allowed], wanted: Figure | None, findings: Findings
+    job: Job, head: Head, plan: Started, allowed: Sequence[_Allowed], wanted: Figure | None, findings: Findings
 ) -> Figure | None:
     """The middle of what all allow, or the aim that the job gives, brought inside what the others allow."""
     if any(each.window.least > each.window.most for each in allowed):
@@ -238,7 +238,7 @@ def _one_of(pick: str, symbol: str, edges: Sequence[Figure]) -> Figure | None:
 
 
 def _inside(
-    job: Job, plan: ValvePlan, wanted: Figure, low: Figure | None, high: Figure | None, findings: Findings
+    job: Job, plan: Started, wanted: Figure, low: Figure | None, high: Figure | None, findings: Findings
 ) -> Figure:
     edge, pick = None, ""
     if low is not None and wanted.value < low.value:
@@ -259,7 +259,7 @@ def _inside(
     return computed("R_aim", "mm", edge.value, formula, (wanted, edge), _SOURCE)
 
 
-def _say_no_aim(head: Head, plan: ValvePlan, why: str, findings: Findings) -> None:
+def _say_no_aim(head: Head, plan: Started, why: str, findings: Findings) -> None:
     findings.unchecked(
         "recession-no-aim",
         f"There is no recession to aim at ({why}): how deep the seat goes was not computed.",
@@ -270,7 +270,7 @@ def _say_no_aim(head: Head, plan: ValvePlan, why: str, findings: Findings) -> No
 
 
 def _say_gives_way(
-    job: Job, plan: ValvePlan, allowed: Sequence[_Allowed], gives_way: Sequence[str], findings: Findings
+    job: Job, plan: Started, allowed: Sequence[_Allowed], gives_way: Sequence[str], findings: Findings
 ) -> None:
     def says(each: _Allowed) -> str:
         window = each.window
@@ -295,7 +295,7 @@ def _say_gives_way(
 
 
 def _after(
-    job: Job, plan: ValvePlan, done: Heights, aim: Figure, now: Figure, tip_found: Figure | None,
+    job: Job, plan: Started, done: Heights, aim: Figure, now: Figure, tip_found: Figure | None,
     spring_found: Figure | None, findings: Findings,
 ) -> Heights:  # fmt: skip
     """The sums: sinking by z raises the tip by z and lengthens the spring by z."""

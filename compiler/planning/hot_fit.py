@@ -14,7 +14,7 @@ from seatwright.planning import fit_warnings as warn
 from seatwright.planning.as_made import Pair
 from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.findings import Findings
-from seatwright.planning.plan import Fit, ValvePlan
+from seatwright.planning.plan import Fit, Judged
 from seatwright.planning.rings import Rings
 from seatwright.planning.temperatures import mean_expansion
 from seatwright.planning.thick_rings import WIDE, Elastic, pressure
@@ -24,7 +24,7 @@ _SOURCE = "handbook 9, mean expansion from 20 °C"
 
 
 def hot_fit(
-    job: Job, head: Head, plan: ValvePlan, made: Pair, alloy: Material | None, parts: Elastic | None, around: Rings,
+    job: Job, head: Head, plan: Judged, made: Pair, alloy: Material | None, parts: Elastic | None, around: Rings,
     findings: Findings,
 ) -> Fit:  # fmt: skip
     """The hot part of a fit, the rest of it empty."""
@@ -85,7 +85,7 @@ def gone_at(made: Pair, alloy: Material, metal: Material) -> Figure | None:
 
 
 def _soaked(
-    head: Head, plan: ValvePlan, made: Pair, alloy: Material, metal: Material, t: Figure, gone: Figure | None,
+    head: Head, plan: Judged, made: Pair, alloy: Material, metal: Material, t: Figure, gone: Figure | None,
     findings: Findings,
 ) -> Figure | None:  # fmt: skip
     """The least fit with head and insert both at the head's running temperature: after stopping, or overheated."""
@@ -116,7 +116,7 @@ def _running(
 
 
 def _set_left(
-    job: Job, plan: ValvePlan, made: Pair, alloy: Material, parts: Elastic, around: Rings, hot: Figure,
+    job: Job, plan: Judged, made: Pair, alloy: Material, parts: Elastic, around: Rings, hot: Figure,
     findings: Findings,
 ) -> Figure | None:  # fmt: skip
     """The interference left when the insert takes a set with the most fit hot, which is a warning; else None."""
@@ -153,9 +153,7 @@ def _table(material: Material) -> list[tuple[float, float]]:
     return [(line.to, line.per_degree) for line in material.expansion]
 
 
-def _no_expansion(
-    head: Head, plan: ValvePlan, metal: Material | None, alloy: Material | None, findings: Findings
-) -> None:
+def _no_expansion(head: Head, plan: Judged, metal: Material | None, alloy: Material | None, findings: Findings) -> None:
     missing = [
         f"the {part}'s {'material' if part == 'head' else 'alloy'}" if one is None else one.name
         for part, one in (("head", metal), ("insert", alloy))
@@ -170,7 +168,7 @@ def _no_expansion(
     )
 
 
-def _table_ends(head: Head, plan: ValvePlan, names: list[str], at: float, findings: Findings) -> None:
+def _table_ends(head: Head, plan: Judged, names: list[str], at: float, findings: Findings) -> None:
     findings.unchecked(
         "expansion-table-ends",
         f"The expansion of {' and '.join(names)} is not known up to {degrees(at)}: the fit there was not computed.",

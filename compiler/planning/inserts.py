@@ -8,7 +8,7 @@ from msgspec import Struct, field
 from msgspec.structs import replace
 
 from seatwright.job.model import Head, Job
-from seatwright.planning import turned
+from seatwright.planning import budgets, turned
 from seatwright.planning.bores import BoreWindow
 from seatwright.planning.candidates import Candidate, consider
 from seatwright.planning.choice import Choice, Row, choose
@@ -21,11 +21,11 @@ from seatwright.planning.keep import NOT_KNOWN, keep_with, pocket_faults
 from seatwright.planning.offers import Offer, insert_in_hand, offers_for, stock_offers
 from seatwright.planning.overcut import of_cutter, trials
 from seatwright.planning.passed_over import PassedOverReasons, hold_without, measured_unknown
-from seatwright.planning.plan import Bore, ValvePlan
+from seatwright.planning.plan import Found, Pocketed, into
 from seatwright.planning.reasons import Reason, rank
 from seatwright.planning.thin_bridges import Bridges, Side
 from seatwright.planning.turned_valve import filled_turned
-from seatwright.planning.uncertainty import guard_of, planned_u
+from seatwright.planning.uncertainty import guard_of
 from seatwright.planning.wants import Wants, wants_of
 
 SAME_POCKET = 0.6
@@ -37,7 +37,7 @@ class _Case(Struct):
     """What is known of one valve while inserts are being chosen."""
 
     head: Head
-    plan: ValvePlan
+    plan: Found
     wants: Wants
     offers: tuple[Offer, ...]
     bored: list[Candidate] = field(default_factory=list)
@@ -51,7 +51,7 @@ class _Case(Struct):
         return tuple(self.keeping or self.bored)
 
 
-def inserts(job: Job, plans: tuple[ValvePlan, ...], findings: Findings) -> tuple[ValvePlan, ...]:
+def inserts(job: Job, plans: tuple[Found, ...], findings: Findings) -> tuple[Pocketed, ...]:
     """Choose for all valves of all heads at once and fill in insert, fit, bore, depth, floor, ledge, cutter and next;
     say what to order where nothing fits.
 
@@ -61,7 +61,7 @@ def inserts(job: Job, plans: tuple[ValvePlan, ...], findings: Findings) -> tuple
     stock = stock_offers(job)
     cases: dict[str, _Case] = {}
     for plan in plans:
-        if plan.status not in ("left-alone", "not-planned") and plan.valve.specification.insert is not None:
+        if not plan.stays:
             head = heads[plan.head]
             cases[plan.name] = _Case(head, plan, wants_of(job, head, plan, findings), offers_for(job, plan, stock))
     for case in cases.values():
@@ -85,7 +85,7 @@ def inserts(job: Job, plans: tuple[ValvePlan, ...], findings: Findings) -> tuple
     for plan in plans:
         known = cases.get(plan.name)
         if known is None:
-            done.append(plan)
+            done.append(into(Pocketed, plan))
         elif turned.is_turned(plan):
             done.append(filled_turned(job, known.head, plan, known.wants, turning.get(plan.name), findings))
         else:
@@ -138,15 +138,14 @@ def _sure(job: Job, case: _Case, bore: BoreWindow) -> tuple[Figure, Figure] | No
     cutter = cutter_for_bore(job, case.plan, case.wants, bore)
     if cutter is None or isinstance(cutter, Reason):
         return None
-    planned = replace(case.plan, bore=Bore(bore.least, bore.most, bore.aim, bore.least, bore.most, bore.aim))
     made = of_cutter(trials(job, case.head, Findings()), cutter)
-    u = planned_u(job, case.head, planned, cutter, made, Findings())
+    u = budgets.planned(job, case.head, case.plan.name, bore.aim, cutter, made, Findings())
     return None if u is None else (guard_of(job, Findings()), u)
 
 
 def _rule_out_thin(
     job: Job,
-    plans: Sequence[ValvePlan],
+    plans: Sequence[Found],
     cases: Mapping[str, _Case],
     turning: Mapping[str, tuple[BoreWindow, FitLimits]],
 ) -> list[Bridges]:
@@ -226,7 +225,7 @@ def _used(chosen: Mapping[str, Candidate | None]) -> dict[str, int]:
     return used
 
 
-def _finished(job: Job, case: _Case, choice: Choice, used: Mapping[str, int], findings: Findings) -> ValvePlan:
+def _finished(job: Job, case: _Case, choice: Choice, used: Mapping[str, int], findings: Findings) -> Pocketed:
     """The valve with what was chosen, or on hold with what to order."""
     chosen = choice.chosen.get(case.plan.name)
     reasons = PassedOverReasons(case.offers, case.reasons, case.candidates, used)

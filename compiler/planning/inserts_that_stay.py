@@ -6,13 +6,13 @@ from seatwright.handbook import fit_stress
 from seatwright.job.model import Given, Head, Job, Material, Reading, Valve
 from seatwright.planning.figure import Figure
 from seatwright.planning.findings import Findings
-from seatwright.planning.plan import ValvePlan
+from seatwright.planning.plan import Judged
 from seatwright.planning.wording import degrees, listed, name_key
 
 
-def inserts_that_stay(job: Job, head: Head, plans: tuple[ValvePlan, ...], heat: Figure, findings: Findings) -> None:
+def inserts_that_stay(job: Job, head: Head, plans: tuple[Judged, ...], heat: Figure, findings: Findings) -> None:
     """Warn of the inserts that are in the head while it is heated; where their fit is known, when it is gone."""
-    stay = [plan.valve for plan in plans if plan.status in ("left-alone", "not-planned")] + list(head.neighbours)
+    stay = [plan.valve for plan in plans if plan.stays] + list(head.neighbours)
     stay = [valve for valve in stay if valve.specification.seat_integral is None]
     if not stay:
         return

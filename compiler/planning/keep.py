@@ -16,7 +16,7 @@ from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.findings import Findings
 from seatwright.planning.fits import FitLimits, fit_limits
 from seatwright.planning.offers import Offer
-from seatwright.planning.plan import Depth, Interference, ValvePlan
+from seatwright.planning.plan import Depth, Found, Interference
 from seatwright.planning.reasons import Reason
 from seatwright.planning.start import pocket_readings
 from seatwright.planning.wants import Wants
@@ -26,9 +26,7 @@ _SOURCE = "handbook 3"
 _SLACK = 1e-9
 
 
-def keep_with(
-    job: Job, head: Head, plan: ValvePlan, wants: Wants, offer: Offer, *, by_hand: bool
-) -> Candidate | Reason:
+def keep_with(job: Job, head: Head, plan: Found, wants: Wants, offer: Offer, *, by_hand: bool) -> Candidate | Reason:
     """An insert for the pocket as found, or why the pocket cannot be kept with it.
 
     by_hand : `pocket keep` was said, so that what cannot be checked does not stand in the way
@@ -59,7 +57,7 @@ NOT_KNOWN = frozenset(
 """Reasons that say that something was not measured or has no limit, not that it is bad."""
 
 
-def pocket_faults(job: Job, head: Head, plan: ValvePlan, wants: Wants) -> tuple[Reason, ...]:
+def pocket_faults(job: Job, head: Head, plan: Found, wants: Wants) -> tuple[Reason, ...]:
     """All that speaks against keeping this pocket whatever the insert; () for a good one."""
     if wants.integral:
         return (Reason("seat-integral", "The seat is cut in the casting: there is no pocket to keep."),)
@@ -72,7 +70,7 @@ def pocket_faults(job: Job, head: Head, plan: ValvePlan, wants: Wants) -> tuple[
     return tuple(sorted(found, key=lambda reason: reason.slug in NOT_KNOWN))
 
 
-def kept_interference(plan: ValvePlan, candidate: Candidate) -> Interference:
+def kept_interference(plan: Found, candidate: Candidate) -> Interference:
     """The limits of the fit, and what is to be expected in the pocket as found, at the mean of its readings' span."""
     limits = candidate.fit.interference()
     pocket, smallest, od = plan.at20.pocket, plan.at20.pocket_smallest, candidate.offer.od
@@ -91,7 +89,7 @@ def kept_depth(wants: Wants) -> Depth | None:
     return Depth(wants.pocket_depth, wants.pocket_depth, wants.pocket_depth, wants.face)
 
 
-def _round_and_straight(job: Job, head: Head, plan: ValvePlan) -> Iterator[Reason]:
+def _round_and_straight(job: Job, head: Head, plan: Found) -> Iterator[Reason]:
     practice, found = job.shop.practice, plan.found
     if practice.bore_round is None or practice.bore_taper is None:
         text = "The shop has no `bore-round` or no `bore-taper` to judge the pocket by."
@@ -140,7 +138,7 @@ def _apart(job: Job, readings: list[Figure], limit: Figure) -> Iterator[Reason]:
         yield Reason("pocket-not-round", text, figure, limit)
 
 
-def _true_to_guide(job: Job, plan: ValvePlan) -> Iterator[Reason]:
+def _true_to_guide(job: Job, plan: Found) -> Iterator[Reason]:
     limit, offset = job.shop.practice.runout, plan.found.pocket_offset
     if limit is None or offset is None:
         text = "Whether the pocket is true to the guide is not measured, or has no limit."
@@ -161,7 +159,7 @@ def _floor(job: Job, wants: Wants) -> Iterator[Reason]:
         yield Reason("floor-thin", text, wants.floor, wants.least_floor)
 
 
-def _in_fit(job: Job, plan: ValvePlan, offer: Offer, fit: FitLimits) -> Reason | None:
+def _in_fit(job: Job, plan: Found, offer: Offer, fit: FitLimits) -> Reason | None:
     """The fit at its loosest and at its tightest."""
     widest, narrowest = plan.at20.pocket, plan.at20.pocket_smallest
     assert widest is not None

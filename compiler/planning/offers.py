@@ -7,7 +7,7 @@ from msgspec.structs import replace
 
 from seatwright.job.model import Given, Insert, Job
 from seatwright.planning.figure import Figure, assumed, computed, given
-from seatwright.planning.plan import InsertPlan, ValvePlan
+from seatwright.planning.plan import InsertPlan, Started
 from seatwright.planning.wording import name_key
 
 NEAREST = 0.10
@@ -64,7 +64,7 @@ def stock_offers(job: Job) -> tuple[Offer, ...]:
     return tuple(offer for offer in offers if offer is not None)
 
 
-def offers_for(job: Job, plan: ValvePlan, stock: tuple[Offer, ...]) -> tuple[Offer, ...]:
+def offers_for(job: Job, plan: Started, stock: tuple[Offer, ...]) -> tuple[Offer, ...]:
     """What may be looked at for this valve: the named insert alone, or the whole stock; the one in hand as measured."""
     wish = plan.valve.specification.insert
     if wish is None or wish.kind not in ("stock", "choose"):
@@ -79,7 +79,7 @@ def offers_for(job: Job, plan: ValvePlan, stock: tuple[Offer, ...]) -> tuple[Off
     return tuple(_in_hand(plan, offer) if offer.stock == in_hand else offer for offer in stock)
 
 
-def insert_in_hand(job: Job, plan: ValvePlan, stock: tuple[Offer, ...]) -> int | None:
+def insert_in_hand(job: Job, plan: Started, stock: tuple[Offer, ...]) -> int | None:
     """The place in the stock of the insert that was measured for a valve whose insert is to be chosen: the nearest by
     od, for this seat first, within 0.10 mm (.004 in); None where there is none."""
     od = plan.at20.insert_od
@@ -125,7 +125,7 @@ def _listed(place: int, insert: Insert) -> Offer | None:
     )
 
 
-def _in_hand(plan: ValvePlan, offer: Offer) -> Offer:
+def _in_hand(plan: Started, offer: Offer) -> Offer:
     """The insert with what was measured of it."""
     od, height = plan.at20.insert_od, plan.found.insert_height
     if height is not None:
@@ -135,7 +135,7 @@ def _in_hand(plan: ValvePlan, offer: Offer) -> Offer:
     return replace(offer, measured=True, limits_known=True, od=od, od_least=od, od_most=od)
 
 
-def _only_measured(plan: ValvePlan, name: str) -> Offer | None:
+def _only_measured(plan: Started, name: str) -> Offer | None:
     od, height = plan.at20.insert_od, plan.found.insert_height
     if od is None:
         return None

@@ -9,7 +9,7 @@ from seatwright.job.model import Head, Job
 from seatwright.planning.candidates import Candidate
 from seatwright.planning.figure import Figure, computed
 from seatwright.planning.fits import fit_limits
-from seatwright.planning.plan import Next, Order, ValvePlan
+from seatwright.planning.plan import Found, Next, Order
 from seatwright.planning.wants import Wants
 from seatwright.planning.wording import length, listed
 
@@ -17,7 +17,7 @@ _SOURCE = "handbook 4"
 _SLACK = 1e-9
 
 
-def order_for(job: Job, head: Head, plan: ValvePlan, wants: Wants) -> Order:
+def order_for(job: Job, head: Head, plan: Found, wants: Wants) -> Order:
     """An insert that would serve: od at least, height between two, hole at most, alloys; None for what is not known."""
     return Order(
         od=_least_od(job, head, plan, wants),
@@ -67,7 +67,7 @@ def next_oversize(job: Job, candidates: Sequence[Candidate], chosen: Candidate) 
     return Next(best.offer.name, best.bore.aim)
 
 
-def _least_od(job: Job, head: Head, plan: ValvePlan, wants: Wants) -> Figure | None:
+def _least_od(job: Job, head: Head, plan: Found, wants: Wants) -> Figure | None:
     """What cleans the pocket up in the worst case, and covers the seat."""
     alloys = plan.valve.specification.alloys
     ods = [] if wants.cover is None else [wants.cover]

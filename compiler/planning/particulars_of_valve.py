@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from seatwright.planning.particular import Particular, limits, one, sizes, slug, spoken, text, to_order, warnings
-from seatwright.planning.plan import HeightLimits, Plan, ValvePlan
+from seatwright.planning.plan import HeightLimits, Plan, Status, ValvePlan
 
 
 def of_valve(plan: Plan, valve: ValvePlan) -> Iterator[Particular]:
@@ -25,7 +25,7 @@ def of_valve(plan: Plan, valve: ValvePlan) -> Iterator[Particular]:
     yield from _insert(valve)
     yield from _fit_and_depth(valve)
     # A bore beside a hold would be cut by; the cards leave it out, and so does this.
-    if valve.status != "hold":
+    if valve.status != Status.HOLD:
         yield from _cutting(valve)
         yield from _pressing(valve)
         yield from _seat(valve)

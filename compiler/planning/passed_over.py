@@ -5,14 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from msgspec import Struct
-from msgspec.structs import replace
 
 from seatwright.job.model import Head, Job
 from seatwright.planning.candidates import Candidate
 from seatwright.planning.findings import Findings
 from seatwright.planning.offers import NEAREST, NEAREST_INCH, Offer
 from seatwright.planning.order import order_for, order_text
-from seatwright.planning.plan import PassedOver, ValvePlan
+from seatwright.planning.plan import Found, PassedOver, Pocketed, into
 from seatwright.planning.reasons import Reason, rank
 from seatwright.planning.wants import Wants
 from seatwright.planning.wording import length, listed
@@ -83,13 +82,13 @@ class PassedOverReasons(Struct, frozen=True):
 def hold_without(
     job: Job,
     head: Head,
-    plan: ValvePlan,
+    plan: Found,
     wants: Wants,
     looked_at: PassedOverReasons,
     nearest: Reason | None,
     not_kept: Reason | None,
     findings: Findings,
-) -> ValvePlan:
+) -> Pocketed:
     """A valve that got no insert: on hold with the reason and what to order; no hold where something is not known."""
     wish = plan.valve.specification.insert
     assert wish is not None
@@ -106,7 +105,7 @@ def hold_without(
             reason.figure if reason else None,
             reason.limit if reason else None,
         )
-        return plan
+        return into(Pocketed, plan)
     if wish.kind == "stock":
         return _named(job, head, plan, wants, looked_at, nearest, findings)
     suited = [reason for reason in looked_at.reasons.values() if rank(reason) >= rank(Reason("no-interference", ""))]
@@ -114,7 +113,7 @@ def hold_without(
         suited and not looked_at.candidates and all(reason.slug in _NOT_COMPUTED for reason in suited)
     ):
         _not_computed(head, plan, nearest, findings)
-        return plan
+        return into(Pocketed, plan)
     order = order_for(job, head, plan, wants)
     if looked_at.candidates:
         names = listed((one.offer.name for one in looked_at.candidates), "or")
@@ -133,10 +132,10 @@ def hold_without(
         None if nearest is None else nearest.figure,
         None if nearest is None else nearest.limit,
     )
-    return replace(plan, order=order)
+    return into(Pocketed, plan, order=order)
 
 
-def measured_unknown(job: Job, plan: ValvePlan, findings: Findings) -> None:
+def measured_unknown(job: Job, plan: Found, findings: Findings) -> None:
     """A measured insert that is none of the stock: nobody knows which it is."""
     od = plan.found.insert_od
     assert od is not None
@@ -155,12 +154,12 @@ def measured_unknown(job: Job, plan: ValvePlan, findings: Findings) -> None:
 def _named(
     job: Job,
     head: Head,
-    plan: ValvePlan,
+    plan: Found,
     wants: Wants,
     looked_at: PassedOverReasons,
     nearest: Reason | None,
     findings: Findings,
-) -> ValvePlan:
+) -> Pocketed:
     wish = plan.valve.specification.insert
     assert wish is not None
     order = order_for(job, head, plan, wants)
@@ -172,10 +171,10 @@ def _named(
             "List it under `inserts` in the shop file, or measure it.",
             wish.span,
         )
-        return plan
+        return into(Pocketed, plan)
     if nearest is not None and nearest.slug in _NOT_COMPUTED:
         _not_computed(head, plan, nearest, findings)
-        return plan
+        return into(Pocketed, plan)
     if nearest is None:
         findings.hold(
             plan.name,
@@ -184,7 +183,7 @@ def _named(
             f"Order {order_text(job, order)}; or say `insert choose`.",
             wish.span,
         )
-        return replace(plan, order=order)
+        return into(Pocketed, plan, order=order)
     findings.hold(
         plan.name,
         nearest.slug,
@@ -194,10 +193,10 @@ def _named(
         nearest.figure,
         nearest.limit,
     )
-    return replace(plan, order=order)
+    return into(Pocketed, plan, order=order)
 
 
-def _not_computed(head: Head, plan: ValvePlan, nearest: Reason | None, findings: Findings) -> None:
+def _not_computed(head: Head, plan: Found, nearest: Reason | None, findings: Findings) -> None:
     if nearest is not None and nearest.slug == "no-interference":
         findings.unchecked(
             "interference-not-given",

@@ -8,12 +8,7 @@ the seat's limits. Then the bridges, settings and speeds, the fit, the assembly,
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-
-from msgspec.structs import replace
-
 from seatwright.job.model import Head, Job
-from seatwright.planning.as_json import paper_left_out
 from seatwright.planning.assembly import assembly
 from seatwright.planning.bridges import bridges as bridges_of
 from seatwright.planning.cautions import cautions
@@ -25,24 +20,30 @@ from seatwright.planning.finished import finished
 from seatwright.planning.fit import fit
 from seatwright.planning.guides import guides
 from seatwright.planning.inserts import inserts
+from seatwright.planning.passes import passes
 from seatwright.planning.pilots import pilots
-from seatwright.planning.plan import Bridge, Plan, Setting, TrialPlan, ValvePlan
+from seatwright.planning.plan import (
+    Bridge,
+    Closed,
+    Found,
+    Machined,
+    Passed,
+    Phase,
+    Plan,
+    Pocketed,
+    Setting,
+    TrialPlan,
+    ValvePlan,
+)
 from seatwright.planning.reopen import reopen
+from seatwright.planning.rework import waiting
 from seatwright.planning.seat import seat
 from seatwright.planning.settings import Settings, settings
 from seatwright.planning.speeds import speeds
 from seatwright.planning.stands import stands
 from seatwright.planning.start import start
 from seatwright.planning.torque import torque
-from seatwright.planning.uncertainty import planned_u, uncertainty
-
-Stage = Callable[[Job, Head, tuple[ValvePlan, ...], Findings], tuple[ValvePlan, ...]]
-
-_FOUND: tuple[Stage, ...] = (start, guides, pilots, clean_up)
-"""From what was found to what the new pocket must clean up."""
-
-_SO_FAR: tuple[Stage, ...] = (seat, stands, cut, finished)
-"""The seat that is wanted, and where each valve stands: which bores are cut, judged and done with."""
+from seatwright.planning.uncertainty import uncertainty
 
 
 def plan(job: Job) -> Plan:
@@ -52,26 +53,22 @@ def plan(job: Job) -> Plan:
     could be computed, and stands in no setting.
     """
     findings = Findings(job.span)
-    valves: tuple[ValvePlan, ...] = ()
-    for head in job.heads:
-        valves += _through(_FOUND, job, head, (), findings)
-    valves = inserts(job, valves, findings)
-    so_far = {head.number: _through(_SO_FAR, job, head, _of(head, valves), findings) for head in job.heads}
+    as_found = tuple(plan for head in job.heads for plan in _found(job, head, findings))
+    pocketed = _held(inserts(job, as_found, findings), findings)
+    so_far = {head.number: _so_far(job, head, pocketed, findings) for head in job.heads}
     of_head = {head.number: bridges_of(job, head, so_far[head.number], findings) for head in job.heads}
-    bridges: tuple[Bridge, ...] = tuple(bridge for _, found in of_head.values() for bridge in found)
+    bridges = tuple(bridge for found in of_head.values() for bridge in found)
     made: list[Setting] = []
     trials: list[TrialPlan] = []
     proof: list[str] = []
     done: tuple[ValvePlan, ...] = ()
     for head in job.heads:
-        machined = _machined(job, head, of_head[head.number][0], len(made) + 1, findings)
-        plans = fit(job, head, machined.plans, bridges, findings)
-        plans = assembly(job, head, plans, bridges, findings)
-        done += uncertainty(job, head, plans, findings)
-        made += machined.settings
-        trials += machined.trials
-        proof += machined.proof
-    done = _judged(done, findings)
+        set_up = settings(job, head, _passed(job, head, so_far[head.number], findings), findings, len(made) + 1)
+        machined, turned = _machined(job, head, set_up, findings)
+        done += _sure(job, head, machined, bridges, findings)
+        made += turned
+        trials += set_up.trials
+        proof += set_up.proof
     _paper(job, findings)
     return Plan(
         job=job,
@@ -88,40 +85,56 @@ def plan(job: Job) -> Plan:
     )
 
 
-def _of(head: Head, valves: tuple[ValvePlan, ...]) -> tuple[ValvePlan, ...]:
-    return tuple(each for each in valves if each.head == head.number)
+def _held(plans: tuple[Phase, ...], findings: Findings) -> tuple[Phase, ...]:
+    """The valves as a stage left them, on hold where anything holds them: before the next stage looks at them."""
+    return tuple(plan.on_hold(findings.holds_of(plan.name)) for plan in plans)
 
 
-def _through(
-    stages: Sequence[Stage], job: Job, head: Head, plans: tuple[ValvePlan, ...], findings: Findings
+def _found(job: Job, head: Head, findings: Findings) -> tuple[Found, ...]:
+    """From what was found to what the new pocket must clean up."""
+    started = _held(start(job, head, findings), findings)
+    guided = _held(guides(job, head, started, findings), findings)
+    piloted = _held(pilots(job, head, guided, findings), findings)
+    return _held(clean_up(job, head, piloted, findings), findings)
+
+
+def _so_far(job: Job, head: Head, pocketed: tuple[Pocketed, ...], findings: Findings) -> tuple[Closed, ...]:
+    """The seat that is wanted, and where each valve stands: which bores are cut, judged and done with."""
+    of_head = tuple(plan for plan in pocketed if plan.head == head.number)
+    seated = _held(seat(job, head, of_head, findings), findings)
+    stood = _held(stands(job, head, seated, findings), findings)
+    judged = _held(cut(job, head, stood, findings), findings)
+    return _held(finished(job, head, waiting(judged), findings), findings)
+
+
+def _passed(job: Job, head: Head, closed: tuple[Closed, ...], findings: Findings) -> tuple[Passed, ...]:
+    """The bores that are still to be cut, bridges known, and the passes to them."""
+    return _held(passes(job, head, _held(closed, findings), findings), findings)
+
+
+def _machined(
+    job: Job, head: Head, set_up: Settings, findings: Findings
+) -> tuple[tuple[Machined, ...], tuple[Setting, ...]]:
+    """What opens the small bores of a head, and the cutter's settings with speed, feed and torque."""
+    reopened = _held(reopen(job, head, _held(set_up.plans, findings), set_up.settings, findings), findings)
+    timed, turned = speeds(job, head, reopened, set_up.settings, findings)
+    return _held(torque(job, head, _held(timed, findings), findings), findings), turned
+
+
+def _sure(
+    job: Job, head: Head, machined: tuple[Machined, ...], bridges: tuple[Bridge, ...], findings: Findings
 ) -> tuple[ValvePlan, ...]:
-    for stage in stages:
-        plans = stage(job, head, plans, findings)
-    return plans
-
-
-def _machined(job: Job, head: Head, plans: tuple[ValvePlan, ...], first_number: int, findings: Findings) -> Settings:
-    """The cutter's settings of a head, what opens its small bores, with speed, feed and torque."""
-    set_up = settings(job, head, plans, findings, first_number, planned_u)
-    plans = reopen(job, head, set_up.plans, set_up.settings, findings)
-    plans, turned = speeds(job, head, plans, set_up.settings, findings)
-    return replace(set_up, plans=torque(job, head, plans, findings), settings=turned)
-
-
-def _judged(plans: tuple[ValvePlan, ...], findings: Findings) -> tuple[ValvePlan, ...]:
-    """The valves with their holds, and the status that follows from them."""
-    done = []
-    for each in plans:
-        holds = findings.holds_of(each.name)
-        done.append(replace(each, holds=holds, status="hold" if holds else each.status))
-    return tuple(done)
+    """The fit, the way in, and how sure all that is."""
+    fitted = _held(fit(job, head, machined, bridges, findings), findings)
+    assembled = _held(assembly(job, head, fitted, bridges, findings), findings)
+    return _held(uncertainty(job, head, assembled, findings), findings)
 
 
 def _paper(job: Job, findings: Findings) -> None:
     if job.paper is None:
         findings.notice(
             "paper-left-out",
-            f"The paper of the cards is left out: {paper_left_out(job)}.",
+            f"The paper of the cards is left out: {job.paper_left_out}.",
             "Write `paper a4`, `letter`, `a5` or `half-letter` under `job`.",
             job.span,
         )

@@ -17,18 +17,17 @@ from seatwright.planning.as_measured import as_measured
 from seatwright.planning.cut_limits import between, fit_made, limits_of
 from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.findings import Findings
-from seatwright.planning.plan import CutPlan, Setting, ValvePlan
+from seatwright.planning.plan import CutPlan, InSetting, Setting
 from seatwright.planning.temperatures import head_at_bench
 from seatwright.planning.verdicts import REWORK, Limits, fine
 from seatwright.planning.wording import length
 
 _SOURCE = "handbook 6, 11"
-_ASIDE = ("hold", "left-alone", "not-planned")
 
 
 def reopen(
-    job: Job, head: Head, plans: tuple[ValvePlan, ...], settings: Sequence[Setting], findings: Findings
-) -> tuple[ValvePlan, ...]:
+    job: Job, head: Head, plans: tuple[InSetting, ...], settings: Sequence[Setting], findings: Findings
+) -> tuple[InSetting, ...]:
     """Every small bore with `open_by` and `new_reading`, and what its machinist is told.
 
     settings : of this head, as the valves stand in them
@@ -42,13 +41,13 @@ def reopen(
             continue
         setting = None if plan.setting is None else by_number.get(plan.setting)
         plan = replace(plan, cut=_opened(job, head, plan, plan.cut, setting))
-        if plan.status not in _ASIDE:
+        if not plan.stays:
             _say_small(job, plan, limits, setting, findings)
         done.append(plan)
     return tuple(done)
 
 
-def _small(job: Job, plan: ValvePlan) -> Limits | None:
+def _small(job: Job, plan: InSetting) -> Limits | None:
     """The limits that a cut bore is under for sure; None for any other."""
     cut = plan.cut
     if cut is None or cut.bore is None:
@@ -57,7 +56,7 @@ def _small(job: Job, plan: ValvePlan) -> Limits | None:
     return limits if limits is not None and limits.verdict(cut.bore.value) == REWORK else None
 
 
-def _opened(job: Job, head: Head, plan: ValvePlan, made: CutPlan, setting: Setting | None) -> CutPlan:
+def _opened(job: Job, head: Head, plan: InSetting, made: CutPlan, setting: Setting | None) -> CutPlan:
     readings = plan.valve.cut
     measured = None if readings is None else as_measured(job, head, readings, Findings())
     if plan.bore is None or measured is None:
@@ -84,7 +83,7 @@ def _from_its_own(job: Job, read: Figure, by: Figure) -> Figure:
     return computed("new_reading", "mm", value, formula, inputs, _SOURCE)
 
 
-def _say_small(job: Job, plan: ValvePlan, limits: Limits, setting: Setting | None, findings: Findings) -> None:
+def _say_small(job: Job, plan: InSetting, limits: Limits, setting: Setting | None, findings: Findings) -> None:
     made = plan.cut
     assert made is not None
     assert made.bore is not None

@@ -13,7 +13,7 @@ from seatwright.planning.faces import below_limits, depth_face
 from seatwright.planning.figure import Figure, assumed, computed, given
 from seatwright.planning.findings import Findings
 from seatwright.planning.heights import Heights, along_stem, heights
-from seatwright.planning.plan import Edges, SeatCut, SeatPlan, ValvePlan
+from seatwright.planning.plan import Edges, Pocketed, SeatCut, Seated, SeatPlan, into
 from seatwright.planning.wording import length, listed
 
 STEP = 0.10
@@ -23,15 +23,12 @@ _SOURCE = "handbook 12"
 _CONES = "handbook 12, cones cut with each other"
 
 
-def seat(job: Job, head: Head, plans: tuple[ValvePlan, ...], findings: Findings) -> tuple[ValvePlan, ...]:
+def seat(job: Job, head: Head, plans: tuple[Pocketed, ...], findings: Findings) -> tuple[Seated, ...]:
     """The seat of each valve that is planned; what is missing is not computed and is said once."""
-    return tuple(
-        plan if plan.status in ("left-alone", "not-planned") else replace(plan, seat=_seat(job, head, plan, findings))
-        for plan in plans
-    )
+    return tuple(into(Seated, plan, seat=None if plan.stays else _seat(job, head, plan, findings)) for plan in plans)
 
 
-def _seat(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> SeatPlan:
+def _seat(job: Job, head: Head, plan: Pocketed, findings: Findings) -> SeatPlan:
     spec = plan.valve.specification
     _say_aim_alone(head, plan, findings)
     angle = _angle("seat_angle", spec.seat_angle)
@@ -79,7 +76,7 @@ def _angle(symbol: str, angle: Given | None) -> Figure | None:
     return None if angle is None else given(symbol, "deg", angle)
 
 
-def _say_aim_alone(head: Head, plan: ValvePlan, findings: Findings) -> None:
+def _say_aim_alone(head: Head, plan: Pocketed, findings: Findings) -> None:
     spec = plan.valve.specification
     aims = (spec.seat_width, spec.recession, spec.tip_height, spec.spring_height)
     if any(one is not None and one.least is None and one.most is None for one in aims):
@@ -93,7 +90,7 @@ def _say_aim_alone(head: Head, plan: ValvePlan, findings: Findings) -> None:
         )
 
 
-def _width(head: Head, plan: ValvePlan, findings: Findings) -> tuple[Figure | None, Figure | None, Figure | None]:
+def _width(head: Head, plan: Pocketed, findings: Findings) -> tuple[Figure | None, Figure | None, Figure | None]:
     """Width to aim at, least and most. One limit alone gives nothing to aim at."""
     limits = plan.valve.specification.seat_width
     if limits is None:
@@ -113,7 +110,7 @@ def _width(head: Head, plan: ValvePlan, findings: Findings) -> tuple[Figure | No
 
 
 def _inner(
-    plan: ValvePlan, outer: Figure | None, width: Figure | None, angle: Figure | None, findings: Findings
+    plan: Pocketed, outer: Figure | None, width: Figure | None, angle: Figure | None, findings: Findings
 ) -> Figure | None:
     if outer is None or width is None or angle is None:
         return None
@@ -131,7 +128,7 @@ def _inner(
     return computed("seat_inner", "mm", value, f"{outer.symbol} - 2*w*cos(seat_angle)", (outer, width, angle), _SOURCE)
 
 
-def _leak(job: Job, plan: ValvePlan, findings: Findings) -> Figure | None:
+def _leak(job: Job, plan: Pocketed, findings: Findings) -> Figure | None:
     leak = job.shop.practice.leak
     if leak is not None:
         return given("leak_limit", "s", replace(leak.seconds, source=leak.text))
@@ -141,7 +138,7 @@ def _leak(job: Job, plan: ValvePlan, findings: Findings) -> Figure | None:
 
 
 def _cuts(
-    plan: ValvePlan, outer: Figure | None, inner: Figure | None, width: Figure | None, angle: Figure | None,
+    plan: Pocketed, outer: Figure | None, inner: Figure | None, width: Figure | None, angle: Figure | None,
     findings: Findings,
 ) -> tuple[SeatCut, ...]:  # fmt: skip
     """Top, seat and throat: the top brings the outside to diameter, the throat the inside, and so the width."""
@@ -173,7 +170,7 @@ def _cuts(
     return tuple(cuts)
 
 
-def _moves_outer(plan: ValvePlan, top: Figure | None, angle: Figure | None, findings: Findings) -> Figure | None:
+def _moves_outer(plan: Pocketed, top: Figure | None, angle: Figure | None, findings: Findings) -> Figure | None:
     if top is None or angle is None or not _in_order(plan, "top", top, "seat", angle, findings):
         return None
     t = _deeper()
@@ -181,7 +178,7 @@ def _moves_outer(plan: ValvePlan, top: Figure | None, angle: Figure | None, find
     return computed("top_moves", "mm", value, "-2*t/(tan(seat_angle) - tan(top_angle))", (t, angle, top), _CONES)
 
 
-def _moves_inner(plan: ValvePlan, angle: Figure | None, throat: Figure | None, findings: Findings) -> Figure | None:
+def _moves_inner(plan: Pocketed, angle: Figure | None, throat: Figure | None, findings: Findings) -> Figure | None:
     if throat is None or angle is None or not _in_order(plan, "seat", angle, "throat", throat, findings):
         return None
     t = _deeper()
@@ -201,7 +198,7 @@ def _back(moves: Figure | None) -> Figure | None:
     return computed("seat_moves", "mm", -moves.value, f"-{moves.symbol}", (moves,), _CONES)
 
 
-def _in_order(plan: ValvePlan, flatter: str, flat: Figure, steeper: str, steep: Figure, findings: Findings) -> bool:
+def _in_order(plan: Pocketed, flatter: str, flat: Figure, steeper: str, steep: Figure, findings: Findings) -> bool:
     if flat.value < steep.value:
         return True
     findings.warning(
@@ -216,7 +213,7 @@ def _in_order(plan: ValvePlan, flatter: str, flat: Figure, steeper: str, steep: 
 
 
 def _gauge_depth(
-    job: Job, head: Head, plan: ValvePlan, aim: Figure | None, width: Figure | None, angle: Figure | None,
+    job: Job, head: Head, plan: Pocketed, aim: Figure | None, width: Figure | None, angle: Figure | None,
     findings: Findings,
 ) -> tuple[Figure | None, str | None]:  # fmt: skip
     """Depth of the seat's outer edge below the deck, along the stem, and which edge carries."""
@@ -264,7 +261,7 @@ def _gauge_depth(
     return depth, edge
 
 
-def _warn_inner(plan: ValvePlan, angle: Figure, face: Figure, findings: Findings) -> None:
+def _warn_inner(plan: Pocketed, angle: Figure, face: Figure, findings: Findings) -> None:
     findings.warning(
         "inner-edge-carries",
         f"The seat at {angle.value:g}° is flatter than the valve's face at {face.value:g}°, so the inner "
@@ -276,7 +273,7 @@ def _warn_inner(plan: ValvePlan, angle: Figure, face: Figure, findings: Findings
     )
 
 
-def _inside_insert(job: Job, head: Head, plan: ValvePlan, depth: Figure, findings: Findings) -> None:
+def _inside_insert(job: Job, head: Head, plan: Pocketed, depth: Figure, findings: Findings) -> None:
     """The seat's outer edge must lie below the insert's face, or there is no metal for it."""
     if depth_face(head, findings) != "deck":
         return
@@ -298,5 +295,5 @@ def _inside_insert(job: Job, head: Head, plan: ValvePlan, depth: Figure, finding
         )
 
 
-def _unchecked(plan: ValvePlan, slug: str, text: str, help: str, findings: Findings) -> None:
+def _unchecked(plan: Pocketed, slug: str, text: str, help: str, findings: Findings) -> None:
     findings.unchecked(slug, text, help, None, (plan.name,))

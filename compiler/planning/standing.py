@@ -9,7 +9,7 @@ from seatwright.job.model import Head, Job, Machine, Pilot
 from seatwright.planning.faces import depth_face, is_integral, pocket_depth_now
 from seatwright.planning.figure import Figure, assumed, computed, given
 from seatwright.planning.findings import Findings
-from seatwright.planning.plan import PilotPlan, ValvePlan
+from seatwright.planning.plan import PilotPlan, Started
 from seatwright.planning.start import guide_stations
 
 _SOURCE = "handbook 2"
@@ -50,7 +50,7 @@ class Guide(Struct, frozen=True):
         return tuple(figure for _, figure in self.stations)
 
 
-def guide_of(head: Head, plan: ValvePlan, findings: Findings) -> Guide:
+def guide_of(head: Head, plan: Started, findings: Findings) -> Guide:
     """The guide of a valve with all that is known of it; what is missing is said."""
     length = plan.valve.specification.guide_length
     of_guide = None if length is None else given("guide_length", "mm", length)
@@ -70,7 +70,7 @@ def guide_of(head: Head, plan: ValvePlan, findings: Findings) -> Guide:
     return Guide(tuple(stations), of_guide, rim_height(head, plan, findings))
 
 
-def rim_height(head: Head, plan: ValvePlan, findings: Findings) -> Figure | None:
+def rim_height(head: Head, plan: Started, findings: Findings) -> Figure | None:
     """Height of the pocket's rim above the port end of the guide: guide-to-floor + depth.
 
     The depth is that of the pocket as it stands now, since `guide-to-floor` ends at its floor: as found, less a skim

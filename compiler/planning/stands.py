@@ -5,22 +5,20 @@ As the job says it, `stand`; else what the pocket's depth leaves above an insert
 
 from __future__ import annotations
 
-from msgspec.structs import replace
-
 from seatwright.job.model import Head, Job
 from seatwright.planning.faces import below_limits
 from seatwright.planning.figure import Figure, computed
 from seatwright.planning.findings import Findings
-from seatwright.planning.plan import HeightLimits, ValvePlan
+from seatwright.planning.plan import HeightLimits, Pocketed, Seated, Stood, into
 
 
-def stands(job: Job, head: Head, plans: tuple[ValvePlan, ...], findings: Findings) -> tuple[ValvePlan, ...]:
+def stands(job: Job, head: Head, plans: tuple[Seated, ...], findings: Findings) -> tuple[Stood, ...]:
     """The valves with the limits that `stand` is measured against after pressing; what is missing was said with the
     depths."""
-    return tuple(replace(plan, stand=_limits(job, head, plan)) for plan in plans)
+    return tuple(into(Stood, plan, stand=_limits(job, head, plan)) for plan in plans)
 
 
-def _limits(job: Job, head: Head, plan: ValvePlan) -> HeightLimits | None:
+def _limits(job: Job, head: Head, plan: Pocketed) -> HeightLimits | None:
     below = below_limits(job, head, plan)
     if below is not None:
         return HeightLimits(least=below[0], most=below[1])

@@ -5,39 +5,35 @@ from __future__ import annotations
 from seatwright.job.model import Head, Job, Place, Reading, Valve
 from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.findings import Findings
-from seatwright.planning.plan import At20, GuidePlan, Position, ValvePlan
+from seatwright.planning.plan import At20, Position, Started, Status
 from seatwright.planning.temperatures import insert_at20, pocket_at20
 from seatwright.planning.wording import name_key
 
-_PLANNED = "plan"
 
-
-def start(job: Job, head: Head, plans: tuple[ValvePlan, ...], findings: Findings) -> tuple[ValvePlan, ...]:
-    """The valves of a head, in its order. plans: () as nothing was planned before."""
+def start(job: Job, head: Head, findings: Findings) -> tuple[Started, ...]:
+    """The valves of a head, in its order."""
     places = {place.valve: place for place in head.layout}
-    return (*plans, *(_started(job, head, valve, places.get(valve.name), findings) for valve in head.valves))
+    return tuple(_started(job, head, valve, places.get(valve.name), findings) for valve in head.valves)
 
 
-def _started(job: Job, head: Head, valve: Valve, place: Place | None, findings: Findings) -> ValvePlan:
-    status = _status(head, valve, findings)
+def _started(job: Job, head: Head, valve: Valve, place: Place | None, findings: Findings) -> Started:
     _hand_holds(head, valve, findings)
     tilt = valve.specification.valve_tilt
-    return ValvePlan(
+    return Started(
         name=valve.name,
         head=head.number,
         kind=valve.kind,
-        status="hold" if status == _PLANNED and findings.holds_of(valve.name) else status,
+        status=_status(head, valve, findings),
         valve=valve,
         found=valve.measured,
         at20=_at20(job, head, valve, findings),
-        guide=GuidePlan("not-checked"),
         notes=tuple(note.text for note in head.notes if valve.name in note.valves),
         position=None if place is None else Position(given("x", "mm", place.x), given("y", "mm", place.y)),
         valve_tilt=None if tilt is None else given("tilt", "deg", tilt),
     )
 
 
-def _status(head: Head, valve: Valve, findings: Findings) -> str:
+def _status(head: Head, valve: Valve, findings: Findings) -> Status:
     wish = valve.specification.insert
     if wish is None:
         findings.notice(
@@ -47,8 +43,8 @@ def _status(head: Head, valve: Valve, findings: Findings) -> str:
             head.span,
             (valve.name,),
         )
-        return "not-planned"
-    return "left-alone" if wish.kind == "none" else _PLANNED
+        return Status.NOT_PLANNED
+    return Status.LEFT_ALONE if wish.kind == "none" else Status.TO_BORE
 
 
 def _hand_holds(head: Head, valve: Valve, findings: Findings) -> None:

@@ -14,7 +14,7 @@ from seatwright.handbook import fit_stress
 from seatwright.job.model import Head, Job, Material, Stated
 from seatwright.planning.figure import Figure, assumed, computed, given
 from seatwright.planning.findings import Findings
-from seatwright.planning.plan import InsertPlan, ValvePlan
+from seatwright.planning.plan import InsertPlan, Judged
 from seatwright.planning.wording import listed, name_key
 
 _RINGS = "handbook 9, thick rings: Shigley's 3-14 to 3-16, from memory"
@@ -49,7 +49,7 @@ def alloy_of(job: Job, insert: InsertPlan | None) -> Material | None:
     return next((one for one in job.shop.alloys if name_key(one.name) == name_key(insert.alloy)), None)
 
 
-def elastic(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Elastic | None:
+def elastic(job: Job, head: Head, plan: Judged, findings: Findings) -> Elastic | None:
     """What the stresses of this valve's fit are computed with; None where a figure is missing, which is said."""
     alloy = alloy_of(job, plan.insert)
     missing = []

@@ -13,7 +13,7 @@ from seatwright.planning.candidates import Candidate
 from seatwright.planning.choice import ThinPair
 from seatwright.planning.figure import Figure, assumed, computed, given
 from seatwright.planning.neighbours import Pair, neighbourhood
-from seatwright.planning.plan import ValvePlan
+from seatwright.planning.plan import Piloted
 from seatwright.planning.reasons import Reason
 from seatwright.planning.wording import length, said
 
@@ -34,7 +34,7 @@ class Side(Struct, frozen=True):
     as_cut: bool = False
 
 
-def unbored(plan: ValvePlan | None, valve: Valve) -> Side | None:
+def unbored(plan: Piloted | None, valve: Valve) -> Side | None:
     """A valve that is not bored counts with its pocket, else its seat's outer diameter, else the valve's head.
 
     The pocket stands off the axis by what was measured of it. plan : None for a neighbour, which nothing is planned of
@@ -102,7 +102,7 @@ class Bridges:
         self,
         job: Job,
         head: Head,
-        plans: Sequence[ValvePlan],
+        plans: Sequence[Piloted],
         candidates: Mapping[str, Sequence[Candidate]],
         fixed: Mapping[str, Side],
     ) -> None:

@@ -6,14 +6,14 @@ from seatwright.handbook import recession as sums
 from seatwright.job.model import Job
 from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.findings import Findings
-from seatwright.planning.plan import HeightLimits, ValvePlan
+from seatwright.planning.plan import HeightLimits, Started
 from seatwright.planning.wording import length, said
 
 _SOURCE = "handbook 12"
 _SLACK = 1e-9
 
 
-def grind(job: Job, plan: ValvePlan, after: Figure, limits: HeightLimits | None, findings: Findings) -> Figure | None:
+def grind(job: Job, plan: Started, after: Figure, limits: HeightLimits | None, findings: Findings) -> Figure | None:
     """The least that must come off the tip, where the shop says how much may; None where nothing has to, or may."""
     if limits is None:
         return None
@@ -65,7 +65,7 @@ def grind(job: Job, plan: ValvePlan, after: Figure, limits: HeightLimits | None,
                     f"at least; at most {most.typed}")  # fmt: skip
 
 
-def shim(job: Job, plan: ValvePlan, after: Figure, limits: HeightLimits | None, findings: Findings) -> Figure | None:
+def shim(job: Job, plan: Started, after: Figure, limits: HeightLimits | None, findings: Findings) -> Figure | None:
     """The stack of shims under the spring, together; None where none is needed, or none will do."""
     if limits is None:
         return None
@@ -109,5 +109,5 @@ def shim(job: Job, plan: ValvePlan, after: Figure, limits: HeightLimits | None, 
     return computed("shims", "mm", sum(stack), " + ".join(each.symbol for each in used), used, _SOURCE)
 
 
-def _warn(plan: ValvePlan, slug: str, text: str, help: str, findings: Findings) -> None:
+def _warn(plan: Started, slug: str, text: str, help: str, findings: Findings) -> None:
     findings.warning(slug, text, help, plan.valve.span, (plan.name,))

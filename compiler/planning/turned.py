@@ -14,19 +14,19 @@ from seatwright.job.model import Head, Job
 from seatwright.planning.bores import BoreWindow
 from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.fits import FitLimits, fit_limits
-from seatwright.planning.plan import InsertPlan, ValvePlan
+from seatwright.planning.plan import Found, InsertPlan, Started
 from seatwright.planning.wants import Wants
 
 _SOURCE = "handbook 5, turned"
 
 
-def is_turned(plan: ValvePlan) -> bool:
+def is_turned(plan: Started) -> bool:
     """Whether a blank is to be turned for this valve."""
     wish = plan.valve.specification.insert
-    return wish is not None and wish.kind == "turned" and plan.status not in ("left-alone", "not-planned")
+    return wish is not None and wish.kind == "turned"
 
 
-def turned_fit(job: Job, head: Head, plan: ValvePlan) -> FitLimits | None:
+def turned_fit(job: Job, head: Head, plan: Found) -> FitLimits | None:
     """The fit of a turned insert: a table's row is found by the bore that is needed, and by the one alloy asked for."""
     alloys = plan.valve.specification.alloys
     near = plan.clean_up.needed.value if plan.clean_up else 0.0
@@ -34,7 +34,7 @@ def turned_fit(job: Job, head: Head, plan: ValvePlan) -> FitLimits | None:
 
 
 def turned_bore(
-    job: Job, plan: ValvePlan, group: Sequence[ValvePlan], fit: FitLimits, sure: tuple[Figure, Figure] | None = None
+    job: Job, plan: Found, group: Sequence[Found], fit: FitLimits, sure: tuple[Figure, Figure] | None = None
 ) -> BoreWindow | None:
     """The bore of a valve for a turned insert; None where no D_clean is known.
 
@@ -68,7 +68,7 @@ def turned_bore(
     return BoreWindow(least, most, aim)
 
 
-def turned_insert(plan: ValvePlan, bore: BoreWindow, fit: FitLimits, height: Figure | None) -> InsertPlan:
+def turned_insert(plan: Found, bore: BoreWindow, fit: FitLimits, height: Figure | None) -> InsertPlan:
     """The blank as it would be turned for a bore that comes out at its aim: od = bore + interference."""
     middle = fit.interference().aim
     alloys = plan.valve.specification.alloys
@@ -87,7 +87,7 @@ def turned_insert(plan: ValvePlan, bore: BoreWindow, fit: FitLimits, height: Fig
     )
 
 
-def turned_height(plan: ValvePlan, wants: Wants) -> Figure | None:
+def turned_height(plan: Found, wants: Wants) -> Figure | None:
     """The height of the blank: as measured, else what stands as wanted at the depth that cleans the floor up."""
     if plan.found.insert_height is not None:
         return given("height", "mm", plan.found.insert_height)

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from msgspec.structs import replace
-
 from seatwright.job.model import Head, Job
 from seatwright.planning.bores import BoreWindow, bore_at_bench
 from seatwright.planning.candidates import ledge_of
@@ -14,7 +12,7 @@ from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.findings import Findings
 from seatwright.planning.fits import FitLimits
 from seatwright.planning.pilots import over_bore
-from seatwright.planning.plan import CleanUp, InsertPlan, ValvePlan
+from seatwright.planning.plan import CleanUp, Found, InsertPlan, Pocketed, into
 from seatwright.planning.reasons import Reason
 from seatwright.planning.turned import turned_height, turned_insert
 from seatwright.planning.wants import Wants
@@ -24,11 +22,11 @@ from seatwright.planning.wording import length, said
 def filled_turned(
     job: Job,
     head: Head,
-    plan: ValvePlan,
+    plan: Found,
     wants: Wants,
     settled: tuple[BoreWindow, FitLimits] | None,
     findings: Findings,
-) -> ValvePlan:
+) -> Pocketed:
     """The valve with its bore and blank. settled : None where no fit or no D_clean is known, which is said"""
     if settled is None:
         findings.unchecked(
@@ -39,7 +37,7 @@ def filled_turned(
             head.span,
             (plan.name,),
         )
-        return plan
+        return into(Pocketed, plan)
     window, fit = settled
     say_fit(head, plan, fit, findings)
     height = turned_height(plan, wants)
@@ -74,7 +72,8 @@ def filled_turned(
         left = computed(
             "clean_up_left", "mm", bore.aim.value - needed.value, "bore - D_clean", (bore.aim, needed), "handbook 3"
         )
-    return replace(
+    return into(
+        Pocketed,
         plan,
         insert=insert,
         ledge=ledge,
@@ -90,7 +89,7 @@ def filled_turned(
 
 
 def _hold_unfit(
-    job: Job, plan: ValvePlan, wants: Wants, insert: InsertPlan, ledge: Figure | None, findings: Findings
+    job: Job, plan: Found, wants: Wants, insert: InsertPlan, ledge: Figure | None, findings: Findings
 ) -> None:
     """A blank turned to the smallest bore that cleans up may still be too small for the seat, or have no ledge."""
     wish = plan.valve.specification.insert

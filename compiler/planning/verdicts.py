@@ -7,7 +7,7 @@ from msgspec import Struct
 from seatwright.handbook import uncertainty as sums
 from seatwright.job.model import Job
 from seatwright.planning.figure import Figure
-from seatwright.planning.plan import ValvePlan
+from seatwright.planning.plan import Judged, Pocketed, Status
 from seatwright.planning.wording import length
 
 ACCEPTED = "accepted"
@@ -46,12 +46,12 @@ class Limits(Struct, frozen=True):
         return _OF_BORE[sums.verdict(bore, self.least.value, most, self.guard.value, u)]
 
 
-def still_to_bore(plan: ValvePlan) -> bool:
+def still_to_bore(plan: Pocketed) -> bool:
     """Whether the cutter has still to be set for this valve: planned, or bored and small or shallow."""
-    return plan.bore is not None and plan.status in ("plan", REWORK)
+    return plan.bore is not None and plan.status in (Status.TO_BORE, Status.BORE_AGAIN)
 
 
-def to_cut_again(plan: ValvePlan) -> bool:
+def to_cut_again(plan: Judged) -> bool:
     """Whether the cutter goes into this pocket once more: it was bored, and is small or shallow."""
     return plan.bore is not None and plan.cut is not None and plan.cut.verdict == REWORK
 

@@ -14,7 +14,7 @@ from seatwright.planning.faces import below_limits, depth_face, is_integral, poc
 from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.findings import Findings
 from seatwright.planning.heights import along_stem
-from seatwright.planning.plan import ValvePlan
+from seatwright.planning.plan import Found
 from seatwright.planning.wording import name_key
 
 
@@ -48,7 +48,7 @@ class Wants(Struct, frozen=True):
     lean: Figure | None
 
 
-def wants_of(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Wants:
+def wants_of(job: Job, head: Head, plan: Found, findings: Findings) -> Wants:
     """All that a valve asks of its insert."""
     practice, spec, found = job.shop.practice, plan.valve.specification, plan.found
     face = depth_face(head, findings)
@@ -88,7 +88,7 @@ def wants_of(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Wants
     return wants
 
 
-def _seat(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> tuple[Figure | None, Figure | None]:
+def _seat(job: Job, head: Head, plan: Found, findings: Findings) -> tuple[Figure | None, Figure | None]:
     """The least od that covers the seat with its land, and the seat's inner diameter at its widest."""
     spec, land = plan.valve.specification, job.shop.practice.least_land
     outer = seat_outer(plan)
@@ -131,7 +131,7 @@ def _seat(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> tuple[Fi
     return cover, computed("seat_inner", "mm", value, formula, (outer, wide, angle), "handbook 12")
 
 
-def _seat_bottom(head: Head, plan: ValvePlan, face: str, findings: Findings) -> Figure | None:
+def _seat_bottom(head: Head, plan: Found, face: str, findings: Findings) -> Figure | None:
     """Lower edge of the finished seat below the deck as it is now, at its lowest: the most recession, the widest seat.
 
     A limit of the valve train falls by a skim; one that is still to come puts the seat as much lower in this deck. All
@@ -181,7 +181,7 @@ def _seat_bottom(head: Head, plan: ValvePlan, face: str, findings: Findings) -> 
     return _in_this_deck(head, plan, bottom)
 
 
-def _in_this_deck(head: Head, plan: ValvePlan, bottom: Figure) -> Figure:
+def _in_this_deck(head: Head, plan: Found, bottom: Figure) -> Figure:
     """The seat's lower edge, reckoned with the printed recession, in the deck that the pocket is bored from."""
     skim = head.skim
     if skim is None:
@@ -199,7 +199,7 @@ def _in_this_deck(head: Head, plan: ValvePlan, bottom: Figure) -> Figure:
     )
 
 
-def _say_missing(job: Job, head: Head, plan: ValvePlan, wants: Wants, findings: Findings) -> None:
+def _say_missing(job: Job, head: Head, plan: Found, wants: Wants, findings: Findings) -> None:
     def missing(slug: str, text: str, help: str) -> None:
         findings.unchecked(slug, text, help, head.span, (plan.name,))
 

@@ -251,3 +251,8 @@ class Job(Struct, frozen=True):
     bore_gauge: BoreGauge | None = None
     notes: tuple[Note, ...] = ()
     extras: tuple[Extra, ...] = ()
+
+    @property
+    def paper_left_out(self) -> str:
+        """The paper where the job names none: the language says a4 in mm, letter in inch."""
+        return "letter" if self.units == "inch" else "a4"
