@@ -8,7 +8,7 @@ from typing import TypeVar, cast
 from msgspec import Struct, field
 
 from seatwright.planning.figure import Figure
-from seatwright.planning.plan import Hold
+from seatwright.planning.plan import Hold, Phase
 from seatwright.text import Message, Related, Severity, Span
 
 T = TypeVar("T")
@@ -94,6 +94,10 @@ class Findings:
     def holds_of(self, valve: str) -> tuple[Hold, ...]:
         """Why this valve is on hold, () if it is not."""
         return tuple(self._holds.get(valve, ()))
+
+    def held(self, plans: tuple[Phase, ...]) -> tuple[Phase, ...]:
+        """The valves as a stage left them, on hold where anything holds them, before the next stage looks at them."""
+        return tuple(plan.on_hold(self.holds_of(plan.name)) for plan in plans)
 
     def messages(self) -> tuple[Message, ...]:
         """All that was said, sorted by place."""

@@ -28,7 +28,6 @@ from seatwright.planning.plan import (
     Found,
     Machined,
     Passed,
-    Phase,
     Plan,
     Pocketed,
     Setting,
@@ -54,7 +53,7 @@ def plan(job: Job) -> Plan:
     """
     findings = Findings(job.span)
     as_found = tuple(plan for head in job.heads for plan in _found(job, head, findings))
-    pocketed = _held(inserts(job, as_found, findings), findings)
+    pocketed = findings.held(inserts(job, as_found, findings))
     so_far = {head.number: _so_far(job, head, pocketed, findings) for head in job.heads}
     of_head = {head.number: bridges_of(job, head, so_far[head.number], findings) for head in job.heads}
     bridges = tuple(bridge for found in of_head.values() for bridge in found)
@@ -85,49 +84,44 @@ def plan(job: Job) -> Plan:
     )
 
 
-def _held(plans: tuple[Phase, ...], findings: Findings) -> tuple[Phase, ...]:
-    """The valves as a stage left them, on hold where anything holds them: before the next stage looks at them."""
-    return tuple(plan.on_hold(findings.holds_of(plan.name)) for plan in plans)
-
-
 def _found(job: Job, head: Head, findings: Findings) -> tuple[Found, ...]:
     """From what was found to what the new pocket must clean up."""
-    started = _held(start(job, head, findings), findings)
-    guided = _held(guides(job, head, started, findings), findings)
-    piloted = _held(pilots(job, head, guided, findings), findings)
-    return _held(clean_up(job, head, piloted, findings), findings)
+    started = findings.held(start(job, head, findings))
+    guided = findings.held(guides(job, head, started, findings))
+    piloted = findings.held(pilots(job, head, guided, findings))
+    return findings.held(clean_up(job, head, piloted, findings))
 
 
 def _so_far(job: Job, head: Head, pocketed: tuple[Pocketed, ...], findings: Findings) -> tuple[Closed, ...]:
     """The seat that is wanted, and where each valve stands: which bores are cut, judged and done with."""
     of_head = tuple(plan for plan in pocketed if plan.head == head.number)
-    seated = _held(seat(job, head, of_head, findings), findings)
-    stood = _held(stands(job, head, seated, findings), findings)
-    judged = _held(cut(job, head, stood, findings), findings)
-    return _held(finished(job, head, waiting(judged), findings), findings)
+    seated = findings.held(seat(job, head, of_head, findings))
+    stood = findings.held(stands(job, head, seated, findings))
+    judged = findings.held(cut(job, head, stood, findings))
+    return findings.held(finished(job, head, waiting(judged), findings))
 
 
 def _passed(job: Job, head: Head, closed: tuple[Closed, ...], findings: Findings) -> tuple[Passed, ...]:
     """The bores that are still to be cut, bridges known, and the passes to them."""
-    return _held(passes(job, head, _held(closed, findings), findings), findings)
+    return findings.held(passes(job, head, findings.held(closed), findings))
 
 
 def _machined(
     job: Job, head: Head, set_up: Settings, findings: Findings
 ) -> tuple[tuple[Machined, ...], tuple[Setting, ...]]:
     """What opens the small bores of a head, and the cutter's settings with speed, feed and torque."""
-    reopened = _held(reopen(job, head, _held(set_up.plans, findings), set_up.settings, findings), findings)
+    reopened = findings.held(reopen(job, head, findings.held(set_up.plans), set_up.settings, findings))
     timed, turned = speeds(job, head, reopened, set_up.settings, findings)
-    return _held(torque(job, head, _held(timed, findings), findings), findings), turned
+    return findings.held(torque(job, head, findings.held(timed), findings)), turned
 
 
 def _sure(
     job: Job, head: Head, machined: tuple[Machined, ...], bridges: tuple[Bridge, ...], findings: Findings
 ) -> tuple[ValvePlan, ...]:
     """The fit, the way in, and how sure all that is."""
-    fitted = _held(fit(job, head, machined, bridges, findings), findings)
-    assembled = _held(assembly(job, head, fitted, bridges, findings), findings)
-    return _held(uncertainty(job, head, assembled, findings), findings)
+    fitted = findings.held(fit(job, head, machined, bridges, findings))
+    assembled = findings.held(assembly(job, head, fitted, bridges, findings))
+    return findings.held(uncertainty(job, head, assembled, findings))
 
 
 def _paper(job: Job, findings: Findings) -> None:

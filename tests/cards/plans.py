@@ -236,8 +236,7 @@ def as_found_plan() -> Plan:
     )
     job = bench_job(head)
     valves = tuple(
-        ValvePlan(each.name, 1, each.kind, "not-planned", each, each.measured, At20(), GuidePlan("not-checked"))
-        for each in head.valves
+        ValvePlan(each.name, 1, each.kind, "not-planned", each, each.measured, At20()) for each in head.valves
     )
     return Plan(job, (head,), valves, cautions=cautions(job, valves, ()))
 

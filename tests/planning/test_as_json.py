@@ -3,6 +3,7 @@
 import json
 import types
 import typing
+from enum import Enum
 
 import jobs
 import pytest
@@ -27,6 +28,8 @@ def filled(kind):
     if typing.get_origin(kind) is tuple:
         inner = typing.get_args(kind)
         return (filled(inner[0]),) if inner[-1] is Ellipsis else tuple(filled(each) for each in inner)
+    if issubclass(kind, Enum):
+        return next(iter(kind))
     if issubclass(kind, Struct):
         hints = typing.get_type_hints(kind)
         return kind(**{field: () if hints[field] == tuple[kind, ...] else filled(hints[field])

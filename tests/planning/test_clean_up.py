@@ -14,7 +14,7 @@ def cleaned(valve, shop=None, units="mm", **head_fields):
     findings = Findings()
     head = jobs.head([valve], **head_fields)
     job = jobs.job(head, shop=shop or jobs.shop(), units=units)
-    plans = start(job, head, (), findings)
+    plans = start(job, head, findings)
     for stage in (guides, pilots, clean_up):
         plans = stage(job, head, plans, findings)
     return plans[0], findings

@@ -12,7 +12,7 @@ from seatwright.planning.start import start
 def started(head, shop=None, **job_fields):
     findings = Findings()
     job = jobs.job(head, shop=shop or jobs.shop(), **job_fields)
-    plans = start(job, head, (), findings)
+    plans = findings.held(start(job, head, findings))
     return guides(job, head, plans, findings), findings
 
 
