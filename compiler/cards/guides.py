@@ -7,7 +7,7 @@ from seatwright.cards.figures import bench, shown, typed
 from seatwright.cards.words import NO_INSERT, NONE, NOT_BORED, Counter, blank, bold, fitted, held, valves, valves_of
 from seatwright.job.model import Head, Job
 from seatwright.planning.figure import Figure
-from seatwright.planning.plan import Plan, ValvePlan
+from seatwright.planning.plan import Plan, Status, ValvePlan
 
 # With the head deck up the port end is on top: a station is called by the end of the guide, never top or bottom.
 STATIONS = ("Spring end", "Middle", "Port end")
@@ -16,7 +16,7 @@ _VERDICT = {"fit": "fit", "worn": "WORN: replace", "tight": "TIGHT: ream", "not-
 
 def guided(plan: Plan, head: Head) -> list[ValvePlan]:
     """The valves of a head whose guide still has to lead something: a pilot, a cutter, a seat."""
-    return [valve for valve in valves_of(plan, head) if valve.status not in (*NO_INSERT, "finished")]
+    return [valve for valve in valves_of(plan, head) if valve.status not in (*NO_INSERT, Status.FINISHED)]
 
 
 def guides(plan: Plan, head: Head, narrow: bool) -> Content:

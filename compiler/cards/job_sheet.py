@@ -28,11 +28,11 @@ from seatwright.cards.words import (
 )
 from seatwright.job.model import Head, Job
 from seatwright.planning.figure import Figure
-from seatwright.planning.plan import Fetch, Order, Plan, Setting, ValvePlan
+from seatwright.planning.plan import Fetch, Order, Plan, Setting, Status, ValvePlan
 from seatwright.text import Message, Severity
 
-_DONE = ("finished", "left-alone", "not-planned")
-_WITH_FIGURES = ("plan", "rework")  # statuses in which a bore is still cut to
+_DONE = (Status.FINISHED, Status.LEFT_ALONE, Status.NOT_PLANNED)
+_WITH_FIGURES = (Status.TO_BORE, Status.BORE_AGAIN)  # statuses in which a bore is still cut to
 
 
 def job_sheet(plan: Plan, narrow: bool, drawings: Sequence[Drawing]) -> Content:
@@ -154,7 +154,7 @@ def _valves(plan: Plan, head: Head) -> Table:
 
 
 def _row(job: Job, valve: ValvePlan) -> tuple[str, ...]:
-    on_hold = valve.status == "hold"
+    on_hold = valve.status == Status.HOLD
     cut_to = valve.status in _WITH_FIGURES
     bore = (
         limits(valve.bore.bench_least, valve.bore.bench_most, figures.bore_gauge(job))

@@ -26,9 +26,9 @@ from seatwright.cards.seats import SEAT, seat_card, seat_title, sets
 from seatwright.cards.setting import INDICATOR, POCKET, setting_card
 from seatwright.cards.words import named, valves, valves_of
 from seatwright.job.model import Head, Measured
-from seatwright.planning.plan import Plan, Setting, ValvePlan
+from seatwright.planning.plan import Plan, Setting, Status, ValvePlan
 
-_OPEN = ("measure-again", "rework", "oversize")  # of a bore that was cut and is not settled
+_OPEN = (Status.MEASURE_AGAIN, Status.BORE_AGAIN, Status.OVERSIZE)  # of a bore that was cut and is not settled
 _NOTHING_MEASURED = Measured()
 
 

@@ -33,12 +33,12 @@ from seatwright.cards.words import (
 from seatwright.job.model import Head
 from seatwright.planning.caution_conditions import BURNS_FROM
 from seatwright.planning.heats_and_chills import NO_CHILL
-from seatwright.planning.plan import AssemblyPlan, Plan, ValvePlan
+from seatwright.planning.plan import AssemblyPlan, Plan, Status, ValvePlan
 from seatwright.planning.turned import is_turned
 
 CLEARANCE = "clearance"
-_ACCEPTED = ("accepted", "kept")
-_NOT_WITH_THESE_FIGURES = ("measure-again", "oversize")
+_ACCEPTED = (Status.ACCEPTED, Status.KEPT)
+_NOT_WITH_THESE_FIGURES = (Status.MEASURE_AGAIN, Status.OVERSIZE)
 _KIND = {"drop-in": "drops in", "push": "push by hand", "press": "PRESS"}
 
 
@@ -49,7 +49,7 @@ def to_press(plan: Plan, head: Head) -> tuple[ValvePlan, ...]:
 
 
 def _still_out(valve: ValvePlan) -> bool:
-    if valve.status in NO_INSERT or valve.status in ("hold", "finished") or valve.insert is None:
+    if valve.status in NO_INSERT or valve.status in (Status.HOLD, Status.FINISHED) or valve.insert is None:
         return False
     # What stands high is pressed down once more.
     return valve.finished is None or dict(valve.finished.verdicts).get("stand") == "fail"
@@ -164,12 +164,14 @@ class _Card:
             if valve.status not in _ACCEPTED:
                 waits.setdefault(STATUS[valve.status], []).append(valve.name)
         said = [f"{valves(names)} {words}" for words, names in waits.items()]
-        if list(waits) == [STATUS["plan"]] and not any(valve.status == "accepted" for valve in self.served):
+        if list(waits) == [STATUS[Status.TO_BORE]] and not any(
+            valve.status == Status.ACCEPTED for valve in self.served
+        ):
             said = []
         awaited = takers(self.plan.valves)
         said += [f"{valve.name}: {why.rstrip('.')}" for valve in self.served
                  if (why := wait(awaited, valve))]  # fmt: skip
-        on_hold = [valve.name for valve in valves_of(self.plan, self.head) if valve.status == "hold"]
+        on_hold = [valve.name for valve in valves_of(self.plan, self.head) if valve.status == Status.HOLD]
         said += [f"{valves(on_hold)} on HOLD"] if on_hold else []
         return f" Not yet: {'; '.join(said)}." if said else ""
 
@@ -179,7 +181,7 @@ class _Card:
         return Table(head, tuple(self._row_which(valve) for valve in self.served), "Which insert into which bore")
 
     def _row_which(self, valve: ValvePlan) -> tuple[str, ...]:
-        accepted = {"accepted": "yes", "kept": "kept as found"}.get(valve.status) or blank(4)
+        accepted = {Status.ACCEPTED: "yes", Status.KEPT: "kept as found"}.get(valve.status) or blank(4)
         name = valve.insert.name if valve.insert is not None else NONE
         return (bold(valve.name), bold(name), self._od(valve), self._interference(valve), accepted)
 
@@ -189,7 +191,7 @@ class _Card:
         read = (cut.insert_od if cut is not None else None) or valve.found.insert_od
         if read is not None:
             return read.typed
-        if insert is None or valve.status != "accepted" or not is_turned(valve):
+        if insert is None or valve.status != Status.ACCEPTED or not is_turned(valve):
             return blank(5)
         if insert.od_least is not None and insert.od_most is not None:
             to = span(limits(insert.od_least, insert.od_most, figures.bench(self.job)))
@@ -199,12 +201,12 @@ class _Card:
     def _interference(self, valve: ValvePlan) -> str:
         fit, unit = valve.interference, figures.bench(self.job)
         made = valve.cut.interference if valve.cut is not None else None
-        if valve.status == "accepted" and made is not None:
+        if valve.status == Status.ACCEPTED and made is not None:
             whose = "measured" if valve.at20.insert_od is not None else "by the list"
             return Markdown("**{}** {}").format(shown(made, figures.judged(self.job)).text, whose)
         if valve.status in _NOT_WITH_THESE_FIGURES or fit is None:
             return NONE
-        if valve.status == "kept" and fit.expected is not None:
+        if valve.status == Status.KEPT and fit.expected is not None:
             return Markdown("**{}** measured").format(shown(fit.expected, figures.judged(self.job)).text)
         return f"{span(limits(fit.least, fit.most, unit))} planned"
 
@@ -315,7 +317,7 @@ class _Card:
     def _stays(self, valve: ValvePlan) -> bool:
         """Whether an insert is in this valve's pocket while the others go in."""
         integral = valve.valve.specification.seat_integral is not None and valve.finished is None
-        return valve.name not in self.names and valve.status not in ("hold", "not-planned") and not integral
+        return valve.name not in self.names and valve.status not in (Status.HOLD, Status.NOT_PLANNED) and not integral
 
     def _face(self) -> str:
         face = self.head.depth_from.text if self.head.depth_from is not None else "rim"

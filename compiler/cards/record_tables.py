@@ -20,11 +20,11 @@ from seatwright.cards.words import (
 )
 from seatwright.job.model import CutReadings, Job, Reading
 from seatwright.planning.figure import Figure
-from seatwright.planning.plan import CutPlan, FinishedPlan, ValvePlan
+from seatwright.planning.plan import CutPlan, FinishedPlan, Status, ValvePlan
 
 Valves = tuple[ValvePlan, ...]
 _MARKS = 4
-_NO_FIGURES = ("hold", "oversize")
+_NO_FIGURES = (Status.HOLD, Status.OVERSIZE)
 
 
 def found(of_head: Valves) -> Table:
@@ -64,7 +64,7 @@ def _row_planned(job: Job, valve: ValvePlan) -> tuple[str, ...]:
     bored = span(bore)
     if valve.status in _NO_FIGURES:
         # A figure beside a hold would be cut by.
-        bored = depth = "HOLD" if valve.status == "hold" else NONE
+        bored = depth = "HOLD" if valve.status == Status.HOLD else NONE
     return (
         bold(valve.name),
         insert.name if insert is not None else NONE,

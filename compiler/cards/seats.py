@@ -26,10 +26,10 @@ from seatwright.cards.words import (
 )
 from seatwright.job.model import Head
 from seatwright.planning.figure import Figure
-from seatwright.planning.plan import Plan, SeatCut, SeatPlan, ValvePlan
+from seatwright.planning.plan import Plan, SeatCut, SeatPlan, Status, ValvePlan
 
 SEAT = "seat"
-_NOT_YET = ("hold", "finished", "oversize")
+_NOT_YET = (Status.HOLD, Status.FINISHED, Status.OVERSIZE)
 
 
 def sets(plan: Plan, head: Head) -> tuple[tuple[ValvePlan, ...], ...]:

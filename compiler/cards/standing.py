@@ -9,7 +9,7 @@ from seatwright.cards.card import Table
 from seatwright.cards.figures import Shown, limits, shown
 from seatwright.cards.words import NONE, STATUS, bold, span
 from seatwright.job.model import Job
-from seatwright.planning.plan import IfBig, Setting, ValvePlan
+from seatwright.planning.plan import IfBig, Setting, Status, ValvePlan
 from seatwright.planning.turned import is_turned
 
 _FINE = 5  # decimals, of a figure whose zeros are dropped
@@ -45,7 +45,7 @@ def takers(valves: Sequence[ValvePlan]) -> Mapping[str, Sequence[str]]:
 def wait(takers_of: Mapping[str, Sequence[str]], valve: ValvePlan) -> str:
     """Why a valve is not to be gone on with: its insert may be taken; "" else. takers_of: see `takers`."""
     names = takers_of.get(valve.name)
-    if not names or valve.status in ("hold", "finished"):
+    if not names or valve.status in (Status.HOLD, Status.FINISHED):
         return ""
     return f"WAIT: {' or '.join(names)} may take its insert. Settle that first, and build again."
 
@@ -57,23 +57,23 @@ def _bored(job: Job, valve: ValvePlan) -> str:
 
 def _next(job: Job, valve: ValvePlan, setting: Setting | None) -> str:
     match valve.status:
-        case "hold":
+        case Status.HOLD:
             return "Nothing, until the hold is lifted: see its box above."
-        case "plan":
+        case Status.TO_BORE:
             return f"Bore it by setting {setting.number}." if setting is not None else "Bore it."
-        case "kept":
+        case Status.KEPT:
             return "Its pocket stays as it is. Press card."
-        case "rework":
+        case Status.BORE_AGAIN:
             return _open(job, valve, setting)
-        case "measure-again" | "oversize" if valve.cut is not None and valve.cut.verdict == "big":
+        case Status.MEASURE_AGAIN | Status.OVERSIZE if valve.cut is not None and valve.cut.verdict == "big":
             return _big(job, valve)
-        case "measure-again":
+        case Status.MEASURE_AGAIN:
             return "Cold and clean, the gauge checked on its ring; write it under a later cut. Take no metal off."
-        case "oversize":
+        case Status.OVERSIZE:
             return "Build again for the next size before anything is cut."
-        case "accepted":
+        case Status.ACCEPTED:
             return _accepted(job, valve)
-        case "finished":
+        case Status.FINISHED:
             return "Nothing: it is on the record."
     return NONE
 
@@ -117,14 +117,14 @@ def _way(job: Job, way: IfBig) -> str:
     gives = f", which gives {shown(way.interference, unit)}" if way.interference is not None else ""
     size = f" of {shown(way.od, unit)}" if way.od is not None else ""
     match way.do:
-        case "measure-again":
+        case Status.MEASURE_AGAIN:
             return "measure again, cold and clean;"
         case "insert":
             whose = f"the {way.insert} of {way.valve}" if way.valve else f"{way.insert} from the shelf"
             return f"take {whose}{size}{gives};"
         case "turned":
             return f"a ring turned to about {shown(way.od, unit)} at 20 °C;" if way.od is not None else "a turned ring;"
-        case "oversize":
+        case Status.OVERSIZE:
             return f"oversize {way.insert}: build again for its bore;" if way.insert else "the next oversize;"
     return "else leave it and ask."
 

@@ -3,32 +3,32 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from seatwright.cards.card import Held, Table
 from seatwright.cards.escape import Markdown
 from seatwright.cards.figures import Shown, bore_gauge, depth_gauge, limits, seat_gauge, shown, temperature
 from seatwright.job.model import Head, Job, Named, Note
-from seatwright.planning.plan import Caution, HeightLimits, Plan, ValvePlan
+from seatwright.planning.plan import Caution, HeightLimits, Plan, Status, ValvePlan
 from seatwright.text import Message
 
 NONE = "–"
 COLUMNS_ON_NARROW_PAPER = 6
-STATUS = {
-    "plan": "to bore",
-    "hold": "HOLD",
-    "accepted": "bore accepted",
-    "measure-again": "measure again",
-    "rework": "bore again",
-    "oversize": "goes oversize",
-    "finished": "finished",
-    "left-alone": "left alone",
-    "not-planned": "not planned",
-    "kept": "pocket kept",
+STATUS: Mapping[str, str] = {
+    Status.TO_BORE: "to bore",
+    Status.HOLD: "HOLD",
+    Status.ACCEPTED: "bore accepted",
+    Status.MEASURE_AGAIN: "measure again",
+    Status.BORE_AGAIN: "bore again",
+    Status.OVERSIZE: "goes oversize",
+    Status.FINISHED: "finished",
+    Status.LEFT_ALONE: "left alone",
+    Status.NOT_PLANNED: "not planned",
+    Status.KEPT: "pocket kept",
 }
 
-NOT_BORED = frozenset({"left-alone", "not-planned", "kept"})
-NO_INSERT = frozenset({"left-alone", "not-planned"})
+NOT_BORED = frozenset({Status.LEFT_ALONE, Status.NOT_PLANNED, Status.KEPT})
+NO_INSERT = frozenset({Status.LEFT_ALONE, Status.NOT_PLANNED})
 
 
 def blank(marks: int = 6) -> Markdown:

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from seatwright.cards.words import STATUS, bore_limits, span
-from seatwright.planning.plan import Plan, ValvePlan
+from seatwright.planning.plan import Plan, Status, ValvePlan
 
-_STILL_CUT_TO = ("plan", "rework")  # as on the job sheet: a figure beside a hold would be cut by
+_STILL_CUT_TO = (Status.TO_BORE, Status.BORE_AGAIN)  # as on the job sheet: a figure beside a hold would be cut by
 
 
 def summary(plan: Plan, job: str, folder: str) -> str:

@@ -25,7 +25,6 @@ from seatwright.planning.wording import length, span_of
 
 _SOURCE = "handbook 11, 13"
 _RANK = (ACCEPTED, MEASURE_AGAIN, REWORK, BIG)
-_STANDS = {ACCEPTED: Status.ACCEPTED, MEASURE_AGAIN: Status.MEASURE_AGAIN, REWORK: Status.BORE_AGAIN}
 
 
 class _Verdict(Struct, frozen=True):
@@ -161,7 +160,7 @@ def _next(
         _say_cannot_tell(job, plan, bore, limits, findings)
     elif each.of_bore == BIG:
         return ways_out(job, plan, plans, bore, limits, bores, findings)
-    return plan if each.cut.verdict is None else replace(plan, status=_STANDS[each.cut.verdict])
+    return plan if each.cut.verdict is None else replace(plan, status=Status(each.cut.verdict))
 
 
 def _say_cannot_tell(job: Job, plan: Judged, bore: Figure, limits: Limits, findings: Findings) -> None:

@@ -10,9 +10,8 @@ from seatwright.planning.figure import Figure
 from seatwright.planning.plan import Judged, Pocketed, Status
 from seatwright.planning.wording import length
 
-ACCEPTED = "accepted"
-MEASURE_AGAIN = "measure-again"
-REWORK = "rework"
+# A verdict is the word for how its valve then stands; a bore that is big has none of its own.
+ACCEPTED, MEASURE_AGAIN, REWORK = Status.ACCEPTED, Status.MEASURE_AGAIN, Status.BORE_AGAIN
 BIG = "big"
 
 _OF_BORE = {"accepted": ACCEPTED, "cannot-be-told": MEASURE_AGAIN, "small": REWORK, "big": BIG}

@@ -7,9 +7,9 @@ from msgspec import Struct
 from seatwright.cards import figures
 from seatwright.cards.words import STATUS
 from seatwright.job.model import Head, Measured, Specification
-from seatwright.planning.plan import Bridge, Plan, ValvePlan
+from seatwright.planning.plan import Bridge, Plan, Status, ValvePlan
 
-_TO_CUT = ("plan", "rework")  # beside any other status a bore would be cut by that is not to be cut
+_TO_CUT = (Status.TO_BORE, Status.BORE_AGAIN)  # beside any other status a bore would be cut by that is not to be cut
 NEAR_LIMIT = 1.5
 """A bridge is marked where no more than this many times its least is left; this program's own bound, said beside it."""
 
@@ -59,7 +59,7 @@ def spots(plan: Plan, head: Head) -> tuple[Spot, ...]:
         else:
             other = neighbours.get(place.valve)
             size = _as_found(other.measured, other.specification) if other is not None else None
-            found.append(Spot(place.valve, x, y, size, False, None, (STATUS["not-planned"],), "", False))
+            found.append(Spot(place.valve, x, y, size, False, None, (STATUS[Status.NOT_PLANNED],), "", False))
     return tuple(found)
 
 
@@ -69,12 +69,12 @@ def _spot(plan: Plan, valve: ValvePlan, x: float, y: float) -> Spot:
     if valve.bore is not None and valve.status in _TO_CUT:
         size = valve.bore.bench_aim.value
         lines.append(f"Ø{figures.shown(valve.bore.bench_aim, figures.bore_gauge(plan.job)).text}")
-    elif valve.cut is not None and valve.cut.bore is not None and valve.status != "hold":
+    elif valve.cut is not None and valve.cut.bore is not None and valve.status != Status.HOLD:
         size = valve.cut.bore.value
     if valve.insert is not None and size is not None:
         lines.append(valve.insert.name)
         inside = valve.insert.id.value if valve.insert.id is not None and valve.insert.id.value < size else None
-    if valve.status != "plan" or not lines:
+    if valve.status != Status.TO_BORE or not lines:
         lines.append(STATUS[valve.status])
     return Spot(
         valve.name,
@@ -85,7 +85,7 @@ def _spot(plan: Plan, valve: ValvePlan, x: float, y: float) -> Spot:
         inside,
         tuple(lines),
         str(valve.setting) if valve.setting is not None else "",
-        valve.status == "hold",
+        valve.status == Status.HOLD,
     )
 
 
