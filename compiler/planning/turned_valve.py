@@ -12,7 +12,7 @@ from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.findings import Findings
 from seatwright.planning.fits import FitLimits
 from seatwright.planning.pilots import over_bore
-from seatwright.planning.plan import CleanUp, Found, InsertPlan, Pocketed, into
+from seatwright.planning.plan import CleanUp, Depth, Found, InsertPlan, Pocketed, into
 from seatwright.planning.reasons import Reason
 from seatwright.planning.turned import turned_height, turned_insert
 from seatwright.planning.wants import Wants
@@ -42,8 +42,8 @@ def filled_turned(
     say_fit(head, plan, fit, findings)
     height = turned_height(plan, wants)
     depth = depth_for(job, wants, height)
-    found = None if isinstance(depth, NoDepth) else depth
-    if isinstance(depth, NoDepth) and not depth.not_given:
+    found = depth if isinstance(depth, Depth) else None
+    if isinstance(depth, NoDepth):
         findings.hold(
             plan.name,
             depth.slug,

@@ -11,7 +11,7 @@ from pathlib import Path
 COMPILER = Path(__file__).resolve().parents[2] / "compiler"
 _SPEAKERS = frozenset({
     "error", "_error", "Message", "Slip", "notice", "unchecked", "warning", "hold", "_refused", "_warn", "_unchecked",
-    "Fault", "missing", "Reason", "NoDepth",
+    "Fault", "missing", "Reason", "NoDepth", "DepthNotGiven",
 })  # fmt: skip
 _ROOMS = ("text", "syntax", "job", "planning")
 _SLUG = re.compile(r"[a-z]+(?:-[a-z0-9]+)*")
