@@ -11,8 +11,8 @@ from pathlib import Path
 import pytest
 from shop import JOBS, Ran, seatwright
 
-from seatwright.commands import unchanged
 from seatwright.commands.build import Print, build
+from seatwright.commands.jobs import unchanged
 
 
 @pytest.fixture
