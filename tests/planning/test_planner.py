@@ -9,9 +9,9 @@ from msgspec.structs import replace
 from sources import JOBS, planned
 
 from seatwright.job.model import Note
-from seatwright.planning.as_json import plan_document
 from seatwright.planning.planner import plan
 from seatwright.text import Severity
+from seatwright.told.plan_json import plan_document
 
 
 def job(*valves, **head_fields):

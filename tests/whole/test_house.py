@@ -8,12 +8,26 @@ from collections.abc import Iterator
 from pathlib import Path
 
 HOUSE = Path(__file__).resolve().parents[2] / "compiler" / "seatwright"
-ROOMS = ("text", "syntax", "handbook", "job", "planning", "cards", "commands")
+ROOMS = ("text", "syntax", "handbook", "job", "planning", "told", "cards", "commands")
 """Front door to back: each knows only those before it."""
 
 FLOORS = {
     "syntax": ("vocabulary", "tree", "suggest", "words", "numbers", "grammar", "reading", "parse", "formatting"),
     "job": ("model", "declarations", "wording", "typed", "sections", "shop_file", "head", "checks", "reader"),
+    "planning": (
+        "plan",
+        "basis",
+        "found",
+        "seat",
+        "certainty",
+        "serves",
+        "inserts",
+        "after",
+        "machine",
+        "metal",
+        "pressing",
+        "whole_job",
+    ),
     "commands": ("terminal", "disk", "jobs"),
 }
 """Within a room, lowest first; what is not named stands above them all."""

@@ -6,10 +6,10 @@ from seatwright.cards import figures
 from seatwright.cards.figures import Instrument, limits, plain, shown, temperature
 from seatwright.cards.words import STATUS
 from seatwright.job.model import Job
-from seatwright.planning.differences import Words
-from seatwright.planning.figure import Figure
-from seatwright.planning.particular import Particular
 from seatwright.planning.plan import Plan
+from seatwright.planning.plan.figure import Figure
+from seatwright.told.differences import Words
+from seatwright.told.printed_fact import Particular
 
 _FINE = {"mm": 1e-6, "in": 1e-7 * figures.MM_PER_INCH}
 _NEWTONS = 1000.0

@@ -9,8 +9,8 @@ from functools import lru_cache
 from msgspec import Struct
 
 from seatwright.job.model import BoreGauge, Given, Job, Reading
-from seatwright.planning.figure import Figure
 from seatwright.planning.plan import Setting
+from seatwright.planning.plan.figure import Figure
 
 MM_PER_INCH = 25.4
 NEWTONS_PER_LBF = 4.4482216152605

@@ -6,8 +6,8 @@ from seatwright.cards.card import Content, Step, Table
 from seatwright.cards.figures import bench, shown, typed
 from seatwright.cards.words import NO_INSERT, NONE, NOT_BORED, Counter, blank, bold, fitted, held, valves, valves_of
 from seatwright.job.model import Head, Job
-from seatwright.planning.figure import Figure
 from seatwright.planning.plan import Plan, ValvePlan
+from seatwright.planning.plan.figure import Figure
 
 # With the head deck up the port end is on top: a station is called by the end of the guide, never top or bottom.
 STATIONS = ("Spring end", "Middle", "Port end")

@@ -27,8 +27,8 @@ from seatwright.cards.words import (
     valves_of,
 )
 from seatwright.job.model import Head, Job
-from seatwright.planning.figure import Figure
 from seatwright.planning.plan import Fetch, Order, Plan, Setting, ValvePlan
+from seatwright.planning.plan.figure import Figure
 from seatwright.text import Message, Severity
 
 _DONE = ("finished", "left-alone", "not-planned")

@@ -31,10 +31,10 @@ from seatwright.cards.words import (
     valves_of,
 )
 from seatwright.job.model import Head
-from seatwright.planning.caution_conditions import BURNS_FROM
-from seatwright.planning.heats_and_chills import NO_CHILL
 from seatwright.planning.plan import AssemblyPlan, Plan, ValvePlan
-from seatwright.planning.turned import is_turned
+from seatwright.planning.pressing.heats_and_chills import NO_CHILL
+from seatwright.planning.serves.turned import is_turned
+from seatwright.planning.whole_job.caution_conditions import BURNS_FROM
 
 CLEARANCE = "clearance"
 _ACCEPTED = ("accepted", "kept")

@@ -19,8 +19,8 @@ from seatwright.cards.words import (
     span,
 )
 from seatwright.job.model import CutReadings, Job, Reading
-from seatwright.planning.figure import Figure
 from seatwright.planning.plan import CutPlan, FinishedPlan, ValvePlan
+from seatwright.planning.plan.figure import Figure
 
 Valves = tuple[ValvePlan, ...]
 _MARKS = 4

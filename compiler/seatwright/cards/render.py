@@ -23,9 +23,9 @@ from seatwright.cards.marks import reader
 from seatwright.cards.paging import Page, Sized, pages
 from seatwright.cards.paper import PAPERS, SIZES, NoSheet, Paper, Sheet, sheet_of_two
 from seatwright.cards.templating import TemplateFault, built_in, environment, fill, sheets, write
-from seatwright.planning.as_json import CardEntry, paper_left_out, plan_document
 from seatwright.planning.plan import Plan
 from seatwright.text import Message
+from seatwright.told.plan_json import CardEntry, paper_left_out, plan_document
 
 _VIEW_BOX = re.compile(r'viewBox="([-0-9.eE]+) ([-0-9.eE]+) ([0-9.eE]+) ([0-9.eE]+)"')
 _LETTERS = "abcdefghijklmnopqrstuvwxyz"

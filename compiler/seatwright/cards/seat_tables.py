@@ -9,8 +9,8 @@ from seatwright.cards.card import Table
 from seatwright.cards.figures import shown, typed
 from seatwright.cards.words import NONE, blank, bold, wanted
 from seatwright.job.model import Finished, Head, Job, Reading
-from seatwright.planning.figure import Figure
 from seatwright.planning.plan import HeightLimits, SeatCut, SeatPlan, ValvePlan
+from seatwright.planning.plan.figure import Figure
 
 # A cut that goes so much deeper along the stem, as it is spoken of; plan.json has what 0.10 mm moves, and an inch
 # moves as much for its hundredth as a millimetre for its tenth, ten times less.

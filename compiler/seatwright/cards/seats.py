@@ -25,8 +25,8 @@ from seatwright.cards.words import (
     valves_of,
 )
 from seatwright.job.model import Head
-from seatwright.planning.figure import Figure
 from seatwright.planning.plan import Plan, SeatCut, SeatPlan, ValvePlan
+from seatwright.planning.plan.figure import Figure
 
 SEAT = "seat"
 _NOT_YET = ("hold", "finished", "oversize")

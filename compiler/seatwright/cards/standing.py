@@ -10,7 +10,7 @@ from seatwright.cards.figures import Shown, limits, shown
 from seatwright.cards.words import NONE, STATUS, bold, span
 from seatwright.job.model import Job
 from seatwright.planning.plan import IfBig, Setting, ValvePlan
-from seatwright.planning.turned import is_turned
+from seatwright.planning.serves.turned import is_turned
 
 _FINE = 5  # decimals, of a figure whose zeros are dropped
 SAID_HERE = frozenset({"bore-small", "bore-big", "bore-cannot-be-told", "turn-insert"})

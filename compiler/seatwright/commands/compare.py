@@ -24,8 +24,8 @@ import seatwright
 from seatwright.commands.disk.files import STANDARD_INPUT, Unreadable
 from seatwright.commands.disk.revisions import open_job_or_revision
 from seatwright.commands.jobs.outcome import Exit, planned, say
-from seatwright.planning.differences import Changed, Difference, Side, differences, moved_valves
 from seatwright.planning.plan import Plan
+from seatwright.told.differences import Changed, Difference, Side, differences, moved_valves
 
 FORMAT = "seatwright-compare/1"
 NOTHING_CHANGES, SOMETHING_CHANGES = Exit.DONE, Exit.ERRORS  # 0 and 1, as of any program that compares
@@ -152,7 +152,7 @@ def _difference(difference: Difference) -> dict[str, object]:
 def _side(side: Side) -> dict[str, object]:
     found: dict[str, object] = {"printed": side.printed.text, "unit": side.printed.unit}
     if side.values:
-        from seatwright.planning.as_json import number
+        from seatwright.told.plan_json import number
 
         found["values"] = [None if value is None else number(value) for value in side.values]
         found["values_unit"] = side.unit

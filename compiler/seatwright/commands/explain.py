@@ -12,14 +12,14 @@ from collections.abc import Iterable, Sequence
 from msgspec import Struct, field, to_builtins
 
 from seatwright.commands.jobs.outcome import Exit, read_and_plan, say
-from seatwright.planning.assumptions import assumptions
-from seatwright.planning.budgets import table
-from seatwright.planning.derivation import Step, named_figures, steps, with_unit
-from seatwright.planning.figure import Figure
-from seatwright.planning.lifting import lifting
+from seatwright.planning.basis.wording import name_key
+from seatwright.planning.certainty.budgets import table
 from seatwright.planning.plan import PassedOver, Plan, ValvePlan
-from seatwright.planning.wording import name_key
+from seatwright.planning.plan.figure import Figure
 from seatwright.syntax.suggest import nearest
+from seatwright.told.assumptions import assumptions
+from seatwright.told.derivation import Step, named_figures, steps, with_unit
+from seatwright.told.lifting import lifting
 
 _BUDGETS = ("u", "u_accept")
 

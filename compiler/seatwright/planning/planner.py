@@ -13,28 +13,28 @@ from collections.abc import Callable, Sequence
 from msgspec.structs import replace
 
 from seatwright.job.model import Head, Job
-from seatwright.planning.as_json import paper_left_out
-from seatwright.planning.assembly import assembly
-from seatwright.planning.bridges import bridges as bridges_of
-from seatwright.planning.cautions import cautions
-from seatwright.planning.clean_up import clean_up
-from seatwright.planning.cut import cut
-from seatwright.planning.fetch import fetch
-from seatwright.planning.findings import Findings
-from seatwright.planning.finished import finished
-from seatwright.planning.fit import fit
-from seatwright.planning.guides import guides
-from seatwright.planning.inserts import inserts
-from seatwright.planning.pilots import pilots
+from seatwright.planning.after.cut import cut
+from seatwright.planning.after.finished import finished
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.certainty.uncertainty import planned_u, uncertainty
+from seatwright.planning.found.brought_to_20 import start
+from seatwright.planning.found.clean_up import clean_up
+from seatwright.planning.found.guides import guides
+from seatwright.planning.found.pilots import pilots
+from seatwright.planning.inserts.inserts import inserts
+from seatwright.planning.machine.reopen import reopen
+from seatwright.planning.machine.settings import Settings, settings
+from seatwright.planning.machine.speeds import speeds
+from seatwright.planning.machine.torque import torque
+from seatwright.planning.metal.bridges import bridges as bridges_of
+from seatwright.planning.metal.stresses import fit
 from seatwright.planning.plan import Bridge, Plan, Setting, TrialPlan, ValvePlan
-from seatwright.planning.reopen import reopen
-from seatwright.planning.seat import seat
-from seatwright.planning.settings import Settings, settings
-from seatwright.planning.speeds import speeds
-from seatwright.planning.stands import stands
-from seatwright.planning.start import start
-from seatwright.planning.torque import torque
-from seatwright.planning.uncertainty import planned_u, uncertainty
+from seatwright.planning.pressing.assembly import assembly
+from seatwright.planning.seat.seat import seat
+from seatwright.planning.seat.stands import stands
+from seatwright.planning.whole_job.cautions import cautions
+from seatwright.planning.whole_job.fetch import fetch
+from seatwright.told.plan_json import paper_left_out
 
 Stage = Callable[[Job, Head, tuple[ValvePlan, ...], Findings], tuple[ValvePlan, ...]]
 

@@ -19,8 +19,8 @@ from seatwright.cards.drawings.shapes import (
     words_width,
     wrapped,
 )
-from seatwright.planning.heats_and_chills import NO_CHILL
 from seatwright.planning.plan import AssemblyPlan, HeatAndChill, Plan, ValvePlan
+from seatwright.planning.pressing.heats_and_chills import NO_CHILL
 
 _TOP, _HIGH = 3.0, 36.0  # of the field [mm]
 _LEFT, _RIGHT = 30.0, 30.0  # beside it [mm]

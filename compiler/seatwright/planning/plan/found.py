@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec import Struct
 
-from seatwright.planning.figure import Figure
+from seatwright.planning.plan.figure import Figure
 
 
 class At20(Struct, frozen=True):

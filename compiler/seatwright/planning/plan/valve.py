@@ -5,8 +5,8 @@ from __future__ import annotations
 from msgspec import Struct
 
 from seatwright.job.model import Measured, Valve
-from seatwright.planning.figure import Figure
 from seatwright.planning.plan.cut import CutPlan, FinishedPlan, IfBig, Waits
+from seatwright.planning.plan.figure import Figure
 from seatwright.planning.plan.fit import AssemblyPlan, Fit
 from seatwright.planning.plan.found import At20, GuidePlan, PilotPlan, Position
 from seatwright.planning.plan.pocket import Bore, CleanUp, Depth, InsertPlan, Interference, Next, Order

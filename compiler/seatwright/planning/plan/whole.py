@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec import Struct, field
 
 from seatwright.job.model import Head, Job
-from seatwright.planning.figure import Figure
+from seatwright.planning.plan.figure import Figure
 from seatwright.planning.plan.machine import Setting, TrialPlan
 from seatwright.planning.plan.pocket import Bridge, Order
 from seatwright.planning.plan.valve import ValvePlan
