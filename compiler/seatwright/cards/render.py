@@ -12,7 +12,6 @@ from jinja2 import Environment
 from markupsafe import Markup
 from msgspec import Struct
 
-import seatwright
 from seatwright.cards import stamp
 from seatwright.cards.card import Card
 from seatwright.cards.drawings.svg import drawn_with
@@ -26,6 +25,7 @@ from seatwright.cards.templating import TemplateFault, built_in, environment, fi
 from seatwright.planning.plan import Plan
 from seatwright.text import Message
 from seatwright.told.plan_json import CardEntry, paper_left_out, plan_document
+from seatwright.version import VERSION
 
 _VIEW_BOX = re.compile(r'viewBox="([-0-9.eE]+) ([-0-9.eE]+) ([0-9.eE]+) ([0-9.eE]+)"')
 _LETTERS = "abcdefghijklmnopqrstuvwxyz"
@@ -96,7 +96,7 @@ def _house(plan: Plan, paper: str | None, commit: str | None, own: Mapping[str, 
         chosen,
         sheet_of_two(chosen) if two_up else Sheet(chosen.width, chosen.height),
         plan,
-        stamp.of_sources(plan.job.sources, seatwright.__version__, own),
+        stamp.of_sources(plan.job.sources, VERSION, own),
         commit,
         two_up,
     )
@@ -161,7 +161,7 @@ def _html(house: _House, printed: tuple[_Printed, ...]) -> str:
         title=Markup(for_html(f"Job {job.number}: {job.title}")),
         style=Markup(_style(house)),
         cards=Markup("").join(each_sheet),
-        made_by=f"seatwright {seatwright.__version__}",
+        made_by=f"seatwright {VERSION}",
     )
 
 

@@ -8,9 +8,9 @@ import os
 import sys
 from collections.abc import Sequence
 
-from seatwright import __version__
 from seatwright.commands.terminal.examples import add_examples
 from seatwright.commands.terminal.exits import Exit
+from seatwright.version import VERSION
 
 FORMS = ("text", "lines", "json", "sarif")
 PAPERS = ("a4", "letter", "a5", "half-letter")
@@ -40,7 +40,7 @@ def parser(wanted: str | None = None) -> argparse.ArgumentParser:
         epilog=_EPILOG,
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
-    whole.add_argument("--version", action="version", version=f"seatwright {__version__}")
+    whole.add_argument("--version", action="version", version=f"seatwright {VERSION}")
     commands = whole.add_subparsers(dest="command", metavar="COMMAND", required=True)
 
     build = commands.add_parser("build", help="write the cards of each job")

@@ -6,10 +6,10 @@ import argparse
 import sys
 from collections.abc import Iterator
 
-from seatwright import __version__
 from seatwright.commands.terminal.exits import Exit
 from seatwright.commands.terminal.spoken import Command, Word, commands
 from seatwright.job.declarations import Field, Section, sections
+from seatwright.version import VERSION
 
 _KINDS = {"job": "THE JOB FILE (.seat)", "shop": "THE SHOP FILE (.shop)"}
 
@@ -22,7 +22,7 @@ def manual(parser: argparse.ArgumentParser) -> Exit:
 
 def page(parser: argparse.ArgumentParser) -> Iterator[str]:
     """The lines of the page."""
-    yield f'.TH SEATWRIGHT 1 "" "seatwright {__version__}" "Seatwright"'
+    yield f'.TH SEATWRIGHT 1 "" "seatwright {VERSION}" "Seatwright"'
     yield ".SH NAME"
     yield f"seatwright {chr(92)}- {_text(_uncapped(parser.description or ''))}"
     yield ".SH SYNOPSIS"
