@@ -19,9 +19,9 @@ TOP = Path(__file__).parents[2]
 
 CHECK = """
 from seatwright.job.model import Head, Job
-from seatwright.planning.findings import Findings
-from seatwright.planning.guides import guides
-from seatwright.planning.cut import cut
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.found.guides import guides
+from seatwright.planning.after.cut import cut
 from seatwright.planning.plan import Found, Guided, Piloted, Pocketed, Started
 
 def deep(job: Job, head: Head, plans: tuple[Pocketed, ...], findings: Findings) -> tuple[Pocketed, ...]:

@@ -10,9 +10,9 @@ from later_life import demo, started
 from phases import at
 
 from seatwright.job.model import Leak, Skim
-from seatwright.planning.findings import Findings
+from seatwright.planning.basis.findings import Findings
 from seatwright.planning.plan import Pocketed
-from seatwright.planning.seat import seat
+from seatwright.planning.seat.seat import seat
 
 SEAT = {
     "head_diameter": 35.0,

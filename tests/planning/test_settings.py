@@ -12,17 +12,17 @@ from later_life import demo
 from msgspec.structs import replace
 from phases import at
 
-from seatwright.planning.findings import Findings
-from seatwright.planning.passes import passes
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.machine.passes import passes
+from seatwright.planning.machine.settings import settings
 from seatwright.planning.plan import Closed, Passed, Waits
-from seatwright.planning.settings import settings
 
 
 def planned(*plans, first=1, u=None, **shop_and_job):
     findings = Findings()
     job, head = bench(plans, **shop_and_job)
     passed = findings.held(passes(job, head, at(Closed, plans), findings))
-    with patch("seatwright.planning.windows.planned", u or (lambda *_: None)):
+    with patch("seatwright.planning.certainty.windows.planned", u or (lambda *_: None)):
         return settings(job, head, passed, findings, first), findings
 
 
