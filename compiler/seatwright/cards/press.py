@@ -33,7 +33,6 @@ from seatwright.cards.words import (
 from seatwright.job.model import Head
 from seatwright.planning.plan import AssemblyPlan, Plan, Status, ValvePlan
 from seatwright.planning.pressing.heats_and_chills import NO_CHILL
-from seatwright.planning.serves.turned import is_turned
 from seatwright.planning.whole_job.caution_conditions import BURNS_FROM
 
 CLEARANCE = "clearance"
@@ -191,7 +190,7 @@ class _Card:
         read = (cut.insert_od if cut is not None else None) or valve.found.insert_od
         if read is not None:
             return read.typed
-        if insert is None or valve.status != Status.ACCEPTED or not is_turned(valve):
+        if insert is None or valve.status != Status.ACCEPTED or not valve.turned:
             return blank(5)
         if insert.od_least is not None and insert.od_most is not None:
             to = span(limits(insert.od_least, insert.od_most, figures.bench(self.job)))

@@ -10,7 +10,6 @@ from seatwright.cards.figures import Shown, limits, shown
 from seatwright.cards.words import NONE, STATUS, bold, span
 from seatwright.job.model import Job
 from seatwright.planning.plan import IfBig, Setting, Status, ValvePlan
-from seatwright.planning.serves.turned import is_turned
 
 _FINE = 5  # decimals, of a figure whose zeros are dropped
 SAID_HERE = frozenset({"bore-small", "bore-big", "bore-cannot-be-told", "turn-insert"})
@@ -136,7 +135,7 @@ def _accepted(job: Job, valve: ValvePlan) -> str:
     if valve.finished is not None:
         return "Measure what is still missing: see its cards."
     insert = valve.insert
-    if is_turned(valve) and insert is not None and valve.at20.insert_od is None:
+    if valve.turned and insert is not None and valve.at20.insert_od is None:
         if insert.od_least is not None and insert.od_most is not None:
             pair = limits(insert.od_least, insert.od_most, figures.bench(job))
             return f"Turn its ring to {span(pair)} {pair[0].unit} at 20 °C, measure it, build again."

@@ -21,7 +21,6 @@ from seatwright.planning.certainty.as_measured import AsMeasured, as_measured, d
 from seatwright.planning.plan import CutPlan, InsertPlan, Judged, Status, Stood, into
 from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.serves.depths import floor_under
-from seatwright.planning.serves.turned import is_turned
 
 _SOURCE = "handbook 11, 13"
 _RANK = (ACCEPTED, MEASURE_AGAIN, REWORK, BIG)
@@ -49,11 +48,11 @@ def cut(job: Job, head: Head, plans: tuple[Stood, ...], findings: Findings) -> t
     for plan in plans:
         each = judged.get(plan.name)
         if each is None:
-            planned = plan.bore is not None and not is_turned(plan)
+            planned = plan.bore is not None and not plan.turned
             done.append(into(Judged, plan, if_big=ways_out_planned(plan) if planned else ()))
             continue
         made = _floor_as_cut(head, into(Judged, plan, cut=each.cut))
-        if is_turned(plan) and each.measured is not None:
+        if plan.turned and each.measured is not None:
             made = _turned_to(job, made, each, findings)
         done.append(made if plan.stays else _next(job, made, plans, each, bores, findings))
     return tuple(done)
@@ -132,7 +131,7 @@ def _judge(job: Job, head: Head, plan: Stood, readings: CutReadings, findings: F
 def _interference(plan: Stood, bore: Figure) -> Figure | None:
     """As made: with the insert as measured, else with the middle of its list limits, which is noted."""
     od, note = plan.at20.insert_od, ""
-    if od is None and plan.insert is not None and not is_turned(plan):
+    if od is None and plan.insert is not None and not plan.turned:
         od, note = plan.insert.od, "the insert is not measured: its list figure"
     if od is None:
         return None

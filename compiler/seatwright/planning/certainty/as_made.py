@@ -16,7 +16,6 @@ from seatwright.planning.basis.verdicts import to_cut_again
 from seatwright.planning.certainty.as_measured import AsMeasured, as_measured
 from seatwright.planning.plan import Interference, Judged, Pocketed, Status
 from seatwright.planning.plan.figure import Figure, computed
-from seatwright.planning.serves.turned import is_turned
 
 _SOURCE = "handbook 5, 13"
 
@@ -89,7 +88,7 @@ def _planned(plan: Judged) -> Pair | None:
     bore, wanted = plan.bore, plan.interference
     if bore is None or wanted is None:
         return None
-    if is_turned(plan):
+    if plan.turned:
         # The blank follows its own bore, so it is the aim that counts, however far apart the bore's limits are.
         aim = bore.aim.called("bore")
         return Pair(aim, aim, *_to_turn(aim, wanted), *_limits(wanted, wanted.aim), measured=False)
@@ -107,7 +106,7 @@ def _measured(job: Job, head: Head, plan: Judged, least: Figure, bore: Figure, f
         alloy = plan.insert.alloy if plan.insert else None
         od = replace(insert_at20(job, head, cut.insert_od, alloy, "insert_od", findings), symbol="od")
         sizes: tuple[Figure, Figure, Figure] | None = (od, od, od)
-    elif is_turned(plan):
+    elif plan.turned:
         wanted = plan.interference
         if wanted is None:
             return None

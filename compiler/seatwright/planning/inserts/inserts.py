@@ -87,7 +87,7 @@ def inserts(job: Job, plans: tuple[Found, ...], findings: Findings) -> tuple[Poc
         known = cases.get(plan.name)
         if known is None:
             done.append(into(Pocketed, plan))
-        elif turned.is_turned(plan):
+        elif plan.turned:
             done.append(filled_turned(job, known.head, plan, known.wants, turning.get(plan.name), findings))
         else:
             done.append(_finished(job, known, choice, used, findings))
@@ -118,12 +118,12 @@ def _look(job: Job, case: _Case) -> None:
 def _turned_bores(job: Job, cases: Mapping[str, _Case]) -> dict[str, tuple[BoreWindow, FitLimits]]:
     found = {}
     for name, case in cases.items():
-        if not turned.is_turned(case.plan):
+        if not case.plan.turned:
             continue
         group = [
             other.plan
             for other in cases.values()
-            if turned.is_turned(other.plan) and (other.plan.head, other.plan.kind) == (case.plan.head, case.plan.kind)
+            if other.plan.turned and (other.plan.head, other.plan.kind) == (case.plan.head, case.plan.kind)
         ]
         fit = turned.turned_fit(job, case.head, case.plan)
         bore = None if fit is None else turned.turned_bore(job, case.plan, group, fit)

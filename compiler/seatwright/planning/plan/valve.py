@@ -66,6 +66,12 @@ class Started(Struct, frozen=True):
         wish = self.valve.specification.insert
         return wish is None or wish.kind == "none"
 
+    @property
+    def turned(self) -> bool:
+        """Whether a blank is to be turned for it."""
+        wish = self.valve.specification.insert
+        return wish is not None and wish.kind == "turned"
+
     def on_hold(self, holds: tuple[Hold, ...]) -> Self:
         """The valve with its holds; with any, whatever it else stands at, it is on hold."""
         return replace(self, holds=holds, status=Status.HOLD) if holds else self

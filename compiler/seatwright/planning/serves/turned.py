@@ -11,19 +11,13 @@ from collections.abc import Sequence
 
 from seatwright.handbook import setting
 from seatwright.job.model import Head, Job
-from seatwright.planning.plan import Found, InsertPlan, Started
+from seatwright.planning.plan import Found, InsertPlan
 from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.serves.bores import BoreWindow
 from seatwright.planning.serves.wants import Wants
 from seatwright.planning.serves.whose_interference import FitLimits, fit_limits
 
 _SOURCE = "handbook 5, turned"
-
-
-def is_turned(plan: Started) -> bool:
-    """Whether a blank is to be turned for this valve."""
-    wish = plan.valve.specification.insert
-    return wish is not None and wish.kind == "turned"
 
 
 def turned_fit(job: Job, head: Head, plan: Found) -> FitLimits | None:
