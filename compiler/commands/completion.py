@@ -8,9 +8,11 @@ from collections.abc import Callable, Iterator
 
 from seatwright.commands.exits import Exit
 from seatwright.commands.spoken import Command, Word, commands
+from seatwright.text.registry import declared
 
 SHELLS = ("bash", "zsh", "fish")
-_JOBS, _FILES, _FOLDERS = ("JOB", "OLD", "NEW", "JOB|SLUG"), ("FILE",), ("DIR",)
+_SLUGS = "JOB|SLUG"
+_JOBS, _FILES, _FOLDERS = ("JOB", "OLD", "NEW", _SLUGS), ("FILE",), ("DIR",)
 
 
 def completion(shell: str, parser: argparse.ArgumentParser) -> Exit:
@@ -70,7 +72,8 @@ def _bash_value(word: Word) -> str:
     if word.value in _FOLDERS:
         return "_seatwright_files '' \"$word\";"
     endings = _endings(word)
-    return f"_seatwright_files '*.@({'|'.join(endings)})' \"$word\";" if endings else ""
+    slugs = f'COMPREPLY=( $(compgen -W "{" ".join(declared())}" -- "$word") ); ' if word.value == _SLUGS else ""
+    return f"{slugs}_seatwright_files '*.@({'|'.join(endings)})' \"$word\";" if endings else ""
 
 
 def _zsh(known: tuple[Command, ...]) -> Iterator[str]:
@@ -118,7 +121,8 @@ def _zsh_value(word: Word) -> str:
     endings = _endings(word)
     # In brackets, a single ending would be read as a qualifier of the pattern.
     pattern = f"*.({'|'.join(endings)})" if len(endings) > 1 else f"*.{''.join(endings)}"
-    return f'_files -g "{pattern}"' if endings else " "
+    files = f'_files -g "{pattern}"' if endings else " "
+    return f"{{{files}; compadd {' '.join(declared())}}}" if word.value == _SLUGS else files
 
 
 def _fish(known: tuple[Command, ...]) -> Iterator[str]:
@@ -147,7 +151,8 @@ def _fish_value(word: Word) -> str:
         return "-x -a '(__fish_complete_directories)'"
     endings = _endings(word)
     if endings:
-        return "-x -a '" + " ".join(f"(__fish_complete_suffix .{ending})" for ending in endings) + "'"
+        slugs = tuple(declared()) if word.value == _SLUGS else ()
+        return "-x -a '" + " ".join((*(f"(__fish_complete_suffix .{ending})" for ending in endings), *slugs)) + "'"
     return "-x"
 
 

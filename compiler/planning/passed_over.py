@@ -16,6 +16,7 @@ from seatwright.planning.plan import PassedOver, ValvePlan
 from seatwright.planning.reasons import Reason, rank
 from seatwright.planning.wants import Wants
 from seatwright.planning.wording import length, listed
+from seatwright.text.slugs import HoldSlug
 
 _NOT_COMPUTED = frozenset({"no-interference", "clean-up-unknown"})
 """Reasons that say that something is not known, not that the insert does not serve."""
@@ -116,6 +117,7 @@ def hold_without(
         _not_computed(head, plan, nearest, findings)
         return plan
     order = order_for(job, head, plan, wants)
+    slug: HoldSlug
     if looked_at.candidates:
         names = listed((one.offer.name for one in looked_at.candidates), "or")
         slug, text = "stock-short", f"{names} would serve {plan.name}, but what is on hand goes to other valves."

@@ -15,6 +15,7 @@ from seatwright.planning.findings import Findings
 from seatwright.planning.heights import Heights, along_stem, heights
 from seatwright.planning.plan import Edges, SeatCut, SeatPlan, ValvePlan
 from seatwright.planning.wording import length, listed
+from seatwright.text.slugs import NoticeSlug
 
 STEP = 0.10
 """How much deeper a cut is spoken of as going: 0.10 mm along the stem."""
@@ -121,7 +122,7 @@ def _inner(
         value = seats.contact_inner(outer.value, width.value, angle.value)
     except ValueError as wrong:
         findings.warning(
-            "seat-too-wide",
+            "seat-wide",
             f"{str(wrong)[:1].upper()}{str(wrong)[1:]}.",
             "Look at `head-diameter`, `setback` and `seat-width`.",
             plan.valve.span,
@@ -205,7 +206,7 @@ def _in_order(plan: ValvePlan, flatter: str, flat: Figure, steeper: str, steep: 
     if flat.value < steep.value:
         return True
     findings.warning(
-        "cut-angles-order",
+        "angles-order",
         f"The {flatter} cut at {flat.value:g}° must be flatter than the {steeper} cut at {steep.value:g}°,"
         " both from the plane square to the stem: what they move was not computed.",
         "Look whether one of them was meant `from-axis` or `included`.",
@@ -298,5 +299,5 @@ def _inside_insert(job: Job, head: Head, plan: ValvePlan, depth: Figure, finding
         )
 
 
-def _unchecked(plan: ValvePlan, slug: str, text: str, help: str, findings: Findings) -> None:
+def _unchecked(plan: ValvePlan, slug: NoticeSlug, text: str, help: str, findings: Findings) -> None:
     findings.unchecked(slug, text, help, None, (plan.name,))

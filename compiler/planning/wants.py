@@ -16,6 +16,7 @@ from seatwright.planning.findings import Findings
 from seatwright.planning.heights import along_stem
 from seatwright.planning.plan import ValvePlan
 from seatwright.planning.wording import name_key
+from seatwright.text.slugs import NoticeSlug
 
 
 class Wants(Struct, frozen=True):
@@ -200,7 +201,7 @@ def _in_this_deck(head: Head, plan: ValvePlan, bottom: Figure) -> Figure:
 
 
 def _say_missing(job: Job, head: Head, plan: ValvePlan, wants: Wants, findings: Findings) -> None:
-    def missing(slug: str, text: str, help: str) -> None:
+    def missing(slug: NoticeSlug, text: str, help: str) -> None:
         findings.unchecked(slug, text, help, head.span, (plan.name,))
 
     if wants.face == "floor" and plan.valve.specification.stand is not None:

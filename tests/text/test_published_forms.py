@@ -20,7 +20,7 @@ _HOLD = Message(
     Severity.HOLD, "bridge-thin", Span("a b.seat", 2, 9, 2, 25), "1.8 mm", "Take a smaller one.",
     (Related(Span("b.shop", 7, 3, 7, 9), "the least is set here"),), ("E1", "I1"),
 )  # fmt: skip
-_FILE = Message(Severity.ERROR, "file-missing", None, "no file", "")
+_FILE = Message(Severity.ERROR, "job-unreadable", None, "no file", "")
 
 # SARIF 2.1.0 (OASIS standard), the part of its object model that is used here, restated from the text of the standard:
 # each object with all the properties that the standard gives it, so that a misspelt one is found out. No package on
