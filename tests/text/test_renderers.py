@@ -95,7 +95,7 @@ def test_one_line_for_each_message():
 
 def test_json_has_a_version_and_every_place():
     document = json.loads(as_json.render([_BRIDGE, _FILE]))
-    assert document["schema"] == "seatwright-messages/1"
+    assert document["format"] == "seatwright-messages/1"
     without, placed = document["messages"]
     assert without["file"] is None
     assert placed == {
