@@ -1,12 +1,13 @@
-"""The words of the command line, each declared once: the parser, the completions and the manual are made of them."""
+"""The words of the command line, each declared once: the parser, the completions and the manual are made of them.
+
+Named tuples, not msgspec's records: `--help` and `--version` need nothing else of msgspec, which takes as long to load.
+"""
 
 from __future__ import annotations
 
 import argparse
 from collections.abc import Callable, Sequence
-from typing import Any
-
-from msgspec import Struct
+from typing import Any, NamedTuple
 
 from seatwright import __version__
 
@@ -27,7 +28,7 @@ places of an editor.
 --as json is described by the schema in grammar/messages.schema.json; --as sarif is SARIF 2.1.0."""
 
 
-class Word(Struct, frozen=True):
+class Word(NamedTuple):
     """A place for a word, or an option with its spellings.
 
     name: under which the command finds it. value: what it takes, as help calls it; "" where help shows the choices, and
@@ -70,7 +71,7 @@ class Word(Struct, frozen=True):
         command.add_argument(*(self.spellings or [self.name]), **how)
 
 
-class Command(Struct, frozen=True):
+class Command(NamedTuple):
     """One command: what it does, its words, and what else there is to say."""
 
     name: str
