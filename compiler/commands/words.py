@@ -32,8 +32,8 @@ class Word(NamedTuple):
     """A place for a word, or an option with its spellings.
 
     name: under which the command finds it. value: what it takes, as help calls it; "" where help shows the choices, and
-    for an option that takes nothing. count: "+" for one or more, "?" for none or one. otherwise: what is meant where it
-    is left out. kind: what makes a value of what was typed.
+    for an option that takes nothing. how_many: "+" for one or more, "?" for none or one. otherwise: what is meant where
+    it is left out. kind: what makes a value of what was typed.
     """
 
     name: str
@@ -41,7 +41,7 @@ class Word(NamedTuple):
     spelled: str = ""
     value: str = ""
     choices: Sequence[Any] = ()
-    count: str | None = None
+    how_many: str | None = None
     otherwise: str | None = None
     kind: Callable[[str], Any] = str
 
@@ -64,8 +64,8 @@ class Word(NamedTuple):
         """Give it to a command's parser."""
         how: dict[str, Any] = {"help": self.help, "dest": self.name} if self.spelled else {"help": self.help}
         if self.takes:
-            how |= {"default": self.otherwise, "type": self.kind, "choices": self.choices or None, "nargs": self.count}
-            how |= {"metavar": self.value or None}
+            how |= {"default": self.otherwise, "type": self.kind, "choices": self.choices or None}
+            how |= {"nargs": self.how_many, "metavar": self.value or None}
         else:
             how["action"] = "store_true"
         command.add_argument(*(self.spellings or [self.name]), **how)
@@ -127,7 +127,7 @@ def _flag(spelling: str, help: str) -> Word:
 
 _HELP = Word("help", "show this help message and exit", "-h --help")
 _JOB = Word("job", "a job file (.seat), or - for standard input", "", "JOB")
-_JOBS = Word("jobs", "a job file (.seat), a folder of them, or - for standard input", "", "JOB", count="+")
+_JOBS = Word("jobs", "a job file (.seat), a folder of them, or - for standard input", "", "JOB", how_many="+")
 _PAPER = Word("paper", "the paper, whatever the job says", "--paper", choices=_PAPERS)
 _AT_ONCE = Word("at_once", "so many side by side (left out: one a processor)", "--jobs", "N", kind=_at_once)
 
@@ -163,14 +163,14 @@ COMMANDS = (
     )),
     Command("explain", "how a figure came about, down to the measured lines; or what a message means", (
         Word("job", "a job file (.seat), - for standard input; or a message", "", "JOB|SLUG"),
-        Word("valve", "a valve of the job, such as I1; or `setting`", "", "VALVE", count="?"),
+        Word("valve", "a valve of the job, such as I1; or `setting`", "", "VALVE", how_many="?"),
         Word("figure", "a figure of plan.json, such as bore.aim; the number behind `setting`; or `insert`",
-             value="FIGURE", count="?"),
-        Word("name", "behind `insert`: one that was looked at", "", "NAME", count="?"),
+             value="FIGURE", how_many="?"),
+        Word("name", "behind `insert`: one that was looked at", "", "NAME", how_many="?"),
         _as("text", "json"),
     )),
     Command("format", "set files in the canonical layout; figures and texts stay as typed", (
-        Word("files", "a job or shop file, or - from standard input to standard output", "", "FILE", count="+"),
+        Word("files", "a job or shop file, or - from standard input to standard output", "", "FILE", how_many="+"),
         _flag("--check", "write nothing; 1 when a file would change"),
         _flag("--diff", "write nothing; show what would change"),
     )),

@@ -6,13 +6,13 @@ from collections.abc import Sequence
 
 from msgspec.structs import replace
 
-from seatwright.handbook import grouping, setting
+from seatwright.handbook import MM_PER_INCH, grouping, setting
 from seatwright.job.model import Job
 from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.findings import Findings
 from seatwright.planning.plan import Depth, DepthStop, ValvePlan
 from seatwright.planning.windows import NO_STEP
-from seatwright.planning.wording import MM_PER_INCH, said, span_of
+from seatwright.planning.wording import said, span_of
 
 _SOURCE = "handbook 7"
 
@@ -78,6 +78,6 @@ def _on_dial(job: Job, stop: DepthStop, has_step: bool) -> DepthStop:
         return stop
     if (job.machine.dial or job.units) == "inch":
         inches = round(stop.stop.value / MM_PER_INCH, 9)  # free of the crumbs of floating point
-        shown = computed("dial", "in", inches, "stop / 25.4", (stop.stop,), _SOURCE)
+        shown = computed("dial", "in", inches, f"stop / {MM_PER_INCH}", (stop.stop,), _SOURCE)
         return replace(stop, dial=shown, dial_unit="in")
     return replace(stop, dial=stop.stop.called("dial"), dial_unit="mm")

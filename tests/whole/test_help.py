@@ -161,7 +161,7 @@ def test_bash_offers_commands_options_choices_and_the_right_files(bench: Path) -
 
 def test_every_choice_that_is_offered_is_taken() -> None:
     for each in COMMANDS:
-        places = ["x"] * sum(1 for place in each.places if place.count != "?" and not place.offered)
+        places = ["x"] * sum(1 for place in each.places if place.how_many != "?" and not place.offered)
         for word in each.options:
             for choice in word.offered:
                 given = parser(each.name).parse_args([each.name, *places, word.spelled, choice.replace(" ", "-")])
