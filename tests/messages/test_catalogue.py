@@ -16,7 +16,7 @@ from catalogue import FOLDER, PAGE, page, said, slugs, text_of
 from seatwright.text import registry
 from seatwright.text.registry import REASON, declared
 
-COMPILER = FOLDER.parents[1] / "compiler"
+COMPILER = FOLDER.parents[1] / "compiler" / "seatwright"
 
 _PARSER_WORDS = {
     "token", "tokens", "eof", "lexer", "parser", "parse", "syntax", "terminal", "expected", "invalid", "identifier",
@@ -67,7 +67,9 @@ def test_every_message_and_reason_stands_in_the_room_that_is_declared() -> None:
 
 def test_the_types_of_the_names_are_fresh() -> None:
     there = (COMPILER / "text" / "slugs.py").read_text("utf-8")
-    assert there == registry.types(), "renew them: python -m seatwright.text.registry > compiler/text/slugs.py"
+    assert there == registry.types(), (
+        "renew them: python -m seatwright.text.registry > compiler/seatwright/text/slugs.py"
+    )
 
 
 @pytest.mark.slow
@@ -82,11 +84,11 @@ def test_a_slug_that_is_not_declared_or_weighs_otherwise_does_not_type_check(tmp
     said_right = ('findings.hold("I1", "bridge-thin", "", "")', 'findings.notice("feed", "", "")')
     program = tmp_path / "said.py"
     program.write_text("\n".join((
-        "from seatwright.planning.findings import Findings", "from seatwright.text import Message, Severity",
+        "from seatwright.planning.basis.findings import Findings", "from seatwright.text import Message, Severity",
         "findings = Findings()", *said_wrong, *said_right,
     )), "utf-8")  # fmt: skip
     checked = subprocess.run(
-        [sys.executable, "-m", "mypy", str(program)], capture_output=True, text=True, cwd=COMPILER.parent
+        [sys.executable, "-m", "mypy", str(program)], capture_output=True, text=True, cwd=FOLDER.parents[1]
     )
     assert [int(line) for line in re.findall(r"said\.py:(\d+): error: Argument", checked.stdout)] == [4, 5, 6, 7, 8]
 

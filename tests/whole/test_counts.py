@@ -41,9 +41,9 @@ def loaded_again(*words: str) -> set[str]:
 @pytest.mark.parametrize(
     ("words", "never", "of_the_house"),
     [
-        (("check",), {"pint", "jinja2", "markdown_it", "seatwright.cards"}, 184),
-        (("format", "--check"), {"pint", "jinja2", "markdown_it", "seatwright.planning", "seatwright.cards"}, 51),
-        (("plan",), {"pint", "weasyprint", "watchfiles"}, 235),
+        (("check",), {"pint", "jinja2", "markdown_it", "seatwright.cards"}, 210),
+        (("format", "--check"), {"pint", "jinja2", "markdown_it", "seatwright.planning", "seatwright.cards"}, 56),
+        (("plan",), {"pint", "weasyprint", "watchfiles"}, 260),
     ],
     ids=lambda one: one[0] if isinstance(one, tuple) else "",
 )
@@ -68,7 +68,7 @@ def files(name: str) -> bytes:
 READ, PLAN, CARDS = 67_000, 85_000, 391_600
 
 
-def test_the_calls_of_reading_planning_and_printing_are_no_more_than_recorded_and_a_tenth() -> None:
+def test_the_calls_of_reading_planning_and_printing_are_no_more_than_a_tenth_over_what_is_recorded() -> None:
     from seatwright.cards.render import documents
 
     job, _ = read(JOB.name, files)

@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 from shop import JOBS, seatwright
 
-from seatwright.commands.words import COMMANDS, SHELLS, parser
+from seatwright.commands.terminal.words import COMMANDS, SHELLS, parser
 from seatwright.job.declarations import sections
 
 LINES = [(each.name, line) for each in COMMANDS for line, _ in each.examples]
