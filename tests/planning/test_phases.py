@@ -27,7 +27,7 @@ from seatwright.planning.plan import Found, Guided, Piloted, Pocketed, Started
 def deep(job: Job, head: Head, plans: tuple[Pocketed, ...], findings: Findings) -> tuple[Pocketed, ...]:
     for plan in plans:
         if plan.depth is not None and plan.depth.most.value > 12.0:
-            findings.hold(plan.name, "pocket-deep", "It is deep.", "Take a lower insert.")
+            findings.hold(plan.name, "floor-thin", "It is deep.", "Take a lower insert.")
     return plans
 
 def after_the_inserts(job: Job, head: Head, plans: tuple[Pocketed, ...], findings: Findings) -> tuple[Pocketed, ...]:

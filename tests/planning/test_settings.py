@@ -260,7 +260,7 @@ def test_a_first_pass_smaller_than_the_cutter_goes_is_a_hold():
     made, findings = planned(
         bored("E1", 44.010, 44.030, throat=20.0, throat_offset=0.0), shop=shop(tip_width=jobs.given(4.0))
     )
-    assert [hold.slug for hold in findings.holds_of("E1")] == ["pass-under-range"]
+    assert [hold.slug for hold in findings.holds_of("E1")] == ["cutter-first-pass"]
     assert made.settings == ()
 
 

@@ -14,9 +14,21 @@ from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.wording import length, listed, said
 from seatwright.planning.plan import Closed, FinishedPlan, HeightLimits, Judged, Status, into
 from seatwright.planning.plan.figure import Figure, given
+from seatwright.text.slugs import NoticeSlug, WarningSlug
 
 _SLACK = 1e-9
 _MAY_BE_FINISHED = (Status.TO_BORE, Status.ACCEPTED, Status.KEPT)
+
+
+_SLUGS: dict[str, tuple[WarningSlug, NoticeSlug]] = {
+    "stand": ("stand-fails", "stand-not-judged"),
+    "seat-tir": ("seat-tir-fails", "seat-tir-not-judged"),
+    "seat-width": ("seat-width-fails", "seat-width-not-judged"),
+    "recession": ("recession-fails", "recession-not-judged"),
+    "tip-height": ("tip-height-fails", "tip-height-not-judged"),
+    "spring-height": ("spring-height-fails", "spring-height-not-judged"),
+    "leak": ("leak-fails", "leak-not-judged"),
+}
 
 
 class _Check(Struct, frozen=True):
@@ -215,7 +227,7 @@ def _say_failed(job: Job, plan: Judged, check: _Check, findings: Findings) -> No
     side = "least" if check.too_small else "most"
     words = said(job, limit) if limit.origin is not None else length(job, limit.value)
     findings.warning(
-        f"{check.word}-fails",
+        _SLUGS[check.word][0],
         f"`{check.word}` is {said(job, check.figure)}; {words} is the {side}.",
         check.low if check.too_small else check.high,
         check.figure.origin.span if check.figure.origin else plan.valve.span,
@@ -225,7 +237,7 @@ def _say_failed(job: Job, plan: Judged, check: _Check, findings: Findings) -> No
 
 def _say_not_judged(word: str, plan: Judged, findings: Findings) -> None:
     findings.unchecked(
-        f"{word}-not-judged",
+        _SLUGS[word][1],
         f"`{word}` was measured on the finished head, and has no limit: it is on the record and was not judged.",
         "Give its limits under `valves`, or in the shop's `practice`.",
         None,

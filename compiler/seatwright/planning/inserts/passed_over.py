@@ -15,6 +15,7 @@ from seatwright.planning.serves.offers import NEAREST, NEAREST_INCH, Offer
 from seatwright.planning.serves.reasons import Reason, rank
 from seatwright.planning.serves.to_buy import order_for, order_text
 from seatwright.planning.serves.wants import Wants
+from seatwright.text.slugs import HoldSlug
 
 _NOT_COMPUTED = frozenset({"no-interference", "clean-up-unknown"})
 """Reasons that say that something is not known, not that the insert does not serve."""
@@ -115,6 +116,7 @@ def hold_without(
         _not_computed(head, plan, nearest, findings)
         return into(Pocketed, plan)
     order = order_for(job, head, plan, wants)
+    slug: HoldSlug
     if looked_at.candidates:
         names = listed((one.offer.name for one in looked_at.candidates), "or")
         slug, text = "stock-short", f"{names} would serve {plan.name}, but what is on hand goes to other valves."

@@ -15,6 +15,7 @@ from seatwright.planning.found.clean_up import seat_outer
 from seatwright.planning.plan import Edges, Pocketed, SeatCut, Seated, SeatPlan, into
 from seatwright.planning.plan.figure import Figure, assumed, computed, given
 from seatwright.planning.seat.heights import Heights, along_stem, heights
+from seatwright.text.slugs import NoticeSlug
 
 STEP = 0.10
 """How much deeper a cut is spoken of as going: 0.10 mm along the stem."""
@@ -118,7 +119,7 @@ def _inner(
         value = seats.contact_inner(outer.value, width.value, angle.value)
     except ValueError as wrong:
         findings.warning(
-            "seat-too-wide",
+            "seat-wide",
             f"{str(wrong)[:1].upper()}{str(wrong)[1:]}.",
             "Look at `head-diameter`, `setback` and `seat-width`.",
             plan.valve.span,
@@ -202,7 +203,7 @@ def _in_order(plan: Pocketed, flatter: str, flat: Figure, steeper: str, steep: F
     if flat.value < steep.value:
         return True
     findings.warning(
-        "cut-angles-order",
+        "angles-order",
         f"The {flatter} cut at {flat.value:g}° must be flatter than the {steeper} cut at {steep.value:g}°,"
         " both from the plane square to the stem: what they move was not computed.",
         "Look whether one of them was meant `from-axis` or `included`.",
@@ -295,5 +296,5 @@ def _inside_insert(job: Job, head: Head, plan: Pocketed, depth: Figure, findings
         )
 
 
-def _unchecked(plan: Pocketed, slug: str, text: str, help: str, findings: Findings) -> None:
+def _unchecked(plan: Pocketed, slug: NoticeSlug, text: str, help: str, findings: Findings) -> None:
     findings.unchecked(slug, text, help, None, (plan.name,))

@@ -12,6 +12,7 @@ from seatwright.job.model import Job
 from seatwright.planning.plan import Depth
 from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.serves.wants import Wants
+from seatwright.text.slugs import ReasonSlug
 
 _SOURCE = "handbook 5"
 _SLACK = 1e-9
@@ -20,7 +21,7 @@ _SLACK = 1e-9
 class NoDepth(Struct, frozen=True):
     """Why there is no depth for an insert: a slug, the figure and its limit; not_given: something is missing."""
 
-    slug: str
+    slug: ReasonSlug
     figure: Figure | None = None
     limit: Figure | None = None
     not_given: bool = False

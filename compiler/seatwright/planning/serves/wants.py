@@ -16,6 +16,7 @@ from seatwright.planning.found.clean_up import seat_outer
 from seatwright.planning.plan import Found
 from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.seat.heights import along_stem
+from seatwright.text.slugs import NoticeSlug
 
 
 class Wants(Struct, frozen=True):
@@ -200,7 +201,7 @@ def _in_this_deck(head: Head, plan: Found, bottom: Figure) -> Figure:
 
 
 def _say_missing(job: Job, head: Head, plan: Found, wants: Wants, findings: Findings) -> None:
-    def missing(slug: str, text: str, help: str) -> None:
+    def missing(slug: NoticeSlug, text: str, help: str) -> None:
         findings.unchecked(slug, text, help, head.span, (plan.name,))
 
     if wants.face == "floor" and plan.valve.specification.stand is not None:
