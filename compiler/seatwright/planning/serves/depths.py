@@ -29,7 +29,7 @@ class NoDepth(Struct, frozen=True):
 class DepthNotGiven(Struct, frozen=True):
     """What is missing for a depth to be computed: a slug."""
 
-    slug: str
+    slug: ReasonSlug
 
 
 def depth_for(job: Job, wants: Wants, height: Figure | None) -> Depth | NoDepth | DepthNotGiven:
