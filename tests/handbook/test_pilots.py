@@ -164,7 +164,7 @@ def test_a_spindle_out_of_level_tilts_the_floor():
 def test_lean_comes_from_the_largest_reading_of_an_oval_guide():
     # Read 8.008 and 8.038 at both ends 50 mm apart, a pilot of 8.005, rim 30 mm above the guide, by hand:
     # from the largest 0.0165 + 0.033·30/50 = 0.0363; from the smallest 0.0015 + 0.003·30/50 = 0.0033.
-    from_largest = pilots.dead_pilot_offset(clearances([(0.0, 8.038), (-50.0, 8.038)], 8.005), 30.0)
-    from_smallest = pilots.dead_pilot_offset(clearances([(0.0, 8.008), (-50.0, 8.008)], 8.005), 30.0)
+    from_largest = pilots.dead_pilot_offset(pilots.clearances([(0.0, 8.038), (-50.0, 8.038)], 8.005), 30.0)
+    from_smallest = pilots.dead_pilot_offset(pilots.clearances([(0.0, 8.008), (-50.0, 8.008)], 8.005), 30.0)
     assert from_largest == pytest.approx(0.0363, abs=5e-5)
     assert from_smallest == pytest.approx(0.0033, abs=5e-5)
