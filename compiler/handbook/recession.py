@@ -14,17 +14,25 @@ from msgspec import Struct
 
 __all__ = [
     "Aim",
+    "Missed",
     "Window",
     "aim_of_recession",
+    "deeper_only",
     "lash_after",
     "limits_after_skim",
     "recession_now",
     "shims_for",
     "spring_after",
     "spring_window",
+    "stem_to_edge_after",
+    "stem_to_edge_window",
     "tip_after",
     "tip_window",
 ]
+
+
+_SLACK = 1e-9
+"""Windows that are apart by less than this meet [mm]: far below any instrument."""
 
 
 class Window(Struct, frozen=True):
@@ -35,16 +43,52 @@ class Window(Struct, frozen=True):
     most: float
 
 
+class Missed(Struct, frozen=True):
+    """A window that gives way, and by how much the aim misses it [mm].
+
+    `by` under nothing: the aim lies under the window's least, so a stem or spring that grows as the valve sinks comes
+    out too low or too short, and is neither ground nor shimmed. Over nothing: too high or too long by that much beyond
+    what may be ground or shimmed.
+    """
+
+    name: str
+    by: float
+
+
 class Aim(Struct, frozen=True):
     """Where the recession should come to [mm], what is allowed together, and the windows that had to give way.
 
-    `aim` is None when one side is open: there is no middle to aim at.
+    `aim` is the middle; where a window gives way, the end of what holds that is nearest to it. None when one side is
+    open and nothing gives way: there is no middle to aim at.
     """
 
     aim: float | None
     least: float
     most: float
-    gives_way: tuple[str, ...]
+    missed: tuple[Missed, ...] = ()
+
+    @property
+    def gives_way(self) -> tuple[str, ...]:
+        """Names of the windows that give way."""
+        return tuple(each.name for each in self.missed)
+
+
+def deeper_only(window: Window, found: float) -> Window | None:
+    """What a window leaves to a seat that only goes deeper: one that stays, or any that is cut already [mm].
+
+    max(least, R_found)  to  most
+
+    `window`: of the recession; `found`: with the valve that goes in [mm]. None where it lies at the most or over it
+    already: a new insert or valve, no light cut. Raises no error. Source: a seat that is cut does not come up again.
+
+    >>> deeper_only(Window("recession", 0.5, 0.9), 0.7)
+    Window(name='recession', least=0.7, most=0.9)
+    >>> deeper_only(Window("recession", 0.5, 0.9), 0.9) is None
+    True
+    """
+    if found >= window.most:
+        return None
+    return Window(window.name, max(window.least, found), window.most)
 
 
 def recession_now(found: float, skim_since: float) -> float:
@@ -71,6 +115,18 @@ def tip_after(tip_found: float, recession_finished: float, recession_now: float)
     41.4
     """
     return tip_found + recession_finished - recession_now
+
+
+def stem_to_edge_after(found: float, recession_finished: float, recession_now: float) -> float:
+    """Distance from the stem's end to the head's edge or the cam when finished [mm]: found − (R_finished − R_now).
+
+    Where the maker measures so, the distance shrinks as the seat sinks. `found` [mm]; `recession_finished`,
+    `recession_now`: both against the deck as it is now [mm]. Raises no error. Source: geometry, the stem comes up.
+
+    >>> round(stem_to_edge_after(8.00, 0.90, 0.70), 2)
+    7.8
+    """
+    return found - (recession_finished - recession_now)
 
 
 def spring_after(spring_found: float, recession_finished: float, recession_now: float) -> float:
@@ -129,6 +185,27 @@ def tip_window(recession_now: float, tip_found: float, least: float, most: float
     return _height_window("tip", recession_now, tip_found, least, most, grind_most)
 
 
+def stem_to_edge_window(
+    recession_now: float, found: float, least: float, most: float, grind_most: float = 0.0
+) -> Window:
+    """Recessions at which the stem's end stands within its limits under the head's edge or the cam [mm].
+
+    R_now + found − most  to  R_now + found − least + grind_most
+
+    Sinking makes the distance smaller, grinding the stem makes it longer: so grinding counts below the least.
+    `recession_now`, `found` [mm]; `least`, `most`: limits of the distance, an open side infinite [mm]; `grind_most`:
+    what may come off the stem, 0 where nothing is said [mm]. Raises ValueError for crossed limits or a negative grind.
+    Source: geometry, the stem comes up.
+
+    Found 8.0, least 7.6: the valve may sink by 0.4.
+
+    >>> round(stem_to_edge_window(0.70, 8.0, 7.6, 9.0).most - 0.70, 2)
+    0.4
+    """
+    _check_heights("tip", least, most, grind_most)
+    return Window("tip", recession_now + found - most, recession_now + found - least + grind_most)
+
+
 def spring_window(
     recession_now: float, spring_found: float, least: float, most: float, shims_most: float = 0.0
 ) -> Window:
@@ -148,39 +225,57 @@ def spring_window(
 
 
 def _height_window(name: str, recession_now: float, found: float, least: float, most: float, slack: float) -> Window:
+    _check_heights(name, least, most, slack)
+    return Window(name, recession_now + least - found, recession_now + most + slack - found)
+
+
+def _check_heights(name: str, least: float, most: float, slack: float) -> None:
     if not least <= most:
         raise ValueError(f"the least {name} height ({least}) is over the most ({most})")
     if not slack >= 0:
         raise ValueError(f"what brings a {name} back cannot be negative: {slack}")
-    return Window(name, recession_now + least - found, recession_now + most + slack - found)
 
 
 def aim_of_recession(windows: Sequence[Window]) -> Aim:
-    """The middle of what all windows allow together, the more important first.
+    """The middle of what all windows allow together, the more important first; windows that meet in one figure meet.
 
-    A window that would leave nothing gives way and is named; so put recession first (the piston), then tip, then
-    spring. `windows`: at least one [mm]. Raises ValueError for none, or a window with crossed sides.
-    Source: handbook, section 12.
+    A window that would leave nothing gives way and is named; so put recession first (the piston), then the stem, then
+    the spring: the spring gives way before the stem, recession never. The aim is then the end of what holds that is
+    nearest to the most important window that gave way. `windows`: at least one [mm]. Raises ValueError for none, or a
+    window with crossed sides. Source: common practice; a piston stands behind the recession.
 
     >>> aim_of_recession([Window("recession", 0.5, 0.9), Window("tip", 0.6, 1.1)])
-    Aim(aim=0.75, least=0.6, most=0.9, gives_way=())
-    >>> aim_of_recession([Window("recession", 0.5, 0.9), Window("tip", 1.0, 1.3)]).gives_way
-    ('tip',)
+    Aim(aim=0.75, least=0.6, most=0.9, missed=())
+
+    The stem would want more than the piston side allows: as deep as that goes, and the stem 0.1 too low.
+
+    >>> aim = aim_of_recession([Window("recession", 0.5, 0.9), Window("tip", 1.0, 1.3)])
+    >>> aim.aim, aim.gives_way, round(aim.missed[0].by, 3)
+    (0.9, ('tip',), -0.1)
     """
     if not windows:
         raise ValueError("there is no limit of recession, tip or spring to aim by")
     least, most = windows[0].least, windows[0].most
-    gives_way: list[str] = []
+    gave: list[Window] = []
     for window in windows:
         if not window.least <= window.most:
             raise ValueError(f"{window.name}: the least ({window.least}) is over the most ({window.most})")
         low, high = max(least, window.least), min(most, window.most)
         if low <= high:
             least, most = low, high
+        elif low - high <= _SLACK:
+            least = most = high
         else:
-            gives_way.append(window.name)
+            gave.append(window)
+    if gave:
+        aim = most if gave[0].least > most else least
+        return Aim(aim, least, most, tuple(Missed(each.name, _off(each, aim)) for each in gave))
     closed = least != -math.inf and most != math.inf
-    return Aim((least + most) / 2 if closed else None, least, most, tuple(gives_way))
+    return Aim((least + most) / 2 if closed else None, least, most)
+
+
+def _off(window: Window, aim: float) -> float:
+    return aim - window.least if aim < window.least else aim - window.most
 
 
 def shims_for(

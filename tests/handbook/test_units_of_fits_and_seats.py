@@ -102,24 +102,31 @@ CASES: dict[Callable[..., Any], tuple[Callable[[], Any], Any]] = {
     seats.seat_cutter_deeper: (lambda: seats.seat_cutter_deeper(mm(0.1), 30, 45, 60), MM),
     seats.top_cutter_deeper: (lambda: seats.top_cutter_deeper(mm(0.1), 30, 45), MM),
     seats.throat_cutter_deeper: (lambda: seats.throat_cutter_deeper(mm(0.1), 45, 60), MM),
+    seats.top_cut_outer: (lambda: seats.top_cut_outer(mm(33.4), mm(3.3), mm(0.1), 30), MM),
+    seats.top_cut_room: (lambda: seats.top_cut_room(mm(44.3), mm(0.5), mm(43.0)), MM),
     seats.sinking_of_stock: (lambda: seats.sinking_of_stock(mm(0.1), 45), MM),
     recession.recession_now: (lambda: recession.recession_now(mm(0.9), mm(0.2)), MM),
     recession.tip_after: (lambda: recession.tip_after(mm(41.2), mm(0.9), mm(0.7)), MM),
     recession.spring_after: (lambda: recession.spring_after(mm(38), mm(0.9), mm(0.7)), MM),
     recession.lash_after: (lambda: recession.lash_after(mm(0.3), mm(0.9), mm(0.7)), MM),
     recession.limits_after_skim: (lambda: recession.limits_after_skim(mm(0.45), mm(0.9), mm(0.2)), MM),
-    recession.tip_window: (lambda: recession.tip_window(mm(0.7), mm(41), mm(40), mm(42), mm(0.2)).most, MM),
-    recession.spring_window: (lambda: recession.spring_window(mm(0.7), mm(38), mm(37), mm(39), mm(0.2)).most, MM),
-    recession.aim_of_recession: (
-        lambda: recession.aim_of_recession([recession.Window("recession", mm(0.5), mm(0.9))]).aim,
+    recession.stem_to_edge_after: (lambda: recession.stem_to_edge_after(mm(8), mm(0.9), mm(0.7)), MM),
+    recession.stem_to_edge_window: (
+        lambda: recession.stem_to_edge_window(mm(0.7), mm(8), mm(7), mm(9), mm(0.2)).most,
         MM,
     ),
+    recession.deeper_only: (
+        lambda: recession.deeper_only(recession.Window("recession", mm(0.5), mm(0.9)), mm(0.7)).least,
+        MM,
+    ),
+    recession.tip_window: (lambda: recession.tip_window(mm(0.7), mm(41), mm(40), mm(42), mm(0.2)).most, MM),
+    recession.spring_window: (lambda: recession.spring_window(mm(0.7), mm(38), mm(37), mm(39), mm(0.2)).most, MM),
     recession.shims_for: (lambda: recession.shims_for(mm(39), mm(37.7), mm(38.3), [mm(0.762)], mm(1.524)), MM),
     agreement.agree: (lambda: agreement.agree(2 * HALF, HALF, HALF, HALF), bool),
 }
 
-COMPARING = {assembly.best_way, uncertainty.master_difference}
-"""These round a clearance to steps of their own, or use sizes only to weigh them."""
+COMPARING = {assembly.best_way, recession.aim_of_recession, uncertainty.master_difference}
+"""These compare within a slack of their own in mm, or use sizes only to weigh them."""
 
 WRITTEN_FIGURES = {agreement.exact, agreement.half_last_digit, agreement.fit_consistent}
 """These take figures as written, all in one unit: they reckon in exact decimals, which a quantity has not."""
