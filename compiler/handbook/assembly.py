@@ -24,10 +24,10 @@ __all__ = [
 ]
 
 DRY_ICE = -78.5
-"""Dry ice at one atmosphere [°C]. Source: Span and Wagner 1996, sublimation line, from memory: −78.465."""
+"""Dry ice at one atmosphere [°C]. Source: an equation of state for carbon dioxide, from memory: −78.465."""
 
 NITROGEN = -195.8
-"""Boiling nitrogen at one atmosphere [°C]. Source: CoolProp: −195.795; 2 °C lower at 80 kPa."""
+"""Boiling nitrogen at one atmosphere [°C]; 2 °C lower at 80 kPa. Source: an equation of state for nitrogen: −195.795."""
 
 Kind = Literal["drop-in", "push", "press"]
 """How the insert goes in."""
@@ -53,7 +53,7 @@ def assembly_clearance(
 
     `bore_least`, `od_most`: worst case at 20 °C [mm]; `mean_h`, `mean_i`: mean expansion from 20 °C [1/°C]; `rise_h`,
     `rise_i`: head and insert above 20 °C, cold negative [°C]; the insert as it arrives in the bore.
-    Raises ValueError for a diameter that is not positive. Source: handbook, section 10.
+    Raises ValueError for a diameter that is not positive. Source: the meaning of a mean expansion.
 
     >>> round(assembly_clearance(38.02, 38.10, 22e-6, 140, 11e-6, 0), 3)
     0.037
@@ -67,7 +67,7 @@ def kind(clearance: float, slip: float) -> Kind:
     """How the insert goes in: dropped in from `slip` up, pushed from nothing up, else pressed.
 
     `clearance`: worst case [mm]; `slip`: clearance that the shop wants for dropping in [mm].
-    Raises ValueError for a negative slip. Source: handbook, section 10.
+    Raises ValueError for a negative slip. Source: common practice.
 
     >>> kind(0.037, 0.030), kind(0.017, 0.030), kind(-0.010, 0.030)
     ('drop-in', 'push', 'press')
@@ -138,7 +138,7 @@ def grab_temperature(
     `bore_hot`: least bore in the hot head [mm]; `od_most`: at 20 °C [mm]; `table_i`: (temperature [°C], mean expansion
     from 20 °C [1/°C]) of the insert; `arrives`: its temperature in the bore [°C]. An insert that has no clearance as
     it arrives grabs there. None when it is still free at the end of its table, or `arrives` is outside the table.
-    Raises ValueError for a diameter that is not positive. Source: handbook, section 10.
+    Raises ValueError for a diameter that is not positive. Source: the meaning of a mean expansion.
 
     >>> bore = 38.02 * (1 + 22e-6 * 140)
     >>> round(grab_temperature(bore, 38.10, [(400.0, 11e-6)], 20.0), 1)
@@ -161,7 +161,7 @@ def head_temperature_for(
 
     `clearance`: wanted [mm]; `bore_least`: at 20 °C [mm]; `od_cold`: largest od as the insert arrives [mm];
     `table_h`: (temperature [°C], mean expansion from 20 °C [1/°C]) of the head. None when the table ends first.
-    Raises ValueError for a diameter that is not positive. Source: handbook, section 10.
+    Raises ValueError for a diameter that is not positive. Source: the meaning of a mean expansion.
 
     >>> round(head_temperature_for(0.0366, 38.02, 38.10, [(300.0, 22e-6)]), 1)
     159.4

@@ -6,8 +6,8 @@ harmonic, hole by hole in turn, until neither hole changes any more.
 
 Not in it: the edge of the head, other holes, a third insert, the metal under the insert.
 
-Sources: plane elasticity by two complex functions and holes taken in turn, a textbook method; the series of the two
-holes are derived here and held against finite elements of our own.
+Sources: an elasticity textbook, plane stress by two complex functions, holes taken in turn; the series of the two holes
+are derived here and held against finite elements of our own.
 """
 
 from __future__ import annotations
@@ -72,7 +72,7 @@ def bridge_stress(first: PressedInsert, second: PressedInsert, bridge: float, E_
     od up; then within 0.5 % of exact. Without the factor of the open face, `OPEN_FACE`.
     Errors : ValueError for a bridge that is not above nothing, an insert whose hole is not inside it, or a stiffness
     that is not positive.
-    Source : plane elasticity by two complex functions, a textbook method; the series are derived here.
+    Source : an elasticity textbook, plane stress by two complex functions; the series are derived here.
 
     Steel 38.1/30 in aluminium, 0.08 tight, 3 mm between the bores:
 

@@ -4,8 +4,8 @@ Everything is diametral; the insert is a ring in a ring of the head. A short ins
 pressure is 10 to 38 % higher than here (so push-out is on the safe side) and the hoop stress at the open face 8 to
 22 % higher (so a caution multiplies by `OPEN_FACE`).
 
-Sources: R. G. Budynas and J. K. Nisbett, Shigley's Mechanical Engineering Design, 8th ed., 3-14 to 3-16 (thick rings,
-press and shrink fits), from memory; finite elements of our own for the short insert.
+Sources: a machine-design textbook (thick rings, press and shrink fits), from memory; finite elements of our own for the
+short insert.
 """
 
 from __future__ import annotations
@@ -85,7 +85,7 @@ def contact_pressure(
     `E_h`, `nu_h`: the same of the head
 
     Valid while nothing yields, for free ends. Raises ValueError for rings that do not fit into each other or a
-    stiffness that is not positive. Source: Shigley's, 8th ed., eq. 3-56, from memory.
+    stiffness that is not positive. Source: a machine-design textbook, press and shrink fits.
 
     >>> round(contact_pressure(0.08, 38.1, 30, 60, 210e3, 0.28, 71e3, 0.33), 4)
     37.0109
@@ -103,7 +103,7 @@ def hoop_head_at_bore(pressure: float, od: float, outer: float) -> float:
 
     `pressure`: p [MPa]; `od`: D [mm]; `outer`: Do, where the metal around ends [mm], or `math.inf`.
     Times `OPEN_FACE` for cautions. Raises ValueError when the metal around ends inside the insert.
-    Source: Shigley's, 8th ed., eq. 3-50, from memory.
+    Source: a machine-design textbook, thick rings.
 
     >>> round(hoop_head_at_bore(37.0109, 38.1, 60), 2)
     87.03
@@ -116,7 +116,7 @@ def hoop_insert_at_bore(pressure: float, od: float, id: float) -> float:
     """Hoop stress in the insert at its hole [MPa], compression negative: −2·p·D²/(D² − Di²).
 
     `pressure`: p [MPa]; `od`, `id`: D and Di [mm], Di more than nothing (a solid plug carries −p).
-    Raises ValueError for a hole that is not inside the insert. Source: Shigley's, 8th ed., eq. 3-50, from memory.
+    Raises ValueError for a hole that is not inside the insert. Source: a machine-design textbook, thick rings.
 
     >>> round(hoop_insert_at_bore(37.0109, 38.1, 30), 2)
     -194.79
@@ -171,7 +171,8 @@ def push_out_force(friction: float, pressure: float, od: float, length: float) -
     """Force that pushes the insert out [N]: μ·p·π·D·L, with the least friction.
 
     `friction`: μ, least [-]; `pressure`: p [MPa]; `od`: D [mm]; `length`: L, in contact [mm].
-    Raises ValueError for a negative friction or length. Source: Shigley's, 8th ed., 7-8, from memory.
+    Raises ValueError for a negative friction or length. Source: a machine-design textbook, press and
+    shrink fits.
 
     >>> round(push_out_force(0.10, 37.0109, 38.1, 8))
     3544
@@ -221,7 +222,8 @@ def gone_temperature(
     `interference`: δ at 20 °C, peaks taken off (`interference_that_holds`) [mm]; `od`: D [mm]; `table_i`, `table_h`:
     (temperature [°C], mean expansion from 20 °C [1/°C]) of insert and head. None when it is not gone as far as both
     tables reach, or a table does not reach above 20 °C. Without interference it is gone at 20 °C already.
-    Source: handbook, section 9.
+    Raises ValueError for a diameter that is not positive.
+    Source: the meaning of a mean expansion.
 
     >>> round(gone_temperature(0.08, 38.1, [(300.0, 11.3e-6)], [(300.0, 23.2e-6)]), 3)
     196.449
@@ -254,7 +256,8 @@ def ring_limit_pressure(yield_strength: float, od: float, id: float) -> float:
     """Pressure [MPa] above which the insert takes a set: σ_y·(D − Di)/D.
 
     `yield_strength`: σ_y [MPa]; `od`, `id`: D and Di [mm]. The whole wall yields: an estimate for thin rings.
-    Raises ValueError for a hole that is not inside the insert. Source: equilibrium of half a ring.
+    Raises ValueError for a hole that is not inside the insert. Source: derived here: equilibrium of half
+    a ring.
 
     >>> round(ring_limit_pressure(410, 38.1, 30), 1)
     87.2
@@ -270,7 +273,7 @@ def set_left(cold: float, hot: float, pressure_hot: float, limit: float) -> floa
 
     `cold`, `hot`: interference before and in the hot state, peaks taken off [mm]; `pressure_hot`: p in the hot state
     [MPa]; `limit`: p_lim, `ring_limit_pressure` [MPa]. Raises ValueError for a limit that is not positive.
-    Source: handbook, section 9 (what the pressure passes the limit by is lost as set).
+    Source: derived here: what the pressure passes the limit by is lost as set.
 
     >>> round(set_left(0.080, 0.209, 110.0, 87.2), 3)
     0.037

@@ -16,8 +16,8 @@ def bore_window(
     those of the fit, then no one bore suits them all: measure the insert in hand
 
     Errors : ValueError when limits are the wrong way round.
-    Source : ISO 286-1, definition of interference; the worked figure is a service
-    manual's table (trade-facts S1): insert 33.065–33.078, interference 0.050–0.078, bore 33.000–33.015.
+    Source : ISO 286-1, definition of interference; the worked figure is a published service manual's table:
+    insert 33.065–33.078, interference 0.050–0.078, bore 33.000–33.015.
 
     >>> [round(size, 4) for size in bore_window(33.065, 33.078, 0.050, 0.078)]
     [33.0, 33.015, 33.0075]

@@ -1,7 +1,7 @@
 """Recession, tip and spring: what sinking the valve does, and where all three allow it to be.
 
 Recession is the flat of the valve head below the deck, proud negative. Sinking the valve raises the tip, lengthens the
-spring and takes up lash by the same amount. Signs: published manuals (tests/published).
+spring and takes up lash by the same amount. Signs: published service manuals.
 """
 
 from __future__ import annotations
@@ -79,7 +79,7 @@ def deeper_only(window: Window, found: float) -> Window | None:
     max(least, R_found)  to  most
 
     `window`: of the recession; `found`: with the valve that goes in [mm]. None where it lies at the most or over it
-    already: a new insert or valve, no light cut. Raises no error. Source: a seat that is cut does not come up again.
+    already: a new insert or valve, no light cut. Raises no error. Source: geometry, metal that is cut off stays off.
 
     >>> deeper_only(Window("recession", 0.5, 0.9), 0.7)
     Window(name='recession', least=0.7, most=0.9)
@@ -95,7 +95,7 @@ def recession_now(found: float, skim_since: float) -> float:
     """Recession before the seat is touched [mm]: as found, less what was skimmed since it was measured.
 
     `found`: as measured [mm]; `skim_since`: taken off the deck after that, along the stem, 0 for none [mm].
-    Raises ValueError for a negative skim. Source: handbook, section 12.
+    Raises ValueError for a negative skim. Source: geometry, the deck comes down to the valve.
 
     >>> round(recession_now(0.90, 0.20), 2)
     0.7
@@ -109,7 +109,7 @@ def tip_after(tip_found: float, recession_finished: float, recession_now: float)
     """Height of the stem tip over its spring seat when finished [mm]: tip + R_finished − R_now.
 
     `tip_found` [mm]; `recession_finished`, `recession_now`: both against the deck as it is now [mm].
-    Source: handbook, section 12; the tip rises by what the valve sinks.
+    Raises no error. Source: geometry; the tip rises by what the valve sinks, a published service manual.
 
     >>> round(tip_after(41.20, 0.90, 0.70), 2)
     41.4
@@ -132,7 +132,7 @@ def stem_to_edge_after(found: float, recession_finished: float, recession_now: f
 def spring_after(spring_found: float, recession_finished: float, recession_now: float) -> float:
     """Installed height of the spring when finished [mm]: spring + R_finished − R_now.
 
-    `spring_found` [mm]; `recession_finished`, `recession_now` [mm]. Source: as `tip_after`.
+    `spring_found` [mm]; `recession_finished`, `recession_now` [mm]. Raises no error. Source: as `tip_after`.
 
     >>> round(spring_after(38.0, 0.90, 0.70), 2)
     38.2
@@ -143,7 +143,7 @@ def spring_after(spring_found: float, recession_finished: float, recession_now: 
 def lash_after(lash_found: float, recession_finished: float, recession_now: float) -> float:
     """Lash at the valve when finished [mm]: lash − (R_finished − R_now); negative holds the valve open.
 
-    `lash_found` [mm]; `recession_finished`, `recession_now` [mm]. Source: as `tip_after`.
+    `lash_found` [mm]; `recession_finished`, `recession_now` [mm]. Raises no error. Source: as `tip_after`.
 
     >>> round(lash_after(0.30, 0.90, 0.70), 2)
     0.1
@@ -156,7 +156,8 @@ def limits_after_skim(least: float, most: float, skim: float) -> tuple[float, fl
 
     The most falls by the skim. The least keeps the valve off the piston and never moves.
     `least`, `most` [mm]; `skim`: along the stem [mm].
-    Raises ValueError for a negative skim or when nothing is left. Source: handbook, section 12; M110 job 05-291 [S83].
+    Raises ValueError for a negative skim or when nothing is left. Source: a published service manual; an army technical
+    manual for the piston's side.
 
     >>> low, high = limits_after_skim(0.45, 0.90, 0.20)
     >>> round(low, 2), round(high, 2)
@@ -176,7 +177,7 @@ def tip_window(recession_now: float, tip_found: float, least: float, most: float
 
     `recession_now`, `tip_found` [mm]; `least`, `most`: limits of the tip height, an open side infinite [mm];
     `grind_most`: what may come off the tip, 0 where nothing is said [mm]. Raises ValueError for crossed limits or a
-    negative grind. Source: handbook, section 12.
+    negative grind. Source: geometry.
 
     >>> window = tip_window(0.70, 41.20, 40.95, 41.45)
     >>> round(window.least, 2), round(window.most, 2)
@@ -215,7 +216,7 @@ def spring_window(
 
     `recession_now`, `spring_found` [mm]; `least`, `most`: limits of the installed height, an open side infinite [mm];
     `shims_most`: greatest stack the shop allows [mm]. A stack may not come in every thickness: `shims_for` decides.
-    Raises ValueError for crossed limits or a negative stack. Source: handbook, section 12.
+    Raises ValueError for crossed limits or a negative stack. Source: common practice.
 
     >>> window = spring_window(0.70, 38.00, 37.7, 38.3, 0.4)
     >>> round(window.least, 2), round(window.most, 2)
@@ -285,7 +286,7 @@ def shims_for(
 
     `spring_height`: without shims [mm]; `least`, `most`: limits [mm]; `shims`: thicknesses on the shelf, any number of
     each [mm]; `limit`: greatest stack [mm]. No shims is the empty answer; None when no stack will do.
-    Raises ValueError for a shim without thickness or crossed limits. Source: handbook, section 12.
+    Raises ValueError for a shim without thickness or crossed limits. Source: common practice.
 
     >>> shims_for(39.0, 37.7, 38.3, [0.381, 0.762, 1.524], 1.524)
     (0.762,)

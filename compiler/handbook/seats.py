@@ -1,8 +1,8 @@
 """The seat: where it touches the valve, how deep it lies, what each cut moves.
 
 Angles are in degrees from the plane square to the stem; widths along the seat; diameters across. `setback` is radial,
-from the valve's edge in to the outer edge of the contact. Sources: cones cut with each other; signs of recession, tip
-and spring from published manuals (tests/published).
+from the valve's edge in to the outer edge of the contact. Sources: geometry of cones; signs of recession, tip and
+spring from published service manuals.
 """
 
 from __future__ import annotations

@@ -266,7 +266,7 @@ def verdict(value: float, least: float, most: float, guard: float, u: float) -> 
 
     `value`: the bore as measured, at the temperature of its limits [mm]; `least`, `most`: its limits, for a verdict on
     the interference `od − I_most` and `od − I_least` [mm]; `guard` [-]; `u`: standard uncertainty of acceptance [mm].
-    Raises ValueError as `guarded`. Source: handbook, section 11; ISO 14253-1:2017, from memory.
+    Raises ValueError as `guarded`. Source: ISO 14253-1:2017, from memory.
 
     >>> verdict(44.018, 44.010, 44.030, 1.65, 0.0019)
     'accepted'
