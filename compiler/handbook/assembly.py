@@ -27,7 +27,10 @@ DRY_ICE = -78.5
 """Dry ice at one atmosphere [°C]. Source: an equation of state for carbon dioxide, from memory: −78.465."""
 
 NITROGEN = -195.8
-"""Boiling nitrogen at one atmosphere [°C]; 2 °C lower at 80 kPa. Source: an equation of state for nitrogen: −195.795."""
+"""Boiling nitrogen at one atmosphere [°C]; 2 °C lower at 80 kPa.
+
+Source: an equation of state for nitrogen: −195.795.
+"""
 
 Kind = Literal["drop-in", "push", "press"]
 """How the insert goes in."""
