@@ -56,7 +56,6 @@ class BridgeStress(Struct, frozen=True):
         return max(self.hoop)
 
 
-@lru_cache(maxsize=512)
 def bridge_stress(first: PressedInsert, second: PressedInsert, bridge: float, E_h: float, nu_h: float) -> BridgeStress:
     """Stress in the bridge between two inserts, and the pressure that holds each of them.
 
@@ -82,6 +81,11 @@ def bridge_stress(first: PressedInsert, second: PressedInsert, bridge: float, E_
     (253, 51.0)
     """
     _check(first, second, bridge, E_h)
+    return _solved(first, second, bridge, E_h, nu_h)
+
+
+@lru_cache(maxsize=512)
+def _solved(first: PressedInsert, second: PressedInsert, bridge: float, E_h: float, nu_h: float) -> BridgeStress:
     radii = (first.od / 2, second.od / 2)
     centres = sum(radii) + bridge
     count = _harmonics(radii, centres)
@@ -221,7 +225,7 @@ def _harmonics(radii: tuple[float, float], centres: float) -> int:
     a, b = radii
     focus = math.sqrt((centres**2 - (a + b) ** 2) * (centres**2 - (a - b) ** 2)) / (2 * centres)
     fall = min(math.asinh(focus / a), math.asinh(focus / b))
-    return max(6, min(_MOST_HARMONICS, math.ceil(7.0 / fall)))
+    return max(6, min(_MOST_HARMONICS, math.ceil(9.0 / fall)))
 
 
 def _check(first: PressedInsert, second: PressedInsert, bridge: float, E_h: float) -> None:
