@@ -127,7 +127,7 @@ SECTIONS: tuple[Section, ...] = (
             (pockets.offset_from_tir, pockets.clean_up_diameter, bore_windows.cut_off_below)),
     Section(4, "Which insert", "The smallest that cleans up, leaves every bridge, covers the seat and stands on metal; "
             "out of a finite stock.",
-            (bore_windows.serving_window, fits.least_od_for, pockets.insert_seat_cover, pockets.ledge,
+            (bore_windows.serving_window, fits.least_od_for, fits.belongs_to, pockets.insert_seat_cover, pockets.ledge,
              pockets.chamfer_legs, pockets.chamfer_clears, assignment.assign, assignment.assign_sets,
              interference_table.find_row, interference_table.span_of, interference_table.shared_by), (_interference,)),
     Section(5, "Bore and depth", "What the fit allows, what metal is left, and in how many passes.",
