@@ -9,12 +9,12 @@ from msgspec.structs import replace
 from phases import at
 
 from seatwright.job.model import Note
-from seatwright.planning.cut import cut
-from seatwright.planning.findings import Findings
+from seatwright.planning.after.cut import cut
+from seatwright.planning.after.rework import waiting
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.basis.verdicts import still_to_bore
+from seatwright.planning.machine.reopen import reopen
 from seatwright.planning.plan import InSetting, Next, Status, Stood, into
-from seatwright.planning.reopen import reopen
-from seatwright.planning.rework import waiting
-from seatwright.planning.verdicts import still_to_bore
 
 FORM = {"low": (44.0, 44.0), "depths": (7.05, 7.05, 7.05, 7.05)}
 

@@ -6,10 +6,10 @@ from msgspec.structs import replace
 from phases import at
 
 from seatwright.job.model import Assembly, Chill, Master
-from seatwright.planning.fetch import fetch
-from seatwright.planning.findings import Findings
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.machine.settings import settings
 from seatwright.planning.plan import AssemblyPlan, Next, Order, Passed, ValvePlan, into
-from seatwright.planning.settings import settings
+from seatwright.planning.whole_job.fetch import fetch
 
 
 def fetched(*plans, inserts=(), assembly=None, gauge=None):

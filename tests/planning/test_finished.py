@@ -7,10 +7,10 @@ from msgspec.structs import replace
 from phases import at
 
 from seatwright.job.model import Leak
-from seatwright.planning.findings import Findings
-from seatwright.planning.finished import finished
+from seatwright.planning.after.finished import finished
+from seatwright.planning.basis.findings import Findings
 from seatwright.planning.plan import Judged, Pocketed, ValvePlan, into
-from seatwright.planning.seat import seat
+from seatwright.planning.seat.seat import seat
 
 LIMITED = {
     "seat_width": (1.6, 2.0),

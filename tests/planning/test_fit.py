@@ -10,11 +10,11 @@ from phases import at
 from seated import bench, bridge, metal, plan_of, plans_of, rests_wrongly, valve
 
 from seatwright.job.model import CutReadings
-from seatwright.planning.derivation import named_figures
-from seatwright.planning.findings import Findings
-from seatwright.planning.fit import fit
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.metal.stresses import fit
+from seatwright.planning.metal.thick_rings import about
 from seatwright.planning.plan import CutPlan, Machined, Status
-from seatwright.planning.thick_rings import about
+from seatwright.told.derivation import named_figures
 
 REFERENCE = {
     "material": metal("al", E=71e3, nu=0.33),

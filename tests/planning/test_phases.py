@@ -12,23 +12,23 @@ from msgspec.structs import replace
 
 from seatwright.job.model import Note
 from seatwright.planning import planner
-from seatwright.planning.as_json import plan_document
 from seatwright.planning.plan import Status
+from seatwright.told.plan_json import plan_document
 
 COMPILER = Path(planner.__file__).parents[1]
 TOP = Path(__file__).parents[2]
 
 CHECK = """
 from seatwright.job.model import Head, Job
-from seatwright.planning.findings import Findings
-from seatwright.planning.guides import guides
-from seatwright.planning.cut import cut
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.found.guides import guides
+from seatwright.planning.after.cut import cut
 from seatwright.planning.plan import Found, Guided, Piloted, Pocketed, Started
 
 def deep(job: Job, head: Head, plans: tuple[Pocketed, ...], findings: Findings) -> tuple[Pocketed, ...]:
     for plan in plans:
         if plan.depth is not None and plan.depth.most.value > 12.0:
-            findings.hold(plan.name, "pocket-deep", "It is deep.", "Take a lower insert.")
+            findings.hold(plan.name, "floor-thin", "It is deep.", "Take a lower insert.")
     return plans
 
 def after_the_inserts(job: Job, head: Head, plans: tuple[Pocketed, ...], findings: Findings) -> tuple[Pocketed, ...]:

@@ -10,9 +10,9 @@ from later_life import demo, started
 from phases import at
 
 from seatwright.job.model import Leak, Skim
-from seatwright.planning.findings import Findings
+from seatwright.planning.basis.findings import Findings
 from seatwright.planning.plan import Pocketed
-from seatwright.planning.seat import seat
+from seatwright.planning.seat.seat import seat
 
 SEAT = {
     "head_diameter": 35.0,
@@ -83,7 +83,7 @@ def test_cuts_in_the_wrong_order_move_nothing_and_are_said():
     assert moved("top", made) is None
     assert moved("seat", made).outer is None
     assert moved("seat", made).inner is not None
-    assert "from-axis" in jobs.texts(findings, "cut-angles-order")
+    assert "from-axis" in jobs.texts(findings, "angles-order")
 
 
 def test_a_missing_angle_is_said_once_and_what_does_not_need_it_is_computed():

@@ -12,17 +12,17 @@ from later_life import demo
 from msgspec.structs import replace
 from phases import at
 
-from seatwright.planning.findings import Findings
-from seatwright.planning.passes import passes
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.machine.passes import passes
+from seatwright.planning.machine.settings import settings
 from seatwright.planning.plan import Closed, Passed, Waits
-from seatwright.planning.settings import settings
 
 
 def planned(*plans, first=1, u=None, **shop_and_job):
     findings = Findings()
     job, head = bench(plans, **shop_and_job)
     passed = findings.held(passes(job, head, at(Closed, plans), findings))
-    with patch("seatwright.planning.windows.planned", u or (lambda *_: None)):
+    with patch("seatwright.planning.certainty.windows.planned", u or (lambda *_: None)):
         return settings(job, head, passed, findings, first), findings
 
 
@@ -260,7 +260,7 @@ def test_a_first_pass_smaller_than_the_cutter_goes_is_a_hold():
     made, findings = planned(
         bored("E1", 44.010, 44.030, throat=20.0, throat_offset=0.0), shop=shop(tip_width=jobs.given(4.0))
     )
-    assert [hold.slug for hold in findings.holds_of("E1")] == ["pass-under-range"]
+    assert [hold.slug for hold in findings.holds_of("E1")] == ["cutter-first-pass"]
     assert made.settings == ()
 
 

@@ -7,12 +7,12 @@ from msgspec.structs import replace
 from phases import at
 
 from seatwright.handbook import cutting
-from seatwright.planning.findings import Findings
-from seatwright.planning.passes import passes
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.machine.passes import passes
+from seatwright.planning.machine.settings import settings
+from seatwright.planning.machine.speeds import speeds
+from seatwright.planning.machine.torque import torque
 from seatwright.planning.plan import Closed
-from seatwright.planning.settings import settings
-from seatwright.planning.speeds import speeds
-from seatwright.planning.torque import torque
 
 
 def practice(**figures):

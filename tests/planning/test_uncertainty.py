@@ -14,13 +14,13 @@ from seated import bench, metal, plan_of, plans_of, rests_wrongly, valve
 from uncertainties import ufloat
 
 from seatwright.job.model import CutReadings, Trial
-from seatwright.planning import budgets
-from seatwright.planning.budgets import table
-from seatwright.planning.figure import given as figure
-from seatwright.planning.findings import Findings
-from seatwright.planning.overcut import trials
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.basis.overcut import trials
+from seatwright.planning.certainty import budgets
+from seatwright.planning.certainty.budgets import table
+from seatwright.planning.certainty.uncertainty import guard_of, probability, uncertainty
 from seatwright.planning.plan import Assembled
-from seatwright.planning.uncertainty import guard_of, probability, uncertainty
+from seatwright.planning.plan.figure import given as figure
 
 ALUMINIUM = metal("al", expansion=((300.0, 22e-6),))
 
