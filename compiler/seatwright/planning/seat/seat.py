@@ -240,7 +240,7 @@ def _gauge_depth(
     if aim is None or margin_cell is None or spec.setback is None:
         return None, edge
     margin, setback = given("margin", "mm", margin_cell), given("setback", "mm", spec.setback)
-    if edge == "outer":
+    if edge != "inner":
         value = seats.gauge_depth(aim.value, margin.value, setback.value, 0.0, angle.value, face.value).depth
         inputs: tuple[Figure, ...] = (aim, margin, setback, face)
         formula = f"{aim.symbol} + margin + setback*tan(face_angle)"

@@ -176,7 +176,7 @@ def _seat_bottom(head: Head, plan: Found, face: str, findings: Findings) -> Figu
     height = seats.contact_height(inputs[3].value, inputs[4].value)
     formula = f"{inputs[0].symbol} + margin + " + (
         "setback*tan(face_angle) + seat_width*sin(seat_angle)"
-        if depth.edge == "outer"
+        if depth.edge != "inner"
         else "(setback + seat_width*cos(seat_angle))*tan(face_angle)"
     )
     bottom = computed("seat_bottom", "mm", depth.depth + height, formula, inputs, "handbook 12")
