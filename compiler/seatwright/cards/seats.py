@@ -172,6 +172,7 @@ class _Card:
         angle = f" at {figures.angle(self.seat.angle.value)}" if self.seat.angle is not None else ""
         carries = {
             "outer": " The valve touches the outer edge first.",
+            "whole": " The valve touches over the whole width.",
             "inner": " The valve touches the INNER edge first: that is what these angles give.",
         }.get(self.seat.carries or "", "")
         self.step(

@@ -45,13 +45,11 @@ class _Check(Struct, frozen=True):
     def limited(self) -> bool:
         return self.least is not None or self.most is not None
 
-    @property
-    def too_small(self) -> bool:
-        return self.figure is not None and self.least is not None and self.figure.value < self.least.value - _SLACK
-
-    @property
-    def too_big(self) -> bool:
-        return self.figure is not None and self.most is not None and self.figure.value > self.most.value + _SLACK
+    def missed(self, figure: Figure) -> Figure | None:
+        """The limit that a figure is beyond, the least first; None where it keeps both."""
+        if self.least is not None and figure.value < self.least.value - _SLACK:
+            return self.least
+        return self.most if self.most is not None and figure.value > self.most.value + _SLACK else None
 
 
 def finished(job: Job, head: Head, plans: tuple[Judged, ...], findings: Findings) -> tuple[Closed, ...]:
@@ -72,10 +70,10 @@ def _judged(job: Job, head: Head, plan: Judged, found: Finished, findings: Findi
         elif not check.limited:
             _say_not_judged(check.word, plan, findings)
         else:
-            failed = check.too_small or check.too_big
-            verdicts.append((_name(check.word), "fail" if failed else "pass"))
-            if failed:
-                _say_failed(job, plan, check, findings)
+            limit = check.missed(check.figure)
+            verdicts.append((_name(check.word), "pass" if limit is None else "fail"))
+            if limit is not None:
+                _say_failed(job, plan, check, check.figure, limit, findings)
     verdicts += _leak(job, plan, found, missing, findings)
     if found.pressure_test is not None:
         verdicts.append(("pressure_test", found.pressure_test.text))
@@ -220,17 +218,14 @@ def _leak(job: Job, plan: Judged, found: Finished, missing: list[str], findings:
     return [("leak", verdict)]
 
 
-def _say_failed(job: Job, plan: Judged, check: _Check, findings: Findings) -> None:
-    assert check.figure is not None
-    limit = check.least if check.too_small else check.most
-    assert limit is not None
-    side = "least" if check.too_small else "most"
+def _say_failed(job: Job, plan: Judged, check: _Check, figure: Figure, limit: Figure, findings: Findings) -> None:
+    side = "least" if limit is check.least else "most"
     words = said(job, limit) if limit.origin is not None else length(job, limit.value)
     findings.warning(
         _SLUGS[check.word][0],
-        f"`{check.word}` is {said(job, check.figure)}; {words} is the {side}.",
-        check.low if check.too_small else check.high,
-        check.figure.origin.span if check.figure.origin else plan.valve.span,
+        f"`{check.word}` is {said(job, figure)}; {words} is the {side}.",
+        check.low if limit is check.least else check.high,
+        figure.origin.span if figure.origin else plan.valve.span,
         (plan.name,),
     )
 

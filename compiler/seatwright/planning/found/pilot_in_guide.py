@@ -184,12 +184,10 @@ def runout_limit(job: Job) -> Figure | None:
 
 def spindle_offset(machine: Machine | None, guide: Guide) -> Figure | None:
     """e of a bore that the spindle guides; None where `centring`, `level`, the guide or its height is not given."""
-    if machine is None or machine.centring is None or machine.level is None or None in (guide.height, guide.length):
+    height, length = guide.height, guide.length
+    if machine is None or machine.centring is None or machine.level is None or height is None or length is None:
         return None
     centring, level = given("centring", "mm", machine.centring), given("level", "mm/mm", machine.level)
-    height, length = guide.height, guide.length
-    assert height is not None
-    assert length is not None
     value = sums.spindle_offset(centring.value, level.value, height.value, length.value)
     formula = "centring + level*(h + guide_length/2)"
     return computed("e", "mm", value, formula, (centring, level, height, length), _SOURCE)

@@ -226,6 +226,8 @@ def _aim(
     if together.aim is None or low is None or high is None:
         _say_no_aim(head, plan, "limits of recession, tip and spring that leave one side open", findings)
         return None
+    if together.gives_way:
+        return (high if together.aim == high.value else low).called("R_aim")
     formula = f"({low.symbol} + {high.symbol})/2"
     return computed("R_aim", "mm", together.aim, formula, (low, high), _SOURCE, "the middle of what all allow")
 

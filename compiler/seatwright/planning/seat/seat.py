@@ -237,15 +237,16 @@ def _gauge_depth(
     edge = seats.carrying_edge(angle.value, face.value)
     if edge == "inner":
         _warn_inner(plan, angle, face, findings)
-    if aim is None or margin_cell is None or spec.setback is None or (edge == "inner" and width is None):
+    if aim is None or margin_cell is None or spec.setback is None:
         return None, edge
     margin, setback = given("margin", "mm", margin_cell), given("setback", "mm", spec.setback)
-    if edge == "outer":
+    if edge != "inner":
         value = seats.gauge_depth(aim.value, margin.value, setback.value, 0.0, angle.value, face.value).depth
         inputs: tuple[Figure, ...] = (aim, margin, setback, face)
         formula = f"{aim.symbol} + margin + setback*tan(face_angle)"
+    elif width is None:
+        return None, edge
     else:
-        assert width is not None
         value = seats.gauge_depth(aim.value, margin.value, setback.value, width.value, angle.value, face.value).depth
         formula = f"{aim.symbol} + margin + (setback + w*cos(seat_angle))*tan(face_angle) - w*sin(seat_angle)"
         inputs = (aim, margin, setback, face, width, angle)
