@@ -6,9 +6,9 @@ import subprocess
 import sys
 from pathlib import Path
 
-import jobs
 import pytest
 from msgspec.structs import replace
+from tests.planning import jobs
 
 from seatwright.job.model import Note
 from seatwright.planning import planner

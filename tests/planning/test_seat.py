@@ -2,12 +2,12 @@
 
 import math
 
-import jobs
 import pytest
 from hypothesis import given as for_all
 from hypothesis import strategies as some
-from later_life import demo, started
-from phases import at
+from tests.planning import jobs
+from tests.planning.later_life import demo, started
+from tests.planning.phases import at
 
 from seatwright.job.model import Leak, Skim
 from seatwright.planning.basis.findings import Findings
