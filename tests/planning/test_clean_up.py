@@ -1,7 +1,7 @@
 """What the new bore must clean up."""
 
-import jobs
 import pytest
+from tests.planning import jobs
 
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.found.brought_to_20 import start

@@ -1,8 +1,8 @@
 """A pocket that may be kept as found."""
 
-import jobs
 import pytest
-from pocket_side import one, passed_over, pocket_side
+from tests.planning import jobs
+from tests.planning.pocket_side import one, passed_over, pocket_side
 
 GOOD = {"pocket_a": 44.000, "pocket_b": 44.004, "pocket_low_a": 44.001, "pocket_low_b": 44.005, "pocket_offset": 0.01}
 IN_HAND = {**GOOD, "insert_od": 44.100}

@@ -2,12 +2,12 @@
 
 import math
 
-import jobs
 import pytest
 from hypothesis import given as for_all
 from hypothesis import strategies as some
-from later_life import demo, started
-from phases import at
+from tests.planning import jobs
+from tests.planning.later_life import demo, started
+from tests.planning.phases import at
 
 from seatwright.job.model import Leak, Skim
 from seatwright.planning.basis.findings import Findings
@@ -83,7 +83,7 @@ def test_cuts_in_the_wrong_order_move_nothing_and_are_said():
     assert moved("top", made) is None
     assert moved("seat", made).outer is None
     assert moved("seat", made).inner is not None
-    assert "from-axis" in jobs.texts(findings, "cut-angles-order")
+    assert "from-axis" in jobs.texts(findings, "angles-order")
 
 
 def test_a_missing_angle_is_said_once_and_what_does_not_need_it_is_computed():

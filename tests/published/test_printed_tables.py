@@ -7,7 +7,7 @@ S5 TM 5-6115-400-35, S6 TM 5-3810-295-34, S7 TM 9-6115-604-34, S27 TM 5-3810-307
 from __future__ import annotations
 
 import pytest
-from given_jobs import HEAD, SHOP, clean, only, slugs
+from tests.job.given_jobs import HEAD, SHOP, clean, only, slugs
 
 # source, unit, insert od, bore, recess depth, interference; an empty text where the table prints nothing.
 ROWS = [

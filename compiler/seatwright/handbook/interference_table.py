@@ -13,6 +13,8 @@ from __future__ import annotations
 
 from msgspec import Struct
 
+from seatwright.handbook import MM_PER_INCH
+
 __all__ = [
     "BUILT_IN",
     "PUBLISHED",
@@ -54,7 +56,6 @@ class InterferenceRow(Struct, frozen=True):
     source: str
 
 
-_IN = 25.4
 _S1 = "a published service manual, 2004"
 _S2 = "a published service manual, 1973"
 _S3 = "a published workshop manual, aluminium heads"
@@ -71,11 +72,11 @@ _AL_37 = PublishedFit(_S2, "aluminium", "intake", 37.09, 0.064, 0.096)
 _AL_40 = PublishedFit(_S3, "aluminium", "exhaust", 40.1, 0.08, 0.10)
 _AL_42 = PublishedFit(_S3, "aluminium", "exhaust", 42.1, 0.08, 0.10)
 _AL_47 = PublishedFit(_S3, "aluminium", "intake", 47.1, 0.08, 0.10)
-_FE_41 = PublishedFit(_S5, "grey iron", "exhaust", 1.611 * _IN, 0.002 * _IN, 0.0035 * _IN)
-_FE_42 = PublishedFit(_S5, "grey iron", "intake", 1.645 * _IN, 0.002 * _IN, 0.004 * _IN)
+_FE_41 = PublishedFit(_S5, "grey iron", "exhaust", 1.611 * MM_PER_INCH, 0.002 * MM_PER_INCH, 0.0035 * MM_PER_INCH)
+_FE_42 = PublishedFit(_S5, "grey iron", "intake", 1.645 * MM_PER_INCH, 0.002 * MM_PER_INCH, 0.004 * MM_PER_INCH)
 _FE_49 = PublishedFit(_S4, "grey iron", "any", 49.5, 0.050, 0.102)
-_FE_51 = PublishedFit(_S6, "grey iron", "any", 2.003 * _IN, 0.0020 * _IN, 0.0040 * _IN)
-_FE_60 = PublishedFit(_S7, "grey iron", "any", 2.381 * _IN, 0.0025 * _IN, 0.0045 * _IN)
+_FE_51 = PublishedFit(_S6, "grey iron", "any", 2.003 * MM_PER_INCH, 0.0020 * MM_PER_INCH, 0.0040 * MM_PER_INCH)
+_FE_60 = PublishedFit(_S7, "grey iron", "any", 2.381 * MM_PER_INCH, 0.0025 * MM_PER_INCH, 0.0045 * MM_PER_INCH)
 _FE_60_METRIC = PublishedFit(_S8, "grey iron", "any", 60.5, 0.064, 0.114)
 
 PUBLISHED: tuple[PublishedFit, ...] = (

@@ -7,11 +7,12 @@ from collections.abc import Mapping, Sequence
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from seatwright.job.model import Head, Job
+from seatwright.job.model import Head, InsertWish, Job
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.overcut import of_cutter, trials
 from seatwright.planning.certainty import budgets
 from seatwright.planning.certainty.uncertainty import guard_of
+from seatwright.planning.found.brought_to_20 import insert_reading
 from seatwright.planning.inserts.choice import Choice, Row, choose
 from seatwright.planning.inserts.chosen import filled, kept
 from seatwright.planning.inserts.passed_over import PassedOverReasons, hold_without, measured_unknown
@@ -39,6 +40,7 @@ class _Case(Struct):
 
     head: Head
     plan: Found
+    wish: InsertWish
     wants: Wants
     offers: tuple[Offer, ...]
     bored: list[Candidate] = field(default_factory=list)
@@ -62,14 +64,16 @@ def inserts(job: Job, plans: tuple[Found, ...], findings: Findings) -> tuple[Poc
     stock = stock_offers(job)
     cases: dict[str, _Case] = {}
     for plan in plans:
-        if not plan.stays:
+        wish = plan.valve.specification.insert
+        if wish is not None and not plan.stays:
             head = heads[plan.head]
-            cases[plan.name] = _Case(head, plan, wants_of(job, head, plan, findings), offers_for(job, plan, stock))
+            cases[plan.name] = _Case(
+                head, plan, wish, wants_of(job, head, plan, findings), offers_for(job, plan, stock)
+            )
     for case in cases.values():
-        wish = case.plan.valve.specification.insert
-        choosing = wish is not None and wish.kind == "choose"
-        if choosing and case.plan.at20.insert_od is not None and insert_in_hand(job, case.plan, stock) is None:
-            measured_unknown(job, case.plan, findings)
+        od = insert_reading(case.plan.valve)
+        if case.wish.kind == "choose" and od is not None and insert_in_hand(job, case.plan, stock) is None:
+            measured_unknown(job, case.plan, od, findings)
         _look(job, case)
     turning = _turned_bores(job, cases)
     bridges = _rule_out_thin(job, plans, cases, turning)
@@ -199,22 +203,22 @@ def _choose(job: Job, cases: Mapping[str, _Case], bridges: Sequence[Bridges]) ->
 
 def _sets(cases: Mapping[str, _Case]) -> dict[str, tuple[object, ...]]:
     """The valves that should share one size: chosen for and bored, of one head, kind, valve head and pocket."""
-    groups: dict[tuple[object, ...], list[_Case]] = {}
+    groups: dict[tuple[object, ...], list[tuple[float, str]]] = {}
     for case in cases.values():
-        wish, spec = case.plan.valve.specification.insert, case.plan.valve.specification
-        if wish is None or wish.kind != "choose" or case.keeping or case.wants.needed is None:
+        spec = case.plan.valve.specification
+        if case.wish.kind != "choose" or case.keeping or case.wants.needed is None:
             continue
         across = None if spec.head_diameter is None else spec.head_diameter.value
-        groups.setdefault((case.plan.head, case.plan.kind, across), []).append(case)
+        groups.setdefault((case.plan.head, case.plan.kind, across), []).append(
+            (case.wants.needed.value, case.plan.name)
+        )
     found: dict[str, tuple[object, ...]] = {}
     for key, members in groups.items():
-        number, before = 0, None
-        for case in sorted(members, key=lambda one: one.wants.needed.value if one.wants.needed else 0.0):
-            assert case.wants.needed is not None
-            if before is not None and case.wants.needed.value - before > SAME_POCKET:
-                number += 1
-            before = case.wants.needed.value
-            found[case.plan.name] = (*key, number)
+        number, before = 0, min(members)[0]
+        for needed, name in sorted(members, key=lambda member: member[0]):
+            number += needed - before > SAME_POCKET
+            before = needed
+            found[name] = (*key, number)
     return found
 
 
@@ -232,10 +236,9 @@ def _finished(job: Job, case: _Case, choice: Choice, used: Mapping[str, int], fi
     reasons = PassedOverReasons(case.offers, case.reasons, case.candidates, used)
     if chosen is None:
         worst = max(case.reasons.values(), key=rank, default=None)
-        return hold_without(job, case.head, case.plan, case.wants, reasons, worst, case.not_kept, findings)
-    if chosen.keep:
+        return hold_without(job, case.head, case.plan, case.wish, case.wants, reasons, worst, case.not_kept, findings)
+    if chosen.bore is None:
         plan = kept(job, case.head, case.plan, case.wants, chosen, case.bored, findings)
     else:
-        plan = filled(job, case.head, case.plan, case.wants, chosen, case.bored, findings)
-    assert plan.insert is not None
-    return replace(plan, insert=replace(plan.insert, passed_over=reasons.beside(job, chosen)))
+        plan = filled(job, case.head, case.plan, case.wants, chosen, chosen.bore, case.bored, findings)
+    return replace(plan, insert=replace(chosen.offer.plan(), passed_over=reasons.beside(job, chosen)))

@@ -176,7 +176,7 @@ def _height_allows(
         else:
             why, help = f"`{what}-height` is an aim, not a limit", "Give two limits to be judged by"
         findings.unchecked(
-            f"{what}-height-not-computed",
+            "tip-height-not-computed" if name == "tip" else "spring-height-not-computed",
             f"What cutting the seat does to the {what} was not held against limits: {why}.",
             f"{help}.",
             None,

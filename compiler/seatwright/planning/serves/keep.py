@@ -57,12 +57,15 @@ NOT_KNOWN = frozenset(
 """Reasons that say that something was not measured or has no limit, not that it is bad."""
 
 
+_NOT_MEASURED = Reason("pocket-not-measured", "The pocket is not measured.")
+
+
 def pocket_faults(job: Job, head: Head, plan: Found, wants: Wants) -> tuple[Reason, ...]:
     """All that speaks against keeping this pocket whatever the insert; () for a good one."""
     if wants.integral:
         return (Reason("seat-integral", "The seat is cut in the casting: there is no pocket to keep."),)
     if plan.at20.pocket is None:
-        return (Reason("pocket-not-measured", "The pocket is not measured."),)
+        return (_NOT_MEASURED,)
     found = [*_round_and_straight(job, head, plan), *_true_to_guide(job, plan), *_floor(job, wants)]
     if plan.at20.damage is not None:
         found.insert(0, Reason("pocket-damaged", "The pocket is damaged.", plan.at20.damage))
@@ -74,8 +77,8 @@ def kept_interference(plan: Found, candidate: Candidate) -> Interference:
     """The limits of the fit, and what is to be expected in the pocket as found, at the mean of its readings' span."""
     limits = candidate.fit.interference()
     pocket, smallest, od = plan.at20.pocket, plan.at20.pocket_smallest, candidate.offer.od
-    assert pocket is not None
-    assert smallest is not None
+    if pocket is None or smallest is None:
+        return limits
     value = od.value - (pocket.value + smallest.value) / 2
     formula = f"{od.symbol} - ({pocket.symbol} + {smallest.symbol})/2"
     expected = computed("I_expected", "mm", value, formula, (od, pocket, smallest), _SOURCE)
@@ -162,8 +165,8 @@ def _floor(job: Job, wants: Wants) -> Iterator[Reason]:
 def _in_fit(job: Job, plan: Found, offer: Offer, fit: FitLimits) -> Reason | None:
     """The fit at its loosest and at its tightest."""
     widest, narrowest = plan.at20.pocket, plan.at20.pocket_smallest
-    assert widest is not None
-    assert narrowest is not None
+    if widest is None or narrowest is None:
+        return _NOT_MEASURED
     loosest = computed(
         "I_found_least", "mm", offer.od_least.value - widest.value, f"{offer.od_least.symbol} - {widest.symbol}",
         (offer.od_least, widest), _SOURCE,
