@@ -14,7 +14,7 @@ from seatwright.planning.certainty import budgets
 from seatwright.planning.certainty.uncertainty import guard_of
 from seatwright.planning.inserts.choice import Choice, Row, choose
 from seatwright.planning.inserts.chosen import filled, kept
-from seatwright.planning.inserts.passed_over import PassedOverReasons, hold_without, measured_unknown
+from seatwright.planning.inserts.passed_over import PassedOverReasons, hold_at_bridge, hold_without, measured_unknown
 from seatwright.planning.inserts.thin_bridges import Bridges, Side
 from seatwright.planning.inserts.turned_to_bore import filled_turned
 from seatwright.planning.plan import Found, Pocketed, into
@@ -73,7 +73,7 @@ def inserts(job: Job, plans: tuple[Found, ...], findings: Findings) -> tuple[Poc
         _look(job, case)
     turning = _turned_bores(job, cases)
     bridges = _rule_out_thin(job, plans, cases, turning)
-    choice = _choose(job, cases, bridges)
+    choice = _choose(job, cases, tuple(bridges.values()))
     if not choice.exact:
         findings.notice(
             "choice-not-proved",
@@ -90,7 +90,7 @@ def inserts(job: Job, plans: tuple[Found, ...], findings: Findings) -> tuple[Poc
         elif plan.turned:
             done.append(filled_turned(job, known.head, plan, known.wants, turning.get(plan.name), findings))
         else:
-            done.append(_finished(job, known, choice, used, findings))
+            done.append(_finished(job, known, choice, used, bridges.get(plan.head), findings))
     return tuple(done)
 
 
@@ -149,9 +149,9 @@ def _rule_out_thin(
     plans: Sequence[Found],
     cases: Mapping[str, _Case],
     turning: Mapping[str, tuple[BoreWindow, FitLimits]],
-) -> list[Bridges]:
-    """Take out what a bridge does not bear whatever its neighbour gets."""
-    made = []
+) -> dict[int, Bridges]:
+    """Take out what a bridge does not bear whatever its neighbour gets. Returns the bridges by their head's number."""
+    made = {}
     for head in job.heads:
         if head.least_bridge is None and not any(hole.kind == "rim" for hole in head.holes):
             continue
@@ -163,7 +163,7 @@ def _rule_out_thin(
         }
         candidates = {plan.name: cases[plan.name].candidates for plan in of_head if plan.name in cases}
         bridges = Bridges(job, head, of_head, candidates, fixed)
-        made.append(bridges)
+        made[head.number] = bridges
         for name in candidates:
             case = cases[name]
             for one in tuple(case.bored):
@@ -226,11 +226,15 @@ def _used(chosen: Mapping[str, Candidate | None]) -> dict[str, int]:
     return used
 
 
-def _finished(job: Job, case: _Case, choice: Choice, used: Mapping[str, int], findings: Findings) -> Pocketed:
+def _finished(
+    job: Job, case: _Case, choice: Choice, used: Mapping[str, int], bridges: Bridges | None, findings: Findings
+) -> Pocketed:
     """The valve with what was chosen, or on hold with what to order."""
     chosen = choice.chosen.get(case.plan.name)
     reasons = PassedOverReasons(case.offers, case.reasons, case.candidates, used)
     if chosen is None:
+        if _bridge_bears_none(job, case, bridges, findings):
+            return into(Pocketed, case.plan)
         worst = max(case.reasons.values(), key=rank, default=None)
         return hold_without(job, case.head, case.plan, case.wants, reasons, worst, case.not_kept, findings)
     if chosen.keep:
@@ -239,3 +243,16 @@ def _finished(job: Job, case: _Case, choice: Choice, used: Mapping[str, int], fi
         plan = filled(job, case.head, case.plan, case.wants, chosen, case.bored, findings)
     assert plan.insert is not None
     return replace(plan, insert=replace(plan.insert, passed_over=reasons.beside(job, chosen)))
+
+
+def _bridge_bears_none(job: Job, case: _Case, bridges: Bridges | None, findings: Findings) -> bool:
+    """Whether a bridge bears no larger bore here, so that no insert that could be ordered would serve; then it is
+    said, and no oversize offered."""
+    keep, needed = case.plan.valve.specification.pocket, case.wants.needed
+    if bridges is None or needed is None or (keep is not None and keep.text == "keep"):
+        return False
+    found, cleaned = bridges.as_found(case.plan.name), bridges.cleaned_up(case.plan.name, needed)
+    if found is None and cleaned is None:
+        return False
+    hold_at_bridge(job, case.head, case.plan, found, cleaned, findings)
+    return True

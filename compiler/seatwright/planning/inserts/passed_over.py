@@ -8,7 +8,8 @@ from msgspec import Struct
 
 from seatwright.job.model import Head, Job
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.wording import length, listed
+from seatwright.planning.basis.wording import length, listed, said
+from seatwright.planning.inserts.thin_bridges import Thin
 from seatwright.planning.plan import Found, PassedOver, Pocketed, into
 from seatwright.planning.serves.candidates import Candidate
 from seatwright.planning.serves.offers import NEAREST, NEAREST_INCH, Offer
@@ -133,6 +134,46 @@ def hold_without(
         None if nearest is None else nearest.limit,
     )
     return into(Pocketed, plan, order=order)
+
+
+def hold_at_bridge(
+    job: Job, head: Head, plan: Found, found: Thin | None, cleaned: Thin | None, findings: Findings
+) -> None:
+    """A valve whose bridge bears no oversize. found: as it is; cleaned: with the smallest bore that cleans up."""
+    wish = plan.valve.specification.insert
+    where = head.span if wish is None else wish.span
+    help = "Measure again. Keep the pocket if it is good (`pocket keep`), have the bridge built up, or "
+    if found is not None:
+        findings.hold(
+            plan.name,
+            "bridge-thin-as-found",
+            f"As found {_left_to(job, plan, found)} No oversize is looked for.",
+            f"{help}ask whether `least-bridge` may be less here.",
+            where,
+            found.left,
+            found.least,
+        )
+        return
+    assert cleaned is not None
+    assert plan.clean_up is not None
+    findings.hold(
+        plan.name,
+        "bridge-bears-no-oversize",
+        f"{plan.name} cleans up at {length(job, plan.clean_up.needed.value)}; with that bore "
+        f"{_left_to(job, plan, cleaned)} No insert that could be ordered serves.",
+        f"{help}look at `clean-up` and at the pilot: what is bored away is the least that cleans up.",
+        where,
+        cleaned.left,
+        cleaned.least,
+    )
+
+
+def _left_to(job: Job, plan: Found, thin: Thin) -> str:
+    """`there is 1.85 mm between E1 and I1; 2.0 mm is the least.`"""
+    if not thin.least.value:
+        return f"{plan.name} reaches {length(job, -thin.left.value)} beyond {thin.to}; it must stay inside."
+    least = said(job, thin.least)
+    return f"there is {length(job, thin.left.value)} between {plan.name} and {thin.to}; {least} is the least."
 
 
 def measured_unknown(job: Job, plan: Found, findings: Findings) -> None:
