@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+_SLACK = 1e-9
+"""What the last bits of a float are worth [mm]: far below any instrument."""
+
 
 def bore_window(
     od_least: float, od_most: float, interference_least: float, interference_most: float
@@ -26,6 +29,9 @@ def bore_window(
     _in_order("interference", interference_least, interference_most)
     least = od_most - interference_most
     most = od_least - interference_least
+    if most < least <= most + _SLACK:
+        # Limits exactly as wide as the fit leave one bore; the last bits of the floats must not part them.
+        least = most = (least + most) / 2
     return least, most, (least + most) / 2
 
 

@@ -9,9 +9,6 @@ from msgspec.structs import replace
 
 from seatwright.job.model import Head, Job
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.overcut import of_cutter, trials
-from seatwright.planning.certainty import budgets
-from seatwright.planning.certainty.uncertainty import guard_of
 from seatwright.planning.inserts.choice import Choice, Row, choose
 from seatwright.planning.inserts.chosen import filled, kept
 from seatwright.planning.inserts.passed_over import PassedOverReasons, hold_at_bridge, hold_without, measured_unknown
@@ -26,6 +23,7 @@ from seatwright.planning.serves.cutter_choice import cutter_for_bore
 from seatwright.planning.serves.keep import NOT_KNOWN, keep_with, pocket_faults
 from seatwright.planning.serves.offers import Offer, insert_in_hand, offers_for, stock_offers
 from seatwright.planning.serves.reasons import Reason, rank
+from seatwright.planning.serves.setting_step import SettingGauge
 from seatwright.planning.serves.wants import Wants, wants_of
 from seatwright.planning.serves.whose_interference import FitLimits
 
@@ -59,6 +57,7 @@ def inserts(job: Job, plans: tuple[Found, ...], findings: Findings) -> tuple[Poc
     plans : of every head of the job, as `clean_up` left them
     """
     heads = {head.number: head for head in job.heads}
+    gauges = {head.number: SettingGauge(job, head) for head in job.heads}
     stock = stock_offers(job)
     cases: dict[str, _Case] = {}
     for plan in plans:
@@ -70,8 +69,8 @@ def inserts(job: Job, plans: tuple[Found, ...], findings: Findings) -> tuple[Poc
         choosing = wish is not None and wish.kind == "choose"
         if choosing and case.plan.at20.insert_od is not None and insert_in_hand(job, case.plan, stock) is None:
             measured_unknown(job, case.plan, findings)
-        _look(job, case)
-    turning = _turned_bores(job, cases)
+        _look(job, case, gauges[case.plan.head])
+    turning = _turned_bores(job, cases, gauges)
     bridges = _rule_out_thin(job, plans, cases, turning)
     choice = _choose(job, cases, tuple(bridges.values()))
     if not choice.exact:
@@ -94,7 +93,7 @@ def inserts(job: Job, plans: tuple[Found, ...], findings: Findings) -> tuple[Poc
     return tuple(done)
 
 
-def _look(job: Job, case: _Case) -> None:
+def _look(job: Job, case: _Case, gauge: SettingGauge) -> None:
     """Every insert held against the valve, for a kept pocket and for a bored one."""
     wish = case.plan.valve.specification.pocket
     how = None if wish is None else wish.text
@@ -108,40 +107,41 @@ def _look(job: Job, case: _Case) -> None:
             elif how == "keep":
                 case.reasons[offer.name] = found
     for offer in case.offers if how != "keep" else ():
-        result = consider(job, case.head, case.plan, case.wants, offer)
+        result = consider(job, case.head, case.plan, case.wants, offer, gauge)
         if isinstance(result, Candidate):
             case.bored.append(result)
         else:
             case.reasons[offer.name] = result
 
 
-def _turned_bores(job: Job, cases: Mapping[str, _Case]) -> dict[str, tuple[BoreWindow, FitLimits]]:
-    found = {}
-    for name, case in cases.items():
-        if not case.plan.turned:
+def _turned_bores(
+    job: Job, cases: Mapping[str, _Case], gauges: Mapping[int, SettingGauge]
+) -> dict[str, tuple[BoreWindow, FitLimits]]:
+    """Bore and fit of every valve whose insert is turned, where they are known."""
+    turning = {name: case for name, case in cases.items() if case.plan.turned}
+    fits = {name: turned.turned_fit(job, case.head, case.plan) for name, case in turning.items()}
+    sets: dict[int, list[turned.Needed]] = {}
+    for name, case in turning.items():
+        fit, bare = fits[name], turned.needed_of(case.plan, case.wants)
+        if fit is None or bare is None:
             continue
-        group = [
-            other.plan
-            for other in cases.values()
-            if other.plan.turned and (other.plan.head, other.plan.kind) == (case.plan.head, case.plan.kind)
-        ]
-        fit = turned.turned_fit(job, case.head, case.plan)
-        bore = None if fit is None else turned.turned_bore(job, case.plan, group, fit)
-        if bore is not None and fit is not None:
-            bore = turned.turned_bore(job, case.plan, group, fit, _sure(job, case, bore))
-        if bore is not None and fit is not None:
-            found[name] = (bore, fit)
+        first = turned.turned_bore(job, bare, [bare], case.wants, fit)
+        sure = _sure(job, case, first, gauges[case.plan.head])
+        sets.setdefault(case.plan.head, []).append(replace(bare, sure=sure))
+    found = {}
+    for head, members in sets.items():
+        for own in members:
+            case, fit = cases[own.valve], fits[own.valve]
+            assert fit is not None
+            assert case.plan.head == head
+            found[own.valve] = (turned.turned_bore(job, own, members, case.wants, fit), fit)
     return found
 
 
-def _sure(job: Job, case: _Case, bore: BoreWindow) -> tuple[Figure, Figure] | None:
+def _sure(job: Job, case: _Case, bore: BoreWindow, gauge: SettingGauge) -> tuple[Figure, Figure] | None:
     """Guard and uncertainty of the bore for a blank; what there is to say of them is said when the cutter is set."""
     cutter = cutter_for_bore(job, case.plan, case.wants, bore)
-    if cutter is None or isinstance(cutter, Reason):
-        return None
-    made = of_cutter(trials(job, case.head, Findings()), cutter)
-    u = budgets.planned(job, case.head, case.plan.name, bore.aim, cutter, made, Findings())
-    return None if u is None else (guard_of(job, Findings()), u)
+    return None if cutter is None or isinstance(cutter, Reason) else gauge.sure(case.plan, bore.aim, cutter)
 
 
 def _rule_out_thin(

@@ -8,7 +8,7 @@ from msgspec import Struct
 
 from seatwright.job.model import Head, Job
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.wording import length, listed, said
+from seatwright.planning.basis.wording import length, listed, said, span_of
 from seatwright.planning.inserts.thin_bridges import Thin
 from seatwright.planning.plan import Found, PassedOver, Pocketed, into
 from seatwright.planning.serves.candidates import Candidate
@@ -17,7 +17,7 @@ from seatwright.planning.serves.reasons import Reason, rank
 from seatwright.planning.serves.to_buy import order_for, order_text
 from seatwright.planning.serves.wants import Wants
 
-_NOT_COMPUTED = frozenset({"no-interference", "clean-up-unknown"})
+_NOT_COMPUTED = frozenset({"no-interference"})
 """Reasons that say that something is not known, not that the insert does not serve."""
 
 _HELP = {
@@ -107,13 +107,16 @@ def hold_without(
             reason.limit if reason else None,
         )
         return into(Pocketed, plan)
+    if wants.beyond_makers_bore:
+        hold_beyond_maker(job, plan, wants, findings)
+        return into(Pocketed, plan)
     if wish.kind == "stock":
         return _named(job, head, plan, wants, looked_at, nearest, findings)
     suited = [reason for reason in looked_at.reasons.values() if rank(reason) >= rank(Reason("no-interference", ""))]
-    if wants.needed is None or (
-        suited and not looked_at.candidates and all(reason.slug in _NOT_COMPUTED for reason in suited)
-    ):
-        _not_computed(head, plan, nearest, findings)
+    if wants.needed is None:
+        return into(Pocketed, plan)  # what is not measured is said where it is missing, and holds the valve
+    if suited and not looked_at.candidates and all(reason.slug in _NOT_COMPUTED for reason in suited):
+        _not_computed(head, plan, findings)
         return into(Pocketed, plan)
     order = order_for(job, head, plan, wants)
     if looked_at.candidates:
@@ -134,6 +137,26 @@ def hold_without(
         None if nearest is None else nearest.limit,
     )
     return into(Pocketed, plan, order=order)
+
+
+def hold_beyond_maker(job: Job, plan: Found, wants: Wants, findings: Findings) -> None:
+    """The pocket cleans up beyond the maker's bore, so no insert in that bore serves, whatever is ordered."""
+    bore = plan.valve.specification.bore
+    assert bore is not None
+    assert wants.needed is not None
+    assert wants.maker_bore is not None
+    least, most = wants.maker_bore
+    findings.hold(
+        plan.name,
+        "makers-bore-too-small",
+        f"{plan.name} cleans up at {length(job, wants.needed.value)}, and the maker's bore is "
+        f"{span_of(job, least.value, most.value)}: no bore is both.",
+        "For an oversize take `bore` out for this valve, or write that of the oversize, and give the `interference` "
+        "with its source.",
+        bore.span,
+        wants.needed,
+        most,
+    )
 
 
 def hold_at_bridge(
@@ -214,7 +237,7 @@ def _named(
         )
         return into(Pocketed, plan)
     if nearest is not None and nearest.slug in _NOT_COMPUTED:
-        _not_computed(head, plan, nearest, findings)
+        _not_computed(head, plan, findings)
         return into(Pocketed, plan)
     if nearest is None:
         findings.hold(
@@ -237,20 +260,11 @@ def _named(
     return into(Pocketed, plan, order=order)
 
 
-def _not_computed(head: Head, plan: Found, nearest: Reason | None, findings: Findings) -> None:
-    if nearest is not None and nearest.slug == "no-interference":
-        findings.unchecked(
-            "interference-not-given",
-            "No interference is given for these inserts: no bore is computed.",
-            "Give `interference` or the maker's `bore` under `valves`, or a row under `interference` in the shop file.",
-            head.span,
-            (plan.name,),
-        )
-        return
+def _not_computed(head: Head, plan: Found, findings: Findings) -> None:
     findings.unchecked(
-        "insert-not-chosen",
-        "What the bore must clean up is not known: no insert is chosen.",
-        "Measure the pocket with the old insert out.",
+        "interference-not-given",
+        "No interference is given for these inserts: no bore is computed.",
+        "Give `interference` or the maker's `bore` under `valves`, or a row under `interference` in the shop file.",
         head.span,
         (plan.name,),
     )

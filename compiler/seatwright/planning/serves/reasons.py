@@ -14,6 +14,7 @@ _CONDITIONS = (
     "none-on-hand",
     "no-interference",
     "clean-up-unknown",
+    "makers-bore-apart",
     "does-not-clean-up",
     "od-too-wide-for-fit",
     "does-not-cover-seat",

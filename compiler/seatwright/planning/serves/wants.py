@@ -47,6 +47,13 @@ class Wants(Struct, frozen=True):
     least_under_seat: Figure | None
     lean: Figure | None
 
+    @property
+    def beyond_makers_bore(self) -> bool:
+        """Whether even the smallest bore that cleans up is larger than the maker allows."""
+        if self.needed is None or self.maker_bore is None:
+            return False
+        return self.needed.value > self.maker_bore[1].value + 1e-9
+
 
 def wants_of(job: Job, head: Head, plan: Found, findings: Findings) -> Wants:
     """All that a valve asks of its insert."""
