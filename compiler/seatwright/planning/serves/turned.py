@@ -49,7 +49,7 @@ class Needed(Struct, frozen=True):
 
 
 def needed_of(plan: Found, wants: Wants, sure: tuple[Figure, Figure] | None = None) -> Needed | None:
-    """What the bore for a turned insert must reach; None where D_clean is not known, or lies beyond the maker's bore."""
+    """What the bore for a turned insert must reach; None where D_clean is not known or beyond the maker's bore."""
     if wants.needed is None or wants.beyond_makers_bore:
         return None
     least = wants.needed
