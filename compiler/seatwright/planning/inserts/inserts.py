@@ -10,8 +10,8 @@ from msgspec.structs import replace
 from seatwright.job.model import Head, Job
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.inserts.choice import Choice, Row, choose
-from seatwright.planning.inserts.chosen import filled, kept
-from seatwright.planning.inserts.passed_over import PassedOverReasons, hold_at_bridge, hold_without, measured_unknown
+from seatwright.planning.inserts.chosen import filled, kept, say_ring
+from seatwright.planning.inserts.passed_over import PassedOverReasons, hold_at_bridge, hold_without
 from seatwright.planning.inserts.thin_bridges import Bridges, Side
 from seatwright.planning.inserts.turned_to_bore import filled_turned
 from seatwright.planning.plan import Found, Pocketed, into
@@ -21,8 +21,9 @@ from seatwright.planning.serves.bores import BoreWindow
 from seatwright.planning.serves.candidates import Candidate, consider
 from seatwright.planning.serves.cutter_choice import cutter_for_bore
 from seatwright.planning.serves.keep import NOT_KNOWN, keep_with, pocket_faults
-from seatwright.planning.serves.offers import Offer, insert_in_hand, offers_for, stock_offers
+from seatwright.planning.serves.offers import Offer, offers_for, stock_offers
 from seatwright.planning.serves.reasons import Reason, rank
+from seatwright.planning.serves.ring_in_hand import Ring, ring_in_hand
 from seatwright.planning.serves.setting_step import SettingGauge
 from seatwright.planning.serves.wants import Wants, wants_of
 from seatwright.planning.serves.whose_interference import FitLimits
@@ -39,6 +40,7 @@ class _Case(Struct):
     plan: Found
     wants: Wants
     offers: tuple[Offer, ...]
+    ring: Ring | None = None
     bored: list[Candidate] = field(default_factory=list)
     keeping: list[Candidate] = field(default_factory=list)
     reasons: dict[str, Reason] = field(default_factory=dict)
@@ -62,13 +64,10 @@ def inserts(job: Job, plans: tuple[Found, ...], findings: Findings) -> tuple[Poc
     cases: dict[str, _Case] = {}
     for plan in plans:
         if not plan.stays:
-            head = heads[plan.head]
-            cases[plan.name] = _Case(head, plan, wants_of(job, head, plan, findings), offers_for(job, plan, stock))
+            head, ring = heads[plan.head], ring_in_hand(job, plan, stock)
+            offers = offers_for(plan, stock, None if ring is None or ring.doubt else ring.stock)
+            cases[plan.name] = _Case(head, plan, wants_of(job, head, plan, findings), offers, ring)
     for case in cases.values():
-        wish = case.plan.valve.specification.insert
-        choosing = wish is not None and wish.kind == "choose"
-        if choosing and case.plan.at20.insert_od is not None and insert_in_hand(job, case.plan, stock) is None:
-            measured_unknown(job, case.plan, findings)
         _look(job, case, gauges[case.plan.head])
     turning = _turned_bores(job, cases, gauges)
     bridges = _rule_out_thin(job, plans, cases, turning)
@@ -231,6 +230,10 @@ def _finished(
 ) -> Pocketed:
     """The valve with what was chosen, or on hold with what to order."""
     chosen = choice.chosen.get(case.plan.name)
+    say_ring(job, case.plan, case.ring, chosen, findings)
+    if case.ring is not None and (chosen is None or not chosen.offer.measured):
+        # What was measured of another ring is not counted with.
+        case.plan = replace(case.plan, at20=replace(case.plan.at20, insert_od=None))
     reasons = PassedOverReasons(case.offers, case.reasons, case.candidates, used)
     if chosen is None:
         if _bridge_bears_none(job, case, bridges, findings):

@@ -12,7 +12,7 @@ from seatwright.planning.basis.wording import length, listed, said, span_of
 from seatwright.planning.inserts.thin_bridges import Thin
 from seatwright.planning.plan import Found, PassedOver, Pocketed, into
 from seatwright.planning.serves.candidates import Candidate
-from seatwright.planning.serves.offers import NEAREST, NEAREST_INCH, Offer
+from seatwright.planning.serves.offers import Offer
 from seatwright.planning.serves.reasons import Reason, rank
 from seatwright.planning.serves.to_buy import order_for, order_text
 from seatwright.planning.serves.wants import Wants
@@ -197,22 +197,6 @@ def _left_to(job: Job, plan: Found, thin: Thin) -> str:
         return f"{plan.name} reaches {length(job, -thin.left.value)} beyond {thin.to}; it must stay inside."
     least = said(job, thin.least)
     return f"there is {length(job, thin.left.value)} between {plan.name} and {thin.to}; {least} is the least."
-
-
-def measured_unknown(job: Job, plan: Found, findings: Findings) -> None:
-    """A measured insert that is none of the stock: nobody knows which it is."""
-    od = plan.found.insert_od
-    assert od is not None
-    reach = NEAREST_INCH if job.units == "inch" else NEAREST
-    findings.hold(
-        plan.name,
-        "measured-insert-unknown",
-        f"The insert measured for {plan.name}, {length(job, od.value)}, is within {length(job, reach)} of none "
-        "in stock.",
-        "Name it with `insert` and list it in the shop file, or put `-` in the cell.",
-        od.span,
-        plan.at20.insert_od,
-    )
 
 
 def _named(

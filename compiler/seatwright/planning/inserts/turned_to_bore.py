@@ -59,7 +59,7 @@ def filled_turned(
             depth.limit,
         )
     else:
-        say_depth(job, head, plan, depth, findings)
+        say_depth(job, head, plan, wants, depth, findings)
     cutter = cutter_for_bore(job, plan, wants, window)
     if isinstance(cutter, Reason):
         findings.hold(

@@ -239,6 +239,8 @@ def _no_depth(job: Job, offer: Offer, depth: NoDepth) -> Reason:
         "floor-thin": f"{offer.name} needs a depth of {shallow}; the metal under the floor allows {deep}.",
         "floor-does-not-clean-up": f"{offer.name} may go {shallow} deep; the floor cleans up at {deep}: it takes a "
         "taller insert.",
+        "stands-proud": f"{offer.name} is {shallow} high; at the maker's depth of {deep} at most it would stand proud, "
+        "and no `stand` says that it may.",
         "depth-limits-disagree": f"{offer.name} needs {shallow} at least to stand as wanted, and the maker's depth "
         f"ends at {deep}.",
     }

@@ -22,6 +22,7 @@ _CONDITIONS = (
     "floor-does-not-clean-up",
     "floor-thin",
     "depth-limits-disagree",
+    "stands-proud",
     "no-floor",
     "ledge-narrow",
     "under-seat-thin",
