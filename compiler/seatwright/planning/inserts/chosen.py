@@ -72,17 +72,27 @@ def kept(
     for fault in pocket_faults(job, head, plan, wants):
         if fault.slug in NOT_KNOWN:
             findings.unchecked(fault.slug, fault.text, _KEPT_HELP.get(fault.slug, _MEASURE), head.span, (plan.name,))
-    findings.notice(
-        "pocket-kept",
-        "The pocket is kept as found: the insert is pressed in without a cut.",
-        "Look at the corner and the floor first: the chamfer must clear the corner, the floor be flat and clean.",
-        head.span,
-        (plan.name,),
-    )
+    if chosen.untold is not None:
+        findings.warning(
+            "kept-pocket-untold",
+            f"{chosen.untold.text} Nothing is bored or pressed on these readings.",
+            "Measure the pocket again, cold and clean, with the gauge checked on its ring; write the second reading "
+            "behind a slash, or under a later `measured`.",
+            plan.found.pocket_a.span if plan.found.pocket_a else head.span,
+            (plan.name,),
+        )
+    else:
+        findings.notice(
+            "pocket-kept",
+            "The pocket is kept as found: the insert is pressed in without a cut.",
+            "Look at the corner and the floor first: the chamfer must clear the corner, the floor be flat and clean.",
+            head.span,
+            (plan.name,),
+        )
     return into(
         Pocketed,
         plan,
-        status=Status.KEPT,
+        status=Status.KEPT if chosen.untold is None else Status.MEASURE_AGAIN,
         insert=chosen.offer.plan(),
         interference=kept_interference(plan, chosen),
         clean_up=None,

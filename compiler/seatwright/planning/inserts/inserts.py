@@ -48,8 +48,8 @@ class _Case(Struct):
 
     @property
     def candidates(self) -> tuple[Candidate, ...]:
-        """Keeping wins: where the pocket can be kept, only that is offered."""
-        return tuple(self.keeping or self.bored)
+        """Keeping wins: where the pocket can be kept, only that is offered; one that is told before one that is not."""
+        return tuple([one for one in self.keeping if one.untold is None] or self.keeping or self.bored)
 
 
 def inserts(job: Job, plans: tuple[Found, ...], findings: Findings) -> tuple[Pocketed, ...]:

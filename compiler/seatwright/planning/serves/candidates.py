@@ -23,7 +23,8 @@ _SLACK = 1e-9
 
 
 class Candidate(Struct, frozen=True):
-    """An insert that serves a valve. keep: pressed into the pocket as found, which is not bored.
+    """An insert that serves a valve. keep: pressed into the pocket as found, which is not bored. untold: why that pocket
+    must be measured again first.
 
     no_depth: why the depth could not be computed, where something for it is not given. cutter: None where the shop
     lists none, or the pocket is kept.
@@ -38,6 +39,7 @@ class Candidate(Struct, frozen=True):
     cutter: Cutter | None
     corner: Figure | None
     keep: bool = False
+    untold: Reason | None = None
 
     @property
     def largest_bore(self) -> float | None:
