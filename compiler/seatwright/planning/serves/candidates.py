@@ -23,8 +23,9 @@ _SLACK = 1e-9
 
 
 class Candidate(Struct, frozen=True):
-    """An insert that serves a valve. keep: pressed into the pocket as found, which is not bored. untold: why that pocket
-    must be measured again first.
+    """An insert that serves a valve.
+
+    keep: pressed into the pocket as found, which is not bored. untold: why that pocket must be measured again first.
 
     no_depth: why the depth could not be computed, where something for it is not given. cutter: None where the shop
     lists none, or the pocket is kept.

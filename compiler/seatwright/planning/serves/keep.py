@@ -190,6 +190,9 @@ def _in_fit(job: Job, head: Head, plan: Found, offer: Offer, fit: FitLimits, all
         text = f"{pocket} has {length(job, tightest.value)} at its tightest; {length(job, fit.most.value)} is the most."
         return Reason("kept-fit-tight", text, tightest, fit.most)
     between = span_of(job, allowed.least.value, allowed.most.value)
+    if not offer.measured and allowed.most.value - allowed.least.value < 2 * limits.drawn:
+        text = f"The list limits of {offer.name} leave no pocket that could be accepted for sure: measure the insert."
+        return Reason("insert-od-not-known", text)
     if verdict == MEASURE_AGAIN:
         text = (
             f"{pocket} lies nearer than {fine(job, limits.drawn)} to a limit of {between}: it cannot be told on which "
@@ -202,8 +205,9 @@ def _in_fit(job: Job, head: Head, plan: Found, offer: Offer, fit: FitLimits, all
             if not allowed.least.value - half - _SLACK <= reading.value <= allowed.most.value + half + _SLACK:
                 text = (
                     f"One reading, {length(job, reading.value)} at 20 °C, lies outside {between} by more than half of "
+                    "`bore-round`."
                 )
-                return Reason(CANNOT_BE_TOLD, f"{text}`bore-round`.", reading)
+                return Reason(CANNOT_BE_TOLD, text, reading)
     return None
 
 
