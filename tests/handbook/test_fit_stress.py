@@ -11,10 +11,12 @@ from hypothesis import strategies as st
 from seatwright.handbook.fit_stress import (
     OPEN_FACE,
     contact_pressure,
+    friction_of_both,
     gone_temperature,
     hoop_head_at_bore,
     hoop_insert_at_bore,
     hot_interference,
+    interference_that_holds,
     push_out_force,
     ring_limit_pressure,
     set_left,
@@ -105,3 +107,28 @@ def test_at_the_temperature_found_nothing_is_left_and_before_it_something(
         assert left(gone) == pytest.approx(0, abs=1e-9)
     for step in range(21):
         assert left(20 + (end - 20) * step / 21) > -1e-9
+
+
+def test_peaks_that_press_flat_hold_nothing() -> None:
+    # DIN 7190-1:2017: Rz 16 and 10 µm take 0.4·26 = 10.4 µm off; a fit rougher than it is tight holds nothing.
+    assert interference_that_holds(0.050, 0.016, 0.010) == pytest.approx(0.0396)
+    assert interference_that_holds(0.008, 0.016, 0.010) == 0.0
+    assert interference_that_holds(0.050, 0.0, 0.0) == 0.050
+    assert interference_that_holds(-0.010, 0.016, 0.010) == -0.010
+    with pytest.raises(ValueError, match="roughness"):
+        interference_that_holds(0.05, -0.001, 0.0)
+
+
+def test_a_rough_fit_is_gone_cooler() -> None:
+    # 0.080 on 38.1 in aluminium is gone at 196.4 °C (by hand 20 + 0.080/(38.1·11.9e-6)); 10.4 µm of peaks less: 173.5.
+    tables = [(300.0, 11.3e-6)], [(300.0, 23.2e-6)]
+    rough = interference_that_holds(0.080, 0.016, 0.010)
+    assert gone_temperature(rough, 38.1, *tables) == pytest.approx(20 + 0.0696 / (38.1 * 11.9e-6))
+    assert gone_temperature(rough, 38.1, *tables) == pytest.approx(173.5, abs=0.05)
+
+
+def test_push_out_takes_the_slipperier_partner_and_press_in_the_rougher() -> None:
+    assert friction_of_both((0.10, 0.16), (0.07, 0.10)) == (0.07, 0.16)
+    assert friction_of_both((0.10, 0.16), (0.10, 0.16)) == (0.10, 0.16)
+    with pytest.raises(ValueError, match="friction"):
+        friction_of_both((0.16, 0.10), (0.1, 0.2))

@@ -8,9 +8,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import Any
 
-import jobs
 from msgspec import Struct
 from msgspec.structs import replace
+from tests.planning import jobs
 
 from seatwright.job.model import (
     Assembly,

@@ -2,9 +2,9 @@
 
 import math
 
-import jobs
 import pytest
-from pocket_side import one
+from tests.planning import jobs
+from tests.planning.pocket_side import one
 
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.found.brought_to_20 import start

@@ -2,10 +2,10 @@
 
 import time
 
-import jobs
 import pytest
 from msgspec.structs import replace
-from pocket_side import passed_over, pocket_side
+from tests.planning import jobs
+from tests.planning.pocket_side import passed_over, pocket_side
 
 from seatwright.job.model import CutReadings
 from seatwright.planning.metal.bridges import bridges as bridges_of

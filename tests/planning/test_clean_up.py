@@ -1,8 +1,8 @@
 """What the new bore must clean up."""
 
-import jobs
 import pytest
 from msgspec.structs import replace
+from tests.planning import jobs
 
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.found.brought_to_20 import start

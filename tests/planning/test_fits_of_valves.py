@@ -1,8 +1,8 @@
 """Whose interference counts for a valve."""
 
-import jobs
 import pytest
-from pocket_side import one
+from tests.planning import jobs
+from tests.planning.pocket_side import one
 
 A = jobs.insert("A", 44.30)
 

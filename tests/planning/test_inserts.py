@@ -2,10 +2,10 @@
 
 import math
 
-import jobs
 import pytest
-from pocket_side import one, passed_over, pocket_side
-from sources import JOBS, planned
+from tests.planning import jobs
+from tests.planning.pocket_side import one, passed_over, pocket_side
+from tests.planning.sources import JOBS, planned
 
 SEAT = {"head_diameter": 42.0, "setback": 1.0, "seat_width": (1.6, 2.0), "seat_angle": 45.0}
 """Seat outer 40.0, inner at its widest 37.17."""

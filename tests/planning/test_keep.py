@@ -1,9 +1,9 @@
 """A pocket that may be kept as found."""
 
-import jobs
 import pytest
 from msgspec.structs import replace
-from pocket_side import one, passed_over, pocket_side
+from tests.planning import jobs
+from tests.planning.pocket_side import one, passed_over, pocket_side
 
 from seatwright.job.model import Master
 

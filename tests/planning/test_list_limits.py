@@ -3,7 +3,7 @@
 import random
 from fractions import Fraction
 
-import jobs
+from tests.planning import jobs
 import pytest
 from msgspec.structs import replace
 

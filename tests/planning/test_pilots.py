@@ -1,7 +1,7 @@
 """The pilot each guide gets, and how far the bore can stand off."""
 
-import jobs
 import pytest
+from tests.planning import jobs
 
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.found.brought_to_20 import start

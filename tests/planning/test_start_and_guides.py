@@ -1,7 +1,7 @@
 """What planning starts from, and whether a guide is fit to bore from."""
 
-import jobs
 import pytest
+from tests.planning import jobs
 
 from seatwright.job.model import Note
 from seatwright.planning.basis.findings import Findings

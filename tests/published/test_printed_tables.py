@@ -8,7 +8,7 @@ section 8b.
 from __future__ import annotations
 
 import pytest
-from given_jobs import HEAD, SHOP, clean, only, slugs
+from tests.job.given_jobs import HEAD, SHOP, clean, only, slugs
 
 # source, unit, insert od, bore, recess depth, interference; an empty text where the table prints nothing.
 ROWS = [

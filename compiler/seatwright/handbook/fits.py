@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+OFF_THE_LIST = 0.05
+"""How far a measured insert may be from a list size without limits [mm], .002 in; common practice, no source."""
+
 _SLACK = 1e-9
-"""What the last bits of a float are worth [mm]: far below any instrument."""
 
 
 def bore_window(
@@ -19,8 +21,8 @@ def bore_window(
     those of the fit, then no one bore suits them all: measure the insert in hand
 
     Errors : ValueError when limits are the wrong way round.
-    Source : ISO 286-1, definition of interference; the worked figure is a service
-    manual's table (trade-facts S1): insert 33.065–33.078, interference 0.050–0.078, bore 33.000–33.015.
+    Source : ISO 286-1, definition of interference; the worked figure is a published service manual's table:
+    insert 33.065–33.078, interference 0.050–0.078, bore 33.000–33.015.
 
     >>> [round(size, 4) for size in bore_window(33.065, 33.078, 0.050, 0.078)]
     [33.0, 33.015, 33.0075]
@@ -71,6 +73,31 @@ def least_od_for(clean_up_diameter: float, interference_most: float) -> float:
     44.2
     """
     return clean_up_diameter + interference_most
+
+
+def belongs_to(read: float, od_least: float, od_most: float, apart: float) -> bool:
+    """Whether a measured insert can be the ring that the list says it is.
+
+        od_least − apart ≤ read ≤ od_most + apart
+
+    read : outer diameter as measured [mm]
+    od_least, od_most : of the list [mm]; equal where it gives a size without limits
+    apart : how far outside is still believed [mm]: guard times the uncertainty of the insert where the list has
+        limits, else `OFF_THE_LIST`
+    Returns : False for the wrong ring, or a slip of the pen
+
+    Errors : ValueError when limits are the wrong way round, or a negative distance.
+    Source : common practice.
+
+    An insert of 46.588 typed as 46.688:
+
+    >>> belongs_to(46.688, 46.588, 46.588, OFF_THE_LIST), belongs_to(46.591, 46.588, 46.588, OFF_THE_LIST)
+    (False, True)
+    """
+    _in_order("insert od", od_least, od_most)
+    if apart < 0:
+        raise ValueError(f"a distance of {apart:g} mm cannot be")
+    return od_least - apart - _SLACK <= read <= od_most + apart + _SLACK
 
 
 def _in_order(what: str, least: float, most: float) -> None:

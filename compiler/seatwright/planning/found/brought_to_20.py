@@ -71,7 +71,7 @@ def _hand_holds(head: Head, valve: Valve, findings: Findings) -> None:
 
 def _at20(job: Job, head: Head, valve: Valve, findings: Findings) -> At20:
     found = valve.measured
-    insert_od = _insert_od(valve)
+    insert_od = insert_reading(valve)
 
     def in_head(reading: Reading | None, symbol: str) -> Figure | None:
         return None if reading is None else pocket_at20(job, head, reading, symbol, reading.value, findings)
@@ -96,7 +96,7 @@ def _at20(job: Job, head: Head, valve: Valve, findings: Findings) -> At20:
     )
 
 
-def _insert_od(valve: Valve) -> Reading | None:
+def insert_reading(valve: Valve) -> Reading | None:
     """The insert measured beside the bore as cut counts before the one measured when the job came in."""
     as_cut = None if valve.cut is None else valve.cut.insert_od
     return valve.measured.insert_od if as_cut is None else as_cut
@@ -164,7 +164,7 @@ def stem(valve: Valve) -> Figure | None:
 def likely_alloy(job: Job, valve: Valve) -> str | None:
     """The alloy of the insert that was measured for this valve: of the named one, else of the nearest in stock that
     the wishes allow."""
-    wish, measured = valve.specification.insert, _insert_od(valve)
+    wish, measured = valve.specification.insert, insert_reading(valve)
     name = wish.name if wish is not None and wish.kind == "stock" else None
     if name is not None:
         named = [insert for insert in job.shop.inserts if name_key(insert.name.text) == name_key(name)]

@@ -11,6 +11,7 @@ from seatwright.planning.basis.findings import Findings
 from seatwright.planning.found.brought_to_20 import guide_stations
 from seatwright.planning.plan import PilotPlan, Started
 from seatwright.planning.plan.figure import Figure, assumed, computed, given
+from seatwright.text.slugs import NoticeSlug
 
 _SOURCE = "handbook 2"
 _SLACK = 1e-9
@@ -92,15 +93,15 @@ def rim_height(head: Head, plan: Started, findings: Findings) -> Figure | None:
     """
     spec, found = plan.valve.specification, plan.found
     face = depth_face(head, findings)
-    missing: str | None = None
+    missing: NoticeSlug | None = None
     deep: Figure | None = None
     if spec.guide_to_floor is None:
-        missing = "guide-to-floor"
+        missing = "guide-to-floor-not-given"
     elif is_integral(plan):
         deep = assumed("pocket_depth", "mm", 0.0, "an integral seat has no pocket")
     elif face == "floor":
         deep = None if found.insert_height is None else given("insert_height", "mm", found.insert_height)
-        missing = None if deep else "insert-height"
+        missing = None if deep else "insert-height-not-given"
     elif found.pocket_depth is not None:
         deep = pocket_depth_now(head, plan, findings)
         if deep is None:
@@ -108,12 +109,14 @@ def rim_height(head: Head, plan: Started, findings: Findings) -> Figure | None:
     elif spec.depth is not None and spec.depth.most is not None:
         deep = given("depth_most", "mm", spec.depth.most)
     else:
-        missing = "pocket-depth"
+        missing = "pocket-depth-not-given"
     if missing is not None or deep is None or spec.guide_to_floor is None:
+        assert missing is not None
+        word = missing.removesuffix("-not-given")
         findings.unchecked(
-            f"{missing}-not-given",
-            f"`{missing}` is not given: how far the pilot can lean at the rim is not computed.",
-            f"Give `{missing}`.",
+            missing,
+            f"`{word}` is not given: how far the pilot can lean at the rim is not computed.",
+            f"Give `{word}`.",
             head.span,
             (plan.name,),
         )
@@ -195,12 +198,10 @@ def runout_limit(job: Job) -> Figure | None:
 
 def spindle_offset(machine: Machine | None, guide: Guide) -> Figure | None:
     """e of a bore that the spindle guides; None where `centring`, `level`, the guide or its height is not given."""
-    if machine is None or machine.centring is None or machine.level is None or None in (guide.height, guide.length):
+    height, length = guide.height, guide.length
+    if machine is None or machine.centring is None or machine.level is None or height is None or length is None:
         return None
     centring, level = given("centring", "mm", machine.centring), given("level", "mm/mm", machine.level)
-    height, length = guide.height, guide.length
-    assert height is not None
-    assert length is not None
     value = sums.spindle_offset(centring.value, level.value, height.value, length.value)
     formula = "centring + level*(h + guide_length/2)"
     return computed("e", "mm", value, formula, (centring, level, height, length), _SOURCE)

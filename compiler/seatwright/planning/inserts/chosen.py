@@ -11,9 +11,9 @@ from seatwright.planning.basis.wording import length, said
 from seatwright.planning.found.pilots import over_bore
 from seatwright.planning.plan import CleanUp, Depth, Found, Pocketed, Status, into
 from seatwright.planning.plan.figure import computed
-from seatwright.planning.serves.bores import bore_at_bench
+from seatwright.planning.serves.bores import BoreWindow, bore_at_bench
 from seatwright.planning.serves.candidates import Candidate
-from seatwright.planning.serves.depths import NoDepth, floor_left
+from seatwright.planning.serves.depths import DepthNotGiven, floor_left
 from seatwright.planning.serves.keep import NOT_KNOWN, kept_depth, kept_interference, pocket_faults
 from seatwright.planning.serves.ring_in_hand import Ring
 from seatwright.planning.serves.to_buy import next_oversize
@@ -30,22 +30,22 @@ def filled(
     plan: Found,
     wants: Wants,
     chosen: Candidate,
+    window: BoreWindow,
     bored: Sequence[Candidate],
     findings: Findings,
 ) -> Pocketed:
     """A pocket that is bored for the chosen insert. bored : all inserts that would serve, for the next oversize"""
-    assert chosen.bore is not None
     say_insert(job, head, plan, chosen, findings)
     say_fit(head, plan, chosen.fit, findings)
     depth = chosen.depth
     say_depth(job, head, plan, wants, depth or chosen.no_depth, findings)
-    bore = bore_at_bench(job, head, chosen.bore, plan.name, findings)
+    bore = bore_at_bench(job, head, window, plan.name, findings)
     return into(
         Pocketed,
         plan,
         insert=chosen.offer.plan(),
         interference=chosen.fit.interference(),
-        clean_up=_left(plan, bore.aim.value, chosen),
+        clean_up=_left(plan, bore.aim.value, window),
         bore=bore,
         depth=depth,
         floor_left=None if depth is None else floor_left(wants, depth),
@@ -116,10 +116,10 @@ def say_fit(head: Head, plan: Found, fit: FitLimits, findings: Findings) -> None
 
 
 def say_depth(
-    job: Job, head: Head, plan: Found, wants: Wants, depth: Depth | NoDepth | None, findings: Findings
+    job: Job, head: Head, plan: Found, wants: Wants, depth: Depth | DepthNotGiven | None, findings: Findings
 ) -> None:
     """Why there is no depth; damage that lies deeper than the pocket will."""
-    if isinstance(depth, NoDepth):
+    if isinstance(depth, DepthNotGiven):
         _no_depth(head, plan, depth, findings)
         return
     reaches, damage = wants.damage_depth, plan.found.damage_depth
@@ -220,7 +220,7 @@ def say_ring(job: Job, plan: Found, ring: Ring | None, chosen: Candidate | None,
         )
 
 
-def _no_depth(head: Head, plan: Found, depth: NoDepth, findings: Findings) -> None:
+def _no_depth(head: Head, plan: Found, depth: DepthNotGiven, findings: Findings) -> None:
     stand = plan.valve.specification.stand
     if depth.slug == "depth-tolerance-not-given" or (
         stand is not None and stand.single and depth.slug == "stand-not-given"
@@ -247,11 +247,9 @@ def _no_depth(head: Head, plan: Found, depth: NoDepth, findings: Findings) -> No
     findings.unchecked(depth.slug, *texts[depth.slug], head.span, (plan.name,))
 
 
-def _left(plan: Found, aim: float, chosen: Candidate) -> CleanUp | None:
-    if plan.clean_up is None or chosen.bore is None:
+def _left(plan: Found, aim: float, window: BoreWindow) -> CleanUp | None:
+    if plan.clean_up is None:
         return None
     needed = plan.clean_up.needed
-    left = computed(
-        "clean_up_left", "mm", aim - needed.value, "bore - D_clean", (chosen.bore.aim, needed), "handbook 3"
-    )
+    left = computed("clean_up_left", "mm", aim - needed.value, "bore - D_clean", (window.aim, needed), "handbook 3")
     return CleanUp(needed, left)

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from seatwright.job.model import Head, Job
+from seatwright.job.model import Head, InsertWish, Job
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.inserts.choice import Choice, Row, choose
 from seatwright.planning.inserts.chosen import filled, kept, say_ring
@@ -38,6 +38,7 @@ class _Case(Struct):
 
     head: Head
     plan: Found
+    wish: InsertWish
     wants: Wants
     offers: tuple[Offer, ...]
     ring: Ring | None = None
@@ -63,10 +64,11 @@ def inserts(job: Job, plans: tuple[Found, ...], findings: Findings) -> tuple[Poc
     stock = stock_offers(job)
     cases: dict[str, _Case] = {}
     for plan in plans:
-        if not plan.stays:
+        wish = plan.valve.specification.insert
+        if wish is not None and not plan.stays:
             head, ring = heads[plan.head], ring_in_hand(job, plan, stock)
             offers = offers_for(plan, stock, None if ring is None or ring.doubt else ring.stock)
-            cases[plan.name] = _Case(head, plan, wants_of(job, head, plan, findings), offers, ring)
+            cases[plan.name] = _Case(head, plan, wish, wants_of(job, head, plan, findings), offers, ring)
     for case in cases.values():
         _look(job, case, gauges[case.plan.head])
     turning = _turned_bores(job, cases, gauges)
@@ -198,22 +200,22 @@ def _choose(job: Job, cases: Mapping[str, _Case], bridges: Sequence[Bridges]) ->
 
 def _sets(cases: Mapping[str, _Case]) -> dict[str, tuple[object, ...]]:
     """The valves that should share one size: chosen for and bored, of one head, kind, valve head and pocket."""
-    groups: dict[tuple[object, ...], list[_Case]] = {}
+    groups: dict[tuple[object, ...], list[tuple[float, str]]] = {}
     for case in cases.values():
-        wish, spec = case.plan.valve.specification.insert, case.plan.valve.specification
-        if wish is None or wish.kind != "choose" or case.keeping or case.wants.needed is None:
+        spec = case.plan.valve.specification
+        if case.wish.kind != "choose" or case.keeping or case.wants.needed is None:
             continue
         across = None if spec.head_diameter is None else spec.head_diameter.value
-        groups.setdefault((case.plan.head, case.plan.kind, across), []).append(case)
+        groups.setdefault((case.plan.head, case.plan.kind, across), []).append(
+            (case.wants.needed.value, case.plan.name)
+        )
     found: dict[str, tuple[object, ...]] = {}
     for key, members in groups.items():
-        number, before = 0, None
-        for case in sorted(members, key=lambda one: one.wants.needed.value if one.wants.needed else 0.0):
-            assert case.wants.needed is not None
-            if before is not None and case.wants.needed.value - before > SAME_POCKET:
-                number += 1
-            before = case.wants.needed.value
-            found[case.plan.name] = (*key, number)
+        number, before = 0, min(members)[0]
+        for needed, name in sorted(members, key=lambda member: member[0]):
+            number += needed - before > SAME_POCKET
+            before = needed
+            found[name] = (*key, number)
     return found
 
 
@@ -239,13 +241,12 @@ def _finished(
         if _bridge_bears_none(job, case, bridges, findings):
             return into(Pocketed, case.plan)
         worst = max(case.reasons.values(), key=rank, default=None)
-        return hold_without(job, case.head, case.plan, case.wants, reasons, worst, case.not_kept, findings)
-    if chosen.keep:
+        return hold_without(job, case.head, case.plan, case.wish, case.wants, reasons, worst, case.not_kept, findings)
+    if chosen.bore is None:
         plan = kept(job, case.head, case.plan, case.wants, chosen, case.bored, findings)
     else:
-        plan = filled(job, case.head, case.plan, case.wants, chosen, case.bored, findings)
-    assert plan.insert is not None
-    return replace(plan, insert=replace(plan.insert, passed_over=reasons.beside(job, chosen)))
+        plan = filled(job, case.head, case.plan, case.wants, chosen, chosen.bore, case.bored, findings)
+    return replace(plan, insert=replace(chosen.offer.plan(), passed_over=reasons.beside(job, chosen)))
 
 
 def _bridge_bears_none(job: Job, case: _Case, bridges: Bridges | None, findings: Findings) -> bool:

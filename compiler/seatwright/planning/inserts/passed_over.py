@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from msgspec import Struct
 
-from seatwright.job.model import Head, Job
+from seatwright.job.model import Head, InsertWish, Job, Reading
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.wording import length, listed, said, span_of
 from seatwright.planning.inserts.thin_bridges import Thin
@@ -16,6 +16,7 @@ from seatwright.planning.serves.offers import Offer
 from seatwright.planning.serves.reasons import Reason, rank
 from seatwright.planning.serves.to_buy import order_for, order_text
 from seatwright.planning.serves.wants import Wants
+from seatwright.text.slugs import HoldSlug
 
 _NOT_COMPUTED = frozenset({"no-interference"})
 """Reasons that say that something is not known, not that the insert does not serve."""
@@ -84,6 +85,7 @@ def hold_without(
     job: Job,
     head: Head,
     plan: Found,
+    wish: InsertWish,
     wants: Wants,
     looked_at: PassedOverReasons,
     nearest: Reason | None,
@@ -91,8 +93,6 @@ def hold_without(
     findings: Findings,
 ) -> Pocketed:
     """A valve that got no insert: on hold with the reason and what to order; no hold where something is not known."""
-    wish = plan.valve.specification.insert
-    assert wish is not None
     pocket = plan.valve.specification.pocket
     if pocket is not None and pocket.text == "keep":
         reason = not_kept or nearest
@@ -111,7 +111,7 @@ def hold_without(
         hold_beyond_maker(job, plan, wants, findings)
         return into(Pocketed, plan)
     if wish.kind == "stock":
-        return _named(job, head, plan, wants, looked_at, nearest, findings)
+        return _named(job, head, plan, wish, wants, looked_at, nearest, findings)
     suited = [reason for reason in looked_at.reasons.values() if rank(reason) >= rank(Reason("no-interference", ""))]
     if wants.needed is None:
         return into(Pocketed, plan)  # what is not measured is said where it is missing, and holds the valve
@@ -119,6 +119,7 @@ def hold_without(
         _not_computed(head, plan, findings)
         return into(Pocketed, plan)
     order = order_for(job, head, plan, wants)
+    slug: HoldSlug
     if looked_at.candidates:
         names = listed((one.offer.name for one in looked_at.candidates), "or")
         slug, text = "stock-short", f"{names} would serve {plan.name}, but what is on hand goes to other valves."
@@ -203,13 +204,12 @@ def _named(
     job: Job,
     head: Head,
     plan: Found,
+    wish: InsertWish,
     wants: Wants,
     looked_at: PassedOverReasons,
     nearest: Reason | None,
     findings: Findings,
 ) -> Pocketed:
-    wish = plan.valve.specification.insert
-    assert wish is not None
     order = order_for(job, head, plan, wants)
     if not looked_at.offers:
         findings.hold(

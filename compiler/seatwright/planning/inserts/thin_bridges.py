@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from msgspec import Struct
 
 from seatwright.handbook import pockets, seats
-from seatwright.job.model import Head, Job, Valve
+from seatwright.job.model import Head, Hole, Job, Valve
 from seatwright.planning.basis.wording import length, said
 from seatwright.planning.inserts.choice import ThinPair
 from seatwright.planning.inserts.neighbours import Pair, neighbourhood
@@ -76,22 +76,21 @@ def _cut_in_casting(valve: Valve) -> Side | None:
     return Side(computed("seat_outer", "mm", outer, formula, (across, setback), "handbook 12"), None, False)
 
 
-def metal_left(pair: Pair, first: Side, second: Side | None) -> Figure:
-    """Least metal of a bridge: between two sides, a side and a hole, or inside a rim (second None for those)."""
+def metal_left(pair: Pair, first: Side, second: Side | Hole) -> Figure:
+    """Least metal of a bridge: between two sides, a side and a hole, or inside a rim."""
     lean = first.lean.value if first.lean else 0.0
     one = first.diameter.called("bore_1")
     leans = [] if first.lean is None else [first.lean.called("e_1")]
-    if pair.hole is not None:
-        across = given("diameter", "mm", pair.hole.diameter)
+    if isinstance(second, Hole):
+        across = given("diameter", "mm", second.diameter)
         off = "".join(f" - {each.symbol}" for each in leans)
-        if pair.hole.kind == "rim":
+        if second.kind == "rim":
             value = pockets.rim_left(across.value, pair.centres.value, one.value, lean)
             formula = f"diameter/2 - centres - bore_1/2{off}"
         else:
             value = pockets.bridge_left(pair.centres.value, one.value, across.value, lean, 0.0)
             formula = f"centres - (bore_1 + diameter)/2{off}"
         return computed("left", "mm", value, formula, (pair.centres, one, across, *leans), _SOURCE)
-    assert second is not None
     two = second.diameter.called("bore_2")
     leans += [] if second.lean is None else [second.lean.called("e_2")]
     value = pockets.bridge_left(
@@ -202,12 +201,10 @@ class Bridges:
         """The least that a valve can come to: its settled bore, its smallest candidate, or what is there now."""
         if name in self.fixed:
             return self.fixed[name]
-        offered = [one for one in self.candidates.get(name, ()) if one.bore is not None]
+        offered = [one.bore.most for one in self.candidates.get(name, ()) if one.bore is not None]
         if not offered or any(one.keep for one in self.candidates.get(name, ())):
             return unbored(self.plans.get(name), self.valves[name])
-        least = min(offered, key=lambda one: one.largest_bore or 0.0)
-        assert least.bore is not None
-        return Side(least.bore.most, self._lean(name), True)
+        return Side(min(offered, key=lambda bore: bore.value), self._lean(name), True)
 
     def _largest(self, name: str) -> float | None:
         bores = [one.largest_bore for one in self.candidates.get(name, ()) if one.largest_bore is not None]

@@ -8,7 +8,7 @@ from seatwright.planning.basis.wording import length, said
 from seatwright.planning.found.pilots import over_bore
 from seatwright.planning.inserts.chosen import say_depth, say_fit
 from seatwright.planning.inserts.passed_over import hold_beyond_maker
-from seatwright.planning.plan import CleanUp, Found, InsertPlan, Pocketed, into
+from seatwright.planning.plan import CleanUp, Depth, Found, InsertPlan, Pocketed, into
 from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.serves.bores import BoreWindow, bore_at_bench
 from seatwright.planning.serves.candidates import ledge_of
@@ -46,8 +46,8 @@ def filled_turned(
     say_fit(head, plan, fit, findings)
     height = turned_height(plan, wants)
     depth = depth_for(job, wants, height)
-    found = None if isinstance(depth, NoDepth) else depth
-    if isinstance(depth, NoDepth) and not depth.not_given:
+    found = depth if isinstance(depth, Depth) else None
+    if isinstance(depth, NoDepth):
         findings.hold(
             plan.name,
             depth.slug,

@@ -11,6 +11,7 @@ from seatwright.planning.certainty.as_made import bore_that_stays
 from seatwright.planning.inserts.neighbours import Neighbourhood, Pair, neighbourhood
 from seatwright.planning.inserts.thin_bridges import Side, least_metal, metal_left, unbored
 from seatwright.planning.plan import Bridge, Closed
+from seatwright.planning.plan.figure import Figure
 from seatwright.text import Span
 
 _SLACK = 1e-9
@@ -31,8 +32,8 @@ def bridges(job: Job, head: Head, plans: tuple[Closed, ...], findings: Findings)
     _say_missing(head, bored, near, sides, findings)
     found = []
     for pair in near.pairs:
-        first, second = sides.get(pair.first), sides.get(pair.second)
-        if first is None or (second is None and pair.hole is None):
+        first, second = sides.get(pair.first), pair.hole or sides.get(pair.second)
+        if first is None or second is None:
             continue
         if pair.hole is not None and not first.bored:
             continue
@@ -43,7 +44,7 @@ def bridges(job: Job, head: Head, plans: tuple[Closed, ...], findings: Findings)
         if as_made and bored & {pair.first, pair.second}:
             _say_at_most(job, head, found[-1], as_made, sides, findings)
         if least is not None and left.value < least.value - _SLACK:
-            _thin(job, head, pair, found[-1], by_name, sides, findings)
+            _thin(job, head, pair, found[-1], least, by_name, sides, findings)
     return tuple(found)
 
 
@@ -60,6 +61,7 @@ def _thin(
     head: Head,
     pair: Pair,
     bridge: Bridge,
+    least: Figure,
     plans: Mapping[str, Closed],
     sides: Mapping[str, Side | None],
     findings: Findings,
@@ -69,8 +71,6 @@ def _thin(
     grown = [name for name in bridge.between if _grows(name, plans, sides)]
     to_grow = [name for name in grown if (side := sides.get(name)) is not None and not side.as_cut]
     growing = to_grow or grown
-    least = bridge.least
-    assert least is not None
     text = (
         f"Between {bridge.between[0]} and {bridge.between[1]} {length(job, bridge.left.value)} would be left in the "
         f"worst case; {said(job, least)} is the least."

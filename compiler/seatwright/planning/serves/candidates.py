@@ -11,8 +11,8 @@ from seatwright.planning.basis.wording import length, name_key, said, span_of
 from seatwright.planning.plan import Depth, Found
 from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.serves.bores import BoreWindow
-from seatwright.planning.serves.cutter_choice import chamfer_legs, cutter_for
-from seatwright.planning.serves.depths import NoDepth, depth_for
+from seatwright.planning.serves.cutter_choice import cutter_for
+from seatwright.planning.serves.depths import DepthNotGiven, NoDepth, depth_for
 from seatwright.planning.serves.offers import Offer
 from seatwright.planning.serves.reasons import Reason
 from seatwright.planning.serves.setting_step import SettingGauge
@@ -35,7 +35,7 @@ class Candidate(Struct, frozen=True):
     fit: FitLimits
     bore: BoreWindow | None
     depth: Depth | None
-    no_depth: NoDepth | None
+    no_depth: DepthNotGiven | None
     ledge: Figure | None
     cutter: Cutter | None
     corner: Figure | None
@@ -78,7 +78,7 @@ def consider(job: Job, head: Head, plan: Found, wants: Wants, offer: Offer, gaug
     if wrong is not None:
         return wrong
     depth = depth_for(job, wants, offer.height)
-    if isinstance(depth, NoDepth) and not depth.not_given:
+    if isinstance(depth, NoDepth):
         return _no_depth(job, offer, depth)
     ledge = ledge_of(wants, offer, bore)
     if ledge is not None and wants.least_ledge is not None and ledge.value < wants.least_ledge.value - _SLACK:
@@ -99,7 +99,7 @@ def consider(job: Job, head: Head, plan: Found, wants: Wants, offer: Offer, gaug
     if wrong is not None:
         return wrong
     corner = None if cutter is None or cutter.corner is None else given("corner", "mm", cutter.corner)
-    found, missing = (None, depth) if isinstance(depth, NoDepth) else (depth, None)
+    found, missing = (None, depth) if isinstance(depth, DepthNotGiven) else (depth, None)
     return Candidate(offer, fit, bore, found, missing, ledge, cutter, corner)
 
 
@@ -235,8 +235,6 @@ def covers_seat(job: Job, wants: Wants, offer: Offer) -> Reason | None:
 
 
 def _no_depth(job: Job, offer: Offer, depth: NoDepth) -> Reason:
-    assert depth.figure is not None
-    assert depth.limit is not None
     shallow, deep = length(job, depth.figure.value), length(job, depth.limit.value)
     texts = {
         "floor-thin": f"{offer.name} needs a depth of {shallow}; the metal under the floor allows {deep}.",
@@ -255,15 +253,13 @@ def ledge_of(wants: Wants, offer: Offer | None, bore: BoreWindow) -> Figure | No
     side; a chamfer that is not known is not counted."""
     if wants.throat is None:
         return None
-    legs = None if offer is None else chamfer_legs(offer)
-    value = pockets.ledge(bore.least.value, wants.throat.value, 0.0 if legs is None else legs[1])
+    leg = 0.0
     formula, inputs = f"(bore_least - {wants.throat.symbol})/2", [bore.least, wants.throat]
-    if legs is not None:
-        assert offer is not None
-        assert offer.chamfer is not None
-        assert offer.chamfer_angle is not None
+    if offer is not None and offer.chamfer is not None and offer.chamfer_angle is not None:
+        leg = pockets.chamfer_legs(offer.chamfer.value, offer.chamfer_angle.value)[1]
         formula += " - chamfer*tan(chamfer_angle)"
         inputs += [offer.chamfer, offer.chamfer_angle]
+    value = pockets.ledge(bore.least.value, wants.throat.value, leg)
     if wants.throat_offset is not None:
         value -= wants.throat_offset.value
         formula += " - throat_offset"
@@ -273,12 +269,8 @@ def ledge_of(wants: Wants, offer: Offer | None, bore: BoreWindow) -> Figure | No
 
 def _under_seat(job: Job, wants: Wants, offer: Offer) -> Reason | None:
     """Condition e: insert below the seat, the insert at its highest."""
-    if None in (wants.seat_bottom, wants.least_under_seat, wants.below, offer.height):
+    if wants.seat_bottom is None or wants.least_under_seat is None or wants.below is None or offer.height is None:
         return None
-    assert wants.seat_bottom is not None
-    assert wants.least_under_seat is not None
-    assert wants.below is not None
-    assert offer.height is not None
     below = wants.below[0]
     value = seats.metal_under_seat(offer.height.value, below.value, wants.seat_bottom.value, 0.0)
     left = computed(

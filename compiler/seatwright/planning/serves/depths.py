@@ -12,21 +12,27 @@ from seatwright.job.model import Job
 from seatwright.planning.plan import Depth
 from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.serves.wants import Wants
+from seatwright.text.slugs import ReasonSlug
 
 _SOURCE = "handbook 5"
 _SLACK = 1e-9
 
 
 class NoDepth(Struct, frozen=True):
-    """Why there is no depth for an insert: a slug, the figure and its limit; not_given: something is missing."""
+    """Why no depth suits an insert: a slug, the figure and its limit."""
 
-    slug: str
-    figure: Figure | None = None
-    limit: Figure | None = None
-    not_given: bool = False
+    slug: ReasonSlug
+    figure: Figure
+    limit: Figure
 
 
-def depth_for(job: Job, wants: Wants, height: Figure | None) -> Depth | NoDepth:
+class DepthNotGiven(Struct, frozen=True):
+    """What is missing for a depth to be computed: a slug."""
+
+    slug: ReasonSlug
+
+
+def depth_for(job: Job, wants: Wants, height: Figure | None) -> Depth | NoDepth | DepthNotGiven:
     """The depths at which an insert stands as wanted, the floor cleans up and enough metal is left.
 
     The floor goes down to damage where the other limits allow it; else the damage stays, which rules nothing out. Under
@@ -37,10 +43,10 @@ def depth_for(job: Job, wants: Wants, height: Figure | None) -> Depth | NoDepth:
     stands = _by_stand(wants, height)
     if stands is None and wants.maker_depth is None:
         if wants.face != "floor":
-            return NoDepth("height-not-given" if wants.below is not None else "stand-not-given", not_given=True)
+            return DepthNotGiven("height-not-given" if wants.below is not None else "stand-not-given")
         stands = _from_old_floor(job, wants)
         if stands is None:
-            return NoDepth("depth-tolerance-not-given", not_given=True)
+            return DepthNotGiven("depth-tolerance-not-given")
     windows = tuple(window for window in (stands, wants.maker_depth) if window is not None)
     clean = _floor_reached(wants)
     flush = height.called("height") if stands is None and wants.face != "floor" and height is not None else None

@@ -72,12 +72,15 @@ NOT_KNOWN = frozenset(
 """Reasons that say that something was not measured or has no limit, not that it is bad."""
 
 
+_NOT_MEASURED = Reason("pocket-not-measured", "The pocket is not measured.")
+
+
 def pocket_faults(job: Job, head: Head, plan: Found, wants: Wants) -> tuple[Reason, ...]:
     """All that speaks against keeping this pocket whatever the insert; () for a good one."""
     if wants.integral:
         return (Reason("seat-integral", "The seat is cut in the casting: there is no pocket to keep."),)
     if plan.at20.pocket is None:
-        return (Reason("pocket-not-measured", "The pocket is not measured."),)
+        return (_NOT_MEASURED,)
     found = [*_round_and_straight(job, head, plan), *_true_to_guide(job, plan), *_floor(job, wants)]
     if plan.at20.damage is not None:
         found.insert(0, Reason("pocket-damaged", "The pocket is damaged.", plan.at20.damage))
@@ -89,7 +92,8 @@ def kept_interference(plan: Found, candidate: Candidate) -> Interference:
     """The limits of the fit, and what is to be expected in the pocket as found, at the mean of its readings."""
     limits = candidate.fit.interference()
     pocket, od = plan.at20.pocket_mean, candidate.offer.od
-    assert pocket is not None
+    if pocket is None:
+        return limits
     formula = f"{od.symbol} - {pocket.symbol}"
     expected = computed("I_expected", "mm", od.value - pocket.value, formula, (od, pocket), _SOURCE)
     return Interference(limits.least, limits.most, limits.aim, limits.source, expected)
@@ -172,9 +176,8 @@ def _floor(job: Job, wants: Wants) -> Iterator[Reason]:
 def _in_fit(job: Job, head: Head, plan: Found, offer: Offer, fit: FitLimits, allowed: BoreWindow) -> Reason | None:
     """The pocket as found, judged as a bore that was cut: its mean, and each reading by itself."""
     mean, widest, narrowest = plan.at20.pocket_mean, plan.at20.pocket, plan.at20.pocket_smallest
-    assert mean is not None
-    assert widest is not None
-    assert narrowest is not None
+    if mean is None or widest is None or narrowest is None:
+        return _NOT_MEASURED
     u = budgets.accepted(job, head, into(Pocketed, plan), Findings(), mean)
     limits = Limits(allowed.least, allowed.most, guard_of(job, Findings()), u)
     loosest = computed("I_found_least", "mm", offer.od_least.value - mean.value,

@@ -76,16 +76,14 @@ def offers_for(plan: Started, stock: tuple[Offer, ...], in_hand: int | None) -> 
 
 
 def _listed(place: int, insert: Insert) -> Offer | None:
-    if insert.od is None and (insert.od_least is None or insert.od_most is None):
-        return None
-    limits_known = insert.od_least is not None and insert.od_most is not None
-    if limits_known:
-        assert insert.od_least is not None
-        assert insert.od_most is not None
+    limits_known = True
+    if insert.od_least is not None and insert.od_most is not None:
         least, most = given("od_least", "mm", insert.od_least), given("od_most", "mm", insert.od_most)
-    else:
-        assert insert.od is not None
+    elif insert.od is not None:
+        limits_known = False
         least = most = given("od", "mm", insert.od)
+    else:
+        return None
     if insert.od is not None:
         od = given("od", "mm", insert.od)
     else:

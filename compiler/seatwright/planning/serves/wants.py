@@ -23,6 +23,7 @@ from seatwright.planning.found.clean_up import seat_outer
 from seatwright.planning.plan import Found
 from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.seat.heights import along_stem
+from seatwright.text.slugs import NoticeSlug
 
 
 class Wants(Struct, frozen=True):
@@ -166,8 +167,15 @@ def _seat_bottom(head: Head, plan: Found, face: str, findings: Findings) -> Figu
     recession = None if spec.recession is None else spec.recession.most or spec.recession.nominal
     width = None if spec.seat_width is None else spec.seat_width.most or spec.seat_width.nominal
     margin = plan.found.margin or spec.margin
-    given_all = None not in (recession, width, margin, spec.setback, spec.seat_angle, spec.face_angle)
-    if face != "deck" or not given_all:
+    if (
+        face != "deck"
+        or recession is None
+        or width is None
+        or margin is None
+        or spec.setback is None
+        or spec.seat_angle is None
+        or spec.face_angle is None
+    ):
         reason = (
             "depths are not counted from the deck"
             if face != "deck"
@@ -181,12 +189,6 @@ def _seat_bottom(head: Head, plan: Found, face: str, findings: Findings) -> Figu
             (plan.name,),
         )
         return None
-    assert recession is not None
-    assert width is not None
-    assert margin is not None
-    assert spec.setback is not None
-    assert spec.seat_angle is not None
-    assert spec.face_angle is not None
     inputs = (
         along_stem(plan, given("recession_most", "mm", recession)),
         given("margin", "mm", margin),
@@ -199,7 +201,7 @@ def _seat_bottom(head: Head, plan: Found, face: str, findings: Findings) -> Figu
     height = seats.contact_height(inputs[3].value, inputs[4].value)
     formula = f"{inputs[0].symbol} + margin + " + (
         "setback*tan(face_angle) + seat_width*sin(seat_angle)"
-        if depth.edge == "outer"
+        if depth.edge != "inner"
         else "(setback + seat_width*cos(seat_angle))*tan(face_angle)"
     )
     bottom = computed("seat_bottom", "mm", depth.depth + height, formula, inputs, "handbook 12")
@@ -214,8 +216,7 @@ def _in_this_deck(head: Head, plan: Found, bottom: Figure) -> Figure:
     falls, to_come = head.recession_limit_follows_valve_train is not None, skim.when == "still-to-come"
     if falls == to_come:
         return bottom
-    amount = skim_along_stem(head, plan)
-    assert amount is not None
+    amount = skim_along_stem(skim, plan)
     sign, value = ("+", amount.value) if to_come else ("-", -amount.value)
     why = "handbook 12, a skim still to come" if to_come else "handbook 12, a limit of the valve train"
     printed = bottom.called("seat_bottom_printed")
@@ -225,7 +226,7 @@ def _in_this_deck(head: Head, plan: Found, bottom: Figure) -> Figure:
 
 
 def _say_missing(job: Job, head: Head, plan: Found, wants: Wants, findings: Findings) -> None:
-    def missing(slug: str, text: str, help: str) -> None:
+    def missing(slug: NoticeSlug, text: str, help: str) -> None:
         findings.unchecked(slug, text, help, head.span, (plan.name,))
 
     if wants.face == "floor" and plan.valve.specification.stand is not None:
