@@ -332,3 +332,17 @@ def test_the_setting_of_a_turned_bore_is_at_the_aim_that_its_card_shows():
     setting = next(each for each in plan.settings if "I3" in each.valves)
     assert valve.bore.accept_least.value < valve.bore.bench_aim.value < valve.bore.accept_most.value
     assert setting.aim.value == pytest.approx(valve.bore.aim.value, abs=0.002)
+
+
+def test_the_nearest_that_is_named_is_near_in_size():
+    # X30 fails at the alloy and X44 at the ledge; 44.2 is wanted.
+    stock = (jobs.insert("X30", 30.06), jobs.insert("X44", 44.30, id=36.0))
+    _, findings = one(jobs.valve(found={"throat": 41.5}), *stock)
+    assert "The nearest: X44" in findings.holds_of("E1")[0].text
+
+
+def test_where_none_is_near_in_size_none_is_called_so():
+    _, findings = one(jobs.valve(), jobs.insert("X30", 30.06))
+    text = findings.holds_of("E1")[0].text
+    assert "None is near the od of 44.214 mm that is wanted" in text
+    assert "The nearest" not in text

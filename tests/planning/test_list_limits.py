@@ -3,9 +3,9 @@
 import random
 from fractions import Fraction
 
-from tests.planning import jobs
 import pytest
 from msgspec.structs import replace
+from tests.planning import jobs
 
 from seatwright.job.model import CutReadings, Limits
 from seatwright.planning.planner import plan

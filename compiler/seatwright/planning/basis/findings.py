@@ -68,7 +68,7 @@ class Findings:
         self._say(Severity.NOTICE, slug, text, help, span, valves)
 
     def unchecked_risk(
-        self, slug: str, text: str, help: str, span: Span | None = None, valves: Iterable[str] = ()
+        self, slug: WarningSlug, text: str, help: str, span: Span | None = None, valves: Iterable[str] = ()
     ) -> None:
         """A warning that something cannot be checked, from which harm may come; it is listed on the job sheet."""
         self._unchecked[slug] = None

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Literal, TypeAlias
 
 from seatwright.handbook import pockets, seats
 from seatwright.job.model import Head, Job
@@ -67,7 +68,12 @@ def _cleans(job: Job, head: Head, plan: Piloted, findings: Findings) -> Figure |
     return _needed(job, head, plan, readings, plan.at20.damage, findings)
 
 
-def _nothing_to_bore_by(plan: Piloted, slug: str, what: str, help: str, where: Span | None, findings: Findings) -> None:
+_NotKnown: TypeAlias = Literal["pocket-not-measured", "seat-outer-not-known"]
+
+
+def _nothing_to_bore_by(
+    plan: Piloted, slug: _NotKnown, what: str, help: str, where: Span | None, findings: Findings
+) -> None:
     """What must be cleaned up, or covered, is not known: nothing to choose an insert or a bore by; one that is named
     is bored for at its owner's risk."""
     wish = plan.valve.specification.insert

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 
 from msgspec import Struct, field
@@ -22,7 +23,7 @@ from seatwright.planning.serves.candidates import Candidate, consider
 from seatwright.planning.serves.cutter_choice import cutter_for_bore
 from seatwright.planning.serves.keep import NOT_KNOWN, keep_with, pocket_faults
 from seatwright.planning.serves.offers import Offer, offers_for, stock_offers
-from seatwright.planning.serves.reasons import Reason, rank
+from seatwright.planning.serves.reasons import Reason
 from seatwright.planning.serves.ring_in_hand import Ring, ring_in_hand
 from seatwright.planning.serves.setting_step import SettingGauge
 from seatwright.planning.serves.wants import Wants, wants_of
@@ -178,8 +179,9 @@ def _rule_out_thin(
 def _choose(job: Job, cases: Mapping[str, _Case], bridges: Sequence[Bridges]) -> Choice:
     """The choice; valves that went without because a kept pocket's insert had run out may then be bored."""
     sets = _sets(cases)
+    in_hand = Counter(case.ring.stock for case in cases.values() if case.ring is not None and not case.ring.doubt)
     on_hand = {
-        place: None if insert.on_hand is None else round(insert.on_hand.value)
+        place: None if insert.on_hand is None else max(round(insert.on_hand.value), in_hand[place])
         for place, insert in enumerate(job.shop.inserts)
     }
     choosing = {name: case for name, case in cases.items() if case.candidates}
@@ -240,8 +242,7 @@ def _finished(
     if chosen is None:
         if _bridge_bears_none(job, case, bridges, findings):
             return into(Pocketed, case.plan)
-        worst = max(case.reasons.values(), key=rank, default=None)
-        return hold_without(job, case.head, case.plan, case.wish, case.wants, reasons, worst, case.not_kept, findings)
+        return hold_without(job, case.head, case.plan, case.wish, case.wants, reasons, case.not_kept, findings)
     if chosen.bore is None:
         plan = kept(job, case.head, case.plan, case.wants, chosen, case.bored, findings)
     else:

@@ -6,11 +6,12 @@ from collections.abc import Mapping, Sequence
 
 from msgspec import Struct
 
-from seatwright.job.model import Head, InsertWish, Job, Reading
+from seatwright.job.model import Head, InsertWish, Job
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.wording import length, listed, said, span_of
 from seatwright.planning.inserts.thin_bridges import Thin
 from seatwright.planning.plan import Found, PassedOver, Pocketed, into
+from seatwright.planning.plan.figure import Figure
 from seatwright.planning.serves.candidates import Candidate
 from seatwright.planning.serves.offers import Offer
 from seatwright.planning.serves.reasons import Reason, rank
@@ -34,6 +35,10 @@ _HELP = {
     "cutter-range": "Take another cutter.",
     "cutter-first-pass": "Take a cutter with a wider tip or a smaller range.",
 }
+
+
+ABOUT = 1.0
+"""Two sizes no further apart than this are about the same [mm], two usual oversizes; this program's own bound."""
 
 
 class PassedOverReasons(Struct, frozen=True):
@@ -66,6 +71,22 @@ class PassedOverReasons(Struct, frozen=True):
         """Every insert, where none was chosen."""
         return tuple(self.reasons[offer.name].of(offer) for offer in self.offers if offer.name in self.reasons)
 
+    def nearest(self, od: Figure | None) -> Reason | None:
+        """The reason to name where none serves: of an insert of about the size that is wanted, the one that came
+        furthest; else of the one nearest in size. od : the least that would serve, None where it is not known"""
+        failed = [(offer, self.reasons[offer.name]) for offer in self.offers if offer.name in self.reasons]
+        if od is None or not failed:
+            return max((reason for _, reason in failed), key=rank, default=None)
+        apart = {offer.name: abs(offer.od.value - od.value) for offer, _ in failed}
+        about = [one for one in failed if apart[one[0].name] <= ABOUT]
+        if about:
+            return min(about, key=lambda one: (-rank(one[1]), apart[one[0].name]))[1]
+        return min(failed, key=lambda one: apart[one[0].name])[1]
+
+    def far_off(self, od: Figure | None) -> bool:
+        """Whether nothing in stock is of about the size that is wanted."""
+        return od is not None and all(abs(offer.od.value - od.value) > ABOUT for offer in self.offers)
+
     def _not_needed(self, job: Job, offer: Offer, chosen: Candidate) -> Reason:
         if offer.od.value >= chosen.offer.od.value:
             text = f"{offer.name} would serve too; {chosen.offer.name} takes less metal."
@@ -88,14 +109,13 @@ def hold_without(
     wish: InsertWish,
     wants: Wants,
     looked_at: PassedOverReasons,
-    nearest: Reason | None,
     not_kept: Reason | None,
     findings: Findings,
 ) -> Pocketed:
     """A valve that got no insert: on hold with the reason and what to order; no hold where something is not known."""
     pocket = plan.valve.specification.pocket
     if pocket is not None and pocket.text == "keep":
-        reason = not_kept or nearest
+        reason = not_kept or looked_at.nearest(plan.at20.pocket_mean)
         text = reason.text if reason else "No insert was found for the pocket as found."
         findings.hold(
             plan.name,
@@ -111,7 +131,7 @@ def hold_without(
         hold_beyond_maker(job, plan, wants, findings)
         return into(Pocketed, plan)
     if wish.kind == "stock":
-        return _named(job, head, plan, wish, wants, looked_at, nearest, findings)
+        return _named(job, head, plan, wish, wants, looked_at, findings)
     suited = [reason for reason in looked_at.reasons.values() if rank(reason) >= rank(Reason("no-interference", ""))]
     if wants.needed is None:
         return into(Pocketed, plan)  # what is not measured is said where it is missing, and holds the valve
@@ -119,6 +139,7 @@ def hold_without(
         _not_computed(head, plan, findings)
         return into(Pocketed, plan)
     order = order_for(job, head, plan, wants)
+    nearest = looked_at.nearest(order.od)
     slug: HoldSlug
     if looked_at.candidates:
         names = listed((one.offer.name for one in looked_at.candidates), "or")
@@ -126,7 +147,9 @@ def hold_without(
     else:
         slug = "no-insert-fits"
         text = f"No insert in stock serves {plan.name}."
-        if nearest is not None:
+        if nearest is not None and order.od is not None and looked_at.far_off(order.od):
+            text += f" None is near the od of {length(job, order.od.value)} that is wanted. {nearest.text}"
+        elif nearest is not None:
             text += f" The nearest: {nearest.text}"
     findings.hold(
         plan.name,
@@ -207,7 +230,6 @@ def _named(
     wish: InsertWish,
     wants: Wants,
     looked_at: PassedOverReasons,
-    nearest: Reason | None,
     findings: Findings,
 ) -> Pocketed:
     order = order_for(job, head, plan, wants)
@@ -220,6 +242,7 @@ def _named(
             wish.span,
         )
         return into(Pocketed, plan)
+    nearest = looked_at.nearest(None)
     if nearest is not None and nearest.slug in _NOT_COMPUTED:
         _not_computed(head, plan, findings)
         return into(Pocketed, plan)

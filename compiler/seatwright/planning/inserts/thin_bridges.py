@@ -132,6 +132,7 @@ class Bridges:
         self.job, self.head, self.candidates, self.fixed = job, head, candidates, fixed
         self.plans = {plan.name: plan for plan in plans}
         self.valves = {valve.name: valve for valve in (*head.valves, *head.neighbours)}
+        self.there = {name: unbored(self.plans.get(name), each) for name, each in self.valves.items()}
         self.smallest = {name: self._smallest(name) for name in self.valves}
         sizes = {name: self._largest(name) for name in self.valves}
         known = {name: size for name, size in sizes.items() if size is not None}
@@ -163,8 +164,7 @@ class Bridges:
         """The bridge beside this pocket that is too thin already, before anything is bored; None where none is."""
         plan = self.plans.get(valve)
         own = None if plan is None or plan.at20.pocket is None else unbored(plan, self.valves[valve])
-        there = {name: unbored(self.plans.get(name), each) for name, each in self.valves.items()}
-        return None if own is None else self._thinnest(valve, own, there)
+        return None if own is None else self._thinnest(valve, own, self.there)
 
     def cleaned_up(self, valve: str, needed: Figure) -> Thin | None:
         """The bridge that does not bear even the smallest bore that cleans this pocket up; None where all do."""
@@ -178,8 +178,8 @@ class Bridges:
         """Every bridge of a valve that is known. others : what its neighbours count with"""
         for pair in self.of.get(valve, ()):
             least = least_metal(self.head, pair)
-            other = None if pair.hole is not None else others[_other(pair, valve)]
-            if least is not None and (pair.hole is not None or other is not None):
+            other = pair.hole or others[_other(pair, valve)]
+            if least is not None and other is not None:
                 yield Thin(_other(pair, valve), metal_left(pair, own, other), least)
 
     def limits(self, choosing: Mapping[str, object]) -> tuple[ThinPair, ...]:

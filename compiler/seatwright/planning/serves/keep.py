@@ -9,6 +9,7 @@ corner at its floor and the flatness of the floor cannot be read from a table: t
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Final
 
 from seatwright.handbook import pilots as pilot_sums
 from seatwright.job.model import Head, Job
@@ -56,7 +57,7 @@ def keep_with(job: Job, head: Head, plan: Found, wants: Wants, offer: Offer, *, 
     return Candidate(offer, fit, None, None, None, None, None, None, keep=True, untold=in_fit)
 
 
-CANNOT_BE_TOLD = "kept-fit-cannot-be-told"
+CANNOT_BE_TOLD: Final = "kept-fit-cannot-be-told"
 """What a pocket is that lies nearer to a limit of its fit than it is known."""
 
 

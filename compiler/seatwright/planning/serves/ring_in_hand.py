@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from msgspec import Struct
 
+from seatwright.handbook import fits
 from seatwright.job.model import Job
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.wording import length, listed, name_key, said, span_of
@@ -13,6 +14,7 @@ from seatwright.planning.certainty.uncertainty import guard_of
 from seatwright.planning.plan import Started
 from seatwright.planning.plan.figure import Figure
 from seatwright.planning.serves.offers import Offer
+from seatwright.text.slugs import HoldSlug
 
 NEAREST = 0.10
 """How far the od of a measured insert may be from that of the stock insert that it is taken for [mm]."""
@@ -20,11 +22,8 @@ NEAREST = 0.10
 NEAREST_INCH = 0.1016
 """The same in a job in inches, .004 in [mm]."""
 
-OFF_LIST = 0.05
-"""How far a measured od may be off a list od that has no limits [mm]."""
-
-OFF_LIST_INCH = 0.0508
-"""The same in a job in inches, .002 in [mm]."""
+OFF_THE_LIST_INCH = 0.0508
+"""How far a measured insert may be from a list size without limits in a job in inches, .002 in [mm]."""
 
 _SLACK = 1e-9
 
@@ -32,7 +31,7 @@ _SLACK = 1e-9
 class Doubt(Struct, frozen=True):
     """Why a measured ring cannot be taken as it is: a slug, what is wrong with the figures, what lifts it."""
 
-    slug: str
+    slug: HoldSlug
     text: str
     help: str
     figure: Figure
@@ -109,10 +108,10 @@ def _off_list(job: Job, plan: Started, od: Figure, offer: Offer) -> Doubt | None
         least, most = offer.od_least, offer.od_most
         list_ = span_of(job, least.value, most.value)
     else:
-        beside = OFF_LIST_INCH if job.units == "inch" else OFF_LIST
+        beside = OFF_THE_LIST_INCH if job.units == "inch" else fits.OFF_THE_LIST
         least = most = offer.od
         list_ = f"{said(job, offer.od)}, give or take {length(job, beside)}"
-    if least.value - beside - _SLACK <= od.value <= most.value + beside + _SLACK:
+    if fits.belongs_to(od.value, least.value, most.value, beside):
         return None
     return Doubt(
         "measured-insert-off-list",
