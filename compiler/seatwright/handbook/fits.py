@@ -31,6 +31,9 @@ def bore_window(
     _in_order("interference", interference_least, interference_most)
     least = od_most - interference_most
     most = od_least - interference_least
+    if most < least <= most + _SLACK:
+        # Limits exactly as wide as the fit leave one bore; the last bits of the floats must not part them.
+        least = most = (least + most) / 2
     return least, most, (least + most) / 2
 
 

@@ -9,7 +9,14 @@ from msgspec import Struct
 
 from seatwright.handbook import pockets, seats
 from seatwright.job.model import Given, Head, Job, Reading
-from seatwright.planning.basis.faces import below_limits, depth_face, is_integral, pocket_depth_now, skim_along_stem
+from seatwright.planning.basis.faces import (
+    below_limits,
+    depth_face,
+    depth_now,
+    is_integral,
+    pocket_depth_now,
+    skim_along_stem,
+)
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.wording import name_key
 from seatwright.planning.found.clean_up import seat_outer
@@ -47,6 +54,14 @@ class Wants(Struct, frozen=True):
     seat_bottom: Figure | None
     least_under_seat: Figure | None
     lean: Figure | None
+    damage_depth: Figure | None
+
+    @property
+    def beyond_makers_bore(self) -> bool:
+        """Whether even the smallest bore that cleans up is larger than the maker allows."""
+        if self.needed is None or self.maker_bore is None:
+            return False
+        return self.needed.value > self.maker_bore[1].value + 1e-9
 
 
 def wants_of(job: Job, head: Head, plan: Found, findings: Findings) -> Wants:
@@ -84,9 +99,19 @@ def wants_of(job: Job, head: Head, plan: Found, findings: Findings) -> Wants:
         seat_bottom=bottom,
         least_under_seat=_practice("least_under_seat", practice.least_under_seat),
         lean=None if plan.pilot is None else plan.pilot.offset,
+        damage_depth=_damage_depth(head, plan, face, findings),
     )
     _say_missing(job, head, plan, wants, findings)
     return wants
+
+
+def _damage_depth(head: Head, plan: Found, face: str, findings: Findings) -> Figure | None:
+    """How deep damage reaches, from the depth face as it is now."""
+    damage = plan.found.damage_depth
+    if damage is None:
+        return None
+    reaches = given("damage_depth", "mm", damage, damage.largest)
+    return reaches if face == "floor" else depth_now(head, plan, reaches, findings)
 
 
 def _seat(job: Job, head: Head, plan: Found, findings: Findings) -> tuple[Figure | None, Figure | None]:
