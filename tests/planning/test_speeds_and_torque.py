@@ -68,10 +68,10 @@ def test_a_machine_without_speeds_gets_none_and_that_is_said():
 
 
 def test_a_built_in_surface_speed_names_whose_it_is():
-    # Trade facts [S47]: iron 50 ft/min for HSS, double for carbide: 30.5 m/min.
+    # A shop chart of cutting speeds: iron 50 ft/min for HSS, double for carbide: 30.5 m/min.
     plan, _, findings = one(practice=practice(surface_speed=None))
     assert plan.rpm.value == 100
-    assert "[S47]" in jobs.texts(findings, "surface-speed-built-in")
+    assert "a shop chart of cutting speeds" in jobs.texts(findings, "surface-speed-built-in")
 
 
 def test_without_any_surface_speed_the_top_speed_alone_counts():
