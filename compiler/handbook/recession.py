@@ -22,8 +22,8 @@ __all__ = [
     "shims_for",
     "spring_after",
     "spring_window",
-    "tip_after",
-    "tip_window",
+    "stem_after",
+    "stem_window",
 ]
 
 
@@ -61,22 +61,22 @@ def recession_now(found: float, skim_since: float) -> float:
     return found - skim_since
 
 
-def tip_after(tip_found: float, recession_finished: float, recession_now: float) -> float:
+def stem_after(stem_found: float, recession_finished: float, recession_now: float) -> float:
     """Height of the stem tip over its spring seat when finished [mm]: tip + R_finished − R_now.
 
-    `tip_found` [mm]; `recession_finished`, `recession_now`: both against the deck as it is now [mm].
+    `stem_found` [mm]; `recession_finished`, `recession_now`: both against the deck as it is now [mm].
     Source: handbook, section 12; the tip rises by what the valve sinks.
 
-    >>> round(tip_after(41.20, 0.90, 0.70), 2)
+    >>> round(stem_after(41.20, 0.90, 0.70), 2)
     41.4
     """
-    return tip_found + recession_finished - recession_now
+    return stem_found + recession_finished - recession_now
 
 
 def spring_after(spring_found: float, recession_finished: float, recession_now: float) -> float:
     """Installed height of the spring when finished [mm]: spring + R_finished − R_now.
 
-    `spring_found` [mm]; `recession_finished`, `recession_now` [mm]. Source: as `tip_after`.
+    `spring_found` [mm]; `recession_finished`, `recession_now` [mm]. Source: as `stem_after`.
 
     >>> round(spring_after(38.0, 0.90, 0.70), 2)
     38.2
@@ -87,7 +87,7 @@ def spring_after(spring_found: float, recession_finished: float, recession_now: 
 def lash_after(lash_found: float, recession_finished: float, recession_now: float) -> float:
     """Lash at the valve when finished [mm]: lash − (R_finished − R_now); negative holds the valve open.
 
-    `lash_found` [mm]; `recession_finished`, `recession_now` [mm]. Source: as `tip_after`.
+    `lash_found` [mm]; `recession_finished`, `recession_now` [mm]. Source: as `stem_after`.
 
     >>> round(lash_after(0.30, 0.90, 0.70), 2)
     0.1
@@ -113,20 +113,20 @@ def limits_after_skim(least: float, most: float, skim: float) -> tuple[float, fl
     return least, most - skim
 
 
-def tip_window(recession_now: float, tip_found: float, least: float, most: float, grind_most: float = 0.0) -> Window:
+def stem_window(recession_now: float, stem_found: float, least: float, most: float, grind_most: float = 0.0) -> Window:
     """Recessions at which the tip stands within its limits [mm], ground by `grind_most` at most.
 
-    R_now + least − tip_found  to  R_now + most + grind_most − tip_found
+    R_now + least − stem_found  to  R_now + most + grind_most − stem_found
 
-    `recession_now`, `tip_found` [mm]; `least`, `most`: limits of the tip height, an open side infinite [mm];
+    `recession_now`, `stem_found` [mm]; `least`, `most`: limits of the stem height, an open side infinite [mm];
     `grind_most`: what may come off the tip, 0 where nothing is said [mm]. Raises ValueError for crossed limits or a
     negative grind. Source: handbook, section 12.
 
-    >>> window = tip_window(0.70, 41.20, 40.95, 41.45)
+    >>> window = stem_window(0.70, 41.20, 40.95, 41.45)
     >>> round(window.least, 2), round(window.most, 2)
     (0.45, 0.95)
     """
-    return _height_window("tip", recession_now, tip_found, least, most, grind_most)
+    return _height_window("tip", recession_now, stem_found, least, most, grind_most)
 
 
 def spring_window(

@@ -247,6 +247,10 @@ def text_bare(span: Span, word: str, typed: str) -> Message:
     return error("text-bare", span, f"{word}: `{typed}` is a text without quotes", f'write it as `"{typed}"`')
 
 
+def renamed(span: Span, typed: str, now: str) -> Message:
+    return error("word-renamed", span, f"`{typed}` is called `{now}` now", f"write `{now}`")
+
+
 def choice_unknown(span: Span, word: str, typed: str, choices: Iterable[str], meant: str | None) -> Message:
     listed = any_of(choices)
     return error(

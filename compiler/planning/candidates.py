@@ -37,7 +37,7 @@ class Candidate(Struct, frozen=True):
     no_depth: NoDepth | None
     ledge: Figure | None
     cutter: Cutter | None
-    corner: Figure | None
+    corner_radius: Figure | None
     keep: bool = False
 
     @property
@@ -97,7 +97,9 @@ def consider(job: Job, head: Head, plan: ValvePlan, wants: Wants, offer: Offer) 
     cutter = cutter_for(job, plan, wants, offer, bore)
     if isinstance(cutter, Reason):
         return cutter
-    corner = None if cutter is None or cutter.corner is None else given("corner", "mm", cutter.corner)
+    corner = (
+        None if cutter is None or cutter.corner_radius is None else given("corner_radius", "mm", cutter.corner_radius)
+    )
     found, missing = (None, depth) if isinstance(depth, NoDepth) else (depth, None)
     return Candidate(offer, fit, bore, found, missing, ledge, cutter, corner)
 

@@ -51,7 +51,7 @@ def filled(
         floor_left=None if depth is None else floor_left(wants, depth),
         ledge=chosen.ledge,
         cutter=None if chosen.cutter is None else chosen.cutter.name.text,
-        corner=chosen.corner,
+        corner_radius=chosen.corner_radius,
         next=next_oversize(job, bored, chosen),
         pilot=over_bore(job, head, plan, bore.aim, findings),
     )
@@ -86,7 +86,7 @@ def kept(
         interference=kept_interference(plan, chosen),
         clean_up=None,
         depth=kept_depth(wants),
-        floor_left=wants.floor,
+        floor_left=wants.floor_thickness,
         next=next_oversize(job, bored, chosen),
     )
 
@@ -166,12 +166,12 @@ def say_insert(job: Job, head: Head, plan: ValvePlan, chosen: Candidate, finding
             where,
             (plan.name,),
         )
-    if chosen.cutter is not None and chosen.cutter.corner is None:
+    if chosen.cutter is not None and chosen.cutter.corner_radius is None:
         findings.unchecked(
             "corner-not-given",
             f"The corner that the cutter {chosen.cutter.name.text} leaves is not given: whether the insert's chamfer "
             "clears it is not checked.",
-            "Measure the tip's radius and write `corner` in the shop file.",
+            "Measure the tip's radius and write `corner-radius` in the shop file.",
             chosen.cutter.name.span,
             (plan.name,),
         )

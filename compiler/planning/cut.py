@@ -63,12 +63,14 @@ def cut(job: Job, head: Head, plans: tuple[ValvePlan, ...], findings: Findings) 
 
 def _floor_as_cut(head: Head, plan: ValvePlan) -> ValvePlan:
     """The metal left under a pocket that stays as deep as it was cut; as planned where it is to be cut again."""
-    cut_, floor = plan.valve.cut, plan.found.floor
+    cut_, floor = plan.valve.cut, plan.found.floor_thickness
     deep = None if cut_ is None or to_cut_again(plan) else deepest(cut_)
     old = pocket_depth_now(head, plan, Findings())  # what is missing was said with the depth
     if plan.floor_left is None or deep is None or floor is None or old is None:
         return plan
-    return replace(plan, floor_left=floor_under(given("floor", "mm", floor), old, deep, "at the deepest place, as cut"))
+    return replace(
+        plan, floor_left=floor_under(given("floor_thickness", "mm", floor), old, deep, "at the deepest place, as cut")
+    )
 
 
 def _latest(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Judged:

@@ -96,11 +96,11 @@ def smallest_pass(wants: Wants, cutter: Cutter, bore: Figure) -> Figure | Reason
 def _corner(job: Job, offer: Offer, cutter: Cutter) -> Reason | None:
     """Condition f: both legs of the chamfer are at least the corner that the tip leaves."""
     legs = chamfer_legs(offer)
-    if legs is None or cutter.corner is None or pockets.chamfer_clears(cutter.corner.value, legs):
+    if legs is None or cutter.corner_radius is None or pockets.chamfer_clears(cutter.corner_radius.value, legs):
         return None
     assert offer.chamfer is not None
     assert offer.chamfer_angle is not None
-    corner = given("corner", "mm", cutter.corner)
+    corner = given("corner_radius", "mm", cutter.corner_radius)
     formula = "min(chamfer, chamfer*tan(chamfer_angle))"
     leg = computed("leg", "mm", min(legs), formula, (offer.chamfer, offer.chamfer_angle), "handbook 4f")
     return Reason(

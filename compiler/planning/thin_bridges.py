@@ -68,7 +68,7 @@ def metal_left(pair: Pair, first: Side, second: Side | None) -> Figure:
     if pair.hole is not None:
         across = given("diameter", "mm", pair.hole.diameter)
         off = "".join(f" - {each.symbol}" for each in leans)
-        if pair.hole.kind == "rim":
+        if pair.hole.kind == "cylinder":
             value = pockets.rim_left(across.value, pair.centres.value, one.value, lean)
             formula = f"diameter/2 - centres - bore_1/2{off}"
         else:
@@ -87,7 +87,7 @@ def metal_left(pair: Pair, first: Side, second: Side | None) -> Figure:
 
 def least_metal(head: Head, pair: Pair) -> Figure | None:
     """What must be left: `least-bridge`; inside a rim, nothing less than nothing."""
-    if pair.hole is not None and pair.hole.kind == "rim":
+    if pair.hole is not None and pair.hole.kind == "cylinder":
         return _INSIDE_RIM
     return None if head.least_bridge is None else given("least_bridge", "mm", head.least_bridge)
 

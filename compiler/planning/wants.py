@@ -37,7 +37,7 @@ class Wants(Struct, frozen=True):
     below: tuple[Figure, Figure] | None
     maker_depth: tuple[Figure, Figure] | None
     maker_bore: tuple[Figure, Figure] | None
-    floor: Figure | None
+    floor_thickness: Figure | None
     least_floor: Figure | None
     deepest: Figure | None
     throat: Figure | None
@@ -54,7 +54,7 @@ def wants_of(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Wants
     face = depth_face(head, findings)
     pocket_depth = pocket_depth_now(head, plan, findings)
     cover, inner = _seat(job, head, plan, findings)
-    floor = _maybe("floor", found.floor)
+    floor = _maybe("floor_thickness", found.floor_thickness)
     least_floor = None if head.least_floor is None else given("least_floor", "mm", head.least_floor)
     deepest = None
     if floor is not None and least_floor is not None and pocket_depth is not None:
@@ -74,7 +74,7 @@ def wants_of(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Wants
         below=below_limits(job, head, plan) if face != "floor" else None,
         maker_depth=_two("maker_depth", spec.depth.least, spec.depth.most) if spec.depth else None,
         maker_bore=_two("maker_bore", spec.bore.least, spec.bore.most) if spec.bore else None,
-        floor=floor,
+        floor_thickness=floor,
         least_floor=least_floor,
         deepest=deepest,
         throat=plan.at20.throat,
@@ -234,10 +234,10 @@ def _say_missing(job: Job, head: Head, plan: ValvePlan, wants: Wants, findings: 
             "`least-floor` is not given: the metal under the new floor is not checked.",
             "Give the least metal to the water under `head`.",
         )
-    elif wants.floor is None:
+    elif wants.floor_thickness is None:
         missing(
             "floor-not-measured",
-            "`floor` is not measured: the metal under the new floor is not checked.",
+            "`floor-thickness` is not measured: the metal under the new floor is not checked.",
             "Measure the metal to the water, by ultrasonic gauge or from a section; else cut a trial depth and test "
             "with pressure.",
         )

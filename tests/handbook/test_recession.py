@@ -14,7 +14,7 @@ from seatwright.handbook.recession import (
     recession_now,
     shims_for,
     spring_window,
-    tip_window,
+    stem_window,
 )
 
 
@@ -24,7 +24,7 @@ def test_the_later_window_gives_way_and_the_rest_still_aims() -> None:
 
 
 def test_grinding_a_tip_and_shimming_a_spring_open_their_windows_upwards() -> None:
-    assert tip_window(0.7, 41.2, 40.95, 41.45, 0.25).most == pytest.approx(1.20)
+    assert stem_window(0.7, 41.2, 40.95, 41.45, 0.25).most == pytest.approx(1.20)
     assert spring_window(0.7, 38.0, 37.7, 38.3, 0.4).most == pytest.approx(1.4)
 
 
@@ -41,8 +41,8 @@ def test_what_cannot_be_is_refused() -> None:
         limits_after_skim(0.8, 0.9, 0.2)
     with pytest.raises(ValueError, match="skim"):
         recession_now(0.9, -0.1)
-    with pytest.raises(ValueError, match="tip height"):
-        tip_window(0.7, 41, 42, 41)
+    with pytest.raises(ValueError, match="stem height"):
+        stem_window(0.7, 41, 42, 41)
     with pytest.raises(ValueError, match="cannot be negative"):
         spring_window(0.7, 38, 37, 39, -1)
     with pytest.raises(ValueError, match="thickness"):

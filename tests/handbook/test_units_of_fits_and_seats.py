@@ -88,11 +88,11 @@ CASES: dict[Callable[..., Any], tuple[Callable[[], Any], Any]] = {
     seats.throat_cutter_deeper: (lambda: seats.throat_cutter_deeper(mm(0.1), 45, 60), MM),
     seats.sinking_of_stock: (lambda: seats.sinking_of_stock(mm(0.1), 45), MM),
     recession.recession_now: (lambda: recession.recession_now(mm(0.9), mm(0.2)), MM),
-    recession.tip_after: (lambda: recession.tip_after(mm(41.2), mm(0.9), mm(0.7)), MM),
+    recession.stem_after: (lambda: recession.stem_after(mm(41.2), mm(0.9), mm(0.7)), MM),
     recession.spring_after: (lambda: recession.spring_after(mm(38), mm(0.9), mm(0.7)), MM),
     recession.lash_after: (lambda: recession.lash_after(mm(0.3), mm(0.9), mm(0.7)), MM),
     recession.limits_after_skim: (lambda: recession.limits_after_skim(mm(0.45), mm(0.9), mm(0.2)), MM),
-    recession.tip_window: (lambda: recession.tip_window(mm(0.7), mm(41), mm(40), mm(42), mm(0.2)).most, MM),
+    recession.stem_window: (lambda: recession.stem_window(mm(0.7), mm(41), mm(40), mm(42), mm(0.2)).most, MM),
     recession.spring_window: (lambda: recession.spring_window(mm(0.7), mm(38), mm(37), mm(39), mm(0.2)).most, MM),
     recession.aim_of_recession: (
         lambda: recession.aim_of_recession([recession.Window("recession", mm(0.5), mm(0.9))]).aim,

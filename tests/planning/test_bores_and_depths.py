@@ -21,12 +21,12 @@ def test_the_depth_window_cleans_the_floor_and_lets_the_insert_stand_as_wanted()
 
 
 def test_the_metal_left_under_the_floor_is_that_at_the_deepest():
-    plan, _ = one(jobs.valve(found={"floor": 9.0}), A)
+    plan, _ = one(jobs.valve(found={"floor_thickness": 9.0}), A)
     assert plan.floor_left.value == pytest.approx(9.0 - (7.10 - 7.0))
 
 
 def test_the_least_floor_cuts_the_depth_window():
-    plan, _ = one(jobs.valve(found={"floor": 9.0}), A, head={"least_floor": 8.93})
+    plan, _ = one(jobs.valve(found={"floor_thickness": 9.0}), A, head={"least_floor": 8.93})
     assert plan.depth.most.value == pytest.approx(7.07)
 
 
@@ -34,7 +34,8 @@ def test_an_integral_seat_is_bored_from_the_deck():
     # Worked figure: reference/worked-checks.md 13: insert 47.60 x 8.0, 13.0 to the water: 5.0 left.
     valve = jobs.valve(
         seat_integral=jobs.span(), head_diameter=42.0, setback=0.8, stand=jobs.stand(0.0, 0.0),
-        found={"pocket_a": None, "pocket_b": None, "pocket_depth": None, "pocket_offset": None, "floor": 13.0},
+        found={"pocket_a": None, "pocket_b": None, "pocket_depth": None, "pocket_offset": None,
+               "floor_thickness": 13.0},
     )  # fmt: skip
     plan, _ = one(valve, jobs.insert("A", 47.60, height=8.0))
     assert plan.floor_left.value == pytest.approx(5.0)

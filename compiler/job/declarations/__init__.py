@@ -93,4 +93,6 @@ def find(kind: str, word: str) -> Section:
 
 def _words(section: Section) -> SectionWords:
     headers = {header.first.word: frozenset(column.word for column in header.columns) for header in section.headers}
-    return SectionWords(section.word, section.shape, frozenset(section.by_word), headers)
+    named = (*section.fields, *(column for header in section.headers for column in header.columns))
+    former = {field.former: field.word for field in named if field.former}
+    return SectionWords(section.word, section.shape, frozenset(section.by_word), headers, former)

@@ -162,7 +162,15 @@ VALVES = Section(
             12,
             Form.LIMITS,
         ),
-        length("tip-height", "stem tip to spring seat", "tip-height 40.95 to 41.45", 5, 125, Form.LIMITS),
+        length(
+            "stem-height",
+            "end of the stem to spring seat",
+            "stem-height 40.95 to 41.45",
+            5,
+            125,
+            Form.LIMITS,
+            former="tip-height",
+        ),
         length(
             "spring-height",
             "retainer to spring seat, the installed height",

@@ -78,7 +78,9 @@ class Bounds(Struct, frozen=True):
 class Field(Struct, frozen=True):
     """A field of a section or a column of a table: one declaration, from which all else is made.
 
-    attribute: that of the model. halved: a full needle movement which the model keeps as an axis offset.
+    attribute: that of the model. halved: a full needle movement which the model keeps as an axis offset. former: what
+    it was called before; that word is an error which names this one. former_choices: likewise of a choice, with the
+    word that it has now.
     """
 
     word: str
@@ -92,6 +94,8 @@ class Field(Struct, frozen=True):
     repeats: bool = False
     required: bool = False
     halved: bool = False
+    former: str = ""
+    former_choices: tuple[tuple[str, str], ...] = ()
 
     @property
     def to(self) -> str:
@@ -148,6 +152,7 @@ def length(
     attribute: str = "",
     repeats: bool = False,
     halved: bool = False,
+    former: str = "",
 ) -> Field:
     """A field or column that takes a length; least and most in mm."""
     return Field(
@@ -160,6 +165,7 @@ def length(
         attribute=attribute,
         repeats=repeats,
         halved=halved,
+        former=former,
     )
 
 
@@ -188,6 +194,13 @@ def text(word: str, help: str, example: str) -> Field:
     return Field(word, Form.TEXT, help, example)
 
 
-def choice(word: str, help: str, example: str, *choices: str, required: bool = False) -> Field:
+def choice(
+    word: str,
+    help: str,
+    example: str,
+    *choices: str,
+    required: bool = False,
+    former_choices: tuple[tuple[str, str], ...] = (),
+) -> Field:
     """A field or column that takes one of a few words."""
-    return Field(word, Form.CHOICE, help, example, choices=choices, required=required)
+    return Field(word, Form.CHOICE, help, example, choices=choices, required=required, former_choices=former_choices)

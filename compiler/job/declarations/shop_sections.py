@@ -146,8 +146,8 @@ CUTTER = Section(
         length("tip-width", "radial width that one tip cuts", "tip-width 7.5", 1.5, 37),
         count("tips", "how many tips cut; left out: 1", "tips 1", 1, 12),
         choice("tip", "what the tip is of", "tip carbide", "carbide", "cbn", "hss"),
-        length("corner", "radius left at the floor", "corner 0.4", 0, 3),
-        length("deepest-cut", "how deep it can go", "deepest-cut 25", 2, 300),
+        length("corner-radius", "radius left at the floor", "corner-radius 0.4", 0, 3, former="corner"),
+        length("reach", "how deep it can go", "reach 25", 2, 300, former="deepest-cut"),
         length("overcut", "bores bigger than set; may be negative", "overcut 0.006", -0.2, 0.2),
         spread("overcut-spread", "of its overcut", "overcut-spread 0.002", 0.1),
     ),
@@ -269,7 +269,14 @@ PRACTICE = Section(
         ),
         length("shims", "spring shims in stock", "shims 0.4 0.8 1.5", 0.03, 6, Form.LIST),
         length("shim-limit", "the most shims under one spring", "shim-limit 1.5", 0.05, 12),
-        length("tip-grind-most", "the most that may be ground off a tip", "tip-grind-most 0.25", 0, 4),
+        length(
+            "stem-grind-most",
+            "the most that may be ground off a stem end",
+            "stem-grind-most 0.25",
+            0,
+            4,
+            former="tip-grind-most",
+        ),
     ),
 )
 

@@ -58,7 +58,7 @@ class Specification(Struct, frozen=True):
     guide_length: Given | None = None
     guide_to_floor: Given | None = None
     recession: Limits | None = None
-    tip_height: Limits | None = None
+    stem_height: Limits | None = None
     spring_height: Limits | None = None
     seat_runout: Given | None = None  # tir, mm
     pilot: Named | None = None
@@ -86,7 +86,7 @@ class Measured(Struct, frozen=True):
     pocket_offset: Reading | None = None
     throat: Reading | None = None
     throat_offset: Reading | None = None
-    floor: Reading | None = None
+    floor_thickness: Reading | None = None
     damage: Reading | None = None
     damage_depth: Reading | None = None
     metal_around: Reading | None = None
@@ -94,7 +94,7 @@ class Measured(Struct, frozen=True):
     margin: Reading | None = None
     stem: Reading | None = None
     recession: Reading | None = None
-    tip_height: Reading | None = None
+    stem_height: Reading | None = None
     spring_height: Reading | None = None
 
 
@@ -123,7 +123,7 @@ class Finished(Struct, frozen=True):
     seat_tir: Reading | None = None  # full needle movement, mm
     seat_width: Reading | None = None
     recession: Reading | None = None
-    tip_height: Reading | None = None
+    stem_height: Reading | None = None
     spring_height: Reading | None = None
     leak: Named | None = None
     leak_seconds: Reading | None = None
@@ -160,7 +160,7 @@ class Place(Struct, frozen=True):
 
 
 class Hole(Struct, frozen=True):
-    """What else is near the pockets. kind: hole (injector, plug), or rim (a cylinder: the insert stays inside)."""
+    """What else is near the pockets. kind: hole (injector, plug), or cylinder (its edge: the insert stays inside)."""
 
     name: str
     x: Given

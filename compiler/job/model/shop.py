@@ -107,8 +107,8 @@ class Cutter(Struct, frozen=True):
     tip_width: Given | None = None
     tips: Given | None = None
     tip: Named | None = None  # carbide | cbn | hss
-    corner: Given | None = None
-    deepest_cut: Given | None = None
+    corner_radius: Given | None = None
+    reach: Given | None = None
     overcut: Given | None = None
     overcut_spread: Spread | None = None
 
@@ -191,7 +191,7 @@ class Practice(Struct, frozen=True):
     leak: Leak | None = None
     shims: tuple[Given, ...] = ()
     shim_limit: Given | None = None
-    tip_grind_most: Given | None = None
+    stem_grind_most: Given | None = None
 
 
 class Chill(Struct, frozen=True):
