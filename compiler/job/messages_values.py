@@ -200,6 +200,16 @@ def angle_word(span: Span, word: str, typed: str) -> Message:
     )
 
 
+def angle_which(span: Span, word: str, typed: str, from_plane: str) -> Message:
+    return error(
+        "angle-which",
+        span,
+        f"{word}: `{typed}` may be from the plane square to the stem, or from the stem's axis, which is {from_plane} "
+        "from the plane",
+        f"write which: `{typed} from-plane` or `{typed} from-axis`",
+    )
+
+
 def units_disagree(
     span: Span, word: str, first: str, first_mm: str, second: str, apart: str, meant: tuple[str, str] | None
 ) -> Message:

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from seatwright.job import messages_values as say
-from seatwright.job.declarations import Dimension, Field, Form
+from seatwright.job.declarations import TAKES_ONE_LIMIT, Dimension, Field
 from seatwright.job.scope import Scope
 from seatwright.syntax import slips, units
-from seatwright.syntax.slips_of_marks import ABOUT_WORDS, LEAST_WORDS, MOST_WORDS, limit_word
+from seatwright.syntax.slips_of_marks import ABOUT_WORDS, LEAST_WORDS, MOST_WORDS, limit_behind, limit_word
 from seatwright.syntax.tree import Argument, Date, Single, Text, Word
 from seatwright.text import Message
 
 _SIZES = frozenset({"radius", "diameter", "rad", "dia", "od", "dia.", "rad.", "diam", "diam.", "ø"})
 _DEGREES = frozenset({"deg", "degree", "degrees", "°", "grad"})
-_TAKES_ONE_LIMIT = frozenset({Form.LIMITS, Form.CLEARANCE})
+LIMIT_WORDS = {"most": "most", "max": "most", "least": "least", "min": "least"}
+"""The words in front of one limit, and which of the two each means."""
 _EMPTY = frozenset({"n/a", "na", "n.a.", "?", "??", "none", "nil", "null", "x", ".", "..", "...", "empty", "missing"})
 
 
@@ -38,14 +39,19 @@ def empty_cell(word: Word, field: Field) -> Message | None:
     return say.cell_empty(word.span, field.word, word.text) if word.text.lower() in _EMPTY else None
 
 
-def behind_figure(word: Word, field: Field) -> Message | None:
-    """What is wrong with a word behind a figure, None where it may be left over from something else."""
+def behind_figure(word: Word, field: Field, before: str = "2.0") -> Message | None:
+    """What is wrong with a word behind a figure, None where it may be left over from something else.
+
+    before: the figure as typed.
+    """
     typed = word.text.lower()
     if typed in _SIZES:
         return say.radius_diameter(word.span, field.word, word.text)
-    if typed in MOST_WORDS | LEAST_WORDS | {"min"} and field.form in _TAKES_ONE_LIMIT:
+    if typed in LIMIT_WORDS and field.form in TAKES_ONE_LIMIT:
+        return say.explained(word.span, field.word, limit_behind(before, typed))
+    if typed in MOST_WORDS | LEAST_WORDS and field.form in TAKES_ONE_LIMIT:
         limit = "most" if typed in MOST_WORDS else "least"
-        return say.explained(word.span, field.word, limit_word(word.text, limit, "2.0"))
+        return say.explained(word.span, field.word, limit_word(word.text, limit, before))
     if typed in _DEGREES and field.dimension is Dimension.TEMPERATURE:
         slip = ("unit-which", f"`{word.text}` does not say of which scale", "Write `C` or `F` behind the figure.")
         return say.explained(word.span, field.word, slip)
@@ -62,7 +68,7 @@ def _before_figure(word: Word, figure: Single, field: Field) -> Message | None:
         return say.unit_before(word.span, field.word, word.text, f"{figure.number.typed} {unit}")
     if typed in _SIZES:
         return say.size_before(word.span, field.word, word.text, written, radius=typed.startswith("rad"))
-    if typed in MOST_WORDS | LEAST_WORDS | {"min"} and field.form in _TAKES_ONE_LIMIT:
+    if typed in MOST_WORDS | LEAST_WORDS and field.form in TAKES_ONE_LIMIT:
         limit = "most" if typed in MOST_WORDS else "least"
         return say.explained(word.span, field.word, limit_word(word.text, limit, written))
     if typed in ABOUT_WORDS:

@@ -163,7 +163,11 @@ def _plain(piece: Piece, tree: Tree[Token]) -> Plain:
         case "listing":
             return Listing(span, _shared(numbers))
         case "slip_one_sign":
-            raise _one_sign(OneSign(span, numbers[0], numbers[1]))
+            if "deg" not in (numbers[0].unit, numbers[1].unit):
+                raise _one_sign(OneSign(span, numbers[0], numbers[1]))
+            # Manuals print the one limit of an angle alone: the other is 0.
+            nominal, limit = _shared_with_nominal(numbers)
+            return Tolerance(span, nominal, limit, replace(limit, typed="0", written="0", value=Fraction(0)), False)
         case "slip_open_range":
             raise _open_range(OpenRange(span, numbers[0]))
         case _:
@@ -238,8 +242,29 @@ def _shared_with_nominal(numbers: Sequence[Number]) -> tuple[Number, ...]:
     """As _shared, and a unit behind the nominal holds for the limits too."""
     nominal, *limits = numbers
     if nominal.unit is not None and all(limit.unit is None for limit in limits):
-        return (nominal, *(replace(limit, unit=nominal.unit) for limit in limits))
-    return _shared(numbers)
+        shared = (nominal, *(replace(limit, unit=nominal.unit) for limit in limits))
+    else:
+        # A bare 0 is 0 in any unit, so it stands before or behind one that has a unit.
+        unit = next((limit.unit for limit in limits if limit.unit is not None), None)
+        shared = _shared([nominal, *(limit if limit.value else replace(limit, unit=unit) for limit in limits)])
+    _check_minutes(numbers)
+    return shared
+
+
+def _check_minutes(numbers: Sequence[Number]) -> None:
+    """Beside minutes a bare limit is asked about: 15 degrees is not what stands behind `20°30' +/- 15`."""
+    if not any(one.typed.endswith("'") for one in numbers):
+        return
+    for one in numbers[1:]:
+        if one.value and one.unit is None:
+            size = one.typed.lstrip("+-")
+            sign = one.typed[: len(one.typed) - len(size)]
+            raise Slip(
+                "unit-which",
+                one.span,
+                f"`{one.typed}` beside minutes may be degrees or minutes",
+                f"Write which: `{sign}{size}'` or `{sign}{size}°`.",
+            )
 
 
 def _unit_last(one: Number) -> Slip:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from functools import cache
 
 from seatwright.job.declarations import job_sections, job_tables, shop_sections
-from seatwright.job.declarations.kinds import Bounds, Dimension, Field, Form, Header, Section
+from seatwright.job.declarations.kinds import TAKES_ONE_LIMIT, Bounds, Dimension, Field, Form, Header, Section
 from seatwright.syntax.vocabulary import SectionWords, Vocabulary
 
 __all__ = [
@@ -17,6 +17,7 @@ __all__ = [
     "PAIRS",
     "SHOP_SECTIONS",
     "SINGLES",
+    "TAKES_ONE_LIMIT",
     "Bounds",
     "Dimension",
     "Field",

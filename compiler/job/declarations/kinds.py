@@ -32,10 +32,10 @@ class Form(StrEnum):
 
     NUMBER = "one number"
     SIZE = "one number, a range or a tolerance (the middle counts)"
-    LIMITS = "two limits, one limit (`most`, `least`) or an aim"
+    LIMITS = "two limits, one limit (`most` or `max`, `least` or `min`) or an aim"
     TWO_LIMITS = "two limits"
     TWO_LIMITS_SOURCE = "two limits, and their source in quotes"
-    CLEARANCE = "a range, `most` or `least`"
+    CLEARANCE = "a range, or one limit (`most` or `max`, `least` or `min`)"
     NUMBER_OR_RANGE = "one number or a range"
     LIST = "a list"
     STEPS = "a list of steps, or a range"
@@ -64,6 +64,10 @@ class Form(StrEnum):
     LEAK_FOUND = "`pass`, `fail` or a time"
 
 
+TAKES_ONE_LIMIT = frozenset({Form.LIMITS, Form.CLEARANCE})
+"""The forms that take `most 1.1` or `least 0.5` as well."""
+
+
 class Bounds(Struct, frozen=True):
     """The least and most that a real head, insert or shop can show, in the units of the model.
 
@@ -80,7 +84,7 @@ class Field(Struct, frozen=True):
 
     attribute: that of the model. halved: a full needle movement which the model keeps as an axis offset. former: what
     it was called before; that word is an error which names this one. former_choices: likewise of a choice, with the
-    word that it has now.
+    word that it has now. asks_over: a bare figure over it may be meant in another way, and is asked about.
     """
 
     word: str
@@ -96,6 +100,7 @@ class Field(Struct, frozen=True):
     halved: bool = False
     former: str = ""
     former_choices: tuple[tuple[str, str], ...] = ()
+    asks_over: float | None = None
 
     @property
     def to(self) -> str:
@@ -169,9 +174,9 @@ def length(
     )
 
 
-def angle(word: str, help: str, example: str, least: float, most: float) -> Field:
+def angle(word: str, help: str, example: str, least: float, most: float, *, asks_over: float | None = None) -> Field:
     """A field or column that takes an angle; least and most in degrees from the plane square to the stem."""
-    return Field(word, Form.SIZE, help, example, Dimension.ANGLE, Bounds(least, most))
+    return Field(word, Form.SIZE, help, example, Dimension.ANGLE, Bounds(least, most), asks_over=asks_over)
 
 
 def temperature(word: str, help: str, example: str, least: float, most: float, form: Form = Form.NUMBER) -> Field:
