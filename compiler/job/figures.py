@@ -158,6 +158,11 @@ def check_bounds(figure: Exact, number: Number, field: Field, scope: Scope) -> N
     )
 
 
+def within_bounds(figure: Exact, field: Field) -> bool:
+    """Whether a real head, insert or shop can show a figure in a field."""
+    return field.bounds is None or _inside(figure.value, field.bounds)
+
+
 def _inside(value: Fraction, bounds: Bounds) -> bool:
     # Rounding never takes a figure past a bound, so what lies between them rounded does so exactly.
     if bounds.least < float(value) < bounds.most:

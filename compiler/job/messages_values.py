@@ -215,15 +215,31 @@ def units_disagree(
 ) -> Message:
     help = "correct one of them, or write only the one that was measured"
     if meant is not None:
-        help = (
-            f"if `{first}` is right, the other is `{meant[0]}`; if `{second}` is right, the first is `{meant[1]}`: "
-            "correct one"
-        )
+        help = f"if `{meant[0]}` is right, the other is `{meant[1]}`: write that, or only the one that was measured"
     return error(
         "units-disagree",
         span,
         f"{word}: {first} is {first_mm}, but {second} stands behind it; they are {apart} apart",
         help,
+    )
+
+
+def centimetres(span: Span, word: str, typed: str, millimetres: str) -> Message:
+    return error(
+        "unit-unknown",
+        span,
+        f"{word}: `{typed}` is in centimetres, no unit of this language",
+        f"write `{millimetres} mm`",
+    )
+
+
+def second_cut_off(span: Span, word: str, first: str, second: str, rounded: str) -> Message:
+    return Message(
+        Severity.NOTICE,
+        "second-cut-off",
+        span,
+        f"{word}: `{second}` behind `{first}` was cut off, not rounded; the first is used",
+        sentence(f"rounded it is `{rounded}`"),
     )
 
 

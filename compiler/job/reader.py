@@ -137,7 +137,7 @@ def _loaded(target: str, use: Text, load: Load, gathered: Gathered) -> bytes | N
 
 def _job(source: Source, file: tree.File, sources: tuple[Source, ...], stock: Stock, gathered: Gathered) -> Job | None:
     check_language(file, gathered)
-    scope = Scope.of(source, units_of(file, "job"))
+    scope = Scope.of(source, units_of(file, "job"), gathered.say)
     said = spoken(file, gathered)
     jobs = [section for section in file.sections if section.name == "job"]
     heads = [section for section in file.sections if section.name == "head"]

@@ -35,7 +35,7 @@ def read_shop_file(source: Source, file: tree.File, gathered: Gathered) -> Shelf
         elif line.word.text in ("note", "hold"):
             gathered.say(say.single_kind(line.word.span, line.word.text))
     check_language(file, gathered)
-    scope = Scope.of(source, units_of(file, "shop"))
+    scope = Scope.of(source, units_of(file, "shop"), gathered.say)
     _shop_line(file, shelf, scope, gathered)
     for section in file.sections:
         _section(section, shelf, scope, gathered)

@@ -55,6 +55,8 @@ def behind_figure(word: Word, field: Field, before: str = "2.0") -> Message | No
     if typed in _DEGREES and field.dimension is Dimension.TEMPERATURE:
         slip = ("unit-which", f"`{word.text}` does not say of which scale", "Write `C` or `F` behind the figure.")
         return say.explained(word.span, field.word, slip)
+    if typed in _CENTIMETRES and field.dimension is Dimension.LENGTH and (millimetres := _ten_times(before)):
+        return say.centimetres(word.span, field.word, f"{before} {word.text}", millimetres)
     if (unit := units.canonical(word.text)) is not None:
         return say.unit_again(word.span, field.word, unit, word.text)
     explained = slips.explain_unit(word, _fitting(field))
@@ -74,6 +76,20 @@ def _before_figure(word: Word, figure: Single, field: Field) -> Message | None:
     if typed in ABOUT_WORDS:
         return say.about_before(word.span, field.word, word.text, written)
     return None
+
+
+_CENTIMETRES = frozenset({"cm", "centimetre", "centimetres", "centimeter", "centimeters"})
+
+
+def _ten_times(typed: str) -> str | None:
+    """A plain figure or range with its decimal points one place further on; None for what is none."""
+    if " to " in typed:
+        ends = [_ten_times(end) for end in typed.split(" to ")]
+        return None if None in ends else " to ".join(end for end in ends if end is not None)
+    whole, _, places = typed.partition(".")
+    if not (whole + places).isdecimal():
+        return None
+    return f"{whole}{places[:1] or '0'}{f'.{places[1:]}' if len(places) > 1 else ''}".lstrip("0") or None
 
 
 def _fitting(field: Field) -> tuple[str, ...]:

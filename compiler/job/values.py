@@ -170,8 +170,18 @@ def two_limits(wanted: Wanted) -> Limits:
 
 def two_limits_source(wanted: Wanted) -> Limits:
     """`0.08 to 0.10 "manual"`: the text is the source of the figures."""
+    return _with_source(wanted, two=True)
+
+
+def limits_or_one_source(wanted: Wanted) -> Limits:
+    """`8.60 to 8.70 "manual"`, `11.25 "manual"`."""
+    return _with_source(wanted, two=False)
+
+
+def _with_source(wanted: Wanted, *, two: bool) -> Limits:
     found, rest = wanted.measure()
-    _need_two(wanted, found)
+    if two:
+        _need_two(wanted, found)
     source = ""
     if rest.arguments and isinstance(rest.arguments[0], Text):
         text = rest.arguments[0]
@@ -299,6 +309,7 @@ FIGURES: dict[Form, Callable[[Wanted], Any]] = {
     Form.LIMITS: limits,
     Form.TWO_LIMITS: two_limits,
     Form.TWO_LIMITS_SOURCE: two_limits_source,
+    Form.LIMITS_OR_ONE_SOURCE: limits_or_one_source,
     Form.CLEARANCE: clearance,
     Form.NUMBER_OR_RANGE: number_or_range,
     Form.LIST: listing,

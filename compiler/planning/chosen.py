@@ -186,17 +186,22 @@ def say_insert(job: Job, head: Head, plan: ValvePlan, chosen: Candidate, finding
 
 
 def _no_depth(head: Head, plan: ValvePlan, depth: NoDepth, findings: Findings) -> None:
-    stand = plan.valve.specification.stand
-    if depth.slug == "depth-tolerance-not-given" or (
-        stand is not None and stand.single and depth.slug == "stand-not-given"
+    stand, printed = plan.valve.specification.stand, plan.valve.specification.depth
+    alone = "`stand`"
+    if stand is None and printed is not None and depth.slug == "stand-not-given":
+        alone = "the maker's `depth`"
+    if (
+        alone != "`stand`"
+        or depth.slug == "depth-tolerance-not-given"
+        or (stand is not None and stand.single and depth.slug == "stand-not-given")
     ):
         findings.hold(
             plan.name,
             "depth-tolerance-not-given",
-            f"There is no tolerance for the depth of {plan.name}: `stand` is a single figure, and the shop has no "
+            f"There is no tolerance for the depth of {plan.name}: {alone} is a single figure, and the shop has no "
             "`depth-tolerance`.",
-            "Give `stand` two limits, or write `depth-tolerance` under `practice` in the shop file.",
-            stand.span if stand is not None else head.span,
+            "Give it two limits, or write `depth-tolerance` under `practice` in the shop file.",
+            stand.span if stand is not None else printed.span if printed is not None else head.span,
         )
         return
     texts = {

@@ -94,6 +94,8 @@ def rim_height(head: Head, plan: ValvePlan, findings: Findings) -> Figure | None
             return None
     elif spec.depth is not None and spec.depth.most is not None:
         deep = given("depth_most", "mm", spec.depth.most)
+    elif spec.depth is not None and spec.depth.nominal is not None:
+        deep = given("maker_depth", "mm", spec.depth.nominal)
     else:
         missing = "pocket-depth"
     if missing is not None or deep is None or spec.guide_to_floor is None:

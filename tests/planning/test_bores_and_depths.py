@@ -30,6 +30,19 @@ def test_the_least_floor_cuts_the_depth_window():
     assert plan.depth.most.value == pytest.approx(7.07)
 
 
+def test_a_single_depth_of_the_maker_has_the_tolerance_of_the_shop_either_way():
+    # 7.10 +/- 0.03, inside what the insert (7.00, stands 0.00 to 0.10 below) asks for.
+    printed = jobs.limits(None, None, "manual", 7.10)
+    plan, _ = one(jobs.valve(stand=None, depth=printed), A)
+    assert (plan.depth.least.value, plan.depth.most.value) == (pytest.approx(7.07), pytest.approx(7.13))
+    shop = jobs.shop(inserts=(A,), practice=jobs.practice(depth_tolerance=None))
+    plan, findings = one(jobs.valve(stand=None, depth=printed), shop=shop)
+    assert plan.depth is None
+    assert "depth-tolerance-not-given" in jobs.slugs(findings)
+    plan, findings = one(jobs.valve(depth=printed), shop=shop)
+    assert "maker-depth-not-used" in findings.not_checked()
+
+
 def test_an_integral_seat_is_bored_from_the_deck():
     # Worked figure: reference/worked-checks.md 13: insert 47.60 x 8.0, 13.0 to the water: 5.0 left.
     valve = jobs.valve(

@@ -116,7 +116,7 @@ SLIPS = [
         "2.0125",
         id="S6, 2.0125",
     ),
-    pytest.param("guide-length 3.226 to 3.251 cm", "unit-unknown", "mm", id="S116, cm"),
+    pytest.param("guide-length 3.226 to 3.251 cm", "unit-unknown", "32.26 to 32.51 mm", id="S116, cm"),
     pytest.param("guide-length 3.226", "figure-unlikely", "32.26", id="S116, cm without its unit"),
     pytest.param("bore 2.8344 to 2.8351 in = 2.8346 to 2.8351 in", "units-disagree", "2.8344 in", id="S51, .0005"),
 ]

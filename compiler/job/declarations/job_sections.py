@@ -120,7 +120,12 @@ VALVES = Section(
             "bore", "the maker's limits of the pocket", 'bore 38.000 to 38.016 "manual"', 8, 200, Form.TWO_LIMITS_SOURCE
         ),
         length(
-            "depth", "the maker's limits of its depth", 'depth 8.60 to 8.70 "manual"', 1.5, 37, Form.TWO_LIMITS_SOURCE
+            "depth",
+            "the maker's limits of its depth; a single figure: ± `depth-tolerance`",
+            'depth 8.60 to 8.70 "manual"',
+            1.5,
+            37,
+            Form.LIMITS_OR_ONE_SOURCE,
         ),
         length(
             "insert-od",

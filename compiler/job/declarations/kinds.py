@@ -35,6 +35,7 @@ class Form(StrEnum):
     LIMITS = "two limits, one limit (`most` or `max`, `least` or `min`) or an aim"
     TWO_LIMITS = "two limits"
     TWO_LIMITS_SOURCE = "two limits, and their source in quotes"
+    LIMITS_OR_ONE_SOURCE = "two limits or a single figure, and their source in quotes"
     CLEARANCE = "a range, or one limit (`most` or `max`, `least` or `min`)"
     NUMBER_OR_RANGE = "one number or a range"
     LIST = "a list"
