@@ -9,6 +9,7 @@ from msgspec import Struct, field
 from msgspec.structs import replace
 
 from seatwright.job import names, opening
+from seatwright.job.alone import Mention, mentions
 from seatwright.job.declarations import JOB_SECTIONS, job_sections
 from seatwright.job.fields import Fields, read_fields, require
 from seatwright.job.gather import Gathered
@@ -29,7 +30,9 @@ class Parts(Struct):
     """What stands under one `head` line.
 
     lost: valves of rows that could not be read; doubtful: there are rows or lines of which not even the valve is
-    known, so a valve that is missing need not be a mistake of its own.
+    known, so a valve that is missing need not be a mistake of its own. above: the `valves` sections before the first
+    head, and named_above the valves they name that are this head's. mentions: the valves of
+    its rows.
     """
 
     span: Span
@@ -46,6 +49,16 @@ class Parts(Struct):
     extras: list[Extra] = field(default_factory=list)
     lost: set[str] = field(default_factory=set)
     doubtful: bool = False
+    mentions: list[Mention] = field(default_factory=list)
+    above: tuple[Selected, ...] = ()
+    named_above: dict[str, Span] = field(default_factory=dict)
+
+
+def for_all_heads(section: tree.Section, scope: Scope, stock: Stock, gathered: Gathered) -> Selected:
+    """A `valves` section that stands before the first head."""
+    found = selected(section, scope, gathered, above=True)
+    _look_up(found.fields.values, stock, gathered)
+    return found
 
 
 def open_head(section: tree.Section, scope: Scope, gathered: Gathered) -> Parts:
@@ -71,6 +84,7 @@ def add(section: tree.Section, parts: Parts, scope: Scope, stock: Stock, gathere
         if found.valid:
             parts.selected.append(found)
         return
+    parts.mentions += mentions(section)
     declared = _TABLES[section.name]
     of_table = opening.of_table(declared, section.line, scope, gathered)
     parts.extras += read_fields(declared, section.fields, of_table, gathered).extras

@@ -8,15 +8,17 @@ from typing import Any
 
 from seatwright.job import messages_sections as say
 from seatwright.job import names, opening
+from seatwright.job.alone import alone
 from seatwright.job.declarations import job_sections, vocabulary
 from seatwright.job.fields import Fields, read_fields, require
 from seatwright.job.gather import Gathered
-from seatwright.job.head_parts import Parts, add, open_head
+from seatwright.job.head_parts import Parts, add, for_all_heads, open_head
 from seatwright.job.heads import build, neighbours, planned
-from seatwright.job.messages_valves import valve_again, valve_missing
+from seatwright.job.messages_valves import selects_none, valve_again, valve_missing, valve_of_no_head
 from seatwright.job.model import BoreGauge, Gauge, Head, Job, Machine, Named
 from seatwright.job.relations import check
 from seatwright.job.scope import Scope
+from seatwright.job.selectors import Selected, Selectors
 from seatwright.job.shelf import Shelf
 from seatwright.job.shop import Stock, lay_over
 from seatwright.job.shop_files import read_shop_file
@@ -156,6 +158,11 @@ def _job(source: Source, file: tree.File, sources: tuple[Source, ...], stock: St
         build(number, one, stock, said, tuple(_notes_under(number, parts, said)), gathered)
         for number, one in enumerate(parts, 1)
     )
+    for one in parts:
+        if not (one.doubtful or one.lost):
+            by_line = {name for section in one.selected for name, _ in section.words} | set(one.named_above)
+            for message in alone(one.mentions, by_line | {name for each in said for name, _ in each.valves}):
+                gathered.say(message)
     for message in check(built, stock.shop):
         gathered.say(message)
     chosen = {
@@ -215,6 +222,7 @@ def _job_fields(jobs: list[tree.Section], scope: Scope, gathered: Gathered) -> t
 
 def _heads(file: tree.File, scope: Scope, stock: Stock, any_head: bool, gathered: Gathered) -> list[Parts]:
     parts: list[Parts] = []
+    above: list[Selected] = []
     lines_lost = gathered.said(*_LINES_LOST, file=file.path)
     for section in file.sections:
         if section.name == "head":
@@ -224,6 +232,8 @@ def _heads(file: tree.File, scope: Scope, stock: Stock, any_head: bool, gathered
             continue
         elif parts:
             add(section, parts[-1], scope, stock, gathered)
+        elif section.name == "valves" and any_head:
+            above.append(for_all_heads(section, scope, stock, gathered))
         elif any_head:
             gathered.say(say.headless(section.line.word.span, section.name))
     seen: dict[str, Span] = {}
@@ -234,7 +244,34 @@ def _heads(file: tree.File, scope: Scope, stock: Stock, any_head: bool, gathered
         if names.key(name.text) in seen:
             gathered.say(say.head_again(name.span, name.text, seen[names.key(name.text)]))
         seen.setdefault(names.key(name.text), name.span)
+    _hand_down(above, parts, gathered)
     return parts
+
+
+def _hand_down(above: list[Selected], parts: list[Parts], gathered: Gathered) -> None:
+    """Give every head what stands before the first, and each valve named there to the head that has it."""
+    if not above:
+        return
+    valid = tuple(section for section in above if section.valid)
+    owners = [{*(own := planned(one)), *neighbours(one, own)} for one in parts]
+    for one in parts:
+        one.above = valid
+        one.doubtful = one.doubtful or len(valid) < len(above)
+        one.extras += [extra for section in above for extra in section.fields.extras] if one is parts[0] else []
+    for name, span in (each for section in valid for each in section.words if names.is_valve(each[0])):
+        having = [one for one, valves in zip(parts, owners, strict=True) if name in valves]
+        if not having and len(parts) > 1:
+            if not any(one.doubtful or name in one.lost for one in parts):
+                gathered.say(valve_of_no_head(span, name))
+            continue
+        for one in having or parts:
+            one.named_above.setdefault(name, span)
+    every_valve = [*(name for valves in owners for name in valves), *(name for one in parts for name in one.lost)]
+    every_valve += [name for one in parts for name in one.named_above]
+    if every_valve and not any(one.doubtful for one in parts):
+        for section in Selectors.of(valid).meaning_none(every_valve):
+            words = " ".join(word for word, _ in section.words)
+            gathered.say(selects_none(section.line, words, "any head names"))
 
 
 def _check_names(parts: list[Parts], said: Iterable[Spoken], gathered: Gathered) -> None:

@@ -101,7 +101,7 @@ HEAD = Section(
 VALVES = Section(
     "valves",
     Shape.FIELDS,
-    "What a set of valves has in common. `all`, `intake`, `exhaust`, or valves by name; the narrowest wins.",
+    "What a set of valves has in common: by name, kind or `all`; the narrowest wins. Above all heads: of all.",
     "valves exhaust",
     (
         Field("insert", Form.INSERT, "what goes in; left out: not planned", "insert choose"),

@@ -39,7 +39,7 @@ HOLES = Section(
                 choice(
                     "kind",
                     "hole (if left out), or cylinder: the insert must stay inside its edge",
-                    "cylinder",
+                    "hole",
                     "hole",
                     "cylinder",
                     former_choices=(("rim", "cylinder"),),
