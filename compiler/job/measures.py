@@ -17,6 +17,7 @@ from seatwright.job.figures import Exact, check_bounds, checked, exact, within_b
 from seatwright.job.gather import Mistake
 from seatwright.job.scope import Scope
 from seatwright.syntax import units
+from seatwright.syntax.slips import explain_word
 from seatwright.syntax.tree import (
     Both,
     Listing,
@@ -30,6 +31,7 @@ from seatwright.syntax.tree import (
     Readings,
     Single,
     Tolerance,
+    Word,
 )
 from seatwright.text import Message, Span
 
@@ -80,7 +82,12 @@ def _plain(field: Field, plain: Plain, scope: Scope, bounded: bool) -> Measured:
             raise Mistake(say.range_open(span, field.word, typed))
         case PlusMinus(span):
             raise Mistake(say.plus_minus_here(span, field.word, typed, field.form.value, field.example))
-        case Listing(span, numbers) | Readings(span, numbers):
+        case Readings(span, _):
+            slip = explain_word(Word(span, "".join(typed.split())))  # `2.0025/2.0035` for `to`
+            if slip is not None:
+                raise Mistake(say.explained(span, field.word, slip))
+            raise Mistake(say.value_kind(span, field.word, typed, field.form.value, field.example))
+        case Listing(span, numbers):
             meant = _one_meant(field, numbers)
             raise Mistake(say.figures_many(span, field.word, typed, len(numbers), meant, field.example))
 

@@ -292,7 +292,8 @@ def name_forbidden(span: Span, word: str, typed: str) -> Message:
         "name-forbidden",
         span,
         f"{word}: `{typed}` means something else in this language and cannot be a name",
-        "give it another, such as the number on its box; a unit, `-`, `any`, `choose`, `turned` and `none` are taken",
+        "give it another, such as the number on its box; a unit, `-`, `any`, `choose`, `turned`, `stays`, `keep` and "
+        "`none` are taken",
     )
 
 

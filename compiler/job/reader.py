@@ -201,6 +201,7 @@ def _assembled(
         machinist=fields.get("machinist"),
         received=fields.get("received"),
         due=fields.get("due"),
+        day=_day(parts, fields.get("received")),
         paper=paper.text if paper else None,
         notes=tuple(_notes_under(0, parts, said)),
         extras=(*fields.extras, *stock.extras),
@@ -218,6 +219,15 @@ def _job_fields(jobs: list[tree.Section], scope: Scope, gathered: Gathered) -> t
     if received is not None and due is not None and due.text < received.text:
         gathered.say(say.dates_order(due.span, received.text, due.text, received.span))
     return title, fields
+
+
+def _day(parts: list[Parts], received: Named | None) -> str | None:
+    """The day of a job: the latest that stands over what was cut, tried or finished, else measured, else received."""
+    cut = [day for one in parts for day in (one.cut.latest, one.finished.latest) if day is not None]
+    cut += [trial.read.date for one in parts for trial in one.trials if trial.read.date is not None]
+    measured = [one.measured.latest for one in parts if one.measured.latest is not None]
+    last = max(cut or measured, default=None)
+    return last or (received.text if received is not None else None)
 
 
 def _heads(file: tree.File, scope: Scope, stock: Stock, any_head: bool, gathered: Gathered) -> list[Parts]:

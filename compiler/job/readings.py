@@ -31,7 +31,8 @@ class Sheet(Struct):
     """All tables of one kind under one head.
 
     by_valve: what counts, by attribute. mentioned: where a valve first stands. sections: for each valve, what each
-    section said of it, oldest first, with the section's date. replaced: the sections of which a cell was replaced.
+    section said of it, oldest first, with the section's date. latest: the last of those dates. replaced: the sections
+    of which a cell was replaced.
     """
 
     by_valve: dict[str, dict[str, Entry]] = field(default_factory=dict)
@@ -39,14 +40,14 @@ class Sheet(Struct):
     sections: dict[str, list[tuple[int, str | None, dict[str, Any]]]] = field(default_factory=dict)
     replaced: dict[str, set[int]] = field(default_factory=dict)
     extras: list[Extra] = field(default_factory=list)
+    latest: str | None = None
     _number: int = 0
-    _latest: str | None = None
 
     def add(self, section: Section, found: tree.Section, scope: Scope, gathered: Gathered) -> None:
         """Lay one more section over those before it."""
         self._number += 1
         # A section whose date could not be read may be the later one.
-        newer = scope.doubtful or (scope.date is not None and (self._latest is None or scope.date > self._latest))
+        newer = scope.doubtful or (scope.date is not None and (self.latest is None or scope.date > self.latest))
         for cells in rows(section, found, scope, gathered, readings=True):
             valve = cells.first.text
             self.mentioned.setdefault(valve, cells.first.span)
@@ -58,7 +59,7 @@ class Sheet(Struct):
             ]
             self._say_twice(valve, cells.first.span, twice, gathered)
         if scope.date is not None:
-            self._latest = max(self._latest or "", scope.date)
+            self.latest = max(self.latest or "", scope.date)
 
     def _entries(self, cells: Cells, gathered: Gathered) -> Iterator[Entry]:
         said: dict[str, str] = {}

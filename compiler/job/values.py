@@ -246,6 +246,21 @@ def listing(wanted: Wanted) -> tuple[Given, ...]:
     return tuple(sorted(found, key=lambda given: given.value))
 
 
+def one_or_two(wanted: Wanted) -> tuple[Given, Given]:
+    """`6 4 um`, in the order typed; `6 um` is both."""
+    argument = wanted.next()
+    if isinstance(argument, Listing) and len(argument.numbers) > 2:
+        typed = wanted.scope.typed(argument.span)
+        count = len(argument.numbers)
+        raise Mistake(say.figures_many(argument.span, wanted.field.word, typed, count, (), wanted.field.example))
+    if not isinstance(argument, Listing):
+        found = number(wanted)
+        return found, found
+    wanted.rest.end()
+    first, second = (checked(one, wanted.field, wanted.scope).given() for one in argument.numbers)
+    return first, second
+
+
 def steps(wanted: Wanted) -> tuple[tuple[Given, ...], bool]:
     """`35 50 70 rpm` (steps), `30 to 400 rpm` (stepless)."""
     if wanted.arguments and isinstance(wanted.arguments[0], (Range, Both)):
@@ -313,6 +328,7 @@ FIGURES: dict[Form, Callable[[Wanted], Any]] = {
     Form.CLEARANCE: clearance,
     Form.NUMBER_OR_RANGE: number_or_range,
     Form.LIST: listing,
+    Form.ONE_OR_TWO: one_or_two,
     Form.STEPS: steps,
     Form.FEEDS: feeds,
     Form.TEMPERATURE: temperature,

@@ -99,7 +99,7 @@ def _judge(job: Job, head: Head, plan: ValvePlan, readings: CutReadings, finding
         return Judged(made, None, None, None, ())
     told = None
     if read is not None and readings.read is not None:
-        told = implied(job, head, read, readings.read.at, measured.bore, findings)
+        told = implied(job, head, readings.read, measured.bore, findings)
     u = accepted_u(job, head, plan, findings, measured.bore)
     limits = limits_of(job, plan, u, findings)
     made = replace(

@@ -48,7 +48,7 @@ def _status(head: Head, valve: Valve, findings: Findings) -> str:
             (valve.name,),
         )
         return "not-planned"
-    return "left-alone" if wish.kind == "none" else _PLANNED
+    return "left-alone" if wish.kind in ("none", "stays") else _PLANNED
 
 
 def _hand_holds(head: Head, valve: Valve, findings: Findings) -> None:

@@ -9,7 +9,7 @@ from lark import Token, Tree
 
 from seatwright.syntax import grammar, slips, units
 from seatwright.syntax.dates import is_day
-from seatwright.syntax.measures import Slip, measure
+from seatwright.syntax.measures import Slip, measure, readings
 from seatwright.syntax.tree import Argument, Date, Single, Text, Word
 from seatwright.syntax.values import Piece, ends, text_of
 
@@ -44,7 +44,7 @@ def unclear(piece: Piece, at: int) -> Slip:
 def _argument(piece: Piece, child: Token | Tree[Token]) -> Argument:
     if isinstance(child, Tree):
         return measure(piece, child)
-    return plain(piece, child)
+    return readings(piece, child) if child.type == "READINGS" else plain(piece, child)
 
 
 def plain(piece: Piece, token: Token) -> Word | Text | Date:

@@ -80,6 +80,7 @@ def vocabulary(kind: str) -> Vocabulary:
     others = {section.word for section in sections("shop" if kind == "job" else "job")}
     spellings = {second: first for first, second in PAIRS}
     spellings["bore-gage"] = "bore-gauge"
+    spellings |= {field.also: field.word for section in sections(kind) for field in section.fields if field.also}
     elsewhere = sections("shop" if kind == "job" else "job")
     fields = {section.word: frozenset(section.by_word) for section in elsewhere}
     headers = {section.word: _words(section).headers for section in elsewhere}

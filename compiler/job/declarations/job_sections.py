@@ -176,6 +176,14 @@ VALVES = Section(
             Form.LIMITS,
             former="tip-height",
         ),
+        choice(
+            "stem-height-from",
+            "where it is measured to; left out: spring-seat",
+            "stem-height-from head-edge",
+            "spring-seat",
+            "head-edge",
+            "cam",
+        ),
         length(
             "spring-height",
             "retainer to spring seat, the installed height",

@@ -7,6 +7,8 @@ from seatwright.syntax.vocabulary import Shape
 
 VALVE = Field("valve", Form.VALVE, "the valve", "E1")
 
+INSERT_WAS = ("loose", "tight", "cracked", "burnt", "sunk", "fallen-out", "none")
+
 LAYOUT = Section(
     "layout",
     Shape.TABLE,
@@ -75,6 +77,7 @@ MEASURED = Section(
                 Field("insert", Form.INSERT, "the insert that goes in", "X46"),
                 length("insert-od", "of the insert that goes in", "44.102", 8, 200),
                 length("insert-height", "of the insert that goes in", "7.02", 1.5, 37),
+                choice("insert-was", "how the one that came out sat", "loose", *INSERT_WAS),
                 length("old-insert-od", "of the insert that came out", "44.05", 8, 200),
                 length("guide-top", "the guide at its spring end", "8.021", 2.5, 50),
                 length("guide-middle", "the guide in the middle", "8.015", 2.5, 50),
@@ -119,7 +122,7 @@ BENCH_ORDER: tuple[tuple[str, ...], ...] = (
     ("recession", "stem-height", "spring-height"),
     ("head-diameter", "margin"),
     ("stem", "guide-top", "guide-middle", "guide-bottom"),
-    ("old-insert-od",),
+    ("insert-was", "old-insert-od"),
     ("pocket-a", "pocket-b", "pocket-low-a", "pocket-low-b"),
     ("pocket-depth", "pocket-tir", "throat", "throat-offset"),
     ("damage", "damage-depth", "floor-thickness", "metal-around"),

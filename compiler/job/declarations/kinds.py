@@ -51,7 +51,7 @@ class Form(StrEnum):
     NAMES = "one or more names"
     VALVE = "a valve"
     YES = "`yes` or `no`"
-    INSERT = "a stock insert, `choose`, `turned` or `none`"
+    INSERT = "a stock insert, `choose`, `turned`, `stays` or `none`"
     STAND = "`flush`, `proud` or `below` with a figure or two limits"
     INTEGRAL = "`integral`"
     NOT_ALLOWED = "`not-allowed` and the reason in quotes"
@@ -59,7 +59,8 @@ class Form(StrEnum):
     FOLLOWS = "`valve-train`"
     LEAK = "a time and the words for it in quotes"
     CHILL = "a name, its temperature, `arrives` and the temperature in the bore"
-    MASTER = "a size, `reads` and what the instrument shows"
+    MASTER = "a date or none, a size, `reads` and what the instrument shows, once or several times by slashes"
+    ONE_OR_TWO = "one figure for both, or two"
     EXPANSION_LINE = "an expansion, `to` and a temperature"
     CUTTING_FORCE = "a pressure, `exponent` and a number"
     LEAK_FOUND = "`pass`, `fail` or a time"
@@ -85,7 +86,8 @@ class Field(Struct, frozen=True):
 
     attribute: that of the model. halved: a full needle movement which the model keeps as an axis offset. former: what
     it was called before; that word is an error which names this one. former_choices: likewise of a choice, with the
-    word that it has now. asks_over: a bare figure over it may be meant in another way, and is asked about.
+    word that it has now. asks_over: a bare figure over it may be meant in another way, and is asked about. also:
+    another word of the trade for it, which is read as this one.
     """
 
     word: str
@@ -102,6 +104,7 @@ class Field(Struct, frozen=True):
     former: str = ""
     former_choices: tuple[tuple[str, str], ...] = ()
     asks_over: float | None = None
+    also: str = ""
 
     @property
     def to(self) -> str:
@@ -159,6 +162,7 @@ def length(
     repeats: bool = False,
     halved: bool = False,
     former: str = "",
+    also: str = "",
 ) -> Field:
     """A field or column that takes a length; least and most in mm."""
     return Field(
@@ -172,6 +176,7 @@ def length(
         repeats=repeats,
         halved=halved,
         former=former,
+        also=also,
     )
 
 

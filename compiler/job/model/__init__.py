@@ -38,6 +38,7 @@ from seatwright.job.model.shop import (
     Practice,
     Shop,
     Stated,
+    standing,
 )
 from seatwright.job.model.values import Extra, Given, Limits, Named, Note, Reading, Spread
 
@@ -79,4 +80,5 @@ __all__ = [
     "Stated",
     "Trial",
     "Valve",
+    "standing",
 ]

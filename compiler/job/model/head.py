@@ -10,7 +10,8 @@ from seatwright.text import Source, Span
 
 
 class InsertWish(Struct, frozen=True):
-    """What goes into a pocket. kind: stock (a named insert), choose, turned, none."""
+    """What goes into a pocket. kind: stock (a named insert), choose, turned, stays (the one that is in, its
+    seat cut again), none."""
 
     kind: str
     name: str | None
@@ -59,6 +60,7 @@ class Specification(Struct, frozen=True):
     guide_to_floor: Given | None = None
     recession: Limits | None = None
     stem_height: Limits | None = None
+    stem_height_from: Named | None = None  # spring-seat | head-edge | cam
     spring_height: Limits | None = None
     seat_runout: Given | None = None  # tir, mm
     pilot: Named | None = None
@@ -74,6 +76,7 @@ class Measured(Struct, frozen=True):
     insert: Named | None = None
     insert_od: Reading | None = None
     insert_height: Reading | None = None
+    insert_was: Named | None = None  # loose | tight | cracked | burnt | sunk | fallen-out | none
     old_insert_od: Reading | None = None
     guide_top: Reading | None = None
     guide_middle: Reading | None = None
@@ -232,7 +235,8 @@ class Head(Struct, frozen=True):
 
 class Job(Struct, frozen=True):
     """A job with its heads and the shop it is done in. units: "mm" | "inch". machine, gauge, bore_gauge are the
-    ones this job uses, already looked up, None where the shop has none."""
+    ones this job uses, already looked up, None where the shop has none. day: the latest date of `cut`, `trial` and
+    `finished`, else of `measured`, else of `received`, ISO 8601."""
 
     number: str
     title: str
@@ -245,6 +249,7 @@ class Job(Struct, frozen=True):
     machinist: Named | None = None
     received: Named | None = None
     due: Named | None = None
+    day: str | None = None
     paper: str | None = None
     machine: Machine | None = None
     gauge: Gauge | None = None
