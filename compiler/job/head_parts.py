@@ -14,9 +14,10 @@ from seatwright.job.declarations import JOB_SECTIONS, job_sections
 from seatwright.job.fields import Fields, read_fields, require
 from seatwright.job.gather import Gathered
 from seatwright.job.messages_sections import alloy_apart
-from seatwright.job.model import Extra, Hole, InsertWish, Named, Place, Spacing, Trial
+from seatwright.job.model import Extra, Hole, InsertWish, Named, NotCounted, Place, Spacing, Trial
 from seatwright.job.places import holes, layout, spacing, trial
 from seatwright.job.readings import Sheet
+from seatwright.job.replaced import replaced
 from seatwright.job.scope import Scope
 from seatwright.job.selectors import Selected, selected
 from seatwright.job.shop import Stock
@@ -32,7 +33,7 @@ class Parts(Struct):
     lost: valves of rows that could not be read; doubtful: there are rows or lines of which not even the valve is
     known, so a valve that is missing need not be a mistake of its own. above: the `valves` sections before the first
     head, and named_above the valves they name that are this head's. mentions: the valves of
-    its rows.
+    its rows. not_counted: the bores of each valve that `not-counted` lines leave out.
     """
 
     span: Span
@@ -49,6 +50,7 @@ class Parts(Struct):
     extras: list[Extra] = field(default_factory=list)
     lost: set[str] = field(default_factory=set)
     doubtful: bool = False
+    not_counted: dict[str, tuple[NotCounted, ...]] = field(default_factory=dict)
     mentions: list[Mention] = field(default_factory=list)
     above: tuple[Selected, ...] = ()
     named_above: dict[str, Span] = field(default_factory=dict)
@@ -95,6 +97,10 @@ def add(section: tree.Section, parts: Parts, scope: Scope, stock: Stock, gathere
             parts.extras += holes(section, of_table, parts.holes, gathered)
         case "spacing":
             spacing(section, of_table, parts.spacings, gathered)
+        case "replaced":
+            made, extras = replaced(section, of_table, parts.measured.renewed, gathered)
+            parts.measured.renew(made)
+            parts.extras += extras
         case "trial":
             before = len(parts.trials)
             trial(section, of_table, parts.trials, gathered)

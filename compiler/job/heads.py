@@ -21,6 +21,7 @@ from seatwright.job.model import (
     Named,
     Note,
     Reading,
+    Replacement,
     Specification,
     Valve,
 )
@@ -39,6 +40,7 @@ def planned(parts: Parts) -> dict[str, Span]:
         (word, span) for section in parts.selected for word, span in section.words if names.is_valve(word)
     ]
     places += parts.named_above.items()
+    places += ((one.valve, one.span) for one in parts.measured.renewed)
     for sheet in (parts.measured, parts.cut, parts.finished):
         places += sheet.mentioned.items()
     for name, span in sorted(places, key=lambda one: one[1]):
@@ -150,6 +152,11 @@ def _valve(
         _cut(name, parts, stock, gathered),
         _finished(name, parts),
         holds,
+        tuple(
+            Replacement(one.part, one.date, one.span, Measured(**readings))
+            for one, readings in parts.measured.renewed_of(name)
+        ),
+        parts.not_counted.get(name, ()),
     )
 
 

@@ -84,6 +84,12 @@ def valve_of_no_head(span: Span, name: str) -> Message:
     )
 
 
+def not_counted_nothing(span: Span, valve: str, date: str | None, days: list[str]) -> Message:
+    of_day = f" of {date}" if date else ""
+    help = f"its cuts are of {any_of(sorted(set(days)), 'and')}" if days else "write its bore under `cut` first"
+    return error("not-counted-nothing", span, f"{valve} has no cut{of_day} that could be left out", help)
+
+
 def valve_alone(span: Span, name: str, table: str, lacking: list[str], place: Span) -> Message:
     listed = any_of(lacking, "and").replace("`", "")
     has = "has" if len(lacking) == 1 else "have"

@@ -14,15 +14,21 @@ from seatwright.job.fields import Fields, read_fields, require
 from seatwright.job.gather import Gathered
 from seatwright.job.head_parts import Parts, add, for_all_heads, open_head
 from seatwright.job.heads import build, neighbours, planned
-from seatwright.job.messages_valves import selects_none, valve_again, valve_missing, valve_of_no_head
-from seatwright.job.model import BoreGauge, Gauge, Head, Job, Machine, Named
+from seatwright.job.messages_valves import (
+    not_counted_nothing,
+    selects_none,
+    valve_again,
+    valve_missing,
+    valve_of_no_head,
+)
+from seatwright.job.model import BoreGauge, Gauge, Head, Job, Machine, Named, NotCounted
 from seatwright.job.relations import check
 from seatwright.job.scope import Scope
 from seatwright.job.selectors import Selected, Selectors
 from seatwright.job.shelf import Shelf
 from seatwright.job.shop import Stock, lay_over
 from seatwright.job.shop_files import read_shop_file
-from seatwright.job.singles import Spoken, check_language, spoken, uses
+from seatwright.job.singles import Spoken, check_language, not_counted, spoken, uses
 from seatwright.job.units_of_file import units_of
 from seatwright.syntax import tree
 from seatwright.syntax.parse import parse
@@ -154,6 +160,7 @@ def _job(source: Source, file: tree.File, sources: tuple[Source, ...], stock: St
     title, fields = _job_fields(jobs, scope, gathered)
     parts = _heads(file, scope, stock, bool(heads), gathered)
     _check_names(parts, said, gathered)
+    _leave_out(not_counted(file, gathered), parts, gathered)
     built = tuple(
         build(number, one, stock, said, tuple(_notes_under(number, parts, said)), gathered)
         for number, one in enumerate(parts, 1)
@@ -300,6 +307,18 @@ def _check_names(parts: list[Parts], said: Iterable[Spoken], gathered: Gathered)
         for name, span in spoken_of.valves:
             if name not in not_missing and not unnamed and parts:
                 gathered.say(valve_missing(span, name, names.nearest(name, known)))
+
+
+def _leave_out(lines: tuple[NotCounted, ...], parts: list[Parts], gathered: Gathered) -> None:
+    """Give each valve its bores that are not to count, where there is such a bore."""
+    for line in lines:
+        owner = next((one for one in parts if line.valve in one.cut.mentioned), None)
+        days = [date for _, date, _ in owner.cut.sections.get(line.valve, ())] if owner is not None else []
+        if owner is None or not days or (line.date is not None and line.date not in days):
+            if not any(one.doubtful or line.valve in one.lost for one in parts):
+                gathered.say(not_counted_nothing(line.span, line.valve, line.date, [day for day in days if day]))
+            continue
+        owner.not_counted[line.valve] = (*owner.not_counted.get(line.valve, ()), line)
 
 
 def _notes_under(number: int, parts: list[Parts], said: Iterable[Spoken]) -> Iterable[Any]:

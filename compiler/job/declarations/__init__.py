@@ -35,6 +35,7 @@ JOB_SECTIONS: tuple[Section, ...] = (
     job_tables.LAYOUT,
     job_tables.HOLES,
     job_tables.SPACING,
+    job_tables.REPLACED,
     job_tables.MEASURED,
     job_tables.TRIAL,
     job_tables.CUT,
@@ -55,7 +56,7 @@ SHOP_SECTIONS: tuple[Section, ...] = (
     shop_sections.ALLOY,
 )
 
-SINGLES = frozenset({"language", "use", "note", "hold"})
+SINGLES = frozenset({"language", "use", "note", "hold", "not-counted"})
 
 # Two spellings that are one word, the first being the one that plan.json has.
 PAIRS: tuple[tuple[str, str], ...] = (

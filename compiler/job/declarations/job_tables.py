@@ -65,6 +65,24 @@ SPACING = Section(
     dated=True,
 )
 
+READINGS_OF_PART: dict[str, tuple[str, ...]] = {
+    "guide": ("guide-top", "guide-middle", "guide-bottom", "pocket-tir", "pocket-offset", "throat-offset"),
+    "valve": ("head-diameter", "margin", "stem", "recession", "stem-height", "spring-height"),
+    "spring": (),
+    "retainer": ("spring-height",),
+    "seal": ("spring-height",),
+}
+"""The columns of `measured` that no longer count once a part is a new one."""
+
+REPLACED = Section(
+    "replaced",
+    Shape.TABLE,
+    "What was renewed before the measuring that follows; readings of the old part stay on the record only.",
+    "replaced 2026-11-18",
+    headers=(Header(VALVE, (choice("part", "what was renewed", "guide", *READINGS_OF_PART),)),),
+    dated=True,
+)
+
 MEASURED = Section(
     "measured",
     Shape.TABLE,
@@ -191,4 +209,15 @@ FINISHED = Section(
     dated=True,
 )
 
-__all__ = ["CUT", "FINISHED", "HOLES", "LAYOUT", "MEASURED", "SPACING", "TRIAL", "VALVE"]
+__all__ = [
+    "CUT",
+    "FINISHED",
+    "HOLES",
+    "LAYOUT",
+    "MEASURED",
+    "READINGS_OF_PART",
+    "REPLACED",
+    "SPACING",
+    "TRIAL",
+    "VALVE",
+]

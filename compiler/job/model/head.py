@@ -101,6 +101,25 @@ class Measured(Struct, frozen=True):
     spring_height: Reading | None = None
 
 
+class Replacement(Struct, frozen=True):
+    """A part of a valve that was renewed. part: guide, valve, spring, retainer, seal. found: the readings of the old
+    one, which stay on the record and count no longer."""
+
+    part: str
+    date: str
+    span: Span
+    found: Measured = Measured()
+
+
+class NotCounted(Struct, frozen=True):
+    """A bore that does not count among what a cutter does. date: of its `cut`, None for the latest."""
+
+    valve: str
+    date: str | None
+    reason: str
+    span: Span
+
+
 class CutReadings(Struct, frozen=True):
     """What was cut in one pocket. earlier: the same pocket's cuts before, newest first."""
 
@@ -138,6 +157,7 @@ class Valve(Struct, frozen=True):
     """A valve of a head. planned: False for a neighbour, named only in `layout` or `spacing`.
 
     kind: intake | exhaust. letter: "" where a cylinder has one of the kind. holds: by hand, from `hold` lines.
+    replaced: what was renewed, by day. not_counted: bores that are left out of what their cutter does.
     """
 
     name: str
@@ -151,6 +171,8 @@ class Valve(Struct, frozen=True):
     cut: CutReadings | None = None
     finished: Finished | None = None
     holds: tuple[Note, ...] = ()
+    replaced: tuple[Replacement, ...] = ()
+    not_counted: tuple[NotCounted, ...] = ()
 
 
 class Place(Struct, frozen=True):
