@@ -9,9 +9,9 @@ from pathlib import Path as File
 from typing import Any
 from xml.etree import ElementTree
 
-import jobs
-import plans
 from msgspec.structs import replace
+from tests.cards import plans
+from tests.planning import jobs
 
 from seatwright.cards.drawings import (
     bore_bar_drawing,
@@ -22,7 +22,7 @@ from seatwright.cards.drawings import (
     seat_drawing,
 )
 from seatwright.cards.drawings.shapes import Box, Drawing
-from seatwright.commands.outcome import read_and_plan
+from seatwright.commands.jobs.outcome import read_and_plan
 from seatwright.job.model import CutReadings, Head
 from seatwright.planning.plan import (
     AssemblyPlan,
