@@ -47,7 +47,7 @@ def _status(head: Head, valve: Valve, findings: Findings) -> Status:
             (valve.name,),
         )
         return Status.NOT_PLANNED
-    return Status.LEFT_ALONE if wish.kind == "none" else Status.TO_BORE
+    return Status.LEFT_ALONE if wish.kind in ("none", "stays") else Status.TO_BORE
 
 
 def _hand_holds(head: Head, valve: Valve, findings: Findings) -> None:

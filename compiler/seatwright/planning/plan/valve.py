@@ -106,7 +106,7 @@ class Pocketed(Found, frozen=True):
     floor_left: Figure | None = None
     ledge: Figure | None = None
     cutter: str | None = None
-    corner: Figure | None = None
+    corner_radius: Figure | None = None
     order: Order | None = None
 
     @property
