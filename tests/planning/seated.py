@@ -92,7 +92,7 @@ def bench(
     return jobs.job(one, shop=shop, **more)
 
 
-def plan_of(job: Job, head: Head, valve: Valve, status: str = "plan") -> ValvePlan:
+def plan_of(job: Job, head: Head, valve: Valve, status: str = "to-bore") -> ValvePlan:
     """The valve as the stages before have left it."""
     spec, stock = valve.specification, job.shop.inserts[0]
     limits = spec.interference
