@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable
 from typing import Any
 
 from seatwright.job import messages_sections as say
-from seatwright.job import names, opening
+from seatwright.job import names, opening, sisters
 from seatwright.job.declarations import job_sections, vocabulary
 from seatwright.job.fields import Fields, read_fields, require
 from seatwright.job.gather import Gathered
@@ -156,7 +156,7 @@ def _job(source: Source, file: tree.File, sources: tuple[Source, ...], stock: St
         build(number, one, stock, said, tuple(_notes_under(number, parts, said)), gathered)
         for number, one in enumerate(parts, 1)
     )
-    for message in check(built, stock.shop):
+    for message in (*check(built, stock.shop), *sisters.check(built)):
         gathered.say(message)
     chosen = {
         "machine": _which("machine", stock.shop.machines, fields, stock, jobs, gathered),
