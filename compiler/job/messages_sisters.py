@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from msgspec import Struct
+
 from seatwright.job.messages_values import sentence
 from seatwright.job.model import Reading
 from seatwright.text import Message, Related, Severity, Span
@@ -9,53 +11,68 @@ from seatwright.text import Message, Related, Severity, Span
 _SHOWN = 6
 
 
-def unlike_the_others(
-    column: str,
-    valve: str,
-    reading: Reading,
-    others: tuple[tuple[str, str], ...],
-    first: Span,
-    meant: str | None,
-    *,
-    twice: bool,
-    weighs: bool,
-    unsure: bool,
-    own: bool,
-) -> Message:
-    """others: names and figures that it was held against; own: they are readings of the same thing in the same valve.
+class Unlike(Struct, frozen=True):
+    """A cell, and what it was held against.
 
-    twice: it was read again and agrees. unsure: there is one other, and nothing says which of the two is the slip.
+    others: names and figures. own: they are the other readings of the same valve. like: valves that have it right, each
+    with its figure in this column and with those of the others.
     """
-    listed = ", ".join(f"{name} {typed}" for name, typed in others[:_SHOWN])
-    more = f" and {len(others) - _SHOWN} more" if len(others) > _SHOWN else ""
-    beside = f"beside {listed}{more}" + (" of the same valve" if own else "")
+
+    column: str
+    valve: str
+    reading: Reading
+    others: tuple[tuple[str, str], ...]
+    first: Span
+    own: bool
+    like: tuple[tuple[str, str, str], ...] = ()
+
+    @property
+    def unsure(self) -> bool:
+        """Whether there is one other, and nothing says which of the two is the slip."""
+        return len(self.like or self.others) == 1
+
+    @property
+    def valves(self) -> tuple[str, ...]:
+        """The valves that it may be the slip of."""
+        if not self.unsure or (self.own and not self.like):
+            return (self.valve,)
+        return (self.valve, self.like[0][0] if self.like else self.others[0][0])
+
+
+def unlike_the_others(found: Unlike, meant: str | None, *, twice: bool, weighs: bool) -> Message:
+    """twice: it was read again and agrees. meant: the one slip that explains it."""
+    reading = found.reading
+    text = f"{found.column} of {found.valve} is {reading.typed} beside {_listed(found.others)}"
+    text += " of the same valve" if found.own else ""
+    if found.like:
+        text += ", as " + ", ".join(f"{name} has {own} beside {rest}" for name, own, rest in found.like[:2])
     if twice:
-        text, help = f"{column} of {valve}, {reading.typed}, stands apart {beside}", "it was read twice, so it counts"
+        help = "it was read twice, so it counts"
     else:
-        which = "one of the two is a slip, or " if unsure else ""
-        text = f"{column} of {valve} is {reading.typed} {beside}: {which}no true figure lies so far from the others"
-        if unsure:
-            text = f"{column} of {valve} is {reading.typed} {beside}: so far apart one of the two is most likely a slip"
-        again = _again(reading)
-        help = (
-            f"{meant} Else measure"
-            if meant and meant.endswith("?")
-            else f"{meant}; else measure"
-            if meant
-            else "measure"
+        text += (
+            ": so far apart one of the two is most likely a slip"
+            if found.unsure
+            else ": no true figure lies so far from the others"
         )
-        help += f" it again; where it is true, write both readings, such as `{again}`"
+        help = f"measure it again; where it is true, write both readings, such as `{_again(reading)}`"
+        if meant:
+            help = f"{meant} Else {help}" if meant.endswith("?") else f"{meant}; else {help}"
     return Message(
         Severity.WARNING if weighs else Severity.NOTICE,
         "unlike-the-others",
         reading.span,
         text,
         sentence(help),
-        (Related(first, "the first of the others stands here"),) if first.line else (),
-        (valve,) if own else tuple(dict.fromkeys((valve, *(name for name, _ in others)))) if unsure else (valve,),
+        (Related(found.first, "the first of the others stands here"),) if found.first.line else (),
+        found.valves,
     )
 
 
+def _listed(others: tuple[tuple[str, str], ...]) -> str:
+    more = f" and {len(others) - _SHOWN} more" if len(others) > _SHOWN else ""
+    return ", ".join(f"{name} {typed}" for name, typed in others[:_SHOWN]) + more
+
+
 def _again(reading: Reading) -> str:
-    digits = reading.typed.split(" ")[0]
-    return f"{digits}/{digits}" if "." in digits and "/" not in digits else f"{reading.value:g}/{reading.value:g}"
+    digits = reading.typed.split(" ")[0].rstrip('"')
+    return f"{digits}/{digits}" if "." in digits and "/" not in digits else f"{reading.value:.2f}/{reading.value:.2f}"

@@ -20,6 +20,7 @@ from seatwright.job.model import CutReadings, Finished, Given, Head, Measured, R
 from seatwright.text import Message
 
 ENOUGH = 3  # others of its kind from which a spread can be told
+SPREAD_FROM = 5  # from so many their median deviation counts; of fewer it tells nothing, and what is declared decides
 NEAREST = 16  # of a long head as many others are asked, those that stand nearest
 
 _PARTS: tuple[tuple[str, Section], ...] = (
@@ -155,12 +156,17 @@ def _wish(valve: Valve) -> tuple[str, str | None]:
 def _judged(table: Table, column: Field, cell: Cell, others: tuple[Cell, ...]) -> Message | None:
     bounds = column.sisters
     assert bounds is not None
-    thing = tuple(found for each in table.of_thing(column) if (found := table.cell(cell.valve, each)) is not None)
-    if thing and (len(others) >= ENOUGH or bounds.alike):
-        return _of_one_thing(table, column, bounds, cell, others)
+    thing = tuple(
+        each
+        for each in table.of_thing(column)
+        if table.cell(cell.valve, each) is not None
+        and (bounds.alike or any(table.cell(other.valve, each) is not None for other in others))
+    )
+    if thing and (others or bounds.alike):
+        return _of_one_thing(table, column, bounds, cell, others, thing)
     if len(others) >= ENOUGH:
         return _among_many(table, column, bounds, cell, others)
-    if others and not (thing and bounds.thing):
+    if others:
         return _among_few(table, column, bounds, cell, others)
     return None
 
@@ -168,7 +174,9 @@ def _judged(table: Table, column: Field, cell: Cell, others: tuple[Cell, ...]) -
 def _among_many(table: Table, column: Field, bounds: Sisters, cell: Cell, others: tuple[Cell, ...]) -> Message | None:
     figures = [other.value for other in others]
     middle = median(figures)
-    low, high = middle - limit(figures, bounds.under), middle + limit(figures, bounds.over)
+    low, high = middle - bounds.under, middle + bounds.over
+    if len(figures) >= SPREAD_FROM:
+        low, high = middle - limit(figures, bounds.under), middle + limit(figures, bounds.over)
     if low <= cell.value <= high or _goes_with_its_pocket(table, column, cell, others):
         return None
     return _said(table, column, bounds, cell, others, (low, high))
@@ -203,35 +211,75 @@ def _pocket(valve: Valve) -> float | None:
     return max(sizes, default=None)
 
 
-def _of_one_thing(table: Table, column: Field, bounds: Sisters, cell: Cell, others: tuple[Cell, ...]) -> Message | None:
+def _of_one_thing(
+    table: Table, column: Field, bounds: Sisters, cell: Cell, others: tuple[Cell, ...], thing: tuple[Field, ...]
+) -> Message | None:
     """A reading among those of its own pocket, guide, bore or floor, each taken from what the others have there."""
     beside: list[tuple[Cell, float]] = []
-    for each in table.of_thing(column):
+    for each in thing:
         companion = table.cell(cell.valve, each)
         if companion is not None:
-            beside.append((companion, companion.value - _usual(table, each, others)))
-    usual = _usual(table, column, others)
+            beside.append((companion, companion.value - _usual(table, each, bounds, others)))
+    usual = _usual(table, column, bounds, others)
     own = cell.value - usual
     away = [shift for _, shift in beside]
     out = beyond(own, away)
     if out > 0 and bounds.thing == "pocket" and cell.valve.measured.damage is not None:
         return None  # metal is missing there, and the file says so
-    if abs(out) <= bounds.within or (len(beside) == 1 and len(others) >= ENOUGH and abs(away[0]) > abs(own)):
-        return None
-    if len(beside) == 1 and len(others) < ENOUGH and cell.figure.span < beside[0][0].figure.span:
+    if abs(out) <= bounds.within or _said_elsewhere(table, column, bounds, cell, beside, own, others):
         return None
     low, high = usual + min(away) - bounds.within, usual + max(away) + bounds.within
-    return _said(table, column, bounds, cell, tuple(companion for companion, _ in beside), (low, high))
+    like = () if bounds.alike else _like(table, column, thing, others)
+    return _said(table, column, bounds, cell, tuple(companion for companion, _ in beside), (low, high), like)
 
 
-def _usual(table: Table, column: Field, others: tuple[Cell, ...]) -> float:
-    """What the other valves have in a column; where they are too few, nothing is taken off."""
+def _like(
+    table: Table, column: Field, thing: tuple[Field, ...], others: tuple[Cell, ...]
+) -> tuple[tuple[str, str, str], ...]:
+    """How the other valves have it: each with its figure and with those of its companions."""
+    found = []
+    for other in others:
+        companions = [at for each in thing if (at := table.cell(other.valve, each)) is not None]
+        if companions:
+            found.append((other.valve.name, other.typed, " and ".join(at.typed for at in companions)))
+    return tuple(found)
+
+
+def _said_elsewhere(
+    table: Table,
+    column: Field,
+    bounds: Sisters,
+    cell: Cell,
+    beside: list[tuple[Cell, float]],
+    own: float,
+    others: tuple[Cell, ...],
+) -> bool:
+    """Whether the slip is that of the one companion, or of the one other valve: one mistake is one message."""
+    if len(beside) == 1:
+        companion, away = beside[0]
+        if len(others) >= ENOUGH:
+            return abs(away) > abs(own)
+        if bounds.alike:
+            return cell.figure.span < companion.figure.span
+    if len(others) == 1 and not bounds.alike:
+        return cell.figure.span < others[0].figure.span
+    return False
+
+
+def _usual(table: Table, column: Field, bounds: Sisters, others: tuple[Cell, ...]) -> float:
+    """What the other valves have in a column; where they are too few, nothing is taken off readings of one size."""
     found = [cell.value for other in others if (cell := table.cell(other.valve, column)) is not None]
-    return median(found) if len(others) >= ENOUGH and found else 0.0
+    return median(found) if found and (len(others) >= ENOUGH or not bounds.alike) else 0.0
 
 
 def _said(
-    table: Table, column: Field, bounds: Sisters, cell: Cell, against: tuple[Cell, ...], fits: tuple[float, float]
+    table: Table,
+    column: Field,
+    bounds: Sisters,
+    cell: Cell,
+    against: tuple[Cell, ...],
+    fits: tuple[float, float],
+    like: tuple[tuple[str, str, str], ...] = (),
 ) -> Message:
     reading = cell.figure
     assert isinstance(reading, Reading)
@@ -241,10 +289,8 @@ def _said(
     names = tuple(_column_word(table, other) if own else other.valve.name for other in against)
     figures = tuple(zip(names, (other.typed for other in against), strict=True))
     meant = None if twice else likely_slips.meant(reading, fits) or _exchanged(table, column, cell, fits)
-    unsure = len(against) == 1
-    weighs = bounds.rests and not twice
-    return say.unlike_the_others(word, cell.valve.name, reading, figures, against[0].figure.span, meant, twice=twice,
-                                 weighs=weighs, unsure=unsure, own=own)  # fmt: skip
+    found = say.Unlike(word, cell.valve.name, reading, figures, against[0].figure.span, own=own, like=like)
+    return say.unlike_the_others(found, meant, twice=twice, weighs=bounds.rests and not twice)
 
 
 def _column_word(table: Table, cell: Cell) -> str:

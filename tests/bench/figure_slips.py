@@ -19,19 +19,20 @@ from collections import Counter, defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from decimal import Decimal
+from itertools import pairwise
 from pathlib import Path
 from statistics import median
 
 sys.path.insert(0, str(Path(__file__).resolve().parent))
 
-from worn_heads import ALONE, REAL, TOGETHER, Head, Real  # noqa: E402
+from worn_heads import ALONE, REAL, TOGETHER, Head
 
-from seatwright.cards.as_printed import printed  # noqa: E402
-from seatwright.job import read  # noqa: E402
-from seatwright.job.names import is_valve, valve_parts  # noqa: E402
-from seatwright.planning.particulars import subjects  # noqa: E402
-from seatwright.planning.planner import plan  # noqa: E402
-from seatwright.text import Message, Severity  # noqa: E402
+from seatwright.cards.as_printed import printed
+from seatwright.job import read
+from seatwright.job.names import is_valve, valve_parts
+from seatwright.planning.particulars import subjects
+from seatwright.planning.planner import plan
+from seatwright.text import Message, Severity
 
 JOBS = Path(__file__).resolve().parents[2] / "jobs"
 TABLES = frozenset({"measured", "cut", "finished", "trial"})
@@ -107,7 +108,8 @@ class Counts:
         share, column, kind, of = self.worst
         lines += [
             f"{self.slips:,} slips that can be told: {self.total('caught'):,} caught, {self.total('silent'):,} silent "
-            f"and moved ({100 * self.total('silent') / max(1, self.slips):.2f} %), {self.total('unmoved'):,} move nothing",
+            f"and moved ({100 * self.total('silent') / max(1, self.slips):.2f} %), "
+            f"{self.total('unmoved'):,} move nothing",
             f"worst: {column} {kind}: {100 * share:.0f} % of {of}",
             f"{self.total('like true'):,} more are figures that a sound head could show:",
             *(f"  {count:6,}  {why}" for why, count in self.like_true.most_common()),
@@ -163,9 +165,9 @@ def cells(name: str, text: str) -> Iterator[Place]:
             header = [word for word, _, _ in words]
         elif part in TABLES and len(words) == len(header) and is_valve(first):
             for word, column in zip(words[1:], header[1:], strict=True):
-                if _NUMBER.fullmatch(word[0].split("/")[0]) and column not in ("insert", "cutter", "leak"):
-                    if not column.startswith("x-"):
-                        yield _place(name, number, word, part, column, first, inch)
+                is_figure = _NUMBER.fullmatch(word[0].split("/")[0]) is not None
+                if is_figure and column not in ("insert", "cutter", "leak") and not column.startswith("x-"):
+                    yield _place(name, number, word, part, column, first, inch)
 
 
 def wishes(name: str, text: str) -> Iterator[Place]:
@@ -193,22 +195,20 @@ def wishes(name: str, text: str) -> Iterator[Place]:
                 yield _place(name, number, word, part, f"{part} {column}", first if is_valve(first) else "", whole_inch)
 
 
-def _place(
-    name: str, line: int, word: tuple[str, int, int], part: str, column: str, valve: str, inch: bool
-) -> Place:
+def _place(name: str, line: int, word: tuple[str, int, int], part: str, column: str, valve: str, inch: bool) -> Place:
     one = word[0].split("/")[0]
     return Place(name, line, word[1], word[1] + len(one), part, column, valve, inch, float(one) * (25.4 if inch else 1))
 
 
 def spoilt(digits: str, kind: str, inch: bool, turn: int = 0) -> str | None:
-    """A figure as it is typed by a slip, None where that kind leaves it as it is. turn: which two digits are swapped."""
+    """A figure as a slip types it, None where that kind leaves it as it is. turn: which two digits are swapped."""
     value = Decimal(digits)
     places = max(0, -int(value.as_tuple().exponent))
     if kind == "sign":
         return digits[1:] if digits.startswith("-") else f"-{digits}" if value else None
     if kind == "swapped":
         marks = [at for at, mark in enumerate(digits) if mark.isdigit()]
-        pairs = [(a, b) for a, b in zip(marks, marks[1:], strict=False) if digits[a] != digits[b]]
+        pairs = [(a, b) for a, b in pairwise(marks) if digits[a] != digits[b]]
         if not pairs:
             return None
         one, other = pairs[turn % len(pairs)]
@@ -264,14 +264,21 @@ def true_band(place: Place, here: list[Place]) -> tuple[float, float, str] | Non
     kind = valve_parts(place.valve)[::2] if place.valve else ("", "")
 
     def usual(column: str) -> list[float]:
-        return [each.mm for each in here if each.column == column and each.part == place.part and each.line != place.line
-                and each.valve != place.valve and valve_parts(each.valve)[::2] == kind]  # fmt: skip
+        return [
+            each.mm
+            for each in here
+            if each.column == column
+            and each.part == place.part
+            and each.valve not in ("", place.valve)
+            and valve_parts(each.valve)[::2] == kind
+        ]
 
     others = usual(place.column)
-    if not others and not beside:
+    alone = place.column in ("recession", "stem-height", "tip-height", "spring-height") and len(others) < 2
+    if not others and (not beside or alone):
         # Nothing in the job is its like: another head could be so.
         return place.mm - 1.2, place.mm + 1.2, "the only one of its kind: another head is so"
-    if not beside or (len(others) < 2 and place.column in ("recession", "stem-height", "tip-height", "spring-height")):
+    if not beside or alone:
         if place.column in ("recession", "stem-height", "tip-height", "spring-height"):
             real = ALONE
         middle = median(others)

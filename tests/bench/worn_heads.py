@@ -144,13 +144,26 @@ class Head:
     def _job(self) -> str:
         n, w = self._n, self.words
         lines = [
-            'job 9 "as it came in"', f"  units {'inch' if self.inch else 'mm'}", 'use "made.shop"',
-            'head "a worn one"', f"  material {'grey iron' if self.iron else 'aluminium'}", "  temperature 21 C",
-            "  depth-from deck", f"  least-bridge {n(1.5, 2)}", f"  least-floor {n(3.0, 2)}", "valves all",
-            "  insert choose", f"  stand below {n(0, 2)} to {n(0.1, 2)}", "  seat-angle 45", "  face-angle 45",
-            "  top-angle 30", "  throat-angle 60", f"  setback {n(0.7, 2)}", f"  guide-length {n(52, 1)}",
+            'job 9 "as it came in"',
+            f"  units {'inch' if self.inch else 'mm'}",
+            'use "made.shop"',
+            'head "a worn one"',
+            f"  material {'grey iron' if self.iron else 'aluminium'}",
+            "  temperature 21 C",
+            "  depth-from deck",
+            f"  least-bridge {n(1.5, 2)}",
+            f"  least-floor {n(3.0, 2)}",
+            "valves all",
+            "  insert choose",
+            f"  stand below {n(0, 2)} to {n(0.1, 2)}",
+            "  seat-angle 45",
+            "  face-angle 45",
+            "  top-angle 30",
+            "  throat-angle 60",
+            f"  setback {n(0.7, 2)}",
+            f"  guide-length {n(52, 1)}",
             f"  guide-to-floor {n(26, 1)}",
-        ]  # fmt: skip
+        ]
         tables: list[list[list[str]]] = [[], [], []]
         for kind in (self.intake, self.exhaust):
             lines += [
@@ -189,16 +202,36 @@ class Head:
     def _shop(self) -> str:
         n = self._n
         lines = [
-            'shop "made"', f"  units {'inch' if self.inch else 'mm'}", 'machine "borer"', "  speeds 35 50 70 95 130 rpm",
-            "  feeds hand", f"  dial-step {'.001' if self.inch else '0.01'}", "  guides-by pilot", 'gauge "setting gauge"',
-            f"  range {n(20, 1)} to {n(70, 1)}", f"  step {'.0001' if self.inch else '0.002'}", f"  master {n(30, 3)} reads {n(30, 3)}",
-            f"  master {n(50, 3)} reads {n(50.002, 3)}", f"  master-uncertainty +/- {'.00004' if self.inch else '0.001'}",
-            "  indicator diameter", "  temperature 21 C", 'bore-gauge "bore gauge"', f"  range {n(20, 1)} to {n(70, 1)}",
-            f"  step {'.0001' if self.inch else '0.001'}", f"  ring {n(40, 3)} reads {n(40.002, 3)}", "  temperature 21 C", "cutter C2",
-            f"  range {n(20, 1)} to {n(70, 1)}", f"  tip-width {n(9, 1)}", "  tips 1", f"  corner {n(0.4, 2)}",
+            'shop "made"',
+            f"  units {'inch' if self.inch else 'mm'}",
+            'machine "borer"',
+            "  speeds 35 50 70 95 130 rpm",
+            "  feeds hand",
+            f"  dial-step {'.001' if self.inch else '0.01'}",
+            "  guides-by pilot",
+            'gauge "setting gauge"',
+            f"  range {n(20, 1)} to {n(70, 1)}",
+            f"  step {'.0001' if self.inch else '0.002'}",
+            f"  master {n(30, 3)} reads {n(30, 3)}",
+            f"  master {n(50, 3)} reads {n(50.002, 3)}",
+            f"  master-uncertainty +/- {'.00004' if self.inch else '0.001'}",
+            "  indicator diameter",
+            "  temperature 21 C",
+            'bore-gauge "bore gauge"',
+            f"  range {n(20, 1)} to {n(70, 1)}",
+            f"  step {'.0001' if self.inch else '0.001'}",
+            f"  ring {n(40, 3)} reads {n(40.002, 3)}",
+            "  temperature 21 C",
+            "cutter C2",
+            f"  range {n(20, 1)} to {n(70, 1)}",
+            f"  tip-width {n(9, 1)}",
+            "  tips 1",
+            f"  corner {n(0.4, 2)}",
             f"  overcut {n(0.006, 3) if not self.inch else '.0002'}",
-            f"  overcut-spread {'.00008' if self.inch else '0.002'}", "pilots", "pilot diameter length kind tir",
-        ]  # fmt: skip
+            f"  overcut-spread {'.00008' if self.inch else '0.002'}",
+            "pilots",
+            "pilot diameter length kind tir",
+        ]
         for step in range(24):
             diameter = self.intake.stem + 0.015 + 0.005 * step
             lines.append(f"P{step} {n(diameter, 3)} {n(90, 1)} dead {n(0.002, 3)}")
@@ -213,12 +246,27 @@ class Head:
         for head, least, most in (("grey-iron", 0.05, 0.09), ("aluminium", 0.06, 0.10)):
             lines.append(f'{head} any any - - {n(least, 3)} {n(most, 3)} "shop practice"')
         lines += [
-            "practice", f"  clean-up {n(0.1, 2)}", f"  floor-clean-up {n(0.02, 2)}", f"  trial-under {n(0.1, 2)}",
-            "  top-speed 70 rpm", f"  slip {n(0.03, 3)}", f"  bore-round {n(0.012, 3)}", f"  bore-taper {n(0.012, 3)}",
-            f"  floor-square {n(0.03, 3)}", f"  runout {n(0.08, 3)} tir", f"  least-land {n(0.5, 1)}",
-            f"  least-ledge {n(1.0, 1)}", f"  least-under-seat {n(0.5, 1)}", f"  depth-tolerance {n(0.05, 2)}",
-            "  guard 1.65", f"  shims {n(0.4, 1)} {n(0.8, 1)}", f"  shim-limit {n(1.5, 1)}",
+            "practice",
+            f"  clean-up {n(0.1, 2)}",
+            f"  floor-clean-up {n(0.02, 2)}",
+            f"  trial-under {n(0.1, 2)}",
+            "  top-speed 70 rpm",
+            f"  slip {n(0.03, 3)}",
+            f"  bore-round {n(0.012, 3)}",
+            f"  bore-taper {n(0.012, 3)}",
+            f"  floor-square {n(0.03, 3)}",
+            f"  runout {n(0.08, 3)} tir",
+            f"  least-land {n(0.5, 1)}",
+            f"  least-ledge {n(1.0, 1)}",
+            f"  least-under-seat {n(0.5, 1)}",
+            f"  depth-tolerance {n(0.05, 2)}",
+            "  guard 1.65",
+            f"  shims {n(0.4, 1)} {n(0.8, 1)}",
+            f"  shim-limit {n(1.5, 1)}",
             f"  {'stem-grind-most' if self.words['stem-height'] == 'stem-height' else 'tip-grind-most'} {n(0.25, 2)}",
-            "assembly", "  oven 160 C", '  chill "dry ice" -78.5 C arrives -40 C', "  press 40 kN",
-        ]  # fmt: skip
+            "assembly",
+            "  oven 160 C",
+            '  chill "dry ice" -78.5 C arrives -40 C',
+            "  press 40 kN",
+        ]
         return "\n".join(lines) + "\n"
