@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from seatwright.job.messages_values import error, sentence
-from seatwright.job.model import Given, Limits, Reading
+from seatwright.job.model import Given, Limits, Reading, Stand
 from seatwright.text import Message, Related, Severity
 
 
@@ -87,6 +87,54 @@ def stem_tight(valve: str, stem: Given, guide: Reading) -> Message:
         f"the stem of {valve}, {stem.typed}, is larger than its guide, {guide.typed}",
         sentence("if the two are exchanged, exchange them; a guide that is not yet reamed is right like this"),
         _at(guide, "the guide stands here"),
+        (valve,),
+    )
+
+
+def stem_loose(valve: str, stem: Given, guide: Reading) -> Message:
+    return Message(
+        Severity.WARNING,
+        "stem-loose",
+        stem.span,
+        f"the stem of {valve}, {stem.typed}, is more than 0.10 mm (.004 in) loose in its guide, {guide.typed}",
+        sentence("measure both again; a guide so worn comes first: give its `guide-wear-limit`"),
+        _at(guide, "the guide stands here"),
+        (valve,),
+    )
+
+
+def damage_inside(valve: str, damage: Reading, pocket: Reading) -> Message:
+    return Message(
+        Severity.WARNING,
+        "damage-inside",
+        damage.span,
+        f"the damage of {valve}, {damage.typed}, reaches no further than its pocket, {pocket.typed}",
+        sentence("damage is a diameter, and the largest that is spoilt: measure it again, or leave it out"),
+        _at(pocket, "the pocket stands here"),
+        (valve,),
+    )
+
+
+def guide_length_odd(valve: str, length: Given, stem: Given) -> Message:
+    return Message(
+        Severity.WARNING,
+        "guide-length-odd",
+        length.span,
+        f"a guide {length.typed} long does not go with the stem of {valve}, {stem.typed}",
+        sentence("guides are three to twelve stems long: look at its decimal point and its unit"),
+        _at(stem, "the stem stands here"),
+        (valve,),
+    )
+
+
+def stand_far(valve: str, stand: Stand) -> Message:
+    return Message(
+        Severity.WARNING,
+        "stand-far",
+        stand.span,
+        f"`stand {stand.typed}` of {valve}: inserts stand some hundredths below their face, within a tenth or two",
+        sentence("look at its decimal point; every depth stop rests on it"),
+        (),
         (valve,),
     )
 

@@ -156,7 +156,7 @@ def _job(source: Source, file: tree.File, sources: tuple[Source, ...], stock: St
         build(number, one, stock, said, tuple(_notes_under(number, parts, said)), gathered)
         for number, one in enumerate(parts, 1)
     )
-    for message in (*check(built, stock.shop), *sisters.check(built)):
+    for message in (*check(built, stock.shop), *sisters.check(built, stock.shop)):
         gathered.say(message)
     chosen = {
         "machine": _which("machine", stock.shop.machines, fields, stock, jobs, gathered),

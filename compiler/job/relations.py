@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import cos, radians
 
-from seatwright.job import instruments, plausible
+from seatwright.job import distances, instruments, plausible
 from seatwright.job import messages_relations as say
 from seatwright.job.messages_valves import spacing_differs
 from seatwright.job.model import Given, Head, Insert, Limits, Reading, Shop, Specification, Valve
@@ -28,6 +28,7 @@ def check(heads: tuple[Head, ...], shop: Shop) -> Iterator[Message]:
             yield from _valve(valve, inserts)
         yield from _spacings(head)
     yield from instruments.check(heads, shop)
+    yield from distances.check(heads)
 
 
 def _valve(valve: Valve, inserts: dict[str, Insert]) -> Iterator[Message]:
@@ -35,6 +36,10 @@ def _valve(valve: Valve, inserts: dict[str, Insert]) -> Iterator[Message]:
     yield from _measured(valve)
     yield from plausible.measured(valve)
     yield from plausible.stem_and_guide(valve)
+    yield from plausible.stem_loose(valve)
+    yield from plausible.damage_in_pocket(valve)
+    yield from plausible.length_of_guide(valve)
+    yield from plausible.stand_of_insert(valve)
     yield from plausible.depth_and_floor(valve, stock)
     yield from plausible.makers_limits(valve.name, valve.specification)
     yield from _seat(valve.name, valve.specification)

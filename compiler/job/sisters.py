@@ -13,14 +13,13 @@ from statistics import median
 from msgspec import Struct
 
 from seatwright.handbook.outliers import beyond, limit
-from seatwright.job import likely_slips
+from seatwright.job import alone, likely_slips
 from seatwright.job import messages_sisters as say
 from seatwright.job.declarations import Field, Section, Sisters, job_tables
-from seatwright.job.model import CutReadings, Finished, Given, Head, Measured, Reading, Valve
+from seatwright.job.model import CutReadings, Finished, Given, Head, Measured, Reading, Shop, Valve
 from seatwright.text import Message
 
 ENOUGH = 3  # others of its kind from which a spread can be told
-SPREAD_FROM = 5  # from so many their median deviation counts; of fewer it tells nothing, and what is declared decides
 NEAREST = 16  # of a long head as many others are asked, those that stand nearest
 
 _PARTS: tuple[tuple[str, Section], ...] = (
@@ -63,7 +62,7 @@ class Table(Struct, frozen=True):
         )
 
 
-def check(heads: Iterable[Head]) -> Iterator[Message]:
+def check(heads: Iterable[Head], shop: Shop) -> Iterator[Message]:
     """The cells that no true figure of a worn head explains, each with the figures that it was held against."""
     here = tuple(heads)
     pools = Pools(here)
@@ -74,7 +73,10 @@ def check(heads: Iterable[Head]) -> Iterator[Message]:
                 cell = table.cell(valve, column)
                 if cell is None or not isinstance(cell.figure, Reading):
                     continue
-                found = _judged(table, column, cell, _others(table, column, cell, pools))
+                others = _others(table, column, cell, pools)
+                found = _judged(table, column, cell, others, pools)
+                if found is None and not others and part == "measured":
+                    found = alone.judged(column, valve, cell.figure, shop)
                 if found is not None:
                     yield found
 
@@ -142,6 +144,13 @@ class Pools:
         """Its pools: its twins in this head, all of its kind and size there, its twins in all heads."""
         return tuple(self._near(valve, key) for key in self._keys[valve.name])
 
+    def beside(self, valve: Valve) -> tuple[Valve, ...]:
+        """Those of the other kind and its letter in its head, near it."""
+        kind, *rest = self._keys[valve.name][0]
+        row = self._rows.get(("exhaust" if kind == "intake" else "intake", *rest), [])
+        first = max(0, min(self._place[valve.name, self._keys[valve.name][0]] - NEAREST // 2, len(row) - NEAREST))
+        return tuple(row[first : first + NEAREST])
+
     def _near(self, valve: Valve, key: tuple[object, ...]) -> tuple[Valve, ...]:
         row, place = self._rows[key], self._place[valve.name, key]
         first = max(0, min(place - NEAREST // 2, len(row) - NEAREST - 1))
@@ -153,7 +162,7 @@ def _wish(valve: Valve) -> tuple[str, str | None]:
     return ("", None) if wish is None else (wish.kind, wish.name)
 
 
-def _judged(table: Table, column: Field, cell: Cell, others: tuple[Cell, ...]) -> Message | None:
+def _judged(table: Table, column: Field, cell: Cell, others: tuple[Cell, ...], pools: Pools) -> Message | None:
     bounds = column.sisters
     assert bounds is not None
     thing = tuple(
@@ -165,21 +174,32 @@ def _judged(table: Table, column: Field, cell: Cell, others: tuple[Cell, ...]) -
     if thing and (others or bounds.alike):
         return _of_one_thing(table, column, bounds, cell, others, thing)
     if len(others) >= ENOUGH:
-        return _among_many(table, column, bounds, cell, others)
+        return _among_many(table, column, bounds, cell, others, _away(table, column, cell, pools))
     if others:
         return _among_few(table, column, bounds, cell, others)
     return None
 
 
-def _among_many(table: Table, column: Field, bounds: Sisters, cell: Cell, others: tuple[Cell, ...]) -> Message | None:
+def _among_many(
+    table: Table, column: Field, bounds: Sisters, cell: Cell, others: tuple[Cell, ...], away: list[float]
+) -> Message | None:
+    """away: how far those of the other kind lie from their own median; what spreads intakes spreads exhausts too."""
     figures = [other.value for other in others]
     middle = median(figures)
-    low, high = middle - bounds.under, middle + bounds.over
-    if len(figures) >= SPREAD_FROM:
-        low, high = middle - limit(figures, bounds.under), middle + limit(figures, bounds.over)
+    apart = [figure - middle for figure in figures] + away
+    half = max(getattr(other.figure, "half_digit", 0.0) for other in (*others, cell))
+    low, high = middle - limit(apart, bounds.under, half), middle + limit(apart, bounds.over, half)
     if low <= cell.value <= high or _goes_with_its_pocket(table, column, cell, others):
         return None
     return _said(table, column, bounds, cell, others, (low, high))
+
+
+def _away(table: Table, column: Field, cell: Cell, pools: Pools) -> list[float]:
+    figures = [found.value for other in pools.beside(cell.valve) if (found := table.cell(other, column)) is not None]
+    if len(figures) < ENOUGH:
+        return []
+    middle = median(figures)
+    return [figure - middle for figure in figures]
 
 
 def _among_few(table: Table, column: Field, bounds: Sisters, cell: Cell, others: tuple[Cell, ...]) -> Message | None:

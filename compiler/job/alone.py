@@ -1,0 +1,87 @@
+"""A measured cell without another valve of its kind: held against the list figures of the shop and its own pocket."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from seatwright.job import messages_alone as say
+from seatwright.job.declarations import Field
+from seatwright.job.model import Insert, Reading, Shop, Valve
+from seatwright.text import Message
+
+LIST = 0.02  # an insert lies no further outside its list limits, mm (common practice)
+NEAR = 0.25  # a listed insert whose od is so near is the one that was measured, mm
+HEIGHT = 0.15  # nor is a ring so far from its list height
+FLOOR = 0.35  # nor does a pocket end so far from where an insert of its size would bring it (common practice)
+UP_TO = 1.5  # inserts up to so much over a pocket may have been in it, or go in
+_THROAT = (0.60, 0.95)  # a throat is so much of its pocket (common practice: seats are 2 to 6 mm wide with their cuts)
+
+
+def judged(column: Field, valve: Valve, reading: Reading, shop: Shop) -> Message | None:
+    """What is odd about a cell that has no like; None where nothing is, or nothing could tell."""
+    match column.to:
+        case "insert_od":
+            return next(_insert_od(valve, reading, shop), None)
+        case "insert_height":
+            return next(_insert_height(valve, reading, shop), None)
+        case "pocket_depth":
+            return next(_pocket_depth(valve, reading, shop), None)
+        case "throat":
+            return next(_throat(valve, reading), None)
+    return None
+
+
+def _insert_od(valve: Valve, od: Reading, shop: Shop) -> Iterator[Message]:
+    wish = valve.specification.insert
+    if wish is None or wish.kind != "choose" or valve.specification.insert_od is not None:
+        return
+    near = min(_for(valve, shop), key=lambda insert: _outside(insert, od.value), default=None)
+    if near is not None and LIST < _outside(near, od.value) <= NEAR:
+        yield say.insert_unlike_list(valve.name, od, near)
+
+
+def _outside(insert: Insert, od: float) -> float:
+    """How far an od lies outside the limits of a listed insert, or from its list od."""
+    assert insert.od is not None
+    least, most = insert.od_least or insert.od, insert.od_most or insert.od
+    return max(0.0, least.value - od, od - most.value)
+
+
+def _insert_height(valve: Valve, height: Reading, shop: Shop) -> Iterator[Message]:
+    wish = valve.specification.insert
+    if wish is None or wish.kind != "stock":
+        return
+    for insert in shop.inserts:
+        known = insert.height
+        if insert.name.text == wish.name and known is not None and abs(height.value - known.value) > HEIGHT:
+            yield say.height_unlike_list(valve.name, height, insert, known)
+
+
+def _pocket_depth(valve: Valve, depth: Reading, shop: Shop) -> Iterator[Message]:
+    found = valve.measured
+    pockets = [one.value for one in (found.pocket_a, found.pocket_b) if one is not None]
+    if not pockets:
+        return
+    heights = [
+        insert.height
+        for insert in _for(valve, shop)
+        if insert.height is not None and insert.od is not None and -0.3 <= insert.od.value - min(pockets) <= UP_TO
+    ]
+    stand = valve.specification.stand
+    below = stand.below_most.value if stand is not None else 0.0
+    near = min(heights, key=lambda height: abs(height.value + below - depth.value), default=None)
+    if near is not None and abs(near.value + below - depth.value) > FLOOR:
+        yield say.depth_unlike_insert(valve.name, depth, near)
+
+
+def _throat(valve: Valve, throat: Reading) -> Iterator[Message]:
+    found, head = valve.measured, valve.specification.head_diameter
+    pockets = [one for one in (found.pocket_a, found.pocket_b) if one is not None]
+    around = min(pockets, key=lambda one: one.value) if pockets and not valve.specification.seat_integral else head
+    if around is not None and not _THROAT[0] <= throat.value / around.value <= _THROAT[1]:
+        yield say.throat_unlike(valve.name, throat, around, "pocket" if around is not head else "valve")
+
+
+def _for(valve: Valve, shop: Shop) -> list[Insert]:
+    """The listed inserts that are for such a seat."""
+    return [insert for insert in shop.inserts if insert.od is not None and insert.seat in ("any", valve.kind)]
