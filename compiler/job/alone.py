@@ -12,8 +12,8 @@ from seatwright.text import Message
 LIST = 0.02  # an insert lies no further outside its list limits, mm (common practice)
 NEAR = 0.25  # a listed insert whose od is so near is the one that was measured, mm
 HEIGHT = 0.15  # nor is a ring so far from its list height
-FLOOR = 0.35  # nor does a pocket end so far from where an insert of its size would bring it (common practice)
-UP_TO = 1.5  # inserts up to so much over a pocket may have been in it, or go in
+FLOOR = 0.35  # nor does a pocket end so far from where the listed insert of its size would bring it (common practice)
+WAS_IN = (-0.05, 0.25)  # an insert so much over a pocket is of the size that was in it, mm
 _THROAT = (0.60, 0.95)  # a throat is so much of its pocket (common practice: seats are 2 to 6 mm wide with their cuts)
 
 
@@ -65,7 +65,9 @@ def _pocket_depth(valve: Valve, depth: Reading, shop: Shop) -> Iterator[Message]
     heights = [
         insert.height
         for insert in _for(valve, shop)
-        if insert.height is not None and insert.od is not None and -0.3 <= insert.od.value - min(pockets) <= UP_TO
+        if insert.height is not None
+        and insert.od is not None
+        and WAS_IN[0] <= insert.od.value - min(pockets) <= WAS_IN[1]
     ]
     stand = valve.specification.stand
     below = stand.below_most.value if stand is not None else 0.0

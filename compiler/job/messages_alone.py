@@ -31,7 +31,7 @@ def height_unlike_list(valve: str, height: Reading, insert: Insert, known: Given
 
 def depth_unlike_insert(valve: str, depth: Reading, near: Given) -> Message:
     text = (
-        f"the pocket of {valve} is {depth.typed} deep, and of all inserts about its size the nearest in height is "
+        f"the pocket of {valve} is {depth.typed} deep, and the nearest in height of the listed inserts of its size is "
         f"{near.typed}"
     )
     return _warning("depth-unlike-insert", valve, depth, text, near.span, "that height")
