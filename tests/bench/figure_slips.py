@@ -29,10 +29,10 @@ from worn_heads import ALONE, REAL, TOGETHER, Head
 
 from seatwright.cards.as_printed import printed
 from seatwright.job import read
-from seatwright.job.names import is_valve, valve_parts
-from seatwright.planning.particulars import subjects
+from seatwright.job.typed.names import is_valve, valve_parts
 from seatwright.planning.planner import plan
 from seatwright.text import Message, Severity
+from seatwright.told.printed_facts import subjects
 
 JOBS = Path(__file__).resolve().parents[2] / "jobs"
 TABLES = frozenset({"measured", "cut", "finished", "trial"})

@@ -22,7 +22,7 @@ from seatwright.cards.drawings import (
     seat_drawing,
 )
 from seatwright.cards.drawings.shapes import Box, Drawing
-from seatwright.commands.outcome import read_and_plan
+from seatwright.commands.jobs.outcome import read_and_plan
 from seatwright.job.model import CutReadings, Head
 from seatwright.planning.plan import (
     AssemblyPlan,

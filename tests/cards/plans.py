@@ -10,8 +10,6 @@ import jobs
 from msgspec.structs import replace
 
 from seatwright.job.model import Extra, Head, Job, Note
-from seatwright.planning.cautions import cautions
-from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.plan import (
     At20,
     Bore,
@@ -34,6 +32,8 @@ from seatwright.planning.plan import (
     Setting,
     ValvePlan,
 )
+from seatwright.planning.plan.figure import Figure, computed, given
+from seatwright.planning.whole_job.cautions import cautions
 from seatwright.text import Message, Severity, Source
 
 TITLE = "iron head, *loose* seats <after> a boil-over | 3*4*5"
@@ -236,8 +236,7 @@ def as_found_plan() -> Plan:
     )
     job = bench_job(head)
     valves = tuple(
-        ValvePlan(each.name, 1, each.kind, "not-planned", each, each.measured, At20(), GuidePlan("not-checked"))
-        for each in head.valves
+        ValvePlan(each.name, 1, each.kind, "not-planned", each, each.measured, At20()) for each in head.valves
     )
     return Plan(job, (head,), valves, cautions=cautions(job, valves, ()))
 

@@ -10,7 +10,7 @@ from msgspec.structs import replace
 
 from seatwright.cards.card import Card
 from seatwright.cards.listing import cards
-from seatwright.commands.summary import summary
+from seatwright.commands.terminal.summary import summary
 from seatwright.planning.plan import Plan, ValvePlan
 
 

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-COMPILER = Path(__file__).resolve().parents[2] / "compiler"
+COMPILER = Path(__file__).resolve().parents[2] / "compiler" / "seatwright"
 _SPEAKERS = frozenset({
     "error", "_error", "Message", "Slip", "notice", "unchecked", "warning", "hold", "_refused", "_warn", "_unchecked",
     "Fault", "missing", "Reason", "NoDepth",

@@ -6,8 +6,8 @@ import jobs
 from msgspec.structs import replace
 
 from seatwright.job.model import Head, Job
-from seatwright.planning.figure import Figure, given
 from seatwright.planning.plan import At20, Bore, Depth, GuidePlan, InsertPlan, Interference, PilotPlan, ValvePlan
+from seatwright.planning.plan.figure import Figure, given
 
 
 def figure(value: float, symbol: str = "x", unit: str = "mm") -> Figure:

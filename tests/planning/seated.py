@@ -25,8 +25,8 @@ from seatwright.job.model import (
     Stated,
     Valve,
 )
-from seatwright.planning.figure import Figure, computed, given
 from seatwright.planning.plan import At20, Bore, Bridge, GuidePlan, InsertPlan, Interference, ValvePlan
+from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.text import Span
 
 
@@ -129,7 +129,7 @@ def plan_of(job: Job, head: Head, valve: Valve, status: str = "plan") -> ValvePl
             pocket=max(pockets, key=lambda one: one.value, default=None),
             pocket_smallest=min(pockets, key=lambda one: one.value, default=None),
         ),
-        GuidePlan("fit"),
+        guide=GuidePlan("fit"),
         insert=InsertPlan(
             stock.name.text,
             measured is not None,

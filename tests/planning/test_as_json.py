@@ -3,6 +3,7 @@
 import json
 import types
 import typing
+from enum import Enum
 
 import jobs
 import pytest
@@ -13,9 +14,9 @@ from plan_json_names import PLAN, missing
 
 from seatwright.job.model import Note, Skim
 from seatwright.planning import plan as shapes
-from seatwright.planning.as_json import CardEntry, number, plain, plan_document
-from seatwright.planning.figure import Figure, assumed
+from seatwright.planning.plan.figure import Figure, assumed
 from seatwright.text import Message, Related, Severity, Source
+from seatwright.told.plan_json import CardEntry, number, plain, plan_document
 
 
 def filled(kind):
@@ -27,6 +28,8 @@ def filled(kind):
     if typing.get_origin(kind) is tuple:
         inner = typing.get_args(kind)
         return (filled(inner[0]),) if inner[-1] is Ellipsis else tuple(filled(each) for each in inner)
+    if issubclass(kind, Enum):
+        return next(iter(kind))
     if issubclass(kind, Struct):
         hints = typing.get_type_hints(kind)
         return kind(**{field: () if hints[field] == tuple[kind, ...] else filled(hints[field])

@@ -6,9 +6,10 @@ import jobs
 import pytest
 from pocket_side import one
 
-from seatwright.planning.findings import Findings
-from seatwright.planning.start import start
-from seatwright.planning.wants import wants_of
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.found.brought_to_20 import start
+from seatwright.planning.plan import ValvePlan, into
+from seatwright.planning.serves.wants import wants_of
 
 A = jobs.insert("A", 44.30)
 
@@ -100,7 +101,7 @@ def test_metal_under_the_seat_is_the_same_whether_the_skim_is_done_or_still_to_c
     )  # fmt: skip
     made = jobs.head([valve], **head)
     job, findings = jobs.job(made, shop=jobs.shop()), Findings()
-    plan = start(job, made, (), findings)[0]
+    plan = into(ValvePlan, start(job, made, findings)[0])
     wants = wants_of(job, made, plan, findings)
     assert 7.0 + wants.below[0].value - wants.seat_bottom.value == pytest.approx(7.0 - 5.414214 + fallen)
 
@@ -175,5 +176,5 @@ def test_the_lower_edge_of_the_seat_is_counted_along_a_tilted_stem():
         )  # fmt: skip
         made = jobs.head([valve], depth_from="deck", skim=jobs.skim(0.20, "still-to-come"))
         job, findings = jobs.job(made, shop=jobs.shop()), Findings()
-        ends.append(wants_of(job, made, start(job, made, (), findings)[0], findings).seat_bottom.value)
+        ends.append(wants_of(job, made, into(ValvePlan, start(job, made, findings)[0]), findings).seat_bottom.value)
     assert ends[1] - ends[0] == pytest.approx(1.2 / math.cos(math.radians(20)) - 1.2, abs=1e-9)

@@ -8,7 +8,7 @@ from msgspec.structs import replace
 from pocket_side import passed_over, pocket_side
 
 from seatwright.job.model import CutReadings
-from seatwright.planning.bridges import bridges as bridges_of
+from seatwright.planning.metal.bridges import bridges as bridges_of
 from seatwright.planning.plan import CutPlan
 
 A, B = jobs.insert("A", 44.30), jobs.insert("B", 44.60)
@@ -35,7 +35,7 @@ def test_a_bore_that_was_cut_counts_at_its_widest_unless_it_is_to_be_cut_again(v
     shop = jobs.shop(inserts=(A, B))
     plans, findings, _ = pocket_side(head, shop=shop)
     plans["E1"] = replace(plans["E1"], cut=CutPlan(verdict=verdict))
-    _, found = bridges_of(jobs.job(head, shop=shop), head, tuple(plans.values()), findings)
+    found = bridges_of(jobs.job(head, shop=shop), head, tuple(plans.values()), findings)
     most, e = plans["E1"].bore.most.value, plans["E1"].pilot.offset.value
     assert found[0].left.value == pytest.approx(48.0 - (most + (counts or most)) / 2 - 2 * e)
 

@@ -3,18 +3,18 @@
 import jobs
 import pytest
 
-from seatwright.planning.clean_up import clean_up
-from seatwright.planning.findings import Findings
-from seatwright.planning.guides import guides
-from seatwright.planning.pilots import pilots
-from seatwright.planning.start import start
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.found.brought_to_20 import start
+from seatwright.planning.found.clean_up import clean_up
+from seatwright.planning.found.guides import guides
+from seatwright.planning.found.pilots import pilots
 
 
 def cleaned(valve, shop=None, units="mm", **head_fields):
     findings = Findings()
     head = jobs.head([valve], **head_fields)
     job = jobs.job(head, shop=shop or jobs.shop(), units=units)
-    plans = start(job, head, (), findings)
+    plans = start(job, head, findings)
     for stage in (guides, pilots, clean_up):
         plans = stage(job, head, plans, findings)
     return plans[0], findings

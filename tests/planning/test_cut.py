@@ -6,12 +6,15 @@ from hypothesis import given as for_all
 from hypothesis import strategies as some
 from later_life import cut_readings, decided, demo, figure, started
 from msgspec.structs import replace
+from phases import at
 
-from seatwright.planning.cut import cut
-from seatwright.planning.findings import Findings
-from seatwright.planning.plan import Next
-from seatwright.planning.reopen import reopen
-from seatwright.planning.verdicts import still_to_bore
+from seatwright.job.model import Note
+from seatwright.planning.after.cut import cut
+from seatwright.planning.after.rework import waiting
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.basis.verdicts import still_to_bore
+from seatwright.planning.machine.reopen import reopen
+from seatwright.planning.plan import InSetting, Next, Status, Stood, into
 
 FORM = {"low": (44.0, 44.0), "depths": (7.05, 7.05, 7.05, 7.05)}
 
@@ -20,8 +23,10 @@ def judged(*valves, units="mm", head=None, shop=None, decide=lambda plan: decide
     """The valves of one head after the stage, and what was said."""
     findings = Findings()
     job = jobs.job(jobs.head(valves, **(head or {})), shop=jobs.shop(**(shop or {})), units=units, **of_job)
-    plans = tuple(decide(plan) for plan in started(job))
-    return reopen(job, job.heads[0], cut(job, job.heads[0], plans, findings), (), findings), findings
+    plans = tuple(decide(plan) for plan in findings.held(started(job, findings)))
+    judged = waiting(findings.held(cut(job, job.heads[0], at(Stood, plans), findings)))
+    small = (into(InSetting, plan) for plan in judged)
+    return reopen(job, job.heads[0], tuple(small), (), findings), findings
 
 
 def valve(*bores, name="E1", od=None, **more):
@@ -180,12 +185,22 @@ def test_an_insert_measured_beside_the_bore_counts_before_the_one_measured_at_fi
     assert plan.cut.interference.value == pytest.approx(0.10)
 
 
-def test_a_valve_on_hold_keeps_its_hold_and_its_cut_goes_on_the_record():
-    held = lambda plan: replace(decided(plan), status="hold")  # noqa: E731
-    (plan,), findings = judged(valve(44.05, 44.05), decide=held)
-    assert plan.status == "hold"
+BY_HAND = (Note("crack in the floor", jobs.span(), ("E1",)),)
+
+
+def test_a_big_bore_held_by_hand_stays_on_hold_is_told_that_it_is_big_and_gets_its_ways_out():
+    (plan,), _ = judged(replace(valve(44.05, 44.05), holds=BY_HAND))
+    assert plan.status == Status.HOLD
+    assert [hold.slug for hold in plan.holds] == ["hold-by-hand", "bore-big"]
     assert plan.cut.verdict == "big"
-    assert "bore-big" not in jobs.slugs(findings)
+    assert ways(plan) == ["measure-again", "turned", "hold"]
+
+
+def test_a_small_bore_held_by_hand_is_told_that_it_is_small():
+    (plan,), findings = judged(replace(valve(43.95, 43.95), holds=BY_HAND))
+    assert plan.status == Status.HOLD
+    assert plan.cut.open_by.value == pytest.approx(0.05)
+    assert "bore-small" in jobs.slugs(findings)
 
 
 def ways(plan):

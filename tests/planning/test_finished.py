@@ -4,11 +4,13 @@ import jobs
 import pytest
 from later_life import decided, demo, finished_readings, started
 from msgspec.structs import replace
+from phases import at
 
 from seatwright.job.model import Leak
-from seatwright.planning.findings import Findings
-from seatwright.planning.finished import finished
-from seatwright.planning.seat import seat
+from seatwright.planning.after.finished import finished
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.plan import Judged, Pocketed, ValvePlan, into
+from seatwright.planning.seat.seat import seat
 
 LIMITED = {
     "seat_width": (1.6, 2.0),
@@ -37,9 +39,9 @@ def done(status="accepted", practice=None, limits=LIMITED, **cells):
     valve = replace(jobs.valve("E1", **limits), finished=finished_readings(**rows))
     leak = Leak(jobs.given(3.0, "3 s"), "85 to 58 kPa")
     job = jobs.job(jobs.head([valve]), shop=jobs.shop(practice=jobs.practice(**{"leak": leak, **(practice or {})})))
-    plans = seat(job, job.heads[0], started(job), Findings())
-    plans = tuple(replace(decided(plan), status=status) for plan in plans)
-    return finished(job, job.heads[0], plans, findings)[0], findings
+    plans = seat(job, job.heads[0], at(Pocketed, started(job)), Findings())
+    plans = tuple(replace(decided(into(ValvePlan, plan)), status=status) for plan in plans)
+    return finished(job, job.heads[0], at(Judged, plans), findings)[0], findings
 
 
 def verdict_of(plan, name):

@@ -3,10 +3,10 @@
 import jobs
 import pytest
 
-from seatwright.planning.findings import Findings
-from seatwright.planning.guides import guides
-from seatwright.planning.pilots import pilots
-from seatwright.planning.start import start
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.found.brought_to_20 import start
+from seatwright.planning.found.guides import guides
+from seatwright.planning.found.pilots import pilots
 
 THREE = {"guide_top": 9.020, "guide_middle": 9.020, "guide_bottom": 9.047}
 
@@ -15,7 +15,7 @@ def piloted(valve, shop=None, **job_fields):
     findings = Findings()
     head = jobs.head([valve])
     job = jobs.job(head, shop=shop or jobs.shop(), **job_fields)
-    plans = guides(job, head, start(job, head, (), findings), findings)
+    plans = guides(job, head, start(job, head, findings), findings)
     return pilots(job, head, plans, findings)[0], findings
 
 
@@ -45,7 +45,7 @@ def test_a_skim_after_measuring_brings_the_rim_nearer_to_the_guide(when, high):
     findings = Findings()
     head = jobs.head([jobs.valve()], skim=jobs.skim(0.20, when))
     job = jobs.job(head, shop=jobs.shop())
-    plan = pilots(job, head, start(job, head, (), findings), findings)[0]
+    plan = pilots(job, head, start(job, head, findings), findings)[0]
     height = next(figure for figure in plan.pilot.offset.walk() if figure.symbol == "h")
     assert height.value == pytest.approx(high)
     assert ("skim" in {figure.symbol for figure in height.walk()}) is (when == "after-measuring")

@@ -7,10 +7,12 @@ import pytest
 from hypothesis import given as for_all
 from hypothesis import strategies as some
 from later_life import demo, started
+from phases import at
 
 from seatwright.job.model import Leak, Skim
-from seatwright.planning.findings import Findings
-from seatwright.planning.seat import seat
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.plan import Pocketed
+from seatwright.planning.seat.seat import seat
 
 SEAT = {
     "head_diameter": 35.0,
@@ -30,7 +32,7 @@ def seated(found=None, head=None, practice=None, **spec):
     findings = Findings()
     valve = jobs.valve("E1", found=found, **{**SEAT, **spec})
     job = jobs.job(jobs.head([valve], **(head or {})), shop=jobs.shop(practice=jobs.practice(**(practice or {}))))
-    return seat(job, job.heads[0], started(job), findings)[0].seat, findings
+    return seat(job, job.heads[0], at(Pocketed, started(job)), findings)[0].seat, findings
 
 
 def skim(amount, when):

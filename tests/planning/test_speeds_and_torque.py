@@ -4,12 +4,15 @@ import jobs
 import pytest
 from bores import bench, bored
 from msgspec.structs import replace
+from phases import at
 
 from seatwright.handbook import cutting
-from seatwright.planning.findings import Findings
-from seatwright.planning.settings import settings
-from seatwright.planning.speeds import speeds
-from seatwright.planning.torque import torque
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.machine.passes import passes
+from seatwright.planning.machine.settings import settings
+from seatwright.planning.machine.speeds import speeds
+from seatwright.planning.machine.torque import torque
+from seatwright.planning.plan import Closed
 
 
 def practice(**figures):
@@ -22,7 +25,7 @@ def turned(*plans, cutter=None, material="grey iron", **shop_and_job):
     shop = jobs.shop(cutters=tools, practice=shop_and_job.pop("practice", practice()))
     job, _ = bench(plans, shop=shop, **shop_and_job)
     head = jobs.head([plan.valve for plan in plans], material_name=material)
-    made = settings(job, head, plans, findings, 1)
+    made = settings(job, head, passes(job, head, at(Closed, plans), findings), findings, 1)
     done, of_head = speeds(job, head, made.plans, made.settings, findings)
     return torque(job, head, done, findings), of_head, findings
 

@@ -4,15 +4,15 @@ import jobs
 import pytest
 
 from seatwright.job.model import Note
-from seatwright.planning.findings import Findings
-from seatwright.planning.guides import guides
-from seatwright.planning.start import start
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.found.brought_to_20 import start
+from seatwright.planning.found.guides import guides
 
 
 def started(head, shop=None, **job_fields):
     findings = Findings()
     job = jobs.job(head, shop=shop or jobs.shop(), **job_fields)
-    plans = start(job, head, (), findings)
+    plans = findings.held(start(job, head, findings))
     return guides(job, head, plans, findings), findings
 
 

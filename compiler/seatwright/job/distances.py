@@ -1,0 +1,147 @@
+"""Where the valves stand, held against the other cylinders, the cylinders' rims and the size of the valves."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import combinations
+from math import hypot
+from statistics import median
+
+from msgspec import Struct
+
+from seatwright.job import messages_distances as say
+from seatwright.job.head.places import apart
+from seatwright.job.model import Given, Head, Hole, Place, Valve
+from seatwright.job.typed.names import valve_parts
+from seatwright.text import Message, Span
+
+ALIKE = 0.4  # the valves of one cylinder stand as far apart as those of the next, within this, mm (common practice)
+ROW = 1.0  # the valves of one kind stand in a row, or in two either side of the middle, mm (common practice)
+WIDE = 1.8  # the nearest valve of the same cylinder stands within so many mean valve diameters (common practice)
+
+
+class Distance(Struct, frozen=True):
+    """How far the axes of two valves of one cylinder lie apart. pair: their kinds and letters."""
+
+    pair: tuple[str, ...]
+    first: str
+    second: str
+    mm: float
+    typed: str
+    span: Span
+
+
+def check(heads: tuple[Head, ...]) -> Iterator[Message]:
+    """The places and distances that no head has."""
+    for head in heads:
+        places = {place.valve: place for place in head.layout}
+        said = set()
+        for found in _from_others([*_laid(head), *_measured(head)]):
+            said.add(found.valves)
+            yield found
+        yield from _rows(head)
+        yield from _in_cylinders(head, places)
+        if not said:
+            yield from _by_size(head, places)
+
+
+def _laid(head: Head) -> list[Distance]:
+    """The distances of `layout`, each at the place of its later valve."""
+    by_cylinder: dict[int, list[Place]] = {}
+    for place in head.layout:
+        by_cylinder.setdefault(valve_parts(place.valve)[1], []).append(place)
+    return [
+        Distance(_pair(one.valve, other.valve), one.valve, other.valve, mm, f"{mm:.2f} mm", max(one.span, other.span))
+        for places in by_cylinder.values()
+        for one, other in combinations(places, 2)
+        for mm in (apart(one, other),)
+    ]
+
+
+def _measured(head: Head) -> list[Distance]:
+    return [
+        Distance(_pair(pair.first, pair.second), pair.first, pair.second, pair.distance.value, pair.distance.typed,
+                 pair.distance.span)
+        for pair in head.spacings
+        if valve_parts(pair.first)[1] == valve_parts(pair.second)[1]
+    ]  # fmt: skip
+
+
+def _pair(first: str, second: str) -> tuple[str, ...]:
+    return tuple(sorted(f"{kind}{letter}" for kind, _, letter in (valve_parts(first), valve_parts(second))))
+
+
+def _from_others(distances: list[Distance]) -> Iterator[Message]:
+    """A cylinder whose valves stand otherwise than those of the others; with one other nothing says which is wrong."""
+    by_pair: dict[tuple[str, ...], list[Distance]] = {}
+    for distance in distances:
+        by_pair.setdefault(distance.pair, []).append(distance)
+    said: set[int] = set()
+    for alike in by_pair.values():
+        middle = median(each.mm for each in alike)
+        odd = [each for each in alike if abs(each.mm - middle) > ALIKE]
+        if len(alike) == 2 and odd:
+            odd = [max(alike, key=lambda each: each.span)]
+        elif 2 * len(odd) >= len(alike):
+            continue  # no two cylinders are alike: a head of its own kind
+        for distance in odd:
+            cylinder = valve_parts(distance.first)[1]
+            others = [each for each in alike if each not in odd][:4]
+            if cylinder not in said and others:
+                said.add(cylinder)
+                yield say.unlike_cylinders(distance.first, distance.second, distance.typed, distance.span,
+                                           [(f"{each.first} and {each.second}", each.typed) for each in others],
+                                           others[0].span, unsure=len(alike) == 2)  # fmt: skip
+
+
+def _rows(head: Head) -> Iterator[Message]:
+    """A valve whose y leaves the row of its kind, either side of the middle of the head."""
+    rows: dict[tuple[str, str], list[Place]] = {}
+    for place in head.layout:
+        kind, _, letter = valve_parts(place.valve)
+        rows.setdefault((kind, letter), []).append(place)
+    for row in rows.values():
+        middle = median(abs(place.y.value) for place in row)
+        odd = [place for place in row if abs(abs(place.y.value) - middle) > ROW]
+        if len(odd) == 1 and len(row) > 2:
+            yield say.out_of_row(odd[0], next(place for place in row if place is not odd[0]))
+
+
+def _in_cylinders(head: Head, places: dict[str, Place]) -> Iterator[Message]:
+    rims = [hole for hole in head.holes if hole.kind in ("rim", "cylinder")]
+    if not rims:
+        return
+    for place in places.values():
+        if not any(
+            hypot(place.x.value - rim.x.value, place.y.value - rim.y.value) < rim.diameter.value / 2 for rim in rims
+        ):
+            near = min(rims, key=lambda rim: hypot(place.x.value - rim.x.value, place.y.value - rim.y.value))
+            yield say.in_no_cylinder(place, near)
+
+
+def _from_axis(place: Place, rim: Hole) -> float:
+    return hypot(place.x.value - rim.x.value, place.y.value - rim.y.value)
+
+
+def _by_size(head: Head, places: dict[str, Place]) -> Iterator[Message]:
+    """Valves of one cylinder that stand much further apart than valves of their size do."""
+    valves = {valve.name: valve for valve in head.valves}
+    distances: dict[str, list[tuple[float, str, str, Span]]] = {}
+    for each in (*_laid(head), *_measured(head)):
+        distances.setdefault(each.first, []).append((each.mm, each.second, each.typed, each.span))
+        distances.setdefault(each.second, []).append((each.mm, each.first, each.typed, each.span))
+    said: set[frozenset[str]] = set()
+    for name, found in distances.items():
+        mm, other, typed, span = min(found)
+        sizes = [size for valve in (valves.get(name), valves.get(other)) if (size := _size(valve)) is not None]
+        if (
+            len(sizes) == 2
+            and mm > WIDE * sum(size.value for size in sizes) / 2
+            and frozenset((name, other)) not in said
+        ):
+            said.add(frozenset((name, other)))
+            yield say.far_for_size(name, other, typed, span, sizes)
+
+
+def _size(valve: Valve | None) -> Given | None:
+    return valve.specification.head_diameter if valve is not None else None

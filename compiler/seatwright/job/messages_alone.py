@@ -1,0 +1,42 @@
+"""The wording of figures that have no like in the job, and do not go with the list or with their own pocket."""
+
+from __future__ import annotations
+
+from seatwright.job.model import Given, Insert, Reading
+from seatwright.job.wording.of_values import sentence
+from seatwright.text import Message, Related, Severity, Span
+
+_AGAIN = "measure it again; a true one is written as two readings joined by a slash"
+
+
+def _warning(slug: str, valve: str, reading: Reading, text: str, place: Span, what: str) -> Message:
+    weighs = Severity.NOTICE if reading.count > 1 else Severity.WARNING
+    related = (Related(place, f"{what} stands here"),) if place.line else ()
+    help = "it was read twice, so it counts" if reading.count > 1 else _AGAIN
+    return Message(weighs, slug, reading.span, text, sentence(help), related, (valve,))
+
+
+def insert_unlike_list(valve: str, od: Reading, near: Insert) -> Message:
+    assert near.od is not None
+    least, most = near.od_least or near.od, near.od_most or near.od
+    listed = least.typed if least is most else f"{least.typed} to {most.typed}"
+    text = f"the insert for {valve} measures {od.typed}, and the nearest on the list, {near.name.text}, is {listed}"
+    return _warning("insert-unlike-list", valve, od, text, near.od.span, "its list od")
+
+
+def height_unlike_list(valve: str, height: Reading, insert: Insert, known: Given) -> Message:
+    text = f"the insert for {valve} is {height.typed} high, and {insert.name.text} is {known.typed} on the list"
+    return _warning("height-unlike-list", valve, height, text, known.span, "its list height")
+
+
+def depth_unlike_insert(valve: str, depth: Reading, near: Given) -> Message:
+    text = (
+        f"the pocket of {valve} is {depth.typed} deep, and the nearest in height of the listed inserts of its size is "
+        f"{near.typed}"
+    )
+    return _warning("depth-unlike-insert", valve, depth, text, near.span, "that height")
+
+
+def throat_unlike(valve: str, throat: Reading, around: Given | Reading, what: str) -> Message:
+    text = f"a throat of {throat.typed} does not go with the {what} of {valve}, {around.typed}"
+    return _warning("throat-unlike", valve, throat, text, around.span, f"the {what}")
