@@ -6,7 +6,7 @@ import posixpath
 from collections.abc import Callable, Iterable
 from typing import Any
 
-from seatwright.job import sisters
+from seatwright.job.checks import sisters
 from seatwright.job.checks.relations import check
 from seatwright.job.declarations import job_sections, vocabulary
 from seatwright.job.head.head_parts import Parts, add, open_head
@@ -158,8 +158,11 @@ def _job(source: Source, file: tree.File, sources: tuple[Source, ...], stock: St
         build(number, one, stock, said, tuple(_notes_under(number, parts, said)), gathered)
         for number, one in enumerate(parts, 1)
     )
-    for message in (*check(built, stock.shop), *sisters.check(built, stock.shop)):
+    for message in check(built, stock.shop):
         gathered.say(message)
+    for message in sisters.check(built, stock.shop):
+        if not gathered.said_at(message.span):
+            gathered.say(message)
     chosen = {
         "machine": _which("machine", stock.shop.machines, fields, stock, jobs, gathered),
         "gauge": _which("gauge", stock.shop.gauges, fields, stock, jobs, gathered),

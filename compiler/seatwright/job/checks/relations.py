@@ -8,8 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import cos, radians
 
-from seatwright.job import distances, instruments
-from seatwright.job.checks import plausible
+from seatwright.job.checks import distances, instruments, plausible
 from seatwright.job.checks.plausible import APART, UNREAMED, too_far_apart
 from seatwright.job.head.places import apart
 from seatwright.job.model import Given, Head, Insert, Limits, Reading, Shop, Specification, Valve

@@ -6,7 +6,7 @@ from seatwright.job.declarations.kinds import Bounds, Dimension, Field, Form, He
 from seatwright.syntax.vocabulary import Shape
 
 # How far true figures of one worn head lie apart, mm: common practice, by what gauges, castings and wear show.
-_GUIDE = Sisters(0.03, 0.06, thing="guide", within=0.05, alike=True)
+_GUIDE = Sisters(0.03, 0.06, thing="guide", within=0.085, alike=True)
 _POCKET = Sisters(0.10, 0.30, thing="pocket", within=0.07, alike=True)
 _BORE = Sisters(0.50, 0.50, thing="bore", within=0.05, alike=True)
 _DEPTH = Sisters(0.50, 0.50, thing="depth", within=0.05, alike=True)

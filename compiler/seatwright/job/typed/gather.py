@@ -20,12 +20,14 @@ class Gathered:
 
     def __init__(self, messages: Iterable[Message] = ()) -> None:
         self._messages: dict[tuple[Span | None, str], Message] = {}
+        self._places: set[Span | None] = set()
         for message in messages:
             self.say(message)
 
     def say(self, message: Message) -> None:
         """Keep a message, unless it has been said of this place already."""
         self._messages.setdefault((message.span, message.slug), message)
+        self._places.add(message.span)
 
     @property
     def in_error(self) -> bool:
@@ -35,6 +37,10 @@ class Gathered:
     def said(self, *slugs: str, file: str) -> bool:
         """Whether one of these has been said of a file."""
         return any(slug in slugs and span is not None and span.file == file for span, slug in self._messages)
+
+    def said_at(self, span: Span | None) -> bool:
+        """Whether anything has been said of a place."""
+        return span in self._places
 
     def in_order(self) -> tuple[Message, ...]:
         """All that was said, by place."""

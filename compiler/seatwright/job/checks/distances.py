@@ -9,10 +9,10 @@ from statistics import median
 
 from msgspec import Struct
 
-from seatwright.job import messages_distances as say
 from seatwright.job.head.places import apart
 from seatwright.job.model import Given, Head, Hole, Place, Valve
 from seatwright.job.typed.names import valve_parts
+from seatwright.job.wording import of_distances as say
 from seatwright.text import Message, Span
 
 ALIKE = 0.4  # the valves of one cylinder stand as far apart as those of the next, within this, mm (common practice)

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from seatwright.job import messages_alone as say
 from seatwright.job.declarations import Field
 from seatwright.job.model import Insert, Reading, Shop, Valve
+from seatwright.job.wording import of_alone as say
 from seatwright.text import Message
 
 LIST = 0.02  # an insert lies no further outside its list limits, mm (common practice)
 NEAR = 0.25  # a listed insert whose od is so near is the one that was measured, mm
 HEIGHT = 0.15  # nor is a ring so far from its list height
-FLOOR = 0.35  # nor does a pocket end so far from where the listed insert of its size would bring it (common practice)
+FLOOR = 0.7  # nor does a pocket end so far from where the listed insert of its size would bring it (common practice)
 WAS_IN = (-0.05, 0.25)  # an insert so much over a pocket is of the size that was in it, mm
 _THROAT = (0.60, 0.95)  # a throat is so much of its pocket (common practice: seats are 2 to 6 mm wide with their cuts)
 
@@ -77,11 +77,12 @@ def _pocket_depth(valve: Valve, depth: Reading, shop: Shop) -> Iterator[Message]
 
 
 def _throat(valve: Valve, throat: Reading) -> Iterator[Message]:
-    found, head = valve.measured, valve.specification.head_diameter
-    pockets = [one for one in (found.pocket_a, found.pocket_b) if one is not None]
-    around = min(pockets, key=lambda one: one.value) if pockets and not valve.specification.seat_integral else head
-    if around is not None and not _THROAT[0] <= throat.value / around.value <= _THROAT[1]:
-        yield say.throat_unlike(valve.name, throat, around, "pocket" if around is not head else "valve")
+    pockets = [one for one in (valve.measured.pocket_a, valve.measured.pocket_b) if one is not None]
+    if not pockets or valve.specification.seat_integral is not None:
+        return
+    smallest = min(pockets, key=lambda one: one.value)
+    if not _THROAT[0] <= throat.value / smallest.value <= _THROAT[1]:
+        yield say.throat_unlike(valve.name, throat, smallest)
 
 
 def _for(valve: Valve, shop: Shop) -> list[Insert]:

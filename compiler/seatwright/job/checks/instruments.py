@@ -6,9 +6,9 @@ from collections.abc import Iterable, Iterator
 from statistics import median
 
 from seatwright.handbook.setting import gauge_error
-from seatwright.job import messages_instruments as say
 from seatwright.job.model import BoreGauge, Cutter, Gauge, Head, Reading, Shop, Trial, Valve
 from seatwright.job.typed import names
+from seatwright.job.wording import of_instruments as say
 from seatwright.text import Message
 
 OUT = 0.0508  # .002 in: no instrument that anybody works with shows more than this wrong (common practice)

@@ -13,10 +13,10 @@ from statistics import median
 from msgspec import Struct
 
 from seatwright.handbook.outliers import beyond, limit
-from seatwright.job import alone, likely_slips
-from seatwright.job import messages_sisters as say
+from seatwright.job.checks import alone, likely_slips
 from seatwright.job.declarations import Field, Section, Sisters, job_tables
 from seatwright.job.model import CutReadings, Finished, Given, Head, Measured, Reading, Shop, Valve
+from seatwright.job.wording import of_sisters as say
 from seatwright.text import Message
 
 ENOUGH = 3  # others of its kind from which a spread can be told

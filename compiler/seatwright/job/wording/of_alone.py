@@ -37,6 +37,6 @@ def depth_unlike_insert(valve: str, depth: Reading, near: Given) -> Message:
     return _warning("depth-unlike-insert", valve, depth, text, near.span, "that height")
 
 
-def throat_unlike(valve: str, throat: Reading, around: Given | Reading, what: str) -> Message:
-    text = f"a throat of {throat.typed} does not go with the {what} of {valve}, {around.typed}"
-    return _warning("throat-unlike", valve, throat, text, around.span, f"the {what}")
+def throat_unlike(valve: str, throat: Reading, pocket: Reading) -> Message:
+    text = f"a throat of {throat.typed} does not go with the pocket of {valve}, {pocket.typed}"
+    return _warning("throat-unlike", valve, throat, text, pocket.span, "the pocket")
