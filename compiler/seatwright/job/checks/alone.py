@@ -10,7 +10,7 @@ from seatwright.job.wording import of_alone as say
 from seatwright.text import Message
 
 LIST = 0.02  # an insert lies no further outside its list limits, mm (common practice)
-NEAR = 0.25  # a listed insert whose od is so near is the one that was measured, mm
+NEAR = 0.10  # a listed insert whose od is so near is the one that was measured (language), mm
 HEIGHT = 0.15  # nor is a ring so far from its list height
 FLOOR = 0.7  # nor does a pocket end so far from where the listed insert of its size would bring it (common practice)
 WAS_IN = (-0.05, 0.25)  # an insert so much over a pocket is of the size that was in it, mm

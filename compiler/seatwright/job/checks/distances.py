@@ -32,17 +32,13 @@ class Distance(Struct, frozen=True):
 
 
 def check(heads: tuple[Head, ...]) -> Iterator[Message]:
-    """The places and distances that no head has."""
+    """The places and distances that no head has; one message for a valve, the surest first."""
     for head in heads:
-        places = {place.valve: place for place in head.layout}
-        said = set()
-        for found in _from_others([*_laid(head), *_measured(head)]):
-            said.add(found.valves)
-            yield found
-        yield from _rows(head)
-        yield from _in_cylinders(head, places)
-        if not said:
-            yield from _by_size(head, places)
+        said: set[str] = set()
+        for found in (*_in_cylinders(head), *_rows(head), *_from_others(head), *_by_size(head)):
+            if not said & set(found.valves):
+                said |= set(found.valves)
+                yield found
 
 
 def _laid(head: Head) -> list[Distance]:
@@ -51,11 +47,22 @@ def _laid(head: Head) -> list[Distance]:
     for place in head.layout:
         by_cylinder.setdefault(valve_parts(place.valve)[1], []).append(place)
     return [
-        Distance(_pair(one.valve, other.valve), one.valve, other.valve, mm, f"{mm:.2f} mm", max(one.span, other.span))
+        Distance(
+            _pair(one.valve, other.valve),
+            one.valve,
+            other.valve,
+            mm,
+            f"{mm:.2f} mm ({mm / 25.4:.3f} in)",
+            max(one.span, other.span),
+        )
         for places in by_cylinder.values()
         for one, other in combinations(places, 2)
         for mm in (apart(one, other),)
     ]
+
+
+def _both(mm: float) -> str:
+    return f"{mm:.2f} mm ({mm / 25.4:.3f} in)"
 
 
 def _measured(head: Head) -> list[Distance]:
@@ -71,10 +78,10 @@ def _pair(first: str, second: str) -> tuple[str, ...]:
     return tuple(sorted(f"{kind}{letter}" for kind, _, letter in (valve_parts(first), valve_parts(second))))
 
 
-def _from_others(distances: list[Distance]) -> Iterator[Message]:
+def _from_others(head: Head) -> Iterator[Message]:
     """A cylinder whose valves stand otherwise than those of the others; with one other nothing says which is wrong."""
     by_pair: dict[tuple[str, ...], list[Distance]] = {}
-    for distance in distances:
+    for distance in (*_laid(head), *_measured(head)):
         by_pair.setdefault(distance.pair, []).append(distance)
     said: set[int] = set()
     for alike in by_pair.values():
@@ -107,15 +114,13 @@ def _rows(head: Head) -> Iterator[Message]:
             yield say.out_of_row(odd[0], next(place for place in row if place is not odd[0]))
 
 
-def _in_cylinders(head: Head, places: dict[str, Place]) -> Iterator[Message]:
+def _in_cylinders(head: Head) -> Iterator[Message]:
     rims = [hole for hole in head.holes if hole.kind in ("rim", "cylinder")]
     if not rims:
         return
-    for place in places.values():
-        if not any(
-            hypot(place.x.value - rim.x.value, place.y.value - rim.y.value) < rim.diameter.value / 2 for rim in rims
-        ):
-            near = min(rims, key=lambda rim: hypot(place.x.value - rim.x.value, place.y.value - rim.y.value))
+    for place in head.layout:
+        near = min(rims, key=lambda rim: _from_axis(place, rim) - rim.diameter.value / 2)
+        if _from_axis(place, near) >= near.diameter.value / 2:
             yield say.in_no_cylinder(place, near)
 
 
@@ -123,7 +128,7 @@ def _from_axis(place: Place, rim: Hole) -> float:
     return hypot(place.x.value - rim.x.value, place.y.value - rim.y.value)
 
 
-def _by_size(head: Head, places: dict[str, Place]) -> Iterator[Message]:
+def _by_size(head: Head) -> Iterator[Message]:
     """Valves of one cylinder that stand much further apart than valves of their size do."""
     valves = {valve.name: valve for valve in head.valves}
     distances: dict[str, list[tuple[float, str, str, Span]]] = {}

@@ -9,7 +9,7 @@ from seatwright.text import Message, Related, Severity, Span
 _AGAIN = "measure it again; a true one is written as two readings joined by a slash"
 
 
-def _warning(slug: str, valve: str, reading: Reading, text: str, place: Span, what: str) -> Message:
+def _warn(slug: str, valve: str, reading: Reading, text: str, place: Span, what: str) -> Message:
     weighs = Severity.NOTICE if reading.count > 1 else Severity.WARNING
     related = (Related(place, f"{what} stands here"),) if place.line else ()
     help = "it was read twice, so it counts" if reading.count > 1 else _AGAIN
@@ -21,12 +21,12 @@ def insert_unlike_list(valve: str, od: Reading, near: Insert) -> Message:
     least, most = near.od_least or near.od, near.od_most or near.od
     listed = least.typed if least is most else f"{least.typed} to {most.typed}"
     text = f"the insert for {valve} measures {od.typed}, and the nearest on the list, {near.name.text}, is {listed}"
-    return _warning("insert-unlike-list", valve, od, text, near.od.span, "its list od")
+    return _warn("insert-unlike-list", valve, od, text, near.od.span, "its list od")
 
 
 def height_unlike_list(valve: str, height: Reading, insert: Insert, known: Given) -> Message:
     text = f"the insert for {valve} is {height.typed} high, and {insert.name.text} is {known.typed} on the list"
-    return _warning("height-unlike-list", valve, height, text, known.span, "its list height")
+    return _warn("height-unlike-list", valve, height, text, known.span, "its list height")
 
 
 def depth_unlike_insert(valve: str, depth: Reading, near: Given) -> Message:
@@ -34,9 +34,9 @@ def depth_unlike_insert(valve: str, depth: Reading, near: Given) -> Message:
         f"the pocket of {valve} is {depth.typed} deep, and the nearest in height of the listed inserts of its size is "
         f"{near.typed}"
     )
-    return _warning("depth-unlike-insert", valve, depth, text, near.span, "that height")
+    return _warn("depth-unlike-insert", valve, depth, text, near.span, "that height")
 
 
 def throat_unlike(valve: str, throat: Reading, pocket: Reading) -> Message:
     text = f"a throat of {throat.typed} does not go with the pocket of {valve}, {pocket.typed}"
-    return _warning("throat-unlike", valve, throat, text, pocket.span, "the pocket")
+    return _warn("throat-unlike", valve, throat, text, pocket.span, "the pocket")

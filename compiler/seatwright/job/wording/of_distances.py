@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from seatwright.job.model import Given, Hole, Place
-from seatwright.job.wording.of_values import error, sentence
+from seatwright.job.wording.of_values import sentence
 from seatwright.text import Message, Related, Severity, Span
 
 
-def _warning(
+def _warn(
     slug: str, span: Span, text: str, help: str, related: tuple[Related, ...], valves: tuple[str, ...]
 ) -> Message:
     return Message(Severity.WARNING, slug, span, text, sentence(help), related, valves)
@@ -19,7 +19,7 @@ def unlike_cylinders(
     """unsure: there is one other cylinder, and nothing says which of the two is the slip."""
     listed = ", ".join(f"{names} {each}" for names, each in others)
     also = tuple(others[0][0].split(" and ")) if unsure else ()
-    return _warning(
+    return _warn(
         "spacing-unlike",
         span,
         f"{first} and {second} stand {typed} apart, and in the other cylinder{'' if unsure else 's'} {listed}",
@@ -30,7 +30,7 @@ def unlike_cylinders(
 
 
 def out_of_row(place: Place, other: Place) -> Message:
-    return _warning(
+    return _warn(
         "place-unlike",
         place.y.span,
         f"{place.valve} stands at y {place.y.typed}, out of the row of its kind ({other.valve} at y {other.y.typed})",
@@ -41,19 +41,21 @@ def out_of_row(place: Place, other: Place) -> Message:
 
 
 def in_no_cylinder(place: Place, near: Hole) -> Message:
-    return error(
+    return Message(
+        Severity.ERROR,
         "in-no-cylinder",
         place.span,
         f"{place.valve} at {place.x.typed}, {place.y.typed} lies in none of the cylinders; the nearest is "
         f"{near.name} at {near.x.typed}, {near.y.typed}, {near.diameter.typed} wide",
-        "correct its place, or that of the cylinder",
+        sentence("correct its place, or that of the cylinder"),
         (Related(near.span, "the nearest cylinder stands here"),),
+        (place.valve,),
     )
 
 
 def far_for_size(first: str, second: str, typed: str, span: Span, sizes: list[Given]) -> Message:
     heads = " and ".join(size.typed for size in sizes)
-    return _warning(
+    return _warn(
         "spacing-unlike",
         span,
         f"{first} and {second} stand {typed} apart, with valves of {heads}: in one cylinder valves stand closer",
