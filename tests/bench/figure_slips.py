@@ -236,6 +236,8 @@ def _said(messages: tuple[Message, ...]) -> frozenset[tuple[str, str, int]]:
 def outcome(place: Place, before: Answer, after: Answer) -> str:
     """caught, unmoved or silent. A message counts that was not there before, at the line or naming the valve."""
     new = _said(after.messages) - _said(before.messages)
+    if not place.valve and place.part not in TABLES and new:
+        return "caught"  # a wish is of many valves: what is said of any of them is said of it
     at_line = any(line == place.line for _, _, line in new)
     if at_line or any(valve == place.valve for _, valve, _ in new if valve):
         return "caught"

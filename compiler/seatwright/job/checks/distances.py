@@ -15,8 +15,7 @@ from seatwright.job.typed.names import valve_parts
 from seatwright.job.wording import of_distances as say
 from seatwright.text import Message, Span
 
-ALIKE = 0.4  # the valves of one cylinder stand as far apart as those of the next, within this, mm (common practice)
-ROW = 1.0  # the valves of one kind stand in a row, or in two either side of the middle, mm (common practice)
+ALIKE = 0.3  # one cylinder is laid out as the next, within this, mm (common practice)
 WIDE = 1.8  # the nearest valve of the same cylinder stands within so many mean valve diameters (common practice)
 
 
@@ -35,7 +34,7 @@ def check(heads: tuple[Head, ...]) -> Iterator[Message]:
     """The places and distances that no head has; one message for a valve, the surest first."""
     for head in heads:
         said: set[str] = set()
-        for found in (*_in_cylinders(head), *_rows(head), *_from_others(head), *_by_size(head)):
+        for found in (*_in_cylinders(head), *_rows(head), *_from_others(head), *_by_size(head), *_holes(head)):
             if not said & set(found.valves):
                 said |= set(found.valves)
                 yield found
@@ -108,10 +107,45 @@ def _rows(head: Head) -> Iterator[Message]:
         kind, _, letter = valve_parts(place.valve)
         rows.setdefault((kind, letter), []).append(place)
     for row in rows.values():
-        middle = median(abs(place.y.value) for place in row)
-        odd = [place for place in row if abs(abs(place.y.value) - middle) > ROW]
-        if len(odd) == 1 and len(row) > 2:
-            yield say.out_of_row(odd[0], next(place for place in row if place is not odd[0]))
+        odd = _odd([abs(place.y.value) for place in row])
+        if odd is not None:
+            place, other = row[odd], row[0 if odd else 1]
+            yield say.out_of_row(place.valve, "y", place.y, other.valve, other.y, (place.valve,))
+
+
+def _holes(head: Head) -> Iterator[Message]:
+    """A hole that is not as wide, or does not stand to its valves, as the others of its kind do."""
+    middles: dict[int, list[float]] = {}
+    for place in head.layout:
+        middles.setdefault(valve_parts(place.valve)[1], []).append(place.x.value)
+    centres = [sum(found) / len(found) for found in middles.values()]
+    kinds: dict[str, list[Hole]] = {}
+    for hole in head.holes:
+        kinds.setdefault(hole.kind, []).append(hole)
+    for holes in kinds.values():
+        figures = {
+            "diameter": [hole.diameter.value for hole in holes],
+            "y": [abs(hole.y.value) for hole in holes],
+            "x": [_from_nearest(hole.x.value, centres) for hole in holes],
+        }
+        for column, values in figures.items():
+            odd = _odd(values)
+            if odd is not None:
+                hole, other = holes[odd], holes[0 if odd else 1]
+                yield say.out_of_row(hole.name, column, getattr(hole, column), other.name, getattr(other, column), ())
+
+
+def _from_nearest(x: float, centres: list[float]) -> float:
+    return min((x - centre for centre in centres), key=abs, default=0.0)
+
+
+def _odd(values: list[float]) -> int | None:
+    """The place of the one figure that leaves all the others, which are alike."""
+    if len(values) < 3:
+        return None
+    middle = median(values)
+    odd = [place for place, value in enumerate(values) if abs(value - middle) > ALIKE]
+    return odd[0] if len(odd) == 1 else None
 
 
 def _in_cylinders(head: Head) -> Iterator[Message]:

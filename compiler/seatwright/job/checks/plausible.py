@@ -21,6 +21,7 @@ EXCHANGED = 1.5  # a floor this near the height of the insert, and a depth that 
 FIT_OF_DIAMETER = 0.01  # interference over this share of the diameter bursts or splits something
 LOOSE = 0.10  # a stem looser than .004 in stands in a worn guide or is a slip, mm (common practice)
 GUIDE = (3.0, 12.0)  # a guide is so many stems long (common practice)
+TO_FLOOR = (0.2, 2.5)  # and its port end lies so many valve diameters from the pocket's floor (common practice)
 STAND = 0.6  # no insert is asked to stand further off its face, mm (common practice: peened over, 0.25)
 STANDS_APART = 0.4  # nor within wider limits, mm
 _RADIUS = (1.9, 2.1)
@@ -126,10 +127,13 @@ def damage_in_pocket(valve: Valve) -> Iterator[Message]:
 
 
 def length_of_guide(valve: Valve) -> Iterator[Message]:
-    """A guide far too short or too long for its stem."""
+    """A guide far too short or too long for its stem, or far too near or far from a pocket of that size."""
     length, stem = valve.specification.guide_length, valve.specification.stem
     if length is not None and stem is not None and not GUIDE[0] <= length.value / stem.value <= GUIDE[1]:
         yield say.guide_length_odd(valve.name, length, stem)
+    away, head = valve.specification.guide_to_floor, valve.specification.head_diameter
+    if away is not None and head is not None and not TO_FLOOR[0] <= away.value / head.value <= TO_FLOOR[1]:
+        yield say.guide_to_floor_odd(valve.name, away, head)
 
 
 def stand_of_insert(valve: Valve) -> Iterator[Message]:

@@ -49,7 +49,7 @@ HOLES = Section(
                 choice(
                     "kind",
                     "hole (if left out), or the rim of a cylinder: the insert must stay inside it",
-                    "rim",
+                    "hole",
                     "hole",
                     "rim",
                 ),

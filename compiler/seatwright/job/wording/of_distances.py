@@ -29,14 +29,14 @@ def unlike_cylinders(
     )
 
 
-def out_of_row(place: Place, other: Place) -> Message:
+def out_of_row(name: str, column: str, figure: Given, other: str, like: Given, valves: tuple[str, ...]) -> Message:
     return _warn(
         "place-unlike",
-        place.y.span,
-        f"{place.valve} stands at y {place.y.typed}, out of the row of its kind ({other.valve} at y {other.y.typed})",
+        figure.span,
+        f"{name} has {column} {figure.typed}, unlike the others of its kind ({other} has {like.typed})",
         "correct it; bridges are reckoned from it",
-        (Related(other.y.span, f"{other.valve} stands here"),),
-        (place.valve,),
+        (Related(like.span, f"{other} stands here"),),
+        valves,
     )
 
 

@@ -127,6 +127,18 @@ def guide_length_odd(valve: str, length: Given, stem: Given) -> Message:
     )
 
 
+def guide_to_floor_odd(valve: str, away: Given, head: Given) -> Message:
+    return Message(
+        Severity.WARNING,
+        "guide-to-floor-odd",
+        away.span,
+        f"a floor {away.typed} from the guide's port end does not go with the valve of {valve}, {head.typed} across",
+        sentence("measure it again: look at its decimal point and its unit"),
+        _at(head, "the valve stands here"),
+        (valve,),
+    )
+
+
 def stand_far(valve: str, stand: Stand) -> Message:
     return Message(
         Severity.WARNING,
