@@ -170,7 +170,7 @@ def cells(name: str, text: str) -> Iterator[Place]:
                     yield _place(name, number, word, part, column, first, inch)
 
 
-def wishes(name: str, text: str) -> Iterator[Place]:
+def fields(name: str, text: str) -> Iterator[Place]:
     """The figures of the fields of a job or shop file, of its layout and spacing."""
     whole_inch = re.search(r"^\s*units\s+inch", text, re.MULTILINE) is not None
     part, header = "", []
@@ -332,31 +332,27 @@ def try_all(name: str, files: Files, places: list[Place], counts: Counts, every:
 
 CHECKED = frozenset({
     "unlike-the-others", "stem-loose", "depth-unlike-insert", "damage-inside", "throat-unlike", "place-unlike",
-    "spacing-unlike", "read-unlike", "insert-unlike-list", "trial-far",
+    "spacing-unlike", "read-unlike-bore", "insert-unlike-list", "height-unlike-list", "overcut-moved",
+    "guide-length-odd", "guide-to-floor-odd", "stand-far",
 })  # fmt: skip
 """The slugs of the checks that hold a figure against its like: what they say of an honest cell is a false alarm."""
 
 
-def demo_jobs(words: argparse.Namespace, counts: Counts, counts_wishes: Counts) -> None:
+def demo_jobs(counts: Counts, counts_wishes: Counts, *, every: int, wishes: bool) -> None:
     """The demo jobs with the shop files of their folder."""
     shops = {path.name: path.read_text("utf-8") for path in JOBS.glob("*.shop")}
     for path in sorted(JOBS.glob("*.seat")):
         text = path.read_text("utf-8")
         files = {path.name: text, **{name: shop for name, shop in shops.items() if f'use "{name}"' in text}}
-        places = list(cells(path.name, text))
-        try_all(path.name, files, places, counts, words.every)
-        if words.wishes:
-            typed = [place for name, each in files.items() for place in wishes(name, each)]
-            try_all(path.name, files, typed, counts_wishes, words.every)
+        try_all(path.name, files, list(cells(path.name, text)), counts, every)
+        if wishes:
+            typed = [place for name, each in files.items() for place in fields(name, each)]
+            try_all(path.name, files, typed, counts_wishes, every)
 
 
-def made_jobs(words: argparse.Namespace, counts: Counts) -> None:
-    """Worn heads by their seeds."""
-    for seed in range(words.first_seed, words.first_seed + words.heads):
-        head = Head(seed)
-        files = {f"head-{seed}.seat": head.job, "made.shop": head.shop}
-        name = f"head-{seed}.seat"
-        try_all(name, files, list(cells(name, head.job)), counts, words.every_made, seed)
+def made_job(head: Head, name: str, counts: Counts, *, every: int, shift: int) -> None:
+    """One worn head. shift: with which of its slips to begin."""
+    try_all(name, {name: head.job, "made.shop": head.shop}, list(cells(name, head.job)), counts, every, shift)
 
 
 def main() -> int:
@@ -370,8 +366,9 @@ def main() -> int:
     words.add_argument("--show", type=int, default=40, help="so many silent slips are listed")
     given = words.parse_args()
     counts, typed = Counts(), Counts()
-    demo_jobs(given, counts, typed)
-    made_jobs(given, counts)
+    demo_jobs(counts, typed, every=given.every, wishes=given.wishes)
+    for seed in range(given.first_seed, given.first_seed + given.heads):
+        made_job(Head(seed), f"head-{seed}.seat", counts, every=given.every_made, shift=seed)
     print(counts)
     for line in (*counts.flagged, *counts.silent[: given.show]):
         print(line)

@@ -161,7 +161,7 @@ def _job(source: Source, file: tree.File, sources: tuple[Source, ...], stock: St
     for message in check(built, stock.shop):
         gathered.say(message)
     for message in sisters.check(built, stock.shop):
-        if not gathered.said_at(message.span):
+        if not gathered.spoken_for(message.span):
             gathered.say(message)
     chosen = {
         "machine": _which("machine", stock.shop.machines, fields, stock, jobs, gathered),

@@ -16,6 +16,7 @@ from seatwright.job.wording import of_distances as say
 from seatwright.text import Message, Span
 
 ALIKE = 0.3  # one cylinder is laid out as the next, within this, mm (common practice)
+SPOT = 5.0  # no two stems stand nearer than a thin one is thick, mm
 WIDE = 1.8  # the nearest valve of the same cylinder stands within so many mean valve diameters (common practice)
 
 
@@ -34,10 +35,30 @@ def check(heads: tuple[Head, ...]) -> Iterator[Message]:
     """The places and distances that no head has; one message for a valve, the surest first."""
     for head in heads:
         said: set[str] = set()
-        for found in (*_in_cylinders(head), *_rows(head), *_from_others(head), *_by_size(head), *_holes(head)):
+        for found in (
+            *_on_one_spot(head),
+            *_in_cylinders(head),
+            *_rows(head),
+            *_from_others(head),
+            *_by_size(head),
+        ):
             if not said & set(found.valves):
                 said |= set(found.valves)
                 yield found
+        if not said:
+            yield from _holes(head)
+
+
+def _on_one_spot(head: Head) -> Iterator[Message]:
+    """Two valves whose stems would stand in one another."""
+    places = sorted(head.layout, key=lambda place: place.x.value)
+    for number, one in enumerate(places):
+        for other in places[number + 1 :]:
+            if other.x.value - one.x.value >= SPOT:
+                break
+            if apart(one, other) < SPOT:
+                first, second = sorted((one, other), key=lambda place: place.span)
+                yield say.on_one_spot(first, second)
 
 
 def _laid(head: Head) -> list[Distance]:

@@ -58,21 +58,20 @@ def word_of(column: Field, reading: Reading, columns: tuple[Field, ...]) -> str:
 
 
 def _scaled(digits: str, factor: str) -> str:
-    """A figure made tenfold, halved, ...; as many decimals as it needs."""
+    """A figure made tenfold, halved, ...; with its own decimals, and as many more as that leaves it."""
     made = Decimal(digits) * Decimal(factor)
     places = -int(Decimal(digits).as_tuple().exponent)
-    if factor in ("0.1", "0.5"):
-        places += 1
-    elif factor == "10" or factor == "25.4":
-        places = max(0, places - 1)
-    elif factor not in ("2",):
-        places += 2
-    return f"{made:.{places}f}"
+    more = {"0.1": 1, "10": -1, "0.5": 1, "25.4": -1, "2": 0}.get(factor, 2)
+    if factor == "0.5" and made == round(made, places):
+        more = 0
+    return f"{made:.{max(0, places + more)}f}"
 
 
 def _swapped(digits: str) -> set[str]:
-    """A figure with two digits that stand side by side changed over, each way once."""
-    places = [place for place, mark in enumerate(digits) if mark.isdigit()]
+    """A figure with two digits that stand side by side changed over, each way once; a leading nought is none of them."""
+    places = [
+        place for place, mark in enumerate(digits.lstrip("0"), len(digits) - len(digits.lstrip("0"))) if mark.isdigit()
+    ]
     found = set()
     for one, other in pairwise(places):
         if digits[one] != digits[other]:

@@ -40,6 +40,19 @@ def out_of_row(name: str, column: str, figure: Given, other: str, like: Given, v
     )
 
 
+def on_one_spot(first: Place, second: Place) -> Message:
+    return Message(
+        Severity.ERROR,
+        "valves-on-one-spot",
+        second.span,
+        f"{second.valve} at {second.x.typed}, {second.y.typed} stands where {first.valve} does, at {first.x.typed}, "
+        f"{first.y.typed}",
+        sentence("correct the place of one of them"),
+        (Related(first.span, f"{first.valve} stands here"),),
+        (first.valve, second.valve),
+    )
+
+
 def in_no_cylinder(place: Place, near: Hole) -> Message:
     return Message(
         Severity.ERROR,
