@@ -68,10 +68,9 @@ def _scaled(digits: str, factor: str) -> str:
 
 
 def _swapped(digits: str) -> set[str]:
-    """A figure with two digits that stand side by side changed over, each way once; a leading nought is none of them."""
-    places = [
-        place for place, mark in enumerate(digits.lstrip("0"), len(digits) - len(digits.lstrip("0"))) if mark.isdigit()
-    ]
+    """A figure with two digits that stand side by side changed over, each way once; a leading nought stays."""
+    first = len(digits) - len(digits.lstrip("0"))
+    places = [place for place, mark in enumerate(digits) if mark.isdigit() and place >= first]
     found = set()
     for one, other in pairwise(places):
         if digits[one] != digits[other]:

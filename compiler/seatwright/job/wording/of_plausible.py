@@ -121,7 +121,7 @@ def guide_length_odd(valve: str, length: Given, stem: Given) -> Message:
         "guide-length-odd",
         length.span,
         f"a guide {length.typed} long does not go with the stem of {valve}, {stem.typed}",
-        sentence("guides are three to twelve stems long: look at its decimal point and its unit"),
+        sentence("guides are four to eleven stems long: look at its decimal point and its unit"),
         _at(stem, "the stem stands here"),
         (valve,),
     )
