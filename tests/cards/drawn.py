@@ -9,9 +9,9 @@ from pathlib import Path as File
 from typing import Any
 from xml.etree import ElementTree
 
-import jobs
-import plans
 from msgspec.structs import replace
+from tests.cards import plans
+from tests.planning import jobs
 
 from seatwright.cards.drawings import (
     bore_bar_drawing,

@@ -6,8 +6,8 @@
 
 from __future__ import annotations
 
-import jobs
 from msgspec.structs import replace
+from tests.planning import jobs
 
 from seatwright.job.model import Extra, Head, Job, Note
 from seatwright.planning.plan import (

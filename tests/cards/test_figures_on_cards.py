@@ -17,7 +17,7 @@ from typing import Any
 
 import pytest
 from msgspec.structs import replace
-from shown_again import in_unit, limits, printed
+from tests.cards.shown_again import in_unit, limits, printed
 
 from seatwright.cards.render import documents
 from seatwright.job import read

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from given_jobs import HEAD, SHOP, clean, read_files, slugs
+from tests.job.given_jobs import HEAD, SHOP, clean, read_files, slugs
 
 from seatwright.text import Severity
 

@@ -6,7 +6,7 @@ from math import isclose, sqrt
 from typing import Any
 
 import pytest
-from given_jobs import HEAD, SHOP, clean, only, slugs, valves
+from tests.job.given_jobs import HEAD, SHOP, clean, only, slugs, valves
 
 from seatwright.job.model import Given, Limits, Specification, Stand
 

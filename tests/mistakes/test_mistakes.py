@@ -2,14 +2,8 @@
 
 from __future__ import annotations
 
-import sys
-from pathlib import Path
-
 import pytest
-
-sys.path.insert(0, str(Path(__file__).parent))
-
-from table import Mistake, answer, entries
+from tests.mistakes.table import Mistake, answer, entries
 
 from seatwright.job import read
 from seatwright.planning.planner import plan

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-import jobs
 from msgspec.structs import replace
+from tests.planning import jobs
 
 from seatwright.job.model import Head, Job
 from seatwright.planning.plan import At20, Bore, Depth, GuidePlan, InsertPlan, Interference, PilotPlan, ValvePlan

@@ -2,9 +2,9 @@
 
 import math
 
-import jobs
 import pytest
-from pocket_side import one
+from tests.planning import jobs
+from tests.planning.pocket_side import one
 
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.found.brought_to_20 import start
@@ -178,3 +178,35 @@ def test_the_lower_edge_of_the_seat_is_counted_along_a_tilted_stem():
         job, findings = jobs.job(made, shop=jobs.shop()), Findings()
         ends.append(wants_of(job, made, into(ValvePlan, start(job, made, findings)[0]), findings).seat_bottom.value)
     assert ends[1] - ends[0] == pytest.approx(1.2 / math.cos(math.radians(20)) - 1.2, abs=1e-9)
+
+
+def test_the_floor_goes_down_to_damage_where_the_window_allows_it():
+    # By hand: the insert of 7.00 stands 0.00 to 0.10 below, the floor cleans up at 7.05: 7.05 to 7.10.
+    plan, findings = one(jobs.valve(found={"damage_depth": 7.08}), jobs.insert("A", 44.30))
+    assert (plan.depth.least.value, plan.depth.most.value) == pytest.approx((7.08, 7.10))
+    assert "damage-below-floor" not in jobs.slugs(findings)
+
+
+def test_damage_below_the_window_stays_is_said_and_rules_no_insert_out():
+    plan, findings = one(jobs.valve(found={"damage_depth": 7.11}), jobs.insert("A", 44.30))
+    assert (plan.depth.least.value, plan.depth.most.value) == pytest.approx((7.05, 7.10))
+    assert "some of it stays" in jobs.texts(findings, "damage-below-floor")
+
+
+def test_a_taller_oversize_under_the_makers_depth_is_held_outside_stand_and_where_it_would_be_proud():
+    maker = {"depth": (7.05, 7.15)}
+    taller = jobs.insert("A50", 44.60, height=7.26)
+    _, findings = one(jobs.valve(**maker), taller)
+    assert "A50 needs 7.26 mm at least to stand as wanted" in findings.holds_of("E1")[0].text
+    _, findings = one(jobs.valve(stand=None, **maker), taller)
+    hold = findings.holds_of("E1")[0]
+    assert "A50 is 7.26 mm high; at the maker's depth of 7.15 mm at most it would stand proud" in hold.text
+    said = jobs.valve(stand=jobs.stand(-0.20, -0.05), **maker)
+    plan, findings = one(said, taller)
+    assert findings.holds_of("E1") == ()
+    assert (plan.depth.least.value, plan.depth.most.value) == pytest.approx((7.06, 7.15))
+
+
+def test_under_the_makers_depth_alone_an_insert_goes_down_until_it_is_flush():
+    plan, _ = one(jobs.valve(stand=None, depth=(7.05, 7.15)), jobs.insert("A", 44.30, height=7.08))
+    assert (plan.depth.least.value, plan.depth.most.value) == pytest.approx((7.08, 7.15))

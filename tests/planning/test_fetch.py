@@ -1,9 +1,9 @@
 """What is fetched from the rack."""
 
-import jobs
-from bores import bench, bored, figure
 from msgspec.structs import replace
-from phases import at
+from tests.planning import jobs
+from tests.planning.bores import bench, bored, figure
+from tests.planning.phases import at
 
 from seatwright.job.model import Assembly, Chill, Master
 from seatwright.planning.basis.findings import Findings

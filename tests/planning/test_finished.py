@@ -1,10 +1,10 @@
 """The finished valve against its limits."""
 
-import jobs
 import pytest
-from later_life import decided, demo, finished_readings, started
 from msgspec.structs import replace
-from phases import at
+from tests.planning import jobs
+from tests.planning.later_life import decided, demo, finished_readings, started
+from tests.planning.phases import at
 
 from seatwright.job.model import Leak
 from seatwright.planning.after.finished import finished

@@ -3,14 +3,14 @@
 from itertools import combinations
 from unittest.mock import patch
 
-import jobs
 import pytest
-from bores import bench, bored, figure
 from hypothesis import given, strategies
 from hypothesis import settings as hypothesis_settings
-from later_life import demo
 from msgspec.structs import replace
-from phases import at
+from tests.planning import jobs
+from tests.planning.bores import bench, bored, figure
+from tests.planning.later_life import demo
+from tests.planning.phases import at
 
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.machine.passes import passes
@@ -260,7 +260,7 @@ def test_a_first_pass_smaller_than_the_cutter_goes_is_a_hold():
     made, findings = planned(
         bored("E1", 44.010, 44.030, throat=20.0, throat_offset=0.0), shop=shop(tip_width=jobs.given(4.0))
     )
-    assert [hold.slug for hold in findings.holds_of("E1")] == ["pass-under-range"]
+    assert [hold.slug for hold in findings.holds_of("E1")] == ["cutter-first-pass"]
     assert made.settings == ()
 
 

@@ -1,10 +1,10 @@
 """Spindle speed, feed, time and torque."""
 
-import jobs
 import pytest
-from bores import bench, bored
 from msgspec.structs import replace
-from phases import at
+from tests.planning import jobs
+from tests.planning.bores import bench, bored
+from tests.planning.phases import at
 
 from seatwright.handbook import cutting
 from seatwright.planning.basis.findings import Findings

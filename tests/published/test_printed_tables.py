@@ -1,14 +1,13 @@
 """Tables printed in service manuals, written as lines of a job and a shop file: every one reads, none is refused.
 
-Sources by the short names of trade facts, section 9: S1 ZD30, S3 M110, S5 TM 5-6115-400-35, S6 TM 5-3810-295-34,
-S7 TM 9-6115-604-34, S23 three-cylinder gas engine, S25 700 series, S27 TM 5-3810-307-24-2-2. The slips are those of
-section 8b.
+Sources by short names: S1, S23, S25, S36 and S101 service manuals, S3 a workshop manual, S8 a cylinder-head procedure,
+S5 TM 5-6115-400-35, S6 TM 5-3810-295-34, S7 TM 9-6115-604-34, S27 TM 5-3810-307-24-2-2.
 """
 
 from __future__ import annotations
 
 import pytest
-from given_jobs import HEAD, SHOP, clean, only, slugs
+from tests.job.given_jobs import HEAD, SHOP, clean, only, slugs
 
 # source, unit, insert od, bore, recess depth, interference; an empty text where the table prints nothing.
 ROWS = [
@@ -88,7 +87,7 @@ def test_a_rough_blank_is_stock_to_be_turned() -> None:
 
 
 def test_the_figures_that_section_6_prints_twice_agree() -> None:
-    # S8 K19: 0.064-0.114 mm is printed .002-.005 in, a rounding that lies exactly on the limit of .0005 in + 0.0005 mm.
+    # S8: 0.064-0.114 mm is printed .002-.005 in, a rounding that lies exactly on the limit of .0005 in + 0.0005 mm.
     clean(HEAD.format(units="mm") + "valves E1\n interference 0.064 to 0.114 mm = .002 to .005 in\n")
     # S2: 0.064-0.096 mm (0.0025-0.0038 in).
     clean(HEAD.format(units="mm") + "valves E1\n interference 0.064 to 0.096 mm = .0025 to .0038 in\n")

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import ast
 import re
 import subprocess
 import sys
 from fractions import Fraction as F
+from pathlib import Path
 
 import pytest
 
+import seatwright
+from seatwright.handbook import MM_PER_INCH
 from seatwright.syntax import grammar
 from seatwright.syntax.numbers import units
 
@@ -95,3 +99,14 @@ def test_pint_is_not_loaded_before_a_conversion():
     )
     shown = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert shown.stdout.strip() == "False"
+
+
+def test_the_inch_of_the_formulas_is_that_of_the_table_and_stands_once():
+    assert F(repr(MM_PER_INCH)) == units.to_coherent(F(1), "in")
+    standing = [
+        path.name
+        for path in sorted(Path(seatwright.__file__).parent.rglob("*.py"))
+        for node in ast.walk(ast.parse(path.read_text("utf-8")))
+        if isinstance(node, ast.Constant) and node.value == MM_PER_INCH
+    ]
+    assert standing == ["__init__.py"]

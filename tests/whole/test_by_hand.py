@@ -12,7 +12,7 @@ from __future__ import annotations
 from math import cos, hypot, pi, radians, tan
 
 import pytest
-from by_hand import (
+from tests.whole.by_hand import (
     ALUMINIUM,
     E_ALUMINIUM,
     E_IRON,
@@ -47,7 +47,7 @@ from by_hand import (
     up,
     where,
 )
-from by_hand_beside_plan import differences
+from tests.whole.by_hand_beside_plan import differences
 
 
 def iron_diesel_e1() -> Sums:

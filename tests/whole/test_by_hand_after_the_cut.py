@@ -9,7 +9,7 @@ from __future__ import annotations
 from math import cos, hypot, pi, radians, sqrt
 
 import pytest
-from by_hand import (
+from tests.whole.by_hand import (
     ALUMINIUM,
     E_ALUMINIUM,
     E_IRON,
@@ -36,7 +36,7 @@ from by_hand import (
     up,
     where,
 )
-from by_hand_beside_plan import differences, found
+from tests.whole.by_hand_beside_plan import differences, found
 
 
 def half_way_e2() -> Sums:

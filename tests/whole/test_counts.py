@@ -1,7 +1,7 @@
 """Fast enough, told without a clock: what a command loads, and how many calls it makes for a fixed job.
 
 Counts are the same on every machine, however busy. Where one of them grows on purpose, the figure here is changed, and
-the commit says why.
+the commit says why; where it falls, the figure is brought down, so that what was won stays won.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ import sys
 from pathlib import Path
 
 import pytest
-from shop import JOBS
+from tests.whole.shop import JOBS
 
 from seatwright.job import read
 from seatwright.planning.planner import plan
@@ -41,9 +41,9 @@ def loaded_again(*words: str) -> set[str]:
 @pytest.mark.parametrize(
     ("words", "never", "of_the_house"),
     [
-        (("check",), {"pint", "jinja2", "markdown_it", "seatwright.cards"}, 184),
+        (("check",), {"pint", "jinja2", "markdown_it", "seatwright.cards"}, 210),
         (("format", "--check"), {"pint", "jinja2", "markdown_it", "seatwright.planning", "seatwright.cards"}, 56),
-        (("plan",), {"pint", "weasyprint", "watchfiles"}, 235),
+        (("plan",), {"pint", "weasyprint", "watchfiles"}, 260),
     ],
     ids=lambda one: one[0] if isinstance(one, tuple) else "",
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-from shop import seatwright
+from tests.whole.shop import seatwright
 
 from seatwright.job import read
 from seatwright.text import Severity

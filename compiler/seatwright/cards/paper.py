@@ -7,8 +7,9 @@ from functools import cache, lru_cache
 from msgspec import Struct
 
 from seatwright.cards import letters
+from seatwright.handbook import MM_PER_INCH
 
-MM_PER_POINT = 25.4 / 72
+MM_PER_POINT = MM_PER_INCH / 72
 _WIDEST = 1000  # of a letter that the faces lack, in thousandths of its size: another face of the system shows it
 _WORDS_KEPT = 16384  # words whose width is not reckoned again, a few times those of a large job
 

@@ -139,7 +139,7 @@ def _row_in(job: Job, valve: ValvePlan) -> tuple[str, ...]:
         bold(valve.name),
         bold(insert.name if insert is not None else ""),
         (insert.alloy or NONE) if insert is not None else NONE,
-        typed(read) or "by the list",
+        (typed(read) if valve.at20.insert_od is not None else "") or "by the list",
         "pocket kept" if kept else _figure(job, bore),
         bold(_figure(job, fit)),
     )

@@ -6,8 +6,9 @@ from collections.abc import Sequence
 
 from seatwright.cards import figures
 from seatwright.cards.card import Table
-from seatwright.cards.figures import MM_PER_INCH, limits, plain, shown
+from seatwright.cards.figures import limits, plain, shown
 from seatwright.cards.words import NONE, blank, bold, bold_limits, bore_limits, depth_limits, span, valves
+from seatwright.handbook import MM_PER_INCH
 from seatwright.job.model import Job
 from seatwright.planning.plan import ValvePlan
 

@@ -288,7 +288,7 @@ def _present(values: Mapping[str, object | None]) -> dict[str, object]:
 
 def _valve(valve: ValvePlan, temperature: Given | None) -> dict[str, object]:
     fields = _object(valve, OF_A_VALVE_ITS_OWN_WAY)
-    written = {name: fields[name] for name in _VALVE_ORDER if name in fields}
+    written = {name: fields[name] for name in (*_VALVE_ORDER, *fields) if name in fields}
     written["found"] = _found(valve, temperature)
     written["holds"] = [hold.slug for hold in valve.holds]
     written["holds_text"] = {hold.slug: hold.text for hold in valve.holds}

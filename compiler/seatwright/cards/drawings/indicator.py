@@ -18,6 +18,7 @@ from seatwright.cards.drawings.shapes import (
     around,
     wrapped,
 )
+from seatwright.handbook import MM_PER_INCH
 from seatwright.job.model import Job
 from seatwright.planning.plan import Setting
 
@@ -34,7 +35,7 @@ def indicator_face(job: Job, setting: Setting) -> Drawing | None:
     if setting.indicator is None or setting.reading is None or setting.reading_unit is None:
         return None
     unit = setting.reading_unit
-    per = figures.MM_PER_INCH if unit == "in" else 1.0
+    per = MM_PER_INCH if unit == "in" else 1.0
     step = setting.indicator_step.value / per if setting.indicator_step is not None else None
     instrument = figures.indicator(job, setting)
     open_by = None

@@ -10,6 +10,7 @@ from msgspec import Struct
 from seatwright.cards import figures
 from seatwright.cards.drawings.dimensions import apart, block, leader
 from seatwright.cards.drawings.shapes import LEADING, Point, Sketch
+from seatwright.handbook import MM_PER_INCH
 from seatwright.job.model import Given, Job, Reading
 
 
@@ -73,7 +74,7 @@ def broken(sketch: Sketch, start: Point, end: Point) -> None:
 def as_measured(job: Job, what: Reading | Given, value: float | None = None) -> str:
     """A figure in the job's unit with the digits that it was typed with; a fraction of an inch with three decimals."""
     unit = figures.job_unit(job)
-    per = figures.MM_PER_INCH if unit == "in" else 1.0
+    per = MM_PER_INCH if unit == "in" else 1.0
     step = 2 * what.half_digit / per
     decimals = 3 if step <= 0 else min(max(math.ceil(-math.log10(step) - 0.01), 0), 4)
     return f"{(what.value if value is None else value) / per:.{decimals}f}"

@@ -88,14 +88,14 @@ def _twice(one: float, other: float) -> bool:
 
 
 def stem_and_guide(valve: Valve) -> Iterator[Message]:
-    """A stem that is larger than its guide, where no clearance is given that planning would judge it by."""
-    stem, clearance = valve.specification.stem, valve.specification.guide_clearance
+    """A stem that is larger than its guide: never a guide to be reamed to its clearance, but a slip or an oversize."""
+    stem = valve.specification.stem
     guides = [
         one
         for one in (valve.measured.guide_top, valve.measured.guide_middle, valve.measured.guide_bottom)
         if one is not None
     ]
-    if stem is None or not guides or (clearance is not None and clearance.least is not None):
+    if stem is None or not guides:
         return
     tightest = min(guides, key=lambda guide: guide.smallest)
     if 0 < stem.value - tightest.smallest <= UNREAMED:

@@ -44,7 +44,7 @@ def _valve(valve: Valve, inserts: dict[str, Insert]) -> Iterator[Message]:
     yield from plausible.makers_limits(valve.name, valve.specification)
     yield from _seat(valve.name, valve.specification)
     yield from _fit(valve.name, valve.specification, stock)
-    yield from _insert_in_hand(valve, stock)
+    yield from _insert_in_hand(valve)
 
 
 def _measured(valve: Valve) -> Iterator[Message]:
@@ -102,7 +102,7 @@ def _fit(name: str, wanted: Specification, stock: Insert | None) -> Iterator[Mes
         yield say.od_under_bore(name, od, bore)
         return
     given = wanted.interference
-    if given is None or given.least is None or given.most is None:
+    if given is None or wanted.insert_od is None or given.least is None or given.most is None:
         return
     if abs(given.least.value - least) > AGREE + 1e-9 or abs(given.most.value - most) > AGREE + 1e-9:
         yield say.fit_disagrees(name, given, od, bore, least, most)
@@ -115,12 +115,12 @@ def _stock_limits(stock: Insert | None) -> Limits | None:
     return Limits(stock.od_least, stock.od_most, None, typed, stock.od_least.span)
 
 
-def _insert_in_hand(valve: Valve, stock: Insert | None) -> Iterator[Message]:
+def _insert_in_hand(valve: Valve) -> Iterator[Message]:
     """A measured insert outside the maker's limits: a warning, for the measuring may be what is wrong."""
     od = valve.measured.insert_od
     if od is None:
         return
-    limits = valve.specification.insert_od or _stock_limits(stock)
+    limits = valve.specification.insert_od
     if limits is not None and limits.least is not None and limits.most is not None:
         yield from _outside(valve.name, od, limits.least, limits.most)
 

@@ -116,7 +116,8 @@ class Cutter(Struct, frozen=True):
 class Pilot(Struct, frozen=True):
     """A pilot. kind: dead, live, expanding, tapered; kind_given is None where `dead` was left to be assumed.
 
-    A dead or live one has a diameter; an expanding or tapered one grips from smallest to largest.
+    A dead or live one has a diameter; an expanding or tapered one grips from smallest to largest. tir_at: height above
+    the port end of the guide at which its tir was read.
     """
 
     name: Named
@@ -127,6 +128,7 @@ class Pilot(Struct, frozen=True):
     largest: Given | None = None
     length: Given | None = None
     tir_offset: Given | None = None  # axis to axis, mm (half of the tir typed)
+    tir_at: Given | None = None
 
 
 class Insert(Struct, frozen=True):

@@ -47,8 +47,8 @@ def behind_figure(word: Word, field: Field) -> Message | None:
         limit = "most" if typed in MOST_WORDS else "least"
         return say.explained(word.span, field.word, limit_word(word.text, limit, "2.0"))
     if typed in _DEGREES and field.dimension is Dimension.TEMPERATURE:
-        slip = ("unit-which", f"`{word.text}` does not say of which scale", "Write `C` or `F` behind the figure.")
-        return say.explained(word.span, field.word, slip)
+        said = f"{field.word}: `{word.text}` does not say of which scale"
+        return say.error("unit-which", word.span, said, "Write `C` or `F` behind the figure.")
     if (unit := units.canonical(word.text)) is not None:
         return say.unit_again(word.span, field.word, unit, word.text)
     explained = slips.explain_unit(word, _fitting(field))

@@ -85,7 +85,10 @@ def stem_tight(valve: str, stem: Given, guide: Reading) -> Message:
         "stem-tight",
         stem.span,
         f"the stem of {valve}, {stem.typed}, is larger than its guide, {guide.typed}",
-        sentence("if the two are exchanged, exchange them; a guide that is not yet reamed is right like this"),
+        sentence(
+            "a slip of the pen, or the two are exchanged: measure both again; with an oversize stem, or a guide that "
+            "is not yet reamed, it is right like this"
+        ),
         _at(guide, "the guide stands here"),
         (valve,),
     )

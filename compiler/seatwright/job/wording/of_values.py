@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from seatwright.text import Message, Related, Severity, Span
+from seatwright.text.slugs import ErrorSlug
 
 
-def error(slug: str, span: Span, text: str, help: str, related: tuple[Related, ...] = ()) -> Message:
+def error(slug: ErrorSlug, span: Span, text: str, help: str, related: tuple[Related, ...] = ()) -> Message:
     """An error: nothing is written until it is put right."""
     return Message(Severity.ERROR, slug, span, text, sentence(help), related)
 
@@ -17,7 +18,7 @@ def sentence(help: str) -> str:
     return help[:1].upper() + help[1:] + ("" if help[-1:] in ".?" else ".")
 
 
-def explained(span: Span, word: str, slip: tuple[str, str, str]) -> Message:
+def explained(span: Span, word: str, slip: tuple[ErrorSlug, str, str]) -> Message:
     """A slip that is named wherever a figure or date stands, said of the field in which it stands."""
     slug, text, help = slip
     return error(slug, span, f"{word}: {text}", help)

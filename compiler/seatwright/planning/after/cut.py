@@ -42,7 +42,7 @@ def cut(job: Job, head: Head, plans: tuple[Stood, ...], findings: Findings) -> t
     One that is left alone keeps its status; its cut goes on the record. How far a small one is to be opened
     is said once it stands in a setting (`reopen`).
     """
-    judged = {plan.name: _latest(job, head, plan, findings) for plan in plans if plan.valve.cut is not None}
+    judged = {plan.name: _latest(job, head, plan, plan.valve.cut, findings) for plan in plans if plan.valve.cut}
     bores = {name: each.measured.bore for name, each in judged.items() if each.measured is not None}
     done = []
     for plan in plans:
@@ -68,10 +68,8 @@ def _floor_as_cut(head: Head, plan: Judged) -> Judged:
     return replace(plan, floor_left=floor_under(given("floor", "mm", floor), old, deep, "at the deepest place, as cut"))
 
 
-def _latest(job: Job, head: Head, plan: Stood, findings: Findings) -> _Verdict:
+def _latest(job: Job, head: Head, plan: Stood, readings: CutReadings, findings: Findings) -> _Verdict:
     """The latest cut, with all earlier ones of the same pocket behind it; what is said is of the latest alone."""
-    readings = plan.valve.cut
-    assert readings is not None
     earlier = tuple(_judge(job, head, plan, before, Findings()).cut for before in readings.earlier)
     judged = _judge(job, head, plan, readings, findings)
     return replace(judged, cut=replace(judged.cut, earlier=earlier))

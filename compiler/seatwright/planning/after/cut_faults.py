@@ -11,6 +11,7 @@ from seatwright.planning.basis.wording import length, said, span_of
 from seatwright.planning.certainty.as_measured import AsMeasured
 from seatwright.planning.plan import Pocketed
 from seatwright.planning.plan.figure import Figure
+from seatwright.text.slugs import NoticeSlug, WarningSlug
 
 _SLACK = 1e-9
 
@@ -18,7 +19,7 @@ _SLACK = 1e-9
 class Fault(Struct, frozen=True):
     """One thing wrong. verdict: what it makes of a bore that is accepted by its size."""
 
-    slug: str
+    slug: WarningSlug
     text: str
     help: str
     verdict: str
@@ -140,5 +141,5 @@ def _single_readings(
     )]  # fmt: skip
 
 
-def _unchecked(slug: str, text: str, help: str, valve: str, findings: Findings) -> None:
+def _unchecked(slug: NoticeSlug, text: str, help: str, valve: str, findings: Findings) -> None:
     findings.unchecked(slug, text, help, None, (valve,))

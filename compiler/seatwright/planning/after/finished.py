@@ -14,9 +14,21 @@ from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.wording import length, listed, said
 from seatwright.planning.plan import Closed, FinishedPlan, HeightLimits, Judged, Status, into
 from seatwright.planning.plan.figure import Figure, given
+from seatwright.text.slugs import NoticeSlug, WarningSlug
 
 _SLACK = 1e-9
 _MAY_BE_FINISHED = (Status.TO_BORE, Status.ACCEPTED, Status.KEPT)
+
+
+_SLUGS: dict[str, tuple[WarningSlug, NoticeSlug]] = {
+    "stand": ("stand-fails", "stand-not-judged"),
+    "seat-tir": ("seat-tir-fails", "seat-tir-not-judged"),
+    "seat-width": ("seat-width-fails", "seat-width-not-judged"),
+    "recession": ("recession-fails", "recession-not-judged"),
+    "tip-height": ("tip-height-fails", "tip-height-not-judged"),
+    "spring-height": ("spring-height-fails", "spring-height-not-judged"),
+    "leak": ("leak-fails", "leak-not-judged"),
+}
 
 
 class _Check(Struct, frozen=True):
@@ -33,13 +45,11 @@ class _Check(Struct, frozen=True):
     def limited(self) -> bool:
         return self.least is not None or self.most is not None
 
-    @property
-    def too_small(self) -> bool:
-        return self.figure is not None and self.least is not None and self.figure.value < self.least.value - _SLACK
-
-    @property
-    def too_big(self) -> bool:
-        return self.figure is not None and self.most is not None and self.figure.value > self.most.value + _SLACK
+    def missed(self, figure: Figure) -> Figure | None:
+        """The limit that a figure is beyond, the least first; None where it keeps both."""
+        if self.least is not None and figure.value < self.least.value - _SLACK:
+            return self.least
+        return self.most if self.most is not None and figure.value > self.most.value + _SLACK else None
 
 
 def finished(job: Job, head: Head, plans: tuple[Judged, ...], findings: Findings) -> tuple[Closed, ...]:
@@ -60,10 +70,10 @@ def _judged(job: Job, head: Head, plan: Judged, found: Finished, findings: Findi
         elif not check.limited:
             _say_not_judged(check.word, plan, findings)
         else:
-            failed = check.too_small or check.too_big
-            verdicts.append((_name(check.word), "fail" if failed else "pass"))
-            if failed:
-                _say_failed(job, plan, check, findings)
+            limit = check.missed(check.figure)
+            verdicts.append((_name(check.word), "pass" if limit is None else "fail"))
+            if limit is not None:
+                _say_failed(job, plan, check, check.figure, limit, findings)
     verdicts += _leak(job, plan, found, missing, findings)
     if found.pressure_test is not None:
         verdicts.append(("pressure_test", found.pressure_test.text))
@@ -208,24 +218,21 @@ def _leak(job: Job, plan: Judged, found: Finished, missing: list[str], findings:
     return [("leak", verdict)]
 
 
-def _say_failed(job: Job, plan: Judged, check: _Check, findings: Findings) -> None:
-    assert check.figure is not None
-    limit = check.least if check.too_small else check.most
-    assert limit is not None
-    side = "least" if check.too_small else "most"
+def _say_failed(job: Job, plan: Judged, check: _Check, figure: Figure, limit: Figure, findings: Findings) -> None:
+    side = "least" if limit is check.least else "most"
     words = said(job, limit) if limit.origin is not None else length(job, limit.value)
     findings.warning(
-        f"{check.word}-fails",
-        f"`{check.word}` is {said(job, check.figure)}; {words} is the {side}.",
-        check.low if check.too_small else check.high,
-        check.figure.origin.span if check.figure.origin else plan.valve.span,
+        _SLUGS[check.word][0],
+        f"`{check.word}` is {said(job, figure)}; {words} is the {side}.",
+        check.low if limit is check.least else check.high,
+        figure.origin.span if figure.origin else plan.valve.span,
         (plan.name,),
     )
 
 
 def _say_not_judged(word: str, plan: Judged, findings: Findings) -> None:
     findings.unchecked(
-        f"{word}-not-judged",
+        _SLUGS[word][1],
         f"`{word}` was measured on the finished head, and has no limit: it is on the record and was not judged.",
         "Give its limits under `valves`, or in the shop's `practice`.",
         None,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from seatwright.handbook import seats
-from seatwright.job.model import Head, Job
+from seatwright.job.model import Head, Job, Skim
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.plan import Started
 from seatwright.planning.plan.figure import Figure, assumed, computed, given
@@ -29,11 +29,9 @@ def is_integral(plan: Started) -> bool:
     return plan.valve.specification.seat_integral is not None
 
 
-def skim_along_stem(head: Head, plan: Started) -> Figure | None:
-    """The skim as it counts along the stem of this valve; None without one."""
-    if head.skim is None:
-        return None
-    skim = given("skim", "mm", head.skim.amount)
+def skim_along_stem(skimmed: Skim, plan: Started) -> Figure:
+    """A skim as it counts along the stem of this valve."""
+    skim = given("skim", "mm", skimmed.amount)
     if plan.valve_tilt is None:
         return skim
     value = seats.along_stem(skim.value, plan.valve_tilt.value)
@@ -65,8 +63,7 @@ def depth_now(head: Head, plan: Started, found: Figure, findings: Findings) -> F
     if head.skim.when is None:
         skim_when_not_said(head, plan, findings)
         return None
-    skim = skim_along_stem(head, plan)
-    assert skim is not None
+    skim = skim_along_stem(head.skim, plan)
     return computed(
         f"{found.symbol}_now",
         "mm",
@@ -114,9 +111,9 @@ def below_limits(job: Job, head: Head, plan: Started) -> tuple[Figure, Figure] |
         most = computed(
             "below_most", "mm", aim.value + either_way.value, "below + depth_tolerance", (aim, either_way), "handbook 5"
         )
-    skim = skim_along_stem(head, plan)
-    if skim is None or head.skim is None or head.skim.when != "still-to-come":
+    if head.skim is None or head.skim.when != "still-to-come":
         return least, most
+    skim = skim_along_stem(head.skim, plan)
     source = "handbook 12, a skim still to come"
     return (
         computed("below_least", "mm", least.value + skim.value, f"below_least + {skim.symbol}", (least, skim), source),

@@ -138,7 +138,7 @@ def _instrument(gauge: Gauge | BoreGauge, findings: Findings, valve: str) -> lis
             shares.append(_share(symbol, spread, what))
     if missing:
         findings.unchecked(
-            f"{kind.replace(' ', '-')}-uncertainty",
+            "setting-gauge-uncertainty" if setting else "bore-gauge-uncertainty",
             f'The {kind} "{gauge.name.text}" has no {listed(missing, "and no")}: '
             f"{'this is' if len(missing) == 1 else 'these are'} not in what is said of the fit's certainty.",
             "Give them in the shop file, as `0.0005` (standard, k = 1) or `+/- 0.003` (never further off).",

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from msgspec.structs import replace
 
-from seatwright.job.model import Head, Job, Pilot
+from seatwright.job.model import Head, Job, Named, Pilot
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.wording import length, name_key, said
 from seatwright.planning.found.pilot_in_guide import (
@@ -66,7 +66,7 @@ def _pilot(job: Job, head: Head, plan: Guided, findings: Findings) -> PilotPlan 
             )
     named = plan.valve.specification.pilot
     if named is not None:
-        chosen = _by_hand(job, plan, guide, clearance, over, findings)
+        chosen = _by_hand(job, plan, named, guide, clearance, over, findings)
     else:
         entering = _in_order([pilot for pilot in job.shop.pilots if enters(pilot, guide, clearance)])
         if by_spindle:
@@ -153,10 +153,8 @@ def _within(figure: Figure, limit: float) -> bool:
 
 
 def _by_hand(
-    job: Job, plan: Guided, guide: Guide, clearance: Figure, over: Figure | None, findings: Findings
+    job: Job, plan: Guided, named: Named, guide: Guide, clearance: Figure, over: Figure | None, findings: Findings
 ) -> PilotPlan | None:
-    named = plan.valve.specification.pilot
-    assert named is not None
     pilot = next((one for one in job.shop.pilots if name_key(one.name.text) == name_key(named.text)), None)
     if pilot is None:
         findings.hold(

@@ -6,10 +6,10 @@ from collections.abc import Sequence
 
 from msgspec.structs import replace
 
-from seatwright.handbook import grouping, setting
+from seatwright.handbook import MM_PER_INCH, grouping, setting
 from seatwright.job.model import Job
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.wording import MM_PER_INCH, said, span_of
+from seatwright.planning.basis.wording import said, span_of
 from seatwright.planning.certainty.windows import NO_STEP
 from seatwright.planning.plan import Depth, DepthStop, Passed
 from seatwright.planning.plan.figure import Figure, computed, given
@@ -78,6 +78,6 @@ def _on_dial(job: Job, stop: DepthStop, has_step: bool) -> DepthStop:
         return stop
     if (job.machine.dial or job.units) == "inch":
         inches = round(stop.stop.value / MM_PER_INCH, 9)  # free of the crumbs of floating point
-        shown = computed("dial", "in", inches, "stop / 25.4", (stop.stop,), _SOURCE)
+        shown = computed("dial", "in", inches, f"stop / {MM_PER_INCH}", (stop.stop,), _SOURCE)
         return replace(stop, dial=shown, dial_unit="in")
     return replace(stop, dial=stop.stop.called("dial"), dial_unit="mm")

@@ -88,7 +88,7 @@ def _passes(
     if smallest is not None and first.value < smallest.value:
         findings.hold(
             plan.name,
-            "pass-under-range",
+            "cutter-first-pass",
             f"The tip is {said(job, tip)} wide and the floor wider, so a first pass of at most "
             f"{length(job, first.value)} must go to full depth, and {cutter.name.text} goes no smaller than "
             f"{said(job, smallest)}.",

@@ -35,25 +35,22 @@ def reopen(
     by_number = {each.number: each for each in settings}
     done = []
     for plan in plans:
-        limits = _small(job, plan)
-        if limits is None or plan.cut is None:
+        made = plan.cut
+        if made is None or made.bore is None or (limits := _small(job, plan, made, made.bore)) is None:
             done.append(plan)
             continue
         setting = None if plan.setting is None else by_number.get(plan.setting)
-        plan = replace(plan, cut=_opened(job, head, plan, plan.cut, setting))
+        opened = _opened(job, head, plan, made, setting)
         if not plan.stays:
-            _say_small(job, plan, limits, setting, findings)
-        done.append(plan)
+            _say_small(job, plan, opened, made.bore, limits, setting, findings)
+        done.append(replace(plan, cut=opened))
     return tuple(done)
 
 
-def _small(job: Job, plan: InSetting) -> Limits | None:
+def _small(job: Job, plan: InSetting, cut: CutPlan, bore: Figure) -> Limits | None:
     """The limits that a cut bore is under for sure; None for any other."""
-    cut = plan.cut
-    if cut is None or cut.bore is None:
-        return None
     limits = limits_of(job, plan, cut.u, Findings())  # what there is to say was said with the verdict
-    return limits if limits is not None and limits.verdict(cut.bore.value) == REWORK else None
+    return limits if limits is not None and limits.verdict(bore.value) == REWORK else None
 
 
 def _opened(job: Job, head: Head, plan: InSetting, made: CutPlan, setting: Setting | None) -> CutPlan:
@@ -83,10 +80,9 @@ def _from_its_own(job: Job, read: Figure, by: Figure) -> Figure:
     return computed("new_reading", "mm", value, formula, inputs, _SOURCE)
 
 
-def _say_small(job: Job, plan: InSetting, limits: Limits, setting: Setting | None, findings: Findings) -> None:
-    made = plan.cut
-    assert made is not None
-    assert made.bore is not None
+def _say_small(
+    job: Job, plan: InSetting, made: CutPlan, bore: Figure, limits: Limits, setting: Setting | None, findings: Findings
+) -> None:
     by = ""
     if made.open_by is not None:
         half = length(job, made.open_by.value / 2)
@@ -98,7 +94,7 @@ def _say_small(job: Job, plan: InSetting, limits: Limits, setting: Setting | Non
         by += ". "
     findings.warning(
         "bore-small",
-        f"The bore is {fine(job, made.bore.value)} at 20 °C{fit_made(job, plan, made)}; "
+        f"The bore is {fine(job, bore.value)} at 20 °C{fit_made(job, plan, made)}; "
         f"{between(job, limits)} is wanted: it is small.",
         f"{by}Measure again and write it under a later `cut`.",
         plan.valve.span,

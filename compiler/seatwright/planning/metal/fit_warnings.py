@@ -5,12 +5,13 @@ from __future__ import annotations
 from msgspec import Struct
 
 from seatwright.handbook import fit_stress
-from seatwright.job.model import Head, Job, Material
+from seatwright.job.model import Head, Job, Material, Stated
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.wording import degrees, length
 from seatwright.planning.metal.thick_rings import about
 from seatwright.planning.plan import Judged
 from seatwright.planning.plan.figure import Figure
+from seatwright.text.slugs import WarningSlug
 
 _LESS = "Take an interference nearer its least, an insert of another size, or ask the engine maker. An estimate."
 
@@ -41,10 +42,11 @@ def head_stress(head: Head, plan: Judged, sure: Stress, worst: Stress, findings:
             (plan.name,),
         )
         return
-    for limit, what, slug in (
+    limits: tuple[tuple[Stated | None, str, WarningSlug], ...] = (
         (material.strength, "breaks", "head-may-crack"),
         (material.yield_strength, "gives: the fit may come out looser", "head-may-yield"),
-    ):
+    )
+    for limit, what, slug in limits:
         if limit is None:
             continue
         bears = f"more than the {about(limit.value)} MPa at which {material.name} {what} ({limit.source})"

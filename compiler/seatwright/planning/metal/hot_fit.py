@@ -78,7 +78,8 @@ def gone_at(made: Pair, alloy: Material, metal: Material) -> Figure | None:
     used = []
     for material, part in ((alloy, "insert"), (metal, "head")):
         mean = _mean(material, part, at)
-        assert mean is not None  # the temperature was found within the tables
+        if mean is None:
+            return None
         used.append(replace(mean, inputs=tuple(each for each in mean.inputs if each is not at)))
     formula = f"T at which {delta.symbol} = {od.symbol}*(a_head - a_insert)*(T - 20)"
     return computed(symbol, unit, value, formula, (delta, od, *used), _SOURCE, note)

@@ -132,15 +132,14 @@ def _shared_hoops(one: InBore, seated: dict[str, InBore], delta: Delta) -> list[
 
 def _shared(one: InBore, ring: NearRing, seated: dict[str, InBore], delta: Delta) -> Figure | None:
     other = seated.get(ring.other)
-    if other is None or other.parts is None:
+    if one.parts is None or other is None or other.parts is None:
         return None
     across = next((each for each in other.around.near if each.bridge is ring.bridge), None)
     if across is None:
         return None
     sides = []
-    for side, outer in ((one, ring.outer), (other, across.outer)):
-        assert side.parts is not None
-        at = pressure(delta(side), side.made.od, outer, side.parts)
+    for side, parts, outer in ((one, one.parts, ring.outer), (other, other.parts, across.outer)):
+        at = pressure(delta(side), side.made.od, outer, parts)
         sides.append(hoop_head(at, side.made.od, outer, f"hoop_{side.plan.name}"))
     # In the order of their names, so that both valves of a bridge carry the same sum and one message.
     sides.sort(key=lambda figure: figure.symbol)

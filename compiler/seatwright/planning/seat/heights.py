@@ -176,7 +176,7 @@ def _height_allows(
         else:
             why, help = f"`{what}-height` is an aim, not a limit", "Give two limits to be judged by"
         findings.unchecked(
-            f"{what}-height-not-computed",
+            "tip-height-not-computed" if name == "tip" else "spring-height-not-computed",
             f"What cutting the seat does to the {what} was not held against limits: {why}.",
             f"{help}.",
             None,
@@ -226,6 +226,8 @@ def _aim(
     if together.aim is None or low is None or high is None:
         _say_no_aim(head, plan, "limits of recession, tip and spring that leave one side open", findings)
         return None
+    if together.gives_way:
+        return (high if together.aim == high.value else low).called("R_aim")
     formula = f"({low.symbol} + {high.symbol})/2"
     return computed("R_aim", "mm", together.aim, formula, (low, high), _SOURCE, "the middle of what all allow")
 

@@ -15,6 +15,7 @@ from seatwright.planning.found.clean_up import seat_outer
 from seatwright.planning.plan import Edges, Pocketed, SeatCut, Seated, SeatPlan, into
 from seatwright.planning.plan.figure import Figure, assumed, computed, given
 from seatwright.planning.seat.heights import Heights, along_stem, heights
+from seatwright.text.slugs import NoticeSlug
 
 STEP = 0.10
 """How much deeper a cut is spoken of as going: 0.10 mm along the stem."""
@@ -118,7 +119,7 @@ def _inner(
         value = seats.contact_inner(outer.value, width.value, angle.value)
     except ValueError as wrong:
         findings.warning(
-            "seat-too-wide",
+            "seat-wide",
             f"{str(wrong)[:1].upper()}{str(wrong)[1:]}.",
             "Look at `head-diameter`, `setback` and `seat-width`.",
             plan.valve.span,
@@ -202,7 +203,7 @@ def _in_order(plan: Pocketed, flatter: str, flat: Figure, steeper: str, steep: F
     if flat.value < steep.value:
         return True
     findings.warning(
-        "cut-angles-order",
+        "angles-order",
         f"The {flatter} cut at {flat.value:g}° must be flatter than the {steeper} cut at {steep.value:g}°,"
         " both from the plane square to the stem: what they move was not computed.",
         "Look whether one of them was meant `from-axis` or `included`.",
@@ -236,15 +237,16 @@ def _gauge_depth(
     edge = seats.carrying_edge(angle.value, face.value)
     if edge == "inner":
         _warn_inner(plan, angle, face, findings)
-    if aim is None or margin_cell is None or spec.setback is None or (edge == "inner" and width is None):
+    if aim is None or margin_cell is None or spec.setback is None:
         return None, edge
     margin, setback = given("margin", "mm", margin_cell), given("setback", "mm", spec.setback)
-    if edge == "outer":
+    if edge != "inner":
         value = seats.gauge_depth(aim.value, margin.value, setback.value, 0.0, angle.value, face.value).depth
         inputs: tuple[Figure, ...] = (aim, margin, setback, face)
         formula = f"{aim.symbol} + margin + setback*tan(face_angle)"
+    elif width is None:
+        return None, edge
     else:
-        assert width is not None
         value = seats.gauge_depth(aim.value, margin.value, setback.value, width.value, angle.value, face.value).depth
         formula = f"{aim.symbol} + margin + (setback + w*cos(seat_angle))*tan(face_angle) - w*sin(seat_angle)"
         inputs = (aim, margin, setback, face, width, angle)
@@ -295,5 +297,5 @@ def _inside_insert(job: Job, head: Head, plan: Pocketed, depth: Figure, findings
         )
 
 
-def _unchecked(plan: Pocketed, slug: str, text: str, help: str, findings: Findings) -> None:
+def _unchecked(plan: Pocketed, slug: NoticeSlug, text: str, help: str, findings: Findings) -> None:
     findings.unchecked(slug, text, help, None, (plan.name,))

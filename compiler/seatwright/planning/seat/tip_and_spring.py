@@ -8,6 +8,7 @@ from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.wording import length, said
 from seatwright.planning.plan import HeightLimits, Started
 from seatwright.planning.plan.figure import Figure, computed, given
+from seatwright.text.slugs import WarningSlug
 
 _SOURCE = "handbook 12"
 _SLACK = 1e-9
@@ -109,5 +110,5 @@ def shim(job: Job, plan: Started, after: Figure, limits: HeightLimits | None, fi
     return computed("shims", "mm", sum(stack), " + ".join(each.symbol for each in used), used, _SOURCE)
 
 
-def _warn(plan: Started, slug: str, text: str, help: str, findings: Findings) -> None:
+def _warn(plan: Started, slug: WarningSlug, text: str, help: str, findings: Findings) -> None:
     findings.warning(slug, text, help, plan.valve.span, (plan.name,))

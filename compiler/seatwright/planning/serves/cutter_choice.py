@@ -46,12 +46,6 @@ def _first_cutter(job: Job, plan: Found, wants: Wants, bore: BoreWindow, offer: 
     return wrong
 
 
-def chamfer_legs(offer: Offer) -> tuple[float, float] | None:
-    if offer.chamfer is None or offer.chamfer_angle is None:
-        return None
-    return pockets.chamfer_legs(offer.chamfer.value, offer.chamfer_angle.value)
-
-
 def _reaches(job: Job, wants: Wants, cutter: Cutter, bore: BoreWindow) -> Reason | None:
     if cutter.range is None or cutter.range.least is None or cutter.range.most is None:
         return None
@@ -93,11 +87,11 @@ def smallest_pass(wants: Wants, cutter: Cutter, bore: Figure) -> Figure | Reason
 
 def _corner(job: Job, offer: Offer, cutter: Cutter) -> Reason | None:
     """Condition f: both legs of the chamfer are at least the corner that the tip leaves."""
-    legs = chamfer_legs(offer)
-    if legs is None or cutter.corner is None or pockets.chamfer_clears(cutter.corner.value, legs):
+    if offer.chamfer is None or offer.chamfer_angle is None or cutter.corner is None:
         return None
-    assert offer.chamfer is not None
-    assert offer.chamfer_angle is not None
+    legs = pockets.chamfer_legs(offer.chamfer.value, offer.chamfer_angle.value)
+    if pockets.chamfer_clears(cutter.corner.value, legs):
+        return None
     corner = given("corner", "mm", cutter.corner)
     formula = "min(chamfer, chamfer*tan(chamfer_angle))"
     leg = computed("leg", "mm", min(legs), formula, (offer.chamfer, offer.chamfer_angle), "handbook 4f")

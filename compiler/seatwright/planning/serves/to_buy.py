@@ -54,7 +54,7 @@ def next_oversize(job: Job, candidates: Sequence[Candidate], chosen: Candidate) 
         lost = chosen.bore.most.value
         stock = 0.0 if job.shop.practice.clean_up is None else job.shop.practice.clean_up.value
     larger = [
-        one
+        (one.offer, one.bore)
         for one in candidates
         if one.bore is not None
         and one.offer.od.value > chosen.offer.od.value + _SLACK
@@ -62,9 +62,8 @@ def next_oversize(job: Job, candidates: Sequence[Candidate], chosen: Candidate) 
     ]
     if not larger:
         return None
-    best = min(larger, key=lambda one: (one.offer.od.value, one.offer.name))
-    assert best.bore is not None
-    return Next(best.offer.name, best.bore.aim)
+    offer, bore = min(larger, key=lambda one: (one[0].od.value, one[0].name))
+    return Next(offer.name, bore.aim)
 
 
 def _least_od(job: Job, head: Head, plan: Found, wants: Wants) -> Figure | None:

@@ -9,13 +9,21 @@ from msgspec import Struct
 
 from seatwright.handbook import pockets, seats
 from seatwright.job.model import Given, Head, Job, Reading
-from seatwright.planning.basis.faces import below_limits, depth_face, is_integral, pocket_depth_now, skim_along_stem
+from seatwright.planning.basis.faces import (
+    below_limits,
+    depth_face,
+    depth_now,
+    is_integral,
+    pocket_depth_now,
+    skim_along_stem,
+)
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.wording import name_key
 from seatwright.planning.found.clean_up import seat_outer
 from seatwright.planning.plan import Found
 from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.seat.heights import along_stem
+from seatwright.text.slugs import NoticeSlug
 
 
 class Wants(Struct, frozen=True):
@@ -46,6 +54,14 @@ class Wants(Struct, frozen=True):
     seat_bottom: Figure | None
     least_under_seat: Figure | None
     lean: Figure | None
+    damage_depth: Figure | None
+
+    @property
+    def beyond_makers_bore(self) -> bool:
+        """Whether even the smallest bore that cleans up is larger than the maker allows."""
+        if self.needed is None or self.maker_bore is None:
+            return False
+        return self.needed.value > self.maker_bore[1].value + 1e-9
 
 
 def wants_of(job: Job, head: Head, plan: Found, findings: Findings) -> Wants:
@@ -83,9 +99,19 @@ def wants_of(job: Job, head: Head, plan: Found, findings: Findings) -> Wants:
         seat_bottom=bottom,
         least_under_seat=_practice("least_under_seat", practice.least_under_seat),
         lean=None if plan.pilot is None else plan.pilot.offset,
+        damage_depth=_damage_depth(head, plan, face, findings),
     )
     _say_missing(job, head, plan, wants, findings)
     return wants
+
+
+def _damage_depth(head: Head, plan: Found, face: str, findings: Findings) -> Figure | None:
+    """How deep damage reaches, from the depth face as it is now."""
+    damage = plan.found.damage_depth
+    if damage is None:
+        return None
+    reaches = given("damage_depth", "mm", damage, damage.largest)
+    return reaches if face == "floor" else depth_now(head, plan, reaches, findings)
 
 
 def _seat(job: Job, head: Head, plan: Found, findings: Findings) -> tuple[Figure | None, Figure | None]:
@@ -141,8 +167,15 @@ def _seat_bottom(head: Head, plan: Found, face: str, findings: Findings) -> Figu
     recession = None if spec.recession is None else spec.recession.most or spec.recession.nominal
     width = None if spec.seat_width is None else spec.seat_width.most or spec.seat_width.nominal
     margin = plan.found.margin or spec.margin
-    given_all = None not in (recession, width, margin, spec.setback, spec.seat_angle, spec.face_angle)
-    if face != "deck" or not given_all:
+    if (
+        face != "deck"
+        or recession is None
+        or width is None
+        or margin is None
+        or spec.setback is None
+        or spec.seat_angle is None
+        or spec.face_angle is None
+    ):
         reason = (
             "depths are not counted from the deck"
             if face != "deck"
@@ -156,12 +189,6 @@ def _seat_bottom(head: Head, plan: Found, face: str, findings: Findings) -> Figu
             (plan.name,),
         )
         return None
-    assert recession is not None
-    assert width is not None
-    assert margin is not None
-    assert spec.setback is not None
-    assert spec.seat_angle is not None
-    assert spec.face_angle is not None
     inputs = (
         along_stem(plan, given("recession_most", "mm", recession)),
         given("margin", "mm", margin),
@@ -174,7 +201,7 @@ def _seat_bottom(head: Head, plan: Found, face: str, findings: Findings) -> Figu
     height = seats.contact_height(inputs[3].value, inputs[4].value)
     formula = f"{inputs[0].symbol} + margin + " + (
         "setback*tan(face_angle) + seat_width*sin(seat_angle)"
-        if depth.edge == "outer"
+        if depth.edge != "inner"
         else "(setback + seat_width*cos(seat_angle))*tan(face_angle)"
     )
     bottom = computed("seat_bottom", "mm", depth.depth + height, formula, inputs, "handbook 12")
@@ -189,8 +216,7 @@ def _in_this_deck(head: Head, plan: Found, bottom: Figure) -> Figure:
     falls, to_come = head.recession_limit_follows_valve_train is not None, skim.when == "still-to-come"
     if falls == to_come:
         return bottom
-    amount = skim_along_stem(head, plan)
-    assert amount is not None
+    amount = skim_along_stem(skim, plan)
     sign, value = ("+", amount.value) if to_come else ("-", -amount.value)
     why = "handbook 12, a skim still to come" if to_come else "handbook 12, a limit of the valve train"
     printed = bottom.called("seat_bottom_printed")
@@ -200,7 +226,7 @@ def _in_this_deck(head: Head, plan: Found, bottom: Figure) -> Figure:
 
 
 def _say_missing(job: Job, head: Head, plan: Found, wants: Wants, findings: Findings) -> None:
-    def missing(slug: str, text: str, help: str) -> None:
+    def missing(slug: NoticeSlug, text: str, help: str) -> None:
         findings.unchecked(slug, text, help, head.span, (plan.name,))
 
     if wants.face == "floor" and plan.valve.specification.stand is not None:

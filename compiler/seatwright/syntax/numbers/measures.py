@@ -26,6 +26,7 @@ from seatwright.syntax.tree import (
     Word,
 )
 from seatwright.text import Message, Severity, Span
+from seatwright.text.slugs import ErrorSlug
 
 _FIGURES = frozenset(("QUANTITY", "SIGNED", "ZERO", "FIGURE"))
 
@@ -33,7 +34,7 @@ _FIGURES = frozenset(("QUANTITY", "SIGNED", "ZERO", "FIGURE"))
 class Slip(Exception):
     """A measure that is wrong whatever field it stands in; carries its message."""
 
-    def __init__(self, slug: str, span: Span, text: str, what_to_do: str) -> None:
+    def __init__(self, slug: ErrorSlug, span: Span, text: str, what_to_do: str) -> None:
         super().__init__(text)
         self.message = Message(Severity.ERROR, slug, span, text, what_to_do)
 
@@ -105,7 +106,7 @@ def _side_beside(piece: Piece, child: Token | Tree[Token], other: Token | Tree[T
         message = slip.message
         assert message.span is not None
         text = f"Was `{meant} to {sizes[0][1].written}` meant, as the other side of `=` says? Else: {message.help}"
-        raise Slip(message.slug, message.span, message.text, text) from None
+        raise Slip("range-reversed", message.span, message.text, text) from None
 
 
 def _point_meant(low: Number, high: Number, beside: Number, beside_unit: str | None) -> str | None:

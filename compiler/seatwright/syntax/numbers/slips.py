@@ -7,11 +7,8 @@ from collections.abc import Iterable
 from datetime import date
 
 from seatwright.syntax.numbers import units
-from seatwright.syntax.numbers.slips_of_marks import explain_marks
+from seatwright.syntax.numbers.slips_of_marks import Explained, explain_marks
 from seatwright.syntax.tree import Word
-
-Explained = tuple[str, str, str]
-"""slug, what is wrong, what to do."""
 
 # The patterns stand as texts: where nothing is wrong, none of them is compiled.
 _NUMBER = r"[+-]?(?:[0-9]+-[0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]+\.?[0-9]*|\.[0-9]+)"

@@ -5,7 +5,9 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-Explained = tuple[str, str, str]
+from seatwright.text.slugs import ErrorSlug
+
+Explained = tuple[ErrorSlug, str, str]
 """slug, what is wrong, what to do."""
 
 NUMBER = r"(?:[0-9]{1,12}\.?[0-9]{0,12}|\.[0-9]{1,12})"

@@ -8,9 +8,10 @@ from seatwright.syntax import words
 from seatwright.syntax.reading.lines import Typed
 from seatwright.syntax.vocabulary import SectionWords, Vocabulary
 from seatwright.text import Message, Severity, Span
+from seatwright.text.slugs import ErrorSlug
 
 
-def _error(slug: str, span: Span, text: str, what_to_do: str) -> Message:
+def _error(slug: ErrorSlug, span: Span, text: str, what_to_do: str) -> Message:
     return Message(Severity.ERROR, slug, span, text, what_to_do)
 
 
