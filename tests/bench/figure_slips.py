@@ -332,7 +332,7 @@ def try_all(name: str, files: Files, places: list[Place], counts: Counts, every:
 
 CHECKED = frozenset({
     "unlike-the-others", "stem-loose", "depth-unlike-insert", "damage-inside", "throat-unlike", "place-unlike",
-    "spacing-unlike", "read-unlike-bore", "insert-unlike-list", "height-unlike-list", "overcut-moved",
+    "spacing-unlike", "read-unlike-bore", "height-unlike-list", "overcut-moved",
     "guide-length-odd", "guide-to-floor-odd", "stand-far",
 })  # fmt: skip
 """The slugs of the checks that hold a figure against its like: what they say of an honest cell is a false alarm."""

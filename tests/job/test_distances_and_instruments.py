@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from given_jobs import read_files
+from tests.job.given_jobs import read_files
 
 HEAD = 'job 1 "a job"\n  units mm\nhead "a head"\n  material grey iron\nvalves I1 E1 I2 E2 I3 E3\n  insert none\n'
 LAYOUT = {"I1": (-23, 0), "E1": (23, 0), "I2": (99, 0), "E2": (145, 0), "I3": (221, 0), "E3": (267, 0)}

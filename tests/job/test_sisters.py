@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 import pytest
-from given_jobs import read_files
+from tests.job.given_jobs import read_files
 
 from seatwright.text import Message, Severity
 

@@ -9,9 +9,7 @@ from seatwright.job.model import Insert, Reading, Shop, Valve
 from seatwright.job.wording import of_alone as say
 from seatwright.text import Message
 
-LIST = 0.02  # an insert lies no further outside its list limits, mm (common practice)
-NEAR = 0.10  # a listed insert whose od is so near is the one that was measured (language), mm
-HEIGHT = 0.15  # nor is a ring so far from its list height
+HEIGHT = 0.15  # no ring is so far from its list height, mm (common practice)
 FLOOR = 0.7  # nor does a pocket end so far from where the listed insert of its size would bring it (common practice)
 WAS_IN = (-0.05, 0.25)  # an insert so much over a pocket is of the size that was in it, mm
 _THROAT = (0.60, 0.95)  # a throat is so much of its pocket (common practice: seats are 2 to 6 mm wide with their cuts)
@@ -20,8 +18,6 @@ _THROAT = (0.60, 0.95)  # a throat is so much of its pocket (common practice: se
 def judged(column: Field, valve: Valve, reading: Reading, shop: Shop) -> Message | None:
     """What is odd about a cell that has no like; None where nothing is, or nothing could tell."""
     match column.to:
-        case "insert_od":
-            return next(_insert_od(valve, reading, shop), None)
         case "insert_height":
             return next(_insert_height(valve, reading, shop), None)
         case "pocket_depth":
@@ -29,22 +25,6 @@ def judged(column: Field, valve: Valve, reading: Reading, shop: Shop) -> Message
         case "throat":
             return next(_throat(valve, reading), None)
     return None
-
-
-def _insert_od(valve: Valve, od: Reading, shop: Shop) -> Iterator[Message]:
-    wish = valve.specification.insert
-    if wish is None or wish.kind != "choose" or valve.specification.insert_od is not None:
-        return
-    near = min(_for(valve, shop), key=lambda insert: _outside(insert, od.value), default=None)
-    if near is not None and LIST < _outside(near, od.value) <= NEAR:
-        yield say.insert_unlike_list(valve.name, od, near)
-
-
-def _outside(insert: Insert, od: float) -> float:
-    """How far an od lies outside the limits of a listed insert, or from its list od."""
-    assert insert.od is not None
-    least, most = insert.od_least or insert.od, insert.od_most or insert.od
-    return max(0.0, least.value - od, od - most.value)
 
 
 def _insert_height(valve: Valve, height: Reading, shop: Shop) -> Iterator[Message]:

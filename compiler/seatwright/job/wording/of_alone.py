@@ -5,23 +5,16 @@ from __future__ import annotations
 from seatwright.job.model import Given, Insert, Reading
 from seatwright.job.wording.of_values import sentence
 from seatwright.text import Message, Related, Severity, Span
+from seatwright.text.slugs import WarningSlug
 
 _AGAIN = "measure it again; a true one is written as two readings joined by a slash"
 
 
-def _warn(slug: str, valve: str, reading: Reading, text: str, place: Span, what: str) -> Message:
+def _warn(slug: WarningSlug, valve: str, reading: Reading, text: str, place: Span, what: str) -> Message:
     weighs = Severity.NOTICE if reading.count > 1 else Severity.WARNING
     related = (Related(place, f"{what} stands here"),) if place.line else ()
     help = "it was read twice, so it counts" if reading.count > 1 else _AGAIN
     return Message(weighs, slug, reading.span, text, sentence(help), related, (valve,))
-
-
-def insert_unlike_list(valve: str, od: Reading, near: Insert) -> Message:
-    assert near.od is not None
-    least, most = near.od_least or near.od, near.od_most or near.od
-    listed = least.typed if least is most else f"{least.typed} to {most.typed}"
-    text = f"the insert for {valve} measures {od.typed}, and the nearest on the list, {near.name.text}, is {listed}"
-    return _warn("insert-unlike-list", valve, od, text, near.od.span, "its list od")
 
 
 def height_unlike_list(valve: str, height: Reading, insert: Insert, known: Given) -> Message:

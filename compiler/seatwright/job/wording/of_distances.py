@@ -5,10 +5,11 @@ from __future__ import annotations
 from seatwright.job.model import Given, Hole, Place
 from seatwright.job.wording.of_values import sentence
 from seatwright.text import Message, Related, Severity, Span
+from seatwright.text.slugs import WarningSlug
 
 
 def _warn(
-    slug: str, span: Span, text: str, help: str, related: tuple[Related, ...], valves: tuple[str, ...]
+    slug: WarningSlug, span: Span, text: str, help: str, related: tuple[Related, ...], valves: tuple[str, ...]
 ) -> Message:
     return Message(Severity.WARNING, slug, span, text, sentence(help), related, valves)
 
