@@ -34,7 +34,7 @@ REAL: dict[str, Real] = {
     "pocket-offset": Real(9.0, 0.06, "half of what it runs out"),
     "throat": Real(0.35, 0.35, "a throat is cast, and blended by hand"),
     "throat-offset": Real(9.0, 0.6, "a cast port lies half a millimetre off"),
-    "floor": Real(0.35, 0.35, "cores shift by some tenths"),
+    "floor-thickness": Real(0.35, 0.35, "cores shift by some tenths"),
     "insert-od": Real(0.04, 0.04, "rings are ground to hundredths"),
     "insert-height": Real(0.06, 0.06, "rings are faced to hundredths"),
     "old-insert-od": Real(0.3, 0.6, "a loose insert wears, an earlier one may be an oversize"),
@@ -44,7 +44,7 @@ REAL: dict[str, Real] = {
     "head-diameter": Real(0.25, 0.25, "valves are made to a tenth or two"),
     "margin": Real(0.4, 0.3, "margins are ground away"),
     "stem": Real(0.06, 0.03, "stems wear by hundredths"),
-    "recession": _SUNK, "stem-height": _SUNK, "tip-height": _SUNK, "spring-height": _SUNK,
+    "recession": _SUNK, "stem-height": _SUNK, "stem-height": _SUNK, "spring-height": _SUNK,
     "bore-a": Real(0.05, 0.05, "as a bad cutter bores"), "bore-b": Real(0.05, 0.05, "as a bad cutter bores"),
     "bore-low-a": Real(0.05, 0.05, "as a bad cutter bores"), "bore-low-b": Real(0.05, 0.05, "as a bad cutter bores"),
     "depth-a": Real(0.05, 0.05, "a floor out of square"), "depth-b": Real(0.05, 0.05, "a floor out of square"),
@@ -57,7 +57,7 @@ REAL: dict[str, Real] = {
 TOGETHER: tuple[frozenset[str], ...] = (
     frozenset({"guide-top", "guide-middle", "guide-bottom"}),
     frozenset({"pocket-a", "pocket-b", "pocket-low-a", "pocket-low-b"}),
-    frozenset({"recession", "stem-height", "tip-height", "spring-height"}),
+    frozenset({"recession", "stem-height", "stem-height", "spring-height"}),
     frozenset({"bore-a", "bore-b", "bore-low-a", "bore-low-b"}),
     frozenset({"depth-a", "depth-b", "depth-c", "depth-d"}),
 )
@@ -84,9 +84,9 @@ class Kind:
 class Head:
     """One head by its seed; `job` and `shop` are the texts of its files, `job` with `use "made.shop"`."""
 
-    def __init__(self, seed: int, stem_height: str = "tip-height", floor: str = "floor") -> None:
+    def __init__(self, seed: int, stem_height: str = "stem-height", floor: str = "floor") -> None:
         self.chance = random.Random(seed)
-        self.words = {"stem-height": stem_height, "floor": floor}
+        self.words = {"stem-height": stem_height, "floor-thickness": floor}
         pick = self.chance.choice
         self.inch = pick((False, False, True))
         self.cylinders = pick((1, 2, 3, 4, 4, 4, 6))

@@ -40,9 +40,9 @@ def test_a_mirrored_head_has_the_same_distance_in_each_cylinder():
 
 
 def test_a_valve_lies_in_a_cylinder_where_cylinders_are_given():
-    rims = "holes\nhole x y diameter kind\n" + "".join(f"c{n} {122 * n} 0 104 rim\n" for n in range(3))
+    rims = "holes\nhole x y diameter kind\n" + "".join(f"c{n} {122 * n} 0 104 cylinder\n" for n in range(3))
     assert slugs(laid() + rims) == []
-    assert slugs(laid(E3=(397, 0)) + rims) == ["in-no-cylinder"]
+    assert slugs(laid(E3=(397, 0)) + rims) == ["valve-outside-cylinders"]
 
 
 @pytest.mark.parametrize(

@@ -59,7 +59,7 @@ def test_the_intakes_are_not_held_against_the_exhausts():
 
 
 def test_a_figure_that_was_read_twice_is_a_notice():
-    (message,) = said(column("floor", "12.6", "12.9", "10.4/10.4", "12.7"))
+    (message,) = said(column("floor-thickness", "12.6", "12.9", "10.4/10.4", "12.7"))
     assert message.severity is Severity.NOTICE
     assert "read twice" in message.help
 
@@ -101,7 +101,7 @@ def test_where_metal_is_missing_a_pocket_may_be_out_of_round():
     assert said(table) == ()
 
 
-SEATS = """valve recession tip-height spring-height
+SEATS = """valve recession stem-height spring-height
 E1 1.20 46.85 38.1
 E2 {} {} {}
 E3 1.25 46.92 38.1

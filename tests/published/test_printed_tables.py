@@ -115,7 +115,7 @@ SLIPS = [
         "2.0125",
         id="S6, 2.0125",
     ),
-    pytest.param("guide-length 3.226 to 3.251 cm", "unit-unknown", "mm", id="S116, cm"),
+    pytest.param("guide-length 3.226 to 3.251 cm", "unit-unknown", "32.26 to 32.51 mm", id="S116, cm"),
     pytest.param("guide-length 3.226", "figure-unlikely", "32.26", id="S116, cm without its unit"),
     pytest.param("bore 2.8344 to 2.8351 in = 2.8346 to 2.8351 in", "units-disagree", "2.8344 in", id="S51, .0005"),
 ]
@@ -132,7 +132,7 @@ def test_a_slip_of_a_printed_table_is_caught_and_the_figure_that_was_meant_is_of
 
 def test_two_sources_for_one_figure_are_said_at_both_places() -> None:
     # S36 has 23.93 to 24.45, S101 has 24.93 to 25.45 for the same limit.
-    fields = "valves E1\n tip-height 23.93 to 24.45\nvalves E1 E2\n tip-height 24.93 to 25.45\n"
+    fields = "valves E1\n stem-height 23.93 to 24.45\nvalves E1 E2\n stem-height 24.93 to 25.45\n"
     assert [slug for _, slug in slugs(HEAD.format(units="mm") + fields)] == ["valves-differ"]
 
 

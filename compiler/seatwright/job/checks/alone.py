@@ -1,70 +1,71 @@
-"""A measured cell without another valve of its kind: held against the list figures of the shop and its own pocket."""
+"""A valve that stands in one row and nowhere else: most often another one's row under a wrong name."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
-from seatwright.job.declarations import Field
-from seatwright.job.model import Insert, Reading, Shop, Valve
-from seatwright.job.wording import of_alone as say
-from seatwright.text import Message
+from msgspec import Struct
 
-HEIGHT = 0.15  # no ring is so far from its list height, mm (common practice)
-FLOOR = 0.7  # nor does a pocket end so far from where the listed insert of its size would bring it (common practice)
-WAS_IN = (-0.05, 0.25)  # an insert so much over a pocket is of the size that was in it, mm
-_THROAT = (0.60, 0.95)  # a throat is so much of its pocket (common practice: seats are 2 to 6 mm wide with their cuts)
+from seatwright.job.typed import names
+from seatwright.job.wording.of_valves import valve_alone
+from seatwright.syntax import tree
+from seatwright.syntax.tree import Word
+from seatwright.text import Message, Span
 
 
-def judged(column: Field, valve: Valve, reading: Reading, shop: Shop) -> Message | None:
-    """What is odd about a cell that has no like; None where nothing is, or nothing could tell."""
-    match column.to:
-        case "insert_height":
-            return next(_insert_height(valve, reading, shop), None)
-        case "pocket_depth":
-            return next(_pocket_depth(valve, reading, shop), None)
-        case "throat":
-            return next(_throat(valve, reading), None)
-    return None
+class Mention(Struct, frozen=True):
+    """A valve in a row. table: the word of its section and its columns; tables that have both are one."""
+
+    valve: str
+    span: Span
+    table: tuple[str, ...]
 
 
-def _insert_height(valve: Valve, height: Reading, shop: Shop) -> Iterator[Message]:
-    wish = valve.specification.insert
-    if wish is None or wish.kind != "stock":
+def mentions(section: tree.Section) -> Iterator[Mention]:
+    """The valves that the rows of a section begin with; of `spacing` both of a pair."""
+    if section.name in ("holes", "trial"):
         return
-    for insert in shop.inserts:
-        known = insert.height
-        if insert.name.text == wish.name and known is not None and abs(height.value - known.value) > HEIGHT:
-            yield say.height_unlike_list(valve.name, height, insert, known)
+    for table in section.tables:
+        for row in table.rows:
+            yield from _of_row(row, 1, (section.name, *sorted(table.columns)))
+    for row in section.rows:
+        yield from _of_row(row, 2, (section.name,))
 
 
-def _pocket_depth(valve: Valve, depth: Reading, shop: Shop) -> Iterator[Message]:
-    found = valve.measured
-    pockets = [one.value for one in (found.pocket_a, found.pocket_b) if one is not None]
-    if not pockets:
-        return
-    heights = [
-        insert.height
-        for insert in _for(valve, shop)
-        if insert.height is not None
-        and insert.od is not None
-        and WAS_IN[0] <= insert.od.value - min(pockets) <= WAS_IN[1]
-    ]
-    stand = valve.specification.stand
-    below = stand.below_most.value if stand is not None else 0.0
-    near = min(heights, key=lambda height: abs(height.value + below - depth.value), default=None)
-    if near is not None and abs(near.value + below - depth.value) > FLOOR:
-        yield say.depth_unlike_insert(valve.name, depth, near)
+def _of_row(row: tree.Row, cells: int, table: tuple[str, ...]) -> Iterator[Mention]:
+    for cell in row.cells[:cells]:
+        if isinstance(cell, Word) and names.is_valve(cell.text):
+            yield Mention(cell.text.upper(), cell.span, table)
 
 
-def _throat(valve: Valve, throat: Reading) -> Iterator[Message]:
-    pockets = [one for one in (valve.measured.pocket_a, valve.measured.pocket_b) if one is not None]
-    if not pockets or valve.specification.seat_integral is not None:
-        return
-    smallest = min(pockets, key=lambda one: one.value)
-    if not _THROAT[0] <= throat.value / smallest.value <= _THROAT[1]:
-        yield say.throat_unlike(valve.name, throat, smallest)
+def alone(rows: Iterable[Mention], elsewhere: Iterable[str]) -> Iterator[Message]:
+    """A warning for each valve of one head that has one row while others of its kind lack theirs in that table.
+
+    elsewhere: the valves that something else names, a `valves` line, a note or a hold.
+    """
+    places: dict[str, list[Mention]] = {}
+    of_table: dict[tuple[str, ...], set[str]] = {}
+    for mention in rows:
+        places.setdefault(mention.valve, []).append(mention)
+        of_table.setdefault(mention.table, set()).add(mention.valve)
+    named = set(elsewhere)
+    of_kind = {kind: [valve for valve in places if names.valve_parts(valve)[0] == kind] for kind in _KINDS}
+    lacks = {
+        (table, kind): sorted((valve for valve in there if valve not in here), key=names.valve_order)[:_MOST_NAMED]
+        for table, here in of_table.items()
+        for kind, there in of_kind.items()
+    }
+    said: set[tuple[str, str]] = set()
+    # Of two that each lack the other's row the later one is the slip.
+    for valve, here in sorted(places.items(), key=lambda each: each[1][0].span, reverse=True):
+        if len(here) > 1 or valve in named:
+            continue
+        row = here[0]
+        lacking = [other for other in lacks[row.table, names.valve_parts(valve)[0]] if (other, valve) not in said]
+        if lacking:
+            said |= {(valve, other) for other in lacking}
+            yield valve_alone(row.span, valve, row.table[0], lacking, places[lacking[0]][0].span)
 
 
-def _for(valve: Valve, shop: Shop) -> list[Insert]:
-    """The listed inserts that are for such a seat."""
-    return [insert for insert in shop.inserts if insert.od is not None and insert.seat in ("any", valve.kind)]
+_KINDS = ("intake", "exhaust")
+_MOST_NAMED = 3

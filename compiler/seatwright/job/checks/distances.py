@@ -1,10 +1,9 @@
-"""Where the valves stand, held against the other cylinders, the cylinders' rims and the size of the valves."""
+"""Where the valves stand, held against the other cylinders and the size of the valves."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import combinations
-from math import hypot
 from statistics import median
 
 from msgspec import Struct
@@ -31,22 +30,15 @@ class Distance(Struct, frozen=True):
     span: Span
 
 
-def check(heads: tuple[Head, ...]) -> Iterator[Message]:
+def check(head: Head) -> Iterator[Message]:
     """The places and distances that no head has; one message for a valve, the surest first."""
-    for head in heads:
-        said: set[str] = set()
-        for found in (
-            *_on_one_spot(head),
-            *_in_cylinders(head),
-            *_rows(head),
-            *_from_others(head),
-            *_by_size(head),
-        ):
-            if not said & set(found.valves):
-                said |= set(found.valves)
-                yield found
-        if not said:
-            yield from _holes(head)
+    said: set[str] = set()
+    for found in (*_on_one_spot(head), *_rows(head), *_from_others(head), *_by_size(head)):
+        if not said & set(found.valves):
+            said |= set(found.valves)
+            yield found
+    if not said:
+        yield from _holes(head)
 
 
 def _on_one_spot(head: Head) -> Iterator[Message]:
@@ -167,20 +159,6 @@ def _odd(values: list[float]) -> int | None:
     middle = median(values)
     odd = [place for place, value in enumerate(values) if abs(value - middle) > ALIKE]
     return odd[0] if len(odd) == 1 else None
-
-
-def _in_cylinders(head: Head) -> Iterator[Message]:
-    rims = [hole for hole in head.holes if hole.kind in ("rim", "cylinder")]
-    if not rims:
-        return
-    for place in head.layout:
-        near = min(rims, key=lambda rim: _from_axis(place, rim) - rim.diameter.value / 2)
-        if _from_axis(place, near) >= near.diameter.value / 2:
-            yield say.in_no_cylinder(place, near)
-
-
-def _from_axis(place: Place, rim: Hole) -> float:
-    return hypot(place.x.value - rim.x.value, place.y.value - rim.y.value)
 
 
 def _by_size(head: Head) -> Iterator[Message]:

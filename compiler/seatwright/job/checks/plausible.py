@@ -148,10 +148,10 @@ def stand_of_insert(valve: Valve) -> Iterator[Message]:
 
 def depth_and_floor(valve: Valve, stock: Insert | None) -> Iterator[Message]:
     """A depth that is far from the insert's height while the floor is near it: the two cells are exchanged."""
-    depth, floor = valve.measured.pocket_depth, valve.measured.floor
+    depth, floor = valve.measured.pocket_depth, valve.measured.floor_thickness
     known: Reading | Given | None = valve.measured.insert_height or (stock.height if stock else None)
     if known is None and valve.specification.depth is not None:
-        known = valve.specification.depth.most
+        known = valve.specification.depth.most or valve.specification.depth.nominal
     if depth is None or floor is None or known is None:
         return
     if abs(floor.value - known.value) <= EXCHANGED and abs(depth.value - known.value) > 2 * EXCHANGED:

@@ -13,7 +13,7 @@ from seatwright.job.checks.plausible import APART, UNREAMED, too_far_apart
 from seatwright.job.head.places import apart
 from seatwright.job.model import Given, Head, Insert, Limits, Reading, Shop, Specification, Valve
 from seatwright.job.wording import of_relations as say
-from seatwright.job.wording.of_valves import spacing_differs
+from seatwright.job.wording.of_valves import outside_cylinders, spacing_differs
 from seatwright.text import Message
 
 AGREE = 0.00508  # .0002 in, which language.md gives as the same as 0.005 mm
@@ -27,8 +27,9 @@ def check(heads: tuple[Head, ...], shop: Shop) -> Iterator[Message]:
         for valve in (*head.valves, *head.neighbours):
             yield from _valve(valve, inserts)
         yield from _spacings(head)
+        outside = tuple(_in_cylinders(head))
+        yield from outside or distances.check(head)
     yield from instruments.check(heads, shop)
-    yield from distances.check(heads)
 
 
 def _valve(valve: Valve, inserts: dict[str, Insert]) -> Iterator[Message]:
@@ -129,6 +130,18 @@ def _outside(name: str, od: Reading, least: Given, most: Given) -> Iterator[Mess
     # Half a last digit either way: 44.10 measured is not outside 44.098.
     if od.smallest + od.half_digit < least.value or od.largest - od.half_digit > most.value:
         yield say.od_measured(name, od, least.typed, most.typed, least.span)
+
+
+def _in_cylinders(head: Head) -> Iterator[Message]:
+    """Where cylinders are given every valve stands in one."""
+    cylinders = [hole for hole in head.holes if hole.kind == "cylinder"]
+    if not cylinders:
+        return
+    for place in head.layout:
+        beyond = [(apart(place, each) - each.diameter.value / 2, each) for each in cylinders]
+        away, nearest = min(beyond, key=lambda one: one[0])
+        if away > 0:
+            yield outside_cylinders(place.span, place.valve, nearest.name, f"{away:.1f} mm", nearest.span)
 
 
 def _spacings(head: Head) -> Iterator[Message]:

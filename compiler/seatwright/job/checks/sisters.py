@@ -13,7 +13,7 @@ from statistics import median
 from msgspec import Struct
 
 from seatwright.handbook.outliers import beyond, limit
-from seatwright.job.checks import alone, likely_slips
+from seatwright.job.checks import likely_slips, list_figures
 from seatwright.job.declarations import Field, Section, Sisters, job_tables
 from seatwright.job.model import CutReadings, Finished, Given, Head, Measured, Reading, Shop, Valve
 from seatwright.job.wording import of_sisters as say
@@ -76,7 +76,7 @@ def check(heads: Iterable[Head], shop: Shop) -> Iterator[Message]:
                 others = _others(table, column, cell, pools)
                 found = _judged(table, column, cell, others, pools)
                 if found is None and not others and part == "measured":
-                    found = alone.judged(column, valve, cell.figure, shop)
+                    found = list_figures.judged(column, valve, cell.figure, shop)
                 if found is not None:
                     yield found
 

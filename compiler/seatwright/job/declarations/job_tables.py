@@ -17,6 +17,8 @@ _SPRING_HEIGHT = Sisters(0.60, 0.60, thing="seat", within=0.15)
 
 VALVE = Field("valve", Form.VALVE, "the valve", "E1")
 
+INSERT_WAS = ("loose", "tight", "cracked", "burnt", "sunk", "fallen-out", "none")
+
 LAYOUT = Section(
     "layout",
     Shape.TABLE,
@@ -48,10 +50,11 @@ HOLES = Section(
                 length("diameter", "of the hole, or of the cylinder", "14.0", 1, 600),
                 choice(
                     "kind",
-                    "hole (if left out), or the rim of a cylinder: the insert must stay inside it",
+                    "hole (if left out), or cylinder: the insert must stay inside its edge",
                     "hole",
                     "hole",
-                    "rim",
+                    "cylinder",
+                    former_choices=(("rim", "cylinder"),),
                 ),
             ),
         ),
@@ -72,6 +75,24 @@ SPACING = Section(
     dated=True,
 )
 
+READINGS_OF_PART: dict[str, tuple[str, ...]] = {
+    "guide": ("guide-top", "guide-middle", "guide-bottom", "pocket-tir", "pocket-offset", "throat-offset"),
+    "valve": ("head-diameter", "margin", "stem", "recession", "stem-height", "spring-height"),
+    "spring": (),
+    "retainer": ("spring-height",),
+    "seal": ("spring-height",),
+}
+"""The columns of `measured` that no longer count once a part is a new one."""
+
+REPLACED = Section(
+    "replaced",
+    Shape.TABLE,
+    "What was renewed before the measuring that follows; readings of the old part stay on the record only.",
+    "replaced 2026-11-18",
+    headers=(Header(VALVE, (choice("part", "what was renewed", "guide", *READINGS_OF_PART),)),),
+    dated=True,
+)
+
 MEASURED = Section(
     "measured",
     Shape.TABLE,
@@ -84,14 +105,8 @@ MEASURED = Section(
                 Field("insert", Form.INSERT, "the insert that goes in", "X46"),
                 length("insert-od", "of the insert that goes in", "44.102", 8, 200, sisters=_INSERT),
                 length("insert-height", "of the insert that goes in", "7.02", 1.5, 37, sisters=Sisters(0.06, 0.06)),
-                length(
-                    "old-insert-od",
-                    "of the insert that came out",
-                    "44.05",
-                    8,
-                    200,
-                    sisters=Sisters(0.3, 0.6, rests=False),
-                ),
+                choice("insert-was", "how the one that came out sat", "loose", *INSERT_WAS),
+                length("old-insert-od", "of the insert that came out", "44.05", 8, 200, sisters=Sisters(0.3, 0.6, rests=False)),
                 length("guide-top", "the guide at its spring end", "8.021", 2.5, 50, sisters=_GUIDE),
                 length("guide-middle", "the guide in the middle", "8.015", 2.5, 50, sisters=_GUIDE),
                 length("guide-bottom", "the guide at its port end", "8.024", 2.5, 50, sisters=_GUIDE),
@@ -108,29 +123,21 @@ MEASURED = Section(
                     5,
                     attribute="pocket_offset",
                     halved=True,
+
                     sisters=Sisters(1.0, 0.06),
                 ),
                 length("pocket-offset", "pocket to guide, axis to axis", "0.02", 0, 2.5, sisters=Sisters(1.0, 0.06)),
                 length("throat", "the port below the seat", "36.0", 6, 200, sisters=Sisters(0.35, 0.35)),
                 length("throat-offset", "throat to guide, axis to axis", "0.3", 0, 8, sisters=Sisters(8.0, 0.6)),
-                length("floor", "metal under the present floor, to water", "6.5", 0, 40, sisters=Sisters(0.35, 0.35)),
+                length("floor-thickness", "metal under the present floor, to water", "6.5", 0, 40, former="floor", sisters=Sisters(0.35, 0.35)),
                 length("damage", "the diameter that damage reaches", "44.6", 8, 200),
                 length("damage-depth", "how deep damage reaches", "7.6", 0, 40),
-                length(
-                    "metal-around",
-                    "radial metal around the pocket",
-                    "9",
-                    1,
-                    100,
-                    sisters=Sisters(1.5, 1.5, rests=False),
-                ),
+                length("metal-around", "radial metal around the pocket", "9", 1, 100, sisters=Sisters(1.5, 1.5, rests=False)),
                 length("head-diameter", "of the valve", "42.0", 10, 220, sisters=Sisters(0.25, 0.25)),
                 length("margin", "of the valve", "1.4", 0, 8, sisters=Sisters(0.4, 0.3)),
                 length("stem", "of the valve", "7.965", 2.5, 50, sisters=Sisters(0.06, 0.03)),
-                length(
-                    "recession", "found: the flat of the valve head below the deck", "0.7", -8, 12, sisters=_RECESSION
-                ),
-                length("tip-height", "found: stem tip to spring seat", "41.10", 5, 125, sisters=_STEM_HEIGHT),
+                length("recession", "found: the flat of the valve head below the deck", "0.7", -8, 12, sisters=_RECESSION),
+                length("stem-height", "found: end of the stem to spring seat", "41.10", 5, 125, former="tip-height", sisters=_STEM_HEIGHT),
                 length("spring-height", "found: retainer to spring seat", "38.1", 8, 200, sisters=_SPRING_HEIGHT),
             ),
         ),
@@ -142,13 +149,13 @@ MEASURED = Section(
 # valve, stem and guide, what comes out, the pocket and what lies around it, the new insert in the hand. The as-found
 # sheet has its blanks and a starter job its tables in this order. A runout has two columns; a sheet needs one.
 BENCH_ORDER: tuple[tuple[str, ...], ...] = (
-    ("recession", "tip-height", "spring-height"),
+    ("recession", "stem-height", "spring-height"),
     ("head-diameter", "margin"),
     ("stem", "guide-top", "guide-middle", "guide-bottom"),
-    ("old-insert-od",),
+    ("insert-was", "old-insert-od"),
     ("pocket-a", "pocket-b", "pocket-low-a", "pocket-low-b"),
     ("pocket-depth", "pocket-tir", "throat", "throat-offset"),
-    ("damage", "damage-depth", "floor", "metal-around"),
+    ("damage", "damage-depth", "floor-thickness", "metal-around"),
     ("insert", "insert-od", "insert-height"),
 )
 
@@ -200,18 +207,11 @@ FINISHED = Section(
         Header(
             VALVE,
             (
-                length(
-                    "stand",
-                    "the insert's face below the depth face; negative is proud",
-                    "0.08",
-                    -5,
-                    8,
-                    sisters=Sisters(0.15, 0.15),
-                ),
+                length("stand", "the insert's face below the depth face; negative is proud", "0.08", -5, 8, sisters=Sisters(0.15, 0.15)),
                 length("seat-tir", "seat to guide, full needle movement", "0.03", 0, 2, sisters=Sisters(2.0, 0.08)),
                 length("seat-width", "along the seat", "1.8", 0.2, 10, sisters=Sisters(0.4, 0.4)),
                 length("recession", "the flat of the valve head below the deck", "0.7", -8, 12, sisters=_RECESSION),
-                length("tip-height", "stem tip to spring seat", "41.2", 5, 125, sisters=_STEM_HEIGHT),
+                length("stem-height", "end of the stem to spring seat", "41.2", 5, 125, former="tip-height", sisters=_STEM_HEIGHT),
                 length("spring-height", "retainer to spring seat", "38.2", 8, 200, sisters=_SPRING_HEIGHT),
                 Field("leak", Form.LEAK_FOUND, "pass, fail or a time", "4 s", Dimension.TIME, Bounds(0, 3600)),
                 choice("pressure-test", "pass or fail", "pass", "pass", "fail"),
@@ -221,4 +221,15 @@ FINISHED = Section(
     dated=True,
 )
 
-__all__ = ["CUT", "FINISHED", "HOLES", "LAYOUT", "MEASURED", "SPACING", "TRIAL", "VALVE"]
+__all__ = [
+    "CUT",
+    "FINISHED",
+    "HOLES",
+    "LAYOUT",
+    "MEASURED",
+    "READINGS_OF_PART",
+    "REPLACED",
+    "SPACING",
+    "TRIAL",
+    "VALVE",
+]

@@ -54,19 +54,6 @@ def on_one_spot(first: Place, second: Place) -> Message:
     )
 
 
-def in_no_cylinder(place: Place, near: Hole) -> Message:
-    return Message(
-        Severity.ERROR,
-        "in-no-cylinder",
-        place.span,
-        f"{place.valve} at {place.x.typed}, {place.y.typed} lies in none of the cylinders; the nearest is "
-        f"{near.name} at {near.x.typed}, {near.y.typed}, {near.diameter.typed} wide",
-        sentence("correct its place, or that of the cylinder"),
-        (Related(near.span, "the nearest cylinder stands here"),),
-        (place.valve,),
-    )
-
-
 def far_for_size(first: str, second: str, typed: str, span: Span, sizes: list[Given]) -> Message:
     heads = " and ".join(size.typed for size in sizes)
     return _warn(

@@ -161,8 +161,8 @@ def depth_floor(valve: str, depth: Reading, floor: Reading, known: Reading | Giv
         depth.span,
         f"the pocket of {valve} is {depth.typed} deep with {floor.typed} under its floor, but its insert goes with "
         f"{known.typed}",
-        sentence("pocket-depth and floor look exchanged: measure again, and put each in its own column"),
-        (*_at(floor, "floor stands here"), *_at(known, "what it goes with stands here")),
+        sentence("pocket-depth and floor-thickness look exchanged: measure again, and put each in its own column"),
+        (*_at(floor, "floor-thickness stands here"), *_at(known, "what it goes with stands here")),
         (valve,),
     )
 

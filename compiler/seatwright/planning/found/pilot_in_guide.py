@@ -108,6 +108,8 @@ def rim_height(head: Head, plan: Started, findings: Findings) -> Figure | None:
             return None
     elif spec.depth is not None and spec.depth.most is not None:
         deep = given("depth_most", "mm", spec.depth.most)
+    elif spec.depth is not None and spec.depth.nominal is not None:
+        deep = given("maker_depth", "mm", spec.depth.nominal)
     if deep is None or spec.guide_to_floor is None:
         word = missing.removesuffix("-not-given")
         findings.unchecked(

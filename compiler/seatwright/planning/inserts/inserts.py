@@ -66,7 +66,7 @@ def inserts(job: Job, plans: tuple[Found, ...], findings: Findings) -> tuple[Poc
     cases: dict[str, _Case] = {}
     for plan in plans:
         wish = plan.valve.specification.insert
-        if wish is not None and not plan.stays:
+        if wish is not None and plan.gets_insert:
             head, ring = heads[plan.head], ring_in_hand(job, plan, stock)
             offers = offers_for(plan, stock, None if ring is None or ring.doubt else ring.stock)
             cases[plan.name] = _Case(head, plan, wish, wants_of(job, head, plan, findings), offers, ring)
@@ -155,7 +155,7 @@ def _rule_out_thin(
     """Take out what a bridge does not bear whatever its neighbour gets. Returns the bridges by their head's number."""
     made = {}
     for head in job.heads:
-        if head.least_bridge is None and not any(hole.kind == "rim" for hole in head.holes):
+        if head.least_bridge is None and not any(hole.kind == "cylinder" for hole in head.holes):
             continue
         of_head = [plan for plan in plans if plan.head == head.number]
         fixed = {

@@ -20,8 +20,8 @@ from seatwright.handbook.recession import (
     recession_now,
     shims_for,
     spring_after,
-    tip_after,
-    tip_window,
+    stem_after,
+    stem_window,
 )
 from seatwright.handbook.seats import seat_cutter_deeper, sinking_of_stock
 
@@ -34,21 +34,21 @@ def test_what_may_still_be_cut_is_the_measured_distance_less_the_printed_least(
     measured: float, printed_least: float, may_be_cut: float
 ) -> None:
     # The distance is from the stem end up to the head's edge, so the tip counts downwards from there.
-    window = tip_window(0.0, -measured, -math.inf, -printed_least)
+    window = stem_window(0.0, -measured, -math.inf, -printed_least)
     assert window.most == pytest.approx(may_be_cut)
 
 
 def test_a_tip_at_its_standard_height_may_rise_half_a_millimetre() -> None:
     # S21: 40.95 standard, 41.45 limit. Sinking by 0.5 uses it all.
-    window = tip_window(0.70, 40.95, 40.95, 41.45)
+    window = stem_window(0.70, 40.95, 40.95, 41.45)
     assert window.most - 0.70 == pytest.approx(0.5)
-    assert tip_after(40.95, window.most, 0.70) == pytest.approx(41.45)
+    assert stem_after(40.95, window.most, 0.70) == pytest.approx(41.45)
 
 
 def test_a_short_tip_asks_for_a_deeper_seat_and_a_long_one_for_a_new_insert() -> None:
     # S18: intake 41.07 to 41.67; if shorter cut more, if longer replace the insert.
-    assert tip_window(0.7, 40.90, 41.07, 41.67).least > 0.7
-    assert tip_window(0.7, 41.80, 41.07, 41.67).most < 0.7
+    assert stem_window(0.7, 40.90, 41.07, 41.67).least > 0.7
+    assert stem_window(0.7, 41.80, 41.07, 41.67).most < 0.7
 
 
 def test_the_piston_limit_stays_when_the_deck_is_skimmed() -> None:
@@ -61,13 +61,13 @@ def test_the_piston_limit_stays_when_the_deck_is_skimmed() -> None:
 def test_a_tip_does_not_move_when_the_valve_sits_where_it_sat_and_only_the_deck_was_skimmed() -> None:
     # Worked by hand: 0.90 below the old deck, 0.20 skimmed, finished 0.70 below the new deck.
     now = recession_now(0.90, 0.20)
-    assert tip_after(41.20, 0.70, now) == pytest.approx(41.20)
+    assert stem_after(41.20, 0.70, now) == pytest.approx(41.20)
 
 
 def test_sinking_the_valve_raises_the_tip_lengthens_the_spring_and_takes_up_lash() -> None:
     # Common practice, worked by hand: tip +z, spring +z, lash −z.
     z = 0.25
-    assert tip_after(41.0, 0.7 + z, 0.7) == pytest.approx(41.0 + z)
+    assert stem_after(41.0, 0.7 + z, 0.7) == pytest.approx(41.0 + z)
     assert spring_after(38.0, 0.7 + z, 0.7) == pytest.approx(38.0 + z)
     assert lash_after(0.30, 0.7 + z, 0.7) == pytest.approx(0.30 - z)
 
@@ -87,7 +87,7 @@ def test_flat_shims_stop_at_sixty_thousandths() -> None:
 
 def test_windows_of_recession_and_tip_are_met_together() -> None:
     # S96 limits with the tip of S21, found at 41.30 with the valve 0.70 down.
-    aim = aim_of_recession([Window("recession", 0.45, 0.90), tip_window(0.70, 41.30, 40.95, 41.45)])
+    aim = aim_of_recession([Window("recession", 0.45, 0.90), stem_window(0.70, 41.30, 40.95, 41.45)])
     assert aim.least == pytest.approx(0.45)
     assert aim.most == pytest.approx(0.85)
     assert aim.aim == pytest.approx(0.65)
