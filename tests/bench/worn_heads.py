@@ -57,7 +57,7 @@ REAL: dict[str, Real] = {
 TOGETHER: tuple[frozenset[str], ...] = (
     frozenset({"guide-top", "guide-middle", "guide-bottom"}),
     frozenset({"pocket-a", "pocket-b", "pocket-low-a", "pocket-low-b"}),
-    frozenset({"recession", "stem-height", "stem-height", "spring-height"}),
+    frozenset({"recession", "stem-height", "spring-height"}),
     frozenset({"bore-a", "bore-b", "bore-low-a", "bore-low-b"}),
     frozenset({"depth-a", "depth-b", "depth-c", "depth-d"}),
 )
