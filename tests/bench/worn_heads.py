@@ -44,7 +44,7 @@ REAL: dict[str, Real] = {
     "head-diameter": Real(0.25, 0.25, "valves are made to a tenth or two"),
     "margin": Real(0.4, 0.3, "margins are ground away"),
     "stem": Real(0.06, 0.03, "stems wear by hundredths"),
-    "recession": _SUNK, "stem-height": _SUNK, "stem-height": _SUNK, "spring-height": _SUNK,
+    "recession": _SUNK, "stem-height": _SUNK, "spring-height": _SUNK,
     "bore-a": Real(0.05, 0.05, "as a bad cutter bores"), "bore-b": Real(0.05, 0.05, "as a bad cutter bores"),
     "bore-low-a": Real(0.05, 0.05, "as a bad cutter bores"), "bore-low-b": Real(0.05, 0.05, "as a bad cutter bores"),
     "depth-a": Real(0.05, 0.05, "a floor out of square"), "depth-b": Real(0.05, 0.05, "a floor out of square"),
