@@ -6,8 +6,8 @@
 
 from __future__ import annotations
 
-import jobs
 from msgspec.structs import replace
+from tests.planning import jobs
 
 from seatwright.job.model import Extra, Head, Job, Note
 from seatwright.planning.plan import (
@@ -54,7 +54,7 @@ def valve_plan(
             "pocket_a": aim - 0.55,
             "pocket_b": aim - 0.53,
             "recession": 1.05,
-            "tip_height": 47.20,
+            "stem_height": 47.20,
             "guide_middle": (9.020, 9.022, 9.021),
         },
         guide_clearance=(0.025, 0.055),
@@ -94,7 +94,7 @@ def valve_plan(
         ),
         depth=Depth(figure(depth), figure(depth - 0.05), figure(depth + 0.05), "deck"),
         floor_left=figure(9.3),
-        corner=figure(0.4),
+        corner_radius=figure(0.4),
         pilot=PilotPlan("P9005", "dead", figure(9.005), figure(0.004), figure(0.006), figure(0.012), figure(0.05)),
         cutter="C2",
         setting=setting,

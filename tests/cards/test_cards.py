@@ -5,11 +5,11 @@ from __future__ import annotations
 import json
 import re
 
-import jobs
-import plans
 import pytest
-from demo import made as made_of
 from msgspec.structs import replace
+from tests.cards import plans
+from tests.cards.demo import made as made_of
+from tests.planning import jobs
 
 from seatwright.cards.listing import cards
 from seatwright.cards.paper import PAPERS

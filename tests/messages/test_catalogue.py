@@ -8,10 +8,7 @@ import sys
 from pathlib import Path
 
 import pytest
-
-sys.path.insert(0, str(Path(__file__).parent))
-
-from catalogue import FOLDER, PAGE, page, said, slugs, text_of
+from tests.messages.catalogue import FOLDER, PAGE, page, said, slugs, text_of
 
 from seatwright.text import registry
 from seatwright.text.registry import REASON, declared

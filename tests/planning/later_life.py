@@ -6,8 +6,8 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-import jobs
 from msgspec.structs import replace
+from tests.planning import jobs
 
 from seatwright.job import read
 from seatwright.job.model import CutReadings, Finished

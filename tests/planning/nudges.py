@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from msgspec import Struct
-from sources import JOBS
+from tests.planning.sources import JOBS
 
 from seatwright.job import read
 from seatwright.job.model import Given, Job, Reading

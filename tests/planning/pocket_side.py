@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-import jobs
+from tests.planning import jobs
 
 from seatwright.job.model import Head, Shop
 from seatwright.planning.basis.findings import Findings

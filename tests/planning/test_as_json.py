@@ -5,12 +5,12 @@ import types
 import typing
 from enum import Enum
 
-import jobs
 import pytest
-from bores import figure
 from msgspec import Struct
 from msgspec.structs import replace
-from plan_json_names import PLAN, missing
+from tests.planning import jobs
+from tests.planning.bores import figure
+from tests.planning.plan_json_names import PLAN, missing
 
 from seatwright.job.model import Note, Skim
 from seatwright.planning import plan as shapes

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import jobs
 import pytest
 from hypothesis import given, strategies
 from msgspec.structs import replace
-from phases import at
-from seated import assembly as shop_assembly
-from seated import bench, bridge, chill, metal, plan_of, plans_of, rests_wrongly, valve
+from tests.planning import jobs
+from tests.planning.phases import at
+from tests.planning.seated import assembly as shop_assembly
+from tests.planning.seated import bench, bridge, chill, metal, plan_of, plans_of, rests_wrongly, valve
 
 from seatwright.job.model import CutReadings
 from seatwright.planning.basis.findings import Findings

@@ -1,9 +1,9 @@
 """Cautions follow from the job."""
 
-import jobs
 import pytest
-from bores import bored, figure
 from msgspec.structs import replace
+from tests.planning import jobs
+from tests.planning.bores import bored, figure
 
 from seatwright.job.model import Assembly, Chill
 from seatwright.planning.plan import AssemblyPlan, Bridge, Status

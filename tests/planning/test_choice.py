@@ -2,10 +2,10 @@
 
 from itertools import product
 
-import jobs
 from hypothesis import given
 from hypothesis import strategies as some
 from msgspec.structs import replace
+from tests.planning import jobs
 
 from seatwright.planning.inserts.choice import Row, ThinPair, choose
 from seatwright.planning.plan.figure import assumed

@@ -1,12 +1,12 @@
 """Bores as cut: the verdict, what it asks for, and the ways out of a bore that is too big."""
 
-import jobs
 import pytest
 from hypothesis import given as for_all
 from hypothesis import strategies as some
-from later_life import cut_readings, decided, demo, figure, started
 from msgspec.structs import replace
-from phases import at
+from tests.planning import jobs
+from tests.planning.later_life import cut_readings, decided, demo, figure, started
+from tests.planning.phases import at
 
 from seatwright.job.model import Note
 from seatwright.planning.after.cut import cut
@@ -231,7 +231,7 @@ def test_an_insert_whose_own_pocket_needs_it_is_not_offered():
 
 
 def test_an_insert_that_is_pressed_already_is_not_offered():
-    from later_life import finished_readings
+    from tests.planning.later_life import finished_readings
 
     pressed = replace(jobs.valve("E2", found={"insert_od": 44.135}), finished=finished_readings(stand=0.05))
     plans, _ = judged(valve(44.03, 44.03, od=44.10), pressed)

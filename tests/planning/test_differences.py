@@ -10,9 +10,9 @@ from __future__ import annotations
 import re
 from itertools import islice
 
-import digits
 import pytest
 from msgspec.structs import replace
+from tests.planning import digits
 
 from seatwright.cards.as_printed import printed
 from seatwright.cards.plan_lines import plan_lines

@@ -1,9 +1,9 @@
 """What is fetched from the rack."""
 
-import jobs
-from bores import bench, bored, figure
 from msgspec.structs import replace
-from phases import at
+from tests.planning import jobs
+from tests.planning.bores import bench, bored, figure
+from tests.planning.phases import at
 
 from seatwright.job.model import Assembly, Chill, Master
 from seatwright.planning.basis.findings import Findings
@@ -13,7 +13,7 @@ from seatwright.planning.whole_job.fetch import fetch
 
 
 def fetched(*plans, inserts=(), assembly=None, gauge=None):
-    tools = (replace(jobs.cutter(), deepest_cut=jobs.given(25)),)
+    tools = (replace(jobs.cutter(), reach=jobs.given(25)),)
     shop = jobs.shop(cutters=tools, inserts=inserts, pilots=(jobs.pilot("P900", 9.0),), assembly=assembly or Assembly())
     job, head = bench(plans, shop=shop, gauge=gauge or jobs.gauge())
     made = settings(job, head, at(Passed, plans), Findings(), 1)

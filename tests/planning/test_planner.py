@@ -3,10 +3,10 @@
 import json
 import re
 
-import jobs
 import pytest
 from msgspec.structs import replace
-from sources import JOBS, planned
+from tests.planning import jobs
+from tests.planning.sources import JOBS, planned
 
 from seatwright.job.model import Note
 from seatwright.planning.planner import plan

@@ -3,14 +3,14 @@
 from itertools import combinations
 from unittest.mock import patch
 
-import jobs
 import pytest
-from bores import bench, bored, figure
 from hypothesis import given, strategies
 from hypothesis import settings as hypothesis_settings
-from later_life import demo
 from msgspec.structs import replace
-from phases import at
+from tests.planning import jobs
+from tests.planning.bores import bench, bored, figure
+from tests.planning.later_life import demo
+from tests.planning.phases import at
 
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.machine.passes import passes
@@ -27,7 +27,7 @@ def planned(*plans, first=1, u=None, **shop_and_job):
 
 
 def shop(**cutter):
-    return jobs.shop(cutters=(replace(jobs.cutter(), deepest_cut=jobs.given(25), **cutter),))
+    return jobs.shop(cutters=(replace(jobs.cutter(), reach=jobs.given(25), **cutter),))
 
 
 # --- the reading ----------------------------------------------------------------------------------------------------

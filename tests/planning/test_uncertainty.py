@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 
-import jobs
 import pytest
 from hypothesis import given, strategies
 from msgspec.structs import replace
-from phases import at
 from scipy.stats import norm
-from seated import bench, metal, plan_of, plans_of, rests_wrongly, valve
+from tests.planning import jobs
+from tests.planning.phases import at
+from tests.planning.seated import bench, metal, plan_of, plans_of, rests_wrongly, valve
 from uncertainties import ufloat
 
 from seatwright.job.model import CutReadings, Trial

@@ -13,7 +13,7 @@ import sys
 from pathlib import Path
 
 import pytest
-from shop import JOBS
+from tests.whole.shop import JOBS
 
 from seatwright.job import read
 from seatwright.planning.planner import plan

@@ -10,7 +10,7 @@ import sys
 from pathlib import Path
 
 import pytest
-from shop import ROOT, seatwright
+from tests.whole.shop import ROOT, seatwright
 
 LOOSE = b'job 7 "a"\r\nunits mm # as ever\r\n\r\n\r\nvalves i1\r\nbore   44.02'
 SET = b'job 7 "a"\n  units  mm  # as ever\n\nvalves I1\n  bore  44.02\n'

@@ -11,7 +11,7 @@ import sys
 from pathlib import Path
 
 import pytest
-from shop import JOBS, seatwright
+from tests.whole.shop import JOBS, seatwright
 
 from seatwright.commands.terminal.words import COMMANDS, SHELLS, parser
 from seatwright.job.declarations import sections

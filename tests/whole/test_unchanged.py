@@ -9,7 +9,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from shop import JOBS, Ran, seatwright
+from tests.whole.shop import JOBS, Ran, seatwright
 
 from seatwright.commands.build import Print, build
 from seatwright.commands.jobs import unchanged

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from seatwright.cards.card import Content, Step, Table
+from seatwright.cards.card import Content, Table
 from seatwright.cards.escape import Markdown
 from seatwright.cards.figures import Shown, bench, job_unit, shown
-from seatwright.cards.words import Counter, beside, blank, fitted, sentences, text, valves
+from seatwright.cards.words import Steps, blank, fitted, text, valves
 from seatwright.job.declarations.job_tables import BENCH_ORDER
 from seatwright.job.model import Given, Head, Job, Valve
 from seatwright.planning.plan import Plan
@@ -23,37 +23,32 @@ _SODIUM = "sodium-filled-valves"
 
 def as_found(plan: Plan, head: Head, narrow: bool) -> Content:
     """What the bench writes down before an old insert goes, and before money is spent."""
-    served = tuple(valve.name for valve in head.valves)
-    count = Counter()
-    used: dict[str, None] = {}
-
-    def step(sentence: str, check: str = "", at: str = "", tables: tuple[Table, ...] = (), later: str = "") -> Step:
-        found = beside(plan, at, served) if at else ()
-        fresh = tuple(caution for caution in found if caution.slug not in used and caution.slug != later)
-        used.update(dict.fromkeys(caution.slug for caution in fresh))
-        return Step(count.next(), sentence, check=check, cautions=sentences(fresh, served), tables=tables)
-
+    written = Steps(plan, tuple(valve.name for valve in head.valves))
+    step = written.step
     steps = (
         step(
             Markdown("Identify the head: casting number {}, maker {}.").format(blank(8), blank(8)),
             "Marks, earlier work, what the customer says of it. A word that it was never machined is no evidence.",
         ),
-        step(Markdown("Weigh it: {} kg.").format(blank()), at="lift", later=_SODIUM),
-        step(*_sodium(head), at="lift"),
+        step(Markdown("Weigh it: {} kg.").format(blank()), places=("lift",), later=_SODIUM),
+        step(*_sodium(head), places=("lift",)),
         step("Take the valves out and lay them in order, marked by cylinder."),
-        step("Clean the head, ports and chambers.", at="clean"),
+        step("Clean the head, ports and chambers.", places=("clean",)),
         step(
             Markdown("Crack test, both faces: {}").format(text(head.crack_test) or blank(16)),
             "Before money is spent. Between the seats and round the injector bore above all.",
         ),
-        step(Markdown("Pressure test before the work: {}").format(text(head.pressure_test) or blank(14)), at="test"),
+        step(
+            Markdown("Pressure test before the work: {}").format(text(head.pressure_test) or blank(14)),
+            places=("test",),
+        ),
         step(
             Markdown("Flatness of the deck, straightedge and feeler: {} {}").format(blank(), job_unit(plan.job)),
             "Along, across and over both diagonals. Skimmed before? By how much?",
         ),
         step(
             "Put each valve on its old seat and measure how it sits now.",
-            "Recession from the deck, tip from the spring seat, retainer to spring seat. Lost once the insert is out.",
+            "Recession from the deck, stem and retainer from the spring seat. Lost once the insert is out.",
             tables=_table(head, _BEFORE, narrow),
         ),
         step("Measure each valve: across its head, and the margin at its edge.", tables=_table(head, _VALVES, narrow)),
@@ -68,7 +63,7 @@ def as_found(plan: Plan, head: Head, narrow: bool) -> Content:
         ),
         step(
             "Take the old inserts out, the depth stop set so that no tool passes the floor. Measure what comes out.",
-            at="remove",
+            places=("remove",),
             tables=_table(head, (*_OLD, "what it was, how it sat"), narrow, wide=True),
         ),
         step(
@@ -96,7 +91,7 @@ def as_found(plan: Plan, head: Head, narrow: bool) -> Content:
         steps=steps,
         signed=(Markdown("Measured by {} date {}").format(blank(10), blank(8)),),
         closing=last[0].text if last else "",
-        cautioned=(*used, *(caution.slug for caution in last)),
+        cautioned=(*written.cautioned, *(caution.slug for caution in last)),
     )
 
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from seatwright.cards.card import Content, Step, Table
+from seatwright.cards.card import Content, Table
 from seatwright.cards.figures import bench, shown, typed
-from seatwright.cards.words import NO_INSERT, NONE, NOT_BORED, Counter, blank, bold, fitted, held, valves, valves_of
+from seatwright.cards.words import NO_INSERT, NONE, NOT_BORED, Steps, blank, bold, fitted, held, valves, valves_of
 from seatwright.job.model import Head, Job
 from seatwright.planning.plan import Plan, Status, ValvePlan
 from seatwright.planning.plan.figure import Figure
@@ -22,15 +22,11 @@ def guided(plan: Plan, head: Head) -> list[ValvePlan]:
 def guides(plan: Plan, head: Head, narrow: bool) -> Content:
     """Readings, clearance and verdict of each guide; the pilot it gets and what that can lean."""
     of_head = guided(plan, head)
-    count = Counter()
     worn = [valve.name for valve in of_head if valve.guide.verdict == "worn"]
     tight = [valve.name for valve in of_head if valve.guide.verdict == "tight"]
     unknown = [valve.name for valve in of_head if valve.guide.verdict == "not-checked"]
-    steps = []
-
-    def step(sentence: str, check: str = "", tables: tuple[Table, ...] = (), initial: bool = True) -> None:
-        steps.append(Step(count.next(), sentence, check=check, tables=tables, initial=initial))
-
+    steps = Steps(plan, ())
+    step = steps.step
     if worn:
         step(
             f"Replace or sleeve the guides of {valves(worn)} and size them, before any pocket of this head is "
@@ -66,7 +62,7 @@ def guides(plan: Plan, head: Head, narrow: bool) -> Content:
         )
     return Content(
         holds=held(valve for valve in of_head if valve.guide.verdict == "worn"),
-        steps=tuple(steps),
+        steps=tuple(steps.written),
         said=tuple(sorted({hold.slug for valve in of_head if valve.guide.verdict == "worn" for hold in valve.holds})),
     )
 

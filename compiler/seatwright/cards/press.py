@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from itertools import groupby
 
 from seatwright.cards import figures
-from seatwright.cards.card import Content, Drawing, Step, Table
+from seatwright.cards.card import Content, Drawing, Table
 from seatwright.cards.escape import Markdown
 from seatwright.cards.figures import Shown, limits, shown, typed
 from seatwright.cards.guides import allowed
@@ -19,13 +19,11 @@ from seatwright.cards.words import (
     NO_INSERT,
     NONE,
     STATUS,
-    Counter,
+    Steps,
     below,
-    beside,
     blank,
     bold,
     fitted,
-    sentences,
     span,
     valves,
     valves_of,
@@ -83,9 +81,8 @@ class _Card:
         self.narrow, self.drawings = narrow, drawings
         self.served = to_press(plan, head)
         self.names = tuple(valve.name for valve in self.served)
-        self.count = Counter()
-        self.steps: list[Step] = []
-        self.cautioned: dict[str, None] = {}
+        self.steps = Steps(plan, self.names, drawings)
+        self.step = self.steps.step
 
     def content(self) -> Content:
         self._before()
@@ -95,38 +92,10 @@ class _Card:
         self._after()
         return Content(
             lines=self._lines(),
-            steps=tuple(self.steps),
+            steps=tuple(self.steps.written),
             drawings=self.drawings,
             closing="Type how each insert stands into the job file, under finished, as stand, and build again.",
-            cautioned=tuple(self.cautioned),
-        )
-
-    def step(
-        self,
-        sentence: str,
-        check: str = "",
-        read: Sequence[Shown] = (),
-        tables: Sequence[Table] = (),
-        places: Sequence[str] = (),
-        served: Sequence[str] = (),
-        drawing: str = "",
-    ) -> None:
-        """places: steps of the work whose cautions stand here, each of them once on the card."""
-        served = tuple(served) or self.names
-        found = [caution for place in places for caution in beside(self.plan, place, served)]
-        fresh = list({each.slug: each for each in found if each.slug not in self.cautioned}.values())
-        self.cautioned.update(dict.fromkeys(each.slug for each in fresh))
-        has = {each.name for each in self.drawings}
-        self.steps.append(
-            Step(
-                self.count.next(),
-                sentence,
-                figures=tuple(read),
-                check=check,
-                tables=tuple(part for table in tables for part in fitted(table, self.narrow)),
-                cautions=sentences(fresh, served),
-                drawing=drawing if drawing in has else "",
-            )
+            cautioned=tuple(self.steps.cautioned),
         )
 
     def _lines(self) -> tuple[tuple[str, str], ...]:
@@ -144,7 +113,7 @@ class _Card:
         self.step(
             f"Nothing goes in before every bore of this head is measured and accepted.{self._not_yet()}",
             "The fit is made to the ring in the hand: each ring goes into its own bore and no other.",
-            tables=(self._which(),),
+            tables=fitted(self._which(), self.narrow),
         )
         self.step(
             "Break the edge of each pocket lightly, no more than takes the burr off.",
@@ -188,7 +157,7 @@ class _Card:
         """As read; what a blank is turned to, once its bore is known; else a blank to write in."""
         cut, insert = valve.valve.cut, valve.insert
         read = (cut.insert_od if cut is not None else None) or valve.found.insert_od
-        if read is not None:
+        if read is not None and valve.at20.insert_od is not None:
             return read.typed
         if insert is None or valve.status != Status.ACCEPTED or not valve.turned:
             return blank(5)
@@ -242,7 +211,7 @@ class _Card:
             "Put the inserts in, from the top of this list down, chamfer down and straight. Hold each down until it "
             "has gripped.",
             self._going_in(group),
-            tables=(self._ways(group),),
+            tables=fitted(self._ways(group), self.narrow),
             places=("press",),
             served=names,
             drawing=f"{CLEARANCE}-{self.head.number}-{number}",
@@ -295,14 +264,14 @@ class _Card:
             "Feel all round each insert with the thinnest feeler: it goes in nowhere. Measure how the "
             "insert stands, at four places.",
             self._face(),
-            tables=(self._stand(),),
+            tables=fitted(self._stand(), self.narrow),
         )
         self.step("Let the head cool to the room by itself, deck up.", "No water and no air on it. Then feel again.")
         self.step(
             "Measure every guide again: heat and press move it.",
             "Was: before the heat. Largest and smallest, each less the stem, are to lie within what is allowed. Ream "
             "or replace what has closed or opened.",
-            tables=(self._guides(),),
+            tables=fitted(self._guides(), self.narrow),
         )
         stays = [valve.name for valve in valves_of(self.plan, self.head) if self._stays(valve)]
         if stays:

@@ -8,17 +8,15 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from seatwright.cards import figures
-from seatwright.cards.card import Content, Drawing, Step, Table
+from seatwright.cards.card import Content, Drawing
 from seatwright.cards.escape import Markdown
 from seatwright.cards.figures import Shown, limits, shown, typed
 from seatwright.cards.seat_tables import after_cutting, heights, moved, of_each
 from seatwright.cards.words import (
     NO_INSERT,
-    Counter,
-    beside,
+    Steps,
     blank,
     fitted,
-    sentences,
     span,
     text,
     valves,
@@ -82,9 +80,8 @@ class _Card:
         assert group[0].seat is not None
         self.seat = group[0].seat
         self.gauge = figures.seat_gauge(self.job)
-        self.count = Counter()
-        self.steps: list[Step] = []
-        self.cautioned: dict[str, None] = {}
+        self.steps = Steps(plan, self.names, drawings)
+        self.step = self.steps.step
 
     def content(self) -> Content:
         self._guide()
@@ -98,34 +95,10 @@ class _Card:
             self._pressure()
         return Content(
             lines=self._lines(),
-            steps=tuple(self.steps),
+            steps=tuple(self.steps.written),
             drawings=self.drawings,
             closing="Type what was measured into the job file, under finished, and build again.",
-            cautioned=tuple(self.cautioned),
-        )
-
-    def step(
-        self,
-        sentence: str,
-        check: str = "",
-        read: Sequence[Shown] = (),
-        tables: Sequence[Table | None] = (),
-        place: str = "",
-        drawing: bool = False,
-    ) -> None:
-        found = beside(self.plan, place, self.names) if place else ()
-        fresh = tuple(each for each in found if each.slug not in self.cautioned)
-        self.cautioned.update(dict.fromkeys(each.slug for each in fresh))
-        self.steps.append(
-            Step(
-                self.count.next(),
-                sentence,
-                figures=tuple(read),
-                check=check,
-                tables=tuple(part for table in tables if table is not None for part in fitted(table, self.narrow)),
-                cautions=sentences(fresh, self.names),
-                drawing=self.drawings[0].name if drawing and self.drawings else "",
-            )
+            cautioned=tuple(self.steps.cautioned),
         )
 
     def _lines(self) -> tuple[tuple[str, str], ...]:
@@ -146,7 +119,7 @@ class _Card:
         self.step(
             f"See that the head is cold and its guides were measured again. Put {pilot} into the guide.",
             "The seat turns about the guide: a pilot that rocks cuts a seat that leaks.",
-            place="seat",
+            places=("seat",),
         )
 
     def _cut(self, name: str) -> SeatCut | None:
@@ -163,12 +136,13 @@ class _Card:
         until = "until it is bright all round"
         if deep:
             until += ", and stop a light pass short of the gauge depth"
+        each = of_each(self.job, self.group)
         self.step(
             f"Cut the seat, {until}.",
             self._moves("seat"),
             self._angle("seat") or (Shown(blank(5), "°"),),
-            tables=(of_each(self.job, self.group),),
-            drawing=True,
+            tables=() if each is None else fitted(each, self.narrow),
+            drawing=self.drawings[0].name if self.drawings else "",
         )
 
     def _cut_top(self) -> None:
@@ -198,6 +172,7 @@ class _Card:
         angle = f" at {figures.angle(self.seat.angle.value)}" if self.seat.angle is not None else ""
         carries = {
             "outer": " The valve touches the outer edge first.",
+            "whole": " The valve touches over the whole width.",
             "inner": " The valve touches the INNER edge first: that is what these angles give.",
         }.get(self.seat.carries or "", "")
         self.step(
@@ -217,12 +192,12 @@ class _Card:
         tables = heights(self.job, self.head, self.group)
         if tables:
             self.step(
-                "Put each valve on its seat and measure how it sits. Then tip and spring.",
+                "Put each valve on its seat and measure how it sits. Then stem and spring.",
                 "Recession: the flat of the valve's head below the deck, proud as −. Each line is a sum: as found, "
                 "what cutting the seat brings, what comes out.",
-                tables=tables,
+                tables=[part for table in tables for part in fitted(table, self.narrow)],
             )
-        self._each("Grind the tip of {} by at least", lambda seat: seat.grind, self._grind_most())
+        self._each("Grind the stem end of {} by at least", lambda seat: seat.grind, self._grind_most())
         self._each("Put shims under the spring of {}, together", lambda seat: seat.shim, self._shim_most())
 
     def _each(self, sentence: str, of: Callable[[SeatPlan], Figure | None], check: str) -> None:
@@ -236,8 +211,8 @@ class _Card:
             self.step(sentence.format(valves(names)), check, (least,))
 
     def _grind_most(self) -> str:
-        most = self.job.shop.practice.tip_grind_most
-        return f"No more than {typed(most)}, square, and cool. Measure the tip again." if most is not None else ""
+        most = self.job.shop.practice.stem_grind_most
+        return f"No more than {typed(most)}, square, and cool. Measure the stem again." if most is not None else ""
 
     def _shim_most(self) -> str:
         most = self.job.shop.practice.shim_limit
@@ -250,7 +225,7 @@ class _Card:
             "Test each seat, clean and dry: runout to the guide, contact, leak.",
             f"Runout is the full movement of the needle.{held} Grease shows where it leaks: at the face, a light pass; "
             "between insert and head, the insert is to be replaced.",
-            tables=(after_cutting(self.job, self.group),),
+            tables=fitted(after_cutting(self.job, self.group), self.narrow),
         )
 
     def _pressure(self) -> None:
@@ -260,5 +235,5 @@ class _Card:
                 blank(6), blank(6)
             ),
             f"Before the work: {before}." if before else "",
-            place="test",
+            places=("test",),
         )

@@ -5,21 +5,20 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from seatwright.cards import figures
-from seatwright.cards.card import Content, Drawing, Step, Table
+from seatwright.cards.card import Content, Drawing
 from seatwright.cards.escape import Markdown
-from seatwright.cards.figures import Shown, shown
+from seatwright.cards.figures import shown
 from seatwright.cards.outcomes import if_big, outcomes
 from seatwright.cards.setting_tables import ONE_PASS, full_set, order, running
 from seatwright.cards.standing import takers, wait
 from seatwright.cards.words import (
-    Counter,
+    Steps,
     at,
     bench_at,
     beside,
     blank,
     fitted,
     named,
-    sentences,
     valves,
 )
 from seatwright.job.model import Head
@@ -45,9 +44,8 @@ class _Card:
         self.bench = bench_at(self.job, head)
         self.gauge = figures.setting_gauge(self.job, setting)
         self.bore_gauge = figures.bore_gauge(self.job)
-        self.count = Counter()
-        self.steps: list[Step] = []
-        self.cautions = sentences(beside(plan, "bore", setting.valves), setting.valves)
+        self.steps = Steps(plan, setting.valves, drawings)
+        self.step = self.steps.step
 
     def content(self) -> Content:
         self._wait()
@@ -61,37 +59,12 @@ class _Card:
         self._bores()
         return Content(
             lines=self._lines(),
-            steps=tuple(self.steps),
+            steps=tuple(self.steps.written),
             drawings=self.drawings,
             outcomes=outcomes(self.job, self.setting, self.bored),
             tables=if_big(self.bored),
             closing="Bore all and measure all before any insert goes in; type the readings under cut, build again.",
             cautioned=tuple(caution.slug for caution in beside(self.plan, "bore", self.setting.valves)),
-        )
-
-    def step(
-        self,
-        sentence: str,
-        check: str = "",
-        read: Sequence[Shown] = (),
-        reckoned: str = "",
-        tables: Sequence[Table] = (),
-        cautions: Sequence[str] = (),
-        drawing: str = "",
-    ) -> None:
-        has = {each.name for each in self.drawings}
-        name = f"{drawing}-{self.setting.number}"
-        self.steps.append(
-            Step(
-                self.count.next(),
-                sentence,
-                figures=tuple(read),
-                sum=reckoned,
-                check=check,
-                tables=tuple(tables),
-                cautions=tuple(cautions),
-                drawing=name if name in has else "",
-            )
         )
 
     def _lines(self) -> tuple[tuple[str, str], ...]:
@@ -168,7 +141,7 @@ class _Card:
             self.step(
                 f"Set the tip of {setting.cutter} to the indicator: sweep for the largest reading, lock, sweep again.",
                 self._needle(),
-                drawing="" if setting.passes else INDICATOR,
+                drawing="" if setting.passes else self._drawn(INDICATOR),
             )
 
     def _wind_first(self) -> None:
@@ -259,7 +232,7 @@ class _Card:
                 f"Bore {valves(one.valves)} with it, down to the stop{_own(self.setting.depth_stops)}.",
                 "The floor is wider than the tip: without this pass the tip goes into solid metal and leaves a ridge. "
                 "Nothing is measured yet.",
-                cautions=self._once(),
+                places=("bore",),
             )
         if self.setting.passes:
             self._wind_first()
@@ -268,12 +241,10 @@ class _Card:
     def _set_again(self, drawing: str) -> None:
         if self.setting.reading is not None:
             again = f"Set the tip of {self.setting.cutter} to the indicator again: sweep, lock, sweep again."
-            self.step(again, drawing=drawing)
+            self.step(again, drawing=self._drawn(drawing))
 
-    def _once(self) -> tuple[str, ...]:
-        """The cautions of boring, beside the first step that bores."""
-        found, self.cautions = self.cautions, ()
-        return found
+    def _drawn(self, drawing: str) -> str:
+        return f"{drawing}-{self.setting.number}"
 
     def _ring(self) -> None:
         """The limits count on what the bore gauge shows on its ring: it is looked at before it measures anything."""
@@ -312,7 +283,7 @@ class _Card:
         self.step(
             f"First cut{under}: bore {self.first.name}, deep enough to measure at two heights and short of the stop.",
             "Stop the spindle. Let it cool, brush and vacuum the chips out, wipe the wall.",
-            cautions=self._once(),
+            places=("bore",),
         )
         self._ring()
         if setting.bench_aim is None:
@@ -354,13 +325,13 @@ class _Card:
             f"Limits as the bore gauge shows them{at(self.bench)}; depth from the {self._face()}. Write the largest "
             "and the smallest of what you read, not the mean.",
             tables=fitted(order(self.job, self.bored), self.narrow, 2),
-            cautions=self._once(),
+            places=("bore",),
         )
         self.step(
             "Write the full set for the first and the last bore, and wherever in doubt: two ways at right angles, at "
             "the rim and low; depth at four places.",
             tables=fitted(full_set(self.bored), self.narrow),
-            drawing=POCKET,
+            drawing=self._drawn(POCKET),
         )
 
 

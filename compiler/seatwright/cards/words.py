@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping, Sequence
 
-from seatwright.cards.card import Held, Table
+from seatwright.cards.card import Drawing, Held, Step, Table
 from seatwright.cards.escape import Markdown
 from seatwright.cards.figures import Shown, bore_gauge, depth_gauge, limits, seat_gauge, shown, temperature
 from seatwright.job.model import Head, Job, Named, Note
@@ -25,9 +25,10 @@ STATUS: Mapping[str, str] = {
     Status.LEFT_ALONE: "left alone",
     Status.NOT_PLANNED: "not planned",
     Status.KEPT: "pocket kept",
+    Status.TO_CUT: "cut its seat",
 }
 
-NOT_BORED = frozenset({Status.LEFT_ALONE, Status.NOT_PLANNED, Status.KEPT})
+NOT_BORED = frozenset({Status.LEFT_ALONE, Status.NOT_PLANNED, Status.KEPT, Status.TO_CUT})
 NO_INSERT = frozenset({Status.LEFT_ALONE, Status.NOT_PLANNED})
 
 
@@ -180,13 +181,38 @@ def fitted(table: Table, narrow: bool, repeated: int = 1) -> tuple[Table, ...]:
     return (first, *fitted(rest, narrow, repeated))
 
 
-class Counter:
-    """Numbers the steps of one card."""
+class Steps:
+    """The steps of one card as they are written one after the other, each caution on it once.
 
-    def __init__(self) -> None:
-        self._last = 0
+    names: the valves that the card is for. drawings: those of the card; a step shows the one that it names, if there.
+    """
 
-    def next(self) -> int:
-        """The number of the next step, from 1."""
-        self._last += 1
-        return self._last
+    def __init__(self, plan: Plan, names: Sequence[str], drawings: Sequence[Drawing] = ()) -> None:
+        self.written: list[Step] = []
+        self.cautioned: dict[str, None] = {}
+        self._plan, self._names, self._drawn = plan, tuple(names), {each.name for each in drawings}
+
+    def step(
+        self,
+        sentence: str,
+        check: str = "",
+        read: Sequence[Shown] = (),
+        reckoned: str = "",
+        tables: Sequence[Table] = (),
+        places: Sequence[str] = (),
+        later: str = "",
+        served: Sequence[str] = (),
+        drawing: str = "",
+        initial: bool = True,
+    ) -> Step:
+        """The next step. places: steps of the work whose cautions stand here, but for the one that comes later."""
+        served = tuple(served) or self._names
+        found = {each.slug: each for place in places for each in beside(self._plan, place, served)}
+        fresh = [each for slug, each in found.items() if slug not in self.cautioned and slug != later]
+        self.cautioned.update(dict.fromkeys(each.slug for each in fresh))
+        number, drawn = len(self.written) + 1, drawing if drawing in self._drawn else ""
+        cautions = sentences(fresh, served)
+        self.written.append(
+            Step(number, sentence, tuple(read), reckoned, check, initial, cautions, tuple(tables), drawn)
+        )
+        return self.written[-1]

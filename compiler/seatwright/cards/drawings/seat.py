@@ -101,7 +101,7 @@ def _valve(valve: ValvePlan, seat: SeatPlan, cones: _Cones) -> _Valve | None:
     if across is None or margin is None or said.face_angle is None or seat.carries is None:
         return None
     slope = math.tan(math.radians(said.face_angle.value))
-    touch = cones.outer if seat.carries == "outer" else cones.inner
+    touch = cones.inner if seat.carries == "inner" else cones.outer
     radius = across.value / 2
     if radius <= touch[0]:
         return None
@@ -243,5 +243,6 @@ def _notes(plan: Plan, valve: ValvePlan, seat: SeatPlan, scale: float, lies: boo
     if valve.valve_tilt is not None and seat.gauge_depth is not None:
         notes += " The valve leans to the deck: depths count along its stem."
     if lies:
-        notes += f" Heavy: the seat; the valve touches its {seat.carries} edge first."
+        touches = "the whole of it" if seat.carries == "whole" else f"its {seat.carries} edge first"
+        notes += f" Heavy: the seat; the valve touches {touches}."
     return notes
