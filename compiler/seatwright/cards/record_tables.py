@@ -124,7 +124,7 @@ def in_the_head(job: Job, of_head: Valves) -> Table:
 
 def is_in(valve: ValvePlan) -> bool:
     """Whether the new insert is in: something was measured on the finished valve."""
-    return valve.finished is not None and valve.status not in NO_INSERT
+    return valve.finished is not None and valve.insert is not None and valve.status not in NO_INSERT
 
 
 def _row_in(job: Job, valve: ValvePlan) -> tuple[str, ...]:

@@ -62,6 +62,8 @@ def _next(job: Job, valve: ValvePlan, setting: Setting | None) -> str:
             return f"Bore it by setting {setting.number}." if setting is not None else "Bore it."
         case Status.KEPT:
             return "Its pocket stays as it is. Press card."
+        case Status.TO_CUT:
+            return "Its insert stays. Seat card."
         case Status.BORE_AGAIN:
             return _open(job, valve, setting)
         case Status.MEASURE_AGAIN | Status.OVERSIZE if valve.cut is not None and valve.cut.verdict == "big":

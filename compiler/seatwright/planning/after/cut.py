@@ -54,7 +54,7 @@ def cut(job: Job, head: Head, plans: tuple[Stood, ...], findings: Findings) -> t
         made = _floor_as_cut(head, into(Judged, plan, cut=each.cut))
         if plan.turned and each.measured is not None:
             made = _turned_to(job, made, each, findings)
-        done.append(made if plan.stays else _next(job, made, plans, each, bores, findings))
+        done.append(made if plan.left_alone else _next(job, made, plans, each, bores, findings))
     return tuple(done)
 
 

@@ -17,7 +17,7 @@ from seatwright.planning.plan.figure import Figure, given
 from seatwright.text.slugs import NoticeSlug, WarningSlug
 
 _SLACK = 1e-9
-_MAY_BE_FINISHED = (Status.TO_BORE, Status.ACCEPTED, Status.KEPT)
+_MAY_BE_FINISHED = (Status.TO_BORE, Status.ACCEPTED, Status.KEPT, Status.TO_CUT)
 
 
 _SLUGS: dict[str, tuple[WarningSlug, NoticeSlug]] = {
@@ -104,7 +104,7 @@ def _judged(job: Job, head: Head, plan: Judged, found: Finished, findings: Findi
     if verdict == "pass":
         if status in _MAY_BE_FINISHED:
             status = Status.FINISHED
-        elif status != Status.HOLD and not plan.stays:
+        elif status != Status.HOLD and not plan.left_alone:
             _say_bore_open(plan, findings)
     return into(Closed, plan, finished=made, status=status)
 
@@ -113,7 +113,7 @@ def _verdict(plan: Judged, verdicts: list[tuple[str, str]], missing: list[str], 
     """fail where anything fails; pass where all that has a limit was measured; else not yet told."""
     if any(verdict == "fail" for _, verdict in verdicts):
         return "fail"
-    if missing and not plan.stays:
+    if missing and not plan.left_alone:
         words = listed(f"`{word}`" for word in missing)
         findings.unchecked(
             "not-yet-finished",
@@ -129,7 +129,7 @@ def _verdict(plan: Judged, verdicts: list[tuple[str, str]], missing: list[str], 
 
 def _checks(job: Job, head: Head, plan: Judged, found: Finished) -> tuple[_Check, ...]:
     spec, seat = plan.valve.specification, plan.seat
-    below = below_limits(job, head, plan)
+    below = below_limits(job, head, plan) if plan.gets_insert else None
     least, most = below or ((plan.stand.least, plan.stand.most) if plan.stand is not None else (None, None))
     width = _two(spec.seat_width)
     recession = seat.recession if seat else None

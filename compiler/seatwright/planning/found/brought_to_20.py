@@ -42,12 +42,13 @@ def _status(head: Head, valve: Valve, findings: Findings) -> Status:
         findings.notice(
             "insert-not-said",
             "No insert is asked for here, so nothing is planned.",
-            "Say `insert choose`, an insert by name, `insert turned`, or `insert none` under `valves`.",
+            "Say `insert choose`, an insert by name, `insert turned`, `insert stays` where only the seat is cut again, "
+            "or `insert none` under `valves`.",
             head.span,
             (valve.name,),
         )
         return Status.NOT_PLANNED
-    return Status.LEFT_ALONE if wish.kind in ("none", "stays") else Status.TO_BORE
+    return {"none": Status.LEFT_ALONE, "stays": Status.TO_CUT}.get(wish.kind, Status.TO_BORE)
 
 
 def _hand_holds(head: Head, valve: Valve, findings: Findings) -> None:

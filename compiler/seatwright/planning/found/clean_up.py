@@ -28,7 +28,7 @@ def clean_up(job: Job, head: Head, plans: tuple[Piloted, ...], findings: Finding
     """The smallest bore that leaves fresh metal all round, for each valve that is to be bored."""
     done = []
     for plan in plans:
-        if plan.stays:
+        if not plan.gets_insert:
             done.append(into(Found, plan))
             continue
         _earlier_oversize(job, plan, findings)

@@ -26,7 +26,7 @@ def guides(job: Job, head: Head, plans: tuple[Started, ...], findings: Findings)
 def _guide(job: Job, head: Head, plan: Started, findings: Findings) -> GuidePlan:
     spec = plan.valve.specification
     stations = {figure.symbol: figure for figure in guide_stations(plan.valve, largest=True)}
-    if not stations and plan.stays:
+    if not stations and plan.left_alone:
         return GuidePlan("not-checked")
     if not stations:
         findings.unchecked(
@@ -78,7 +78,7 @@ def _verdict(job: Job, head: Head, plan: Started, guide: GuidePlan, findings: Fi
             f"The guide of {plan.name} has {length(job, guide.clearance.value)} to the stem, at its widest; "
             f"{said(job, limit)} is the most."
         )
-        if plan.stays:
+        if plan.left_alone:
             findings.warning(
                 "guide-worn-left-alone",
                 f"{text} Nothing is planned on this valve.",

@@ -66,7 +66,7 @@ def inserts(job: Job, plans: tuple[Found, ...], findings: Findings) -> tuple[Poc
     cases: dict[str, _Case] = {}
     for plan in plans:
         wish = plan.valve.specification.insert
-        if wish is not None and not plan.stays:
+        if wish is not None and plan.gets_insert:
             head, ring = heads[plan.head], ring_in_hand(job, plan, stock)
             offers = offers_for(plan, stock, None if ring is None or ring.doubt else ring.stock)
             cases[plan.name] = _Case(head, plan, wish, wants_of(job, head, plan, findings), offers, ring)

@@ -41,7 +41,7 @@ def reopen(
             continue
         setting = None if plan.setting is None else by_number.get(plan.setting)
         opened = _opened(job, head, plan, made, setting)
-        if not plan.stays:
+        if not plan.left_alone:
             _say_small(job, plan, opened, made.bore, limits, setting, findings)
         done.append(replace(plan, cut=opened))
     return tuple(done)

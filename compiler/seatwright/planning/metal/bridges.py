@@ -82,7 +82,7 @@ def _thin(
         )
     where = pair.hole.span if pair.hole is not None else _place(head, pair)
     if not growing:
-        if any(name in plans and not plans[name].stays for name in bridge.between):
+        if any(name in plans and not plans[name].left_alone for name in bridge.between):
             findings.warning(
                 "bridge-thin-as-found",
                 f"{text} Neither is bored: it is so as found.",

@@ -68,7 +68,7 @@ def fit(
 
 
 def _seated(job: Job, head: Head, plan: Machined, bridges: Sequence[Bridge], findings: Findings) -> InBore | None:
-    if plan.stays:
+    if not plan.gets_insert:
         return None
     made = pair(job, head, plan, findings)
     if made is None:

@@ -26,7 +26,9 @@ _CONES = "handbook 12, cones cut with each other"
 
 def seat(job: Job, head: Head, plans: tuple[Pocketed, ...], findings: Findings) -> tuple[Seated, ...]:
     """The seat of each valve that is planned; what is missing is not computed and is said once."""
-    return tuple(into(Seated, plan, seat=None if plan.stays else _seat(job, head, plan, findings)) for plan in plans)
+    return tuple(
+        into(Seated, plan, seat=None if plan.left_alone else _seat(job, head, plan, findings)) for plan in plans
+    )
 
 
 def _seat(job: Job, head: Head, plan: Pocketed, findings: Findings) -> SeatPlan:

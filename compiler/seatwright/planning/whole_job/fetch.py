@@ -17,7 +17,7 @@ from seatwright.planning.whole_job.caution_conditions import BURNS_FROM
 
 def fetch(job: Job, plans: tuple[ValvePlan, ...], settings: tuple[Setting, ...]) -> Fetch:
     """Cutters, pilots, gauges, master and ring nearest the size, inserts by name and count, heat, chill, press."""
-    working = [plan for plan in plans if plan.status not in (Status.HOLD, Status.FINISHED) and not plan.stays]
+    working = [plan for plan in plans if plan.status not in (Status.HOLD, Status.FINISHED) and not plan.left_alone]
     ways = [plan.assembly for plan in working if plan.assembly is not None]
     bored = [setting.reading or setting.aim for setting in settings]
     pilots = {plan.pilot.name for plan in working if plan.pilot and plan.pilot.name and plan.setting is not None}
