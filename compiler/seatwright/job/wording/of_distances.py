@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from seatwright.job.model import Given, Hole, Place
+from seatwright.job.model import Given, Place
 from seatwright.job.wording.of_values import sentence
 from seatwright.text import Message, Related, Severity, Span
 from seatwright.text.slugs import WarningSlug
