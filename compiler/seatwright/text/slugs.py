@@ -55,11 +55,11 @@ if TYPE_CHECKING:
         "insert-for-another-seat", "insert-may-take-a-set", "insert-may-yield", "insert-not-measured",
         "insert-od-measured", "kept-pocket-untold", "leak-fails", "no-common-recession", "no-first-cut",
         "nothing-left-to-accept", "pilot-tilts-floor", "pocket-deep", "pocket-not-measured", "pocket-shallow",
-        "press-too-weak", "pressure-test-fails", "reading-outside", "recession-aim-moved", "recession-fails",
-        "seat-above-insert", "seat-outer-not-known", "seat-tir-fails", "seat-wide", "seat-width-fails",
-        "skim-leaves-no-recession", "spacing-layout", "speed-lowest", "spring-height-fails", "spring-long",
-        "spring-short", "stand-fails", "stem-grind-sodium", "stem-height-fails", "stem-high", "stem-low", "stem-tight",
-        "torque-over-limit", "trial-in-this-bore", "turned-bore-wide", "valve-alone",
+        "press-too-weak", "pressure-test-fails", "pressure-test-not-made", "reading-outside", "recession-aim-moved",
+        "recession-fails", "seat-above-insert", "seat-outer-not-known", "seat-tir-fails", "seat-wide",
+        "seat-width-fails", "skim-leaves-no-recession", "spacing-layout", "speed-lowest", "spring-height-fails",
+        "spring-long", "spring-short", "stand-fails", "stem-grind-sodium", "stem-height-fails", "stem-high", "stem-low",
+        "stem-tight", "torque-over-limit", "trial-in-this-bore", "turned-bore-wide", "valve-alone",
     ]
     NoticeSlug: TypeAlias = Literal[
         "aim-not-a-limit", "arrives-not-given", "assembly-not-computed", "beyond-masters", "beyond-rings",
