@@ -35,16 +35,17 @@ if TYPE_CHECKING:
         "valves-differ", "valves-missing", "valves-which", "wear-limit-small", "word-renamed",
     ]
     HoldSlug: TypeAlias = Literal[
-        "bore-big", "bridge-bears-no-oversize", "bridge-thin", "bridge-thin-as-found", "cutter-first-pass",
-        "cutter-not-deep-enough", "cutter-range", "depth-limits-disagree", "depth-tolerance-not-given",
-        "does-not-clean-up", "does-not-cover-seat", "floor-does-not-clean-up", "floor-thin", "guide-worn",
-        "hold-by-hand", "hole-too-wide", "insert-od-not-known", "insert-unknown", "inserts-not-allowed",
-        "kept-fit-cannot-be-told", "kept-fit-loose", "kept-fit-tight", "kept-stand-wrong", "ledge-narrow",
-        "makers-bore-apart", "makers-bore-too-small", "measured-insert-off-list", "measured-insert-unknown",
-        "measured-insert-which", "no-floor", "no-insert-fits", "no-interference", "none-on-hand", "od-too-wide-for-fit",
-        "other-alloy", "pilot-does-not-enter", "pilot-leans", "pilot-none-enters", "pilot-unknown", "pocket-damaged",
-        "pocket-not-kept", "pocket-not-measured", "pocket-not-round", "pocket-runs-out", "pocket-tapers",
-        "rides-on-corner", "seat-integral", "seat-outer-not-known", "stands-proud", "stock-short", "under-seat-thin",
+        "bore-big", "bore-not-round", "bore-tapers", "bridge-bears-no-oversize", "bridge-thin", "bridge-thin-as-found",
+        "cutter-first-pass", "cutter-not-deep-enough", "cutter-range", "depth-limits-disagree",
+        "depth-tolerance-not-given", "does-not-clean-up", "does-not-cover-seat", "floor-does-not-clean-up",
+        "floor-not-square", "floor-thin", "guide-worn", "hold-by-hand", "hole-too-wide", "insert-od-not-known",
+        "insert-unknown", "inserts-not-allowed", "kept-fit-cannot-be-told", "kept-fit-loose", "kept-fit-tight",
+        "kept-stand-wrong", "ledge-narrow", "makers-bore-apart", "makers-bore-too-small", "measured-insert-off-list",
+        "measured-insert-unknown", "measured-insert-which", "no-floor", "no-insert-fits", "no-interference",
+        "none-on-hand", "od-too-wide-for-fit", "other-alloy", "pilot-does-not-enter", "pilot-leans",
+        "pilot-none-enters", "pilot-unknown", "pocket-damaged", "pocket-deep", "pocket-not-kept", "pocket-not-measured",
+        "pocket-not-round", "pocket-runs-out", "pocket-tapers", "reading-outside", "rides-on-corner", "seat-integral",
+        "seat-outer-not-known", "stands-proud", "stock-short", "under-seat-thin",
     ]
     WarningSlug: TypeAlias = Literal[
         "aluminium-warm", "angles-order", "another-insert-measured", "beyond-gauge", "bore-big", "bore-cannot-be-told",
