@@ -316,6 +316,23 @@ def test_a_blank_gets_its_diameter_from_the_bore_as_cut_however_big():
     assert "turned-bore-wide" in jobs.slugs(findings)
 
 
+def test_the_plan_of_a_turned_insert_is_the_bore_as_cut_and_no_more_what_was_to_be_cleaned_up():
+    for od in (None, jobs.reading(44.40)):
+        (plan,), _ = judged(turned(44.3, 44.3, **({} if od is None else {"insert_od": od})), decide=no_insert)
+        assert plan.status == "accepted"
+        assert [each.value for each in (plan.bore.least, plan.bore.aim, plan.bore.most)] == pytest.approx([44.3] * 3)
+        assert plan.bore.bench_aim.value == pytest.approx(44.3)
+        assert plan.clean_up.left.value == pytest.approx(44.3 - 43.90)
+    (small,), _ = judged(turned(43.9, 43.9), decide=no_insert)
+    assert (small.status, small.bore.least.value) == ("bore-again", pytest.approx(43.98))
+
+
+def test_the_limits_to_turn_to_are_said_rounded_inwards():
+    # A bore of 44.3004 with 0.08 to 0.12: 44.3804 to 44.4204, of which 44.381 to 44.420 lies inside.
+    _, findings = judged(turned(44.3004, 44.3004), decide=no_insert)
+    assert "turn its insert to 44.381 to 44.42 mm" in jobs.texts(findings, "turn-insert")
+
+
 def test_a_blank_that_was_turned_and_measured_is_judged_by_its_fit():
     for od, verdict in ((44.40, "accepted"), (44.35, "big"), (44.45, "bore-again")):
         (plan,), _ = judged(turned(44.3, 44.3, insert_od=jobs.reading(od)), decide=no_insert)

@@ -14,15 +14,16 @@ from seatwright.planning.after.cut_faults import Fault, depth_faults, form_fault
 from seatwright.planning.after.cut_limits import limits_of
 from seatwright.planning.after.rework import ways_out, ways_out_planned
 from seatwright.planning.after.stopped import stopped
+from seatwright.planning.basis.bore_gauge import shows
 from seatwright.planning.basis.faces import pocket_depth_now
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.overcut import implied
 from seatwright.planning.basis.temperatures import insert_at20
 from seatwright.planning.basis.verdicts import ACCEPTED, BIG, MEASURE_AGAIN, REWORK, STOP, Limits, to_cut_again
-from seatwright.planning.basis.wording import length, span_of
+from seatwright.planning.basis.wording import length, span_inside
 from seatwright.planning.certainty import budgets
 from seatwright.planning.certainty.as_measured import AsMeasured, as_measured, deepest, depth, floor_square
-from seatwright.planning.plan import CutPlan, InsertPlan, Judged, Status, Stood, into
+from seatwright.planning.plan import Bore, CleanUp, CutPlan, InsertPlan, Judged, Status, Stood, into
 from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.serves.depths import floor_under
 
@@ -56,7 +57,9 @@ def cut(job: Job, head: Head, plans: tuple[Stood, ...], findings: Findings) -> t
             continue
         made = _floor_as_cut(head, into(Judged, plan, cut=each.cut))
         if plan.turned and each.measured is not None:
-            made = _turned_to(job, made, each, findings)
+            if made.at20.insert_od is None:
+                _look_at_bridges(job, made, each.measured.bore, findings)
+            made = _turned_to(job, head, made, each, findings)
         done.append(made if plan.left_alone else _next(job, made, plans, each, bores, findings))
     return tuple(done)
 
@@ -175,11 +178,15 @@ def _next(
     return replace(plan, status=Status(verdict))
 
 
-def _turned_to(job: Job, plan: Judged, each: _Verdict, findings: Findings) -> Judged:
-    """The diameter that a blank is to be turned to, from the bore as cut; the ring as measured once it is turned."""
+def _turned_to(job: Job, head: Head, plan: Judged, each: _Verdict, findings: Findings) -> Judged:
+    """The diameter that a blank is to be turned to, from the bore as cut; the ring as measured once it is turned. Of a
+    bore that is accepted the plan is the bore as cut."""
     wanted, measured = plan.interference, each.measured
     if wanted is None or measured is None:
         return plan
+    accepted = each.cut.bore_verdict == ACCEPTED
+    if accepted:
+        plan = _planned_as_cut(job, head, plan, measured.bore)
     old = plan.insert or InsertPlan("turned", False)
     od = plan.at20.insert_od
     if od is not None:
@@ -189,18 +196,31 @@ def _turned_to(job: Job, plan: Judged, each: _Verdict, findings: Findings) -> Ju
         value = measured.bore.value + fit.value
         return computed(symbol, "mm", value, f"bore + {fit.symbol}", (measured.bore, fit), "handbook 5, turned")
 
-    _look_at_bridges(job, plan, measured.bore, findings)
     least, middle, most = to("od_least", wanted.least), to("od", wanted.aim), to("od_most", wanted.most)
-    if each.cut.bore_verdict == ACCEPTED:
+    if accepted:
         findings.notice(
             "turn-insert",
             f"The bore is {length(job, measured.bore.value)} at 20 °C; turn its insert to "
-            f"{span_of(job, least.value, most.value)}.",
+            f"{span_inside(job, least.value, most.value)}.",
             "Measure it when it is at the bench's temperature and write `insert-od` under `cut`.",
             plan.valve.span,
             (plan.name,),
         )
     return replace(plan, insert=replace(old, measured=False, od=middle, od_least=least, od_most=most))
+
+
+def _planned_as_cut(job: Job, head: Head, plan: Judged, bore: Figure) -> Judged:
+    least, aim, most = bore.called("bore_least"), bore.called("bore"), bore.called("bore_most")
+    shown = shows(job, head, aim, "bench_bore", Findings(), (plan.name,))
+    needed = None if plan.clean_up is None else plan.clean_up.needed
+    left = None
+    if needed is not None:
+        left = computed("clean_up_left", "mm", aim.value - needed.value, "bore - D_clean", (aim, needed), _SOURCE)
+    return replace(
+        plan,
+        bore=Bore(least, most, aim, shown, shown, shown),
+        clean_up=None if needed is None else CleanUp(needed, left),
+    )
 
 
 def _look_at_bridges(job: Job, plan: Stood, bore: Figure, findings: Findings) -> None:

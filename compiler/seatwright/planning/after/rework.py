@@ -15,7 +15,7 @@ from seatwright.job.model import Job
 from seatwright.planning.after.in_hand import InHand, alike, in_hand
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.verdicts import BIG, Limits, fine
-from seatwright.planning.basis.wording import length, listed, span_of
+from seatwright.planning.basis.wording import length, listed, span_inside
 from seatwright.planning.plan import IfBig, Judged, Status, Stood, Waits
 from seatwright.planning.plan.figure import Figure, computed
 
@@ -51,7 +51,7 @@ def ways_out(
     if wanted is not None:
         od = computed("od_turned", "mm", bore.value + wanted.aim.value, "bore + I_aim", (bore, wanted.aim), _SOURCE)
         ways.append(IfBig("turned", None, bore, None, od, wanted.aim))
-        turned_to = span_of(job, bore.value + wanted.least.value, bore.value + wanted.most.value)
+        turned_to = span_inside(job, bore.value + wanted.least.value, bore.value + wanted.most.value)
     if plan.next is not None:
         ways.append(IfBig("oversize", plan.next.insert, plan.next.bore))
     ways.append(IfBig("hold"))
