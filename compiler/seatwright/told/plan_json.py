@@ -37,10 +37,10 @@ _SEVERAL = (tuple, list)
 OF_A_VALVE_ITS_OWN_WAY = frozenset({"name", "valve", "found", "holds"})
 
 _VALVE_ORDER = (
-    "head", "kind", "status", "at20", "guide", "notes", "insert", "next", "interference", "clean_up", "bore", "depth",
-    "stand", "floor_left", "ledge", "pilot", "cutter", "setting", "depth_stop", "corner", "passes", "rpm",
-    "surface_speed_m_min", "feed_mm_rev", "minutes", "turns", "torque_Nm", "fit", "assembly", "seat", "cut", "finished",
-    "position", "valve_tilt", "trial_here", "if_big", "waits", "order",
+    "head", "kind", "status", "at20", "guide", "notes", "replaced", "insert_was", "insert", "next", "interference",
+    "clean_up", "bore", "depth", "stand", "floor_left", "ledge", "pilot", "cutter", "setting", "depth_stop", "corner",
+    "passes", "rpm", "surface_speed_m_min", "feed_mm_rev", "minutes", "turns", "torque_Nm", "fit", "assembly", "seat",
+    "cut", "finished", "position", "valve_tilt", "trial_here", "if_big", "waits", "order",
 )  # fmt: skip
 
 
@@ -296,7 +296,8 @@ def _valve(valve: ValvePlan, temperature: Given | None) -> dict[str, object]:
 
 
 def _found(valve: ValvePlan, temperature: Given | None) -> dict[str, object]:
-    """The cells of `measured` as read, what they held before, newest first, and at what temperature.
+    """The cells of `measured` as read, what they held before, newest first, also of a part that was replaced since, and
+    at what temperature.
 
     temperature : of the head, where no table of this valve says another
     """
@@ -309,6 +310,10 @@ def _found(valve: ValvePlan, temperature: Given | None) -> dict[str, object]:
             at, latest = reading.at, reading.date or ""
         for before in reading.earlier:
             earlier.setdefault(before.date, {})[column] = number(before.value)
+    for renewed in valve.valve.replaced:
+        for column, reading in _readings(renewed.found):
+            for before in (reading, *reading.earlier):
+                earlier.setdefault(before.date, {}).setdefault(column, number(before.value))
     if valve.found.insert is not None:
         found["insert"] = valve.found.insert.text
     if at is not None:
