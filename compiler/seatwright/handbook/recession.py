@@ -36,7 +36,7 @@ _SLACK = 1e-9
 
 
 class Window(Struct, frozen=True):
-    """Recessions that one limit allows [mm]; `name` says which (recession, stem, spring). A missing side is infinite."""
+    """Recessions that one limit allows [mm]; name: recession, stem, spring. A missing side is infinite."""
 
     name: str
     least: float
