@@ -60,6 +60,8 @@ def _next(job: Job, valve: ValvePlan, setting: Setting | None) -> str:
             return "Nothing, until the hold is lifted: see its box above."
         case Status.TO_BORE:
             return f"Bore it by setting {setting.number}." if setting is not None else "Bore it."
+        case Status.GUIDE_FIRST:
+            return "Measure its new guide, and build again."
         case Status.KEPT:
             return "Its pocket stays as it is. Press card."
         case Status.TO_CUT:

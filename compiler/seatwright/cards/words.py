@@ -16,6 +16,7 @@ NONE = "–"
 COLUMNS_ON_NARROW_PAPER = 6
 STATUS: Mapping[str, str] = {
     Status.TO_BORE: "to bore",
+    Status.GUIDE_FIRST: "guide first",
     Status.HOLD: "HOLD",
     Status.ACCEPTED: "bore accepted",
     Status.MEASURE_AGAIN: "measure again",
