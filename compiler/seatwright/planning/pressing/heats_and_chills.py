@@ -31,11 +31,12 @@ class Cold(Struct, frozen=True):
 
 
 class Way(Struct, frozen=True):
-    """One pair for one insert. bore_hot: the tightest bore in the hot head."""
+    """One pair for one insert. bore_hot: the tightest bore in the hot head; od_cold: the largest insert as it arrives."""
 
     pair: HeatAndChill
     cold: Cold
     bore_hot: Figure
+    od_cold: Figure
 
 
 def heats(job: Job, head: Head, findings: Findings) -> tuple[Figure, ...]:
@@ -70,8 +71,9 @@ def heats(job: Job, head: Head, findings: Findings) -> tuple[Figure, ...]:
 
 
 def room_temperature(job: Job, head: Head) -> Figure:
-    """What head and insert lie at: the head's temperature, else the gauge's, else 20 °C."""
-    typed = head.temperature or (job.bore_gauge.temperature if job.bore_gauge else None)
+    """What head and insert lie at: the head's temperature, else that of the gauge that was given, else 20 °C."""
+    gauges = (job.bore_gauge, job.gauge)
+    typed = head.temperature or next((each.temperature for each in gauges if each and each.temperature), None)
     if typed is not None:
         return given("T_room", "C", typed)
     return assumed("T_room", "C", thermal.REFERENCE, "no temperature given: sizes count as those of 20 °C")
@@ -131,7 +133,9 @@ def _way(
     )
     grown = thermal.at_bench(bore.value, 0.0, thermal.REFERENCE, a_head.value, heat.value)
     bore_hot = computed("bore_hot", "mm", grown, hot_bore, (bore, *of_head, heat), _SOURCE)
-    return Way(HeatAndChill(heat, cold.name, clearance, sums.kind(value, slip.value)), cold, bore_hot)
+    shrunk = thermal.at_bench(od.value, 0.0, thermal.REFERENCE, a_insert.value, cold.arrives.value)
+    od_cold = computed("od_cold", "mm", shrunk, cold_od, (od, *of_insert, cold.arrives), _SOURCE)
+    return Way(HeatAndChill(heat, cold.name, clearance, sums.kind(value, slip.value)), cold, bore_hot, od_cold)
 
 
 def _expansion(plan: Judged, material: Material, part: str, at: Figure, findings: Findings) -> Figure | None:
