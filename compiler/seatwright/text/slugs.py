@@ -47,7 +47,7 @@ if TYPE_CHECKING:
         "aluminium-warm", "angles-order", "another-insert-measured", "beyond-gauge", "bore-big", "bore-cannot-be-told",
         "bore-gauge-too-coarse", "bore-not-round", "bore-small", "bore-tapers", "bridge-thin-as-found",
         "damage-below-floor", "depth-between-steps", "depth-floor", "feed-lowest", "finished-on-open-bore",
-        "fit-gone-running", "floor-not-square", "guide-tight", "head-may-crack", "head-may-yield",
+        "fit-gone-running", "fit-gone-soaked", "floor-not-square", "guide-tight", "head-may-crack", "head-may-yield",
         "heat-loosens-inserts", "inner-edge-carries", "insert-may-take-a-set", "insert-may-yield",
         "insert-not-measured", "insert-od-measured", "leak-fails", "no-common-recession", "no-first-cut",
         "nothing-left-to-accept", "pilot-tilts-floor", "pocket-deep", "pocket-shallow", "press-too-weak",

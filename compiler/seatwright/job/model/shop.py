@@ -56,6 +56,7 @@ class Machine(Struct, frozen=True):
     dial: str | None = None  # "mm" | "inch": what its depth stop is marked in; the file's units where not said
     dial_step: Given | None = None
     guides_by: Named | None = None  # "pilot" | "spindle"
+    parallel: Given | None = None  # thickness of the one on which depths are zeroed
     centring: Given | None = None
     level: Given | None = None  # mm/mm
 
@@ -192,6 +193,7 @@ class Practice(Struct, frozen=True):
     shims: tuple[Given, ...] = ()
     shim_limit: Given | None = None
     tip_grind_most: Given | None = None
+    roughness: tuple[Given, Given] | None = None  # Rz of the bore, of the insert
 
 
 class Chill(Struct, frozen=True):

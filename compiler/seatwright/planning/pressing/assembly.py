@@ -18,7 +18,7 @@ from seatwright.job.model import Head, Job, Material
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.rings import beside, rings
 from seatwright.planning.certainty.as_made import Pair, pair
-from seatwright.planning.metal.thick_rings import WIDE, alloy_of, contact_length, elastic, press_in, pressure
+from seatwright.planning.metal.thick_rings import WIDE, alloy_of, contact_length, elastic, friction, press_in, pressure
 from seatwright.planning.plan import Assembled, AssemblyPlan, Bridge, Fitted, into
 from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.pressing.heats_and_chills import Cold, Way, chills, heats, room_temperature, ways
@@ -116,19 +116,19 @@ def _ready(
     found = ways(plan, made, able.metal, able.alloy, hot, cold, able.slip, findings)
     if not found:
         return None
-    forces = _forces(job, head, plan, made, found, near.get(plan.name, ()), findings)
+    forces = _forces(job, head, able, found, near.get(plan.name, ()), findings)
     return _Ready(plan, made, able.metal, able.alloy, able.slip, found, forces)
 
 
 def _forces(
-    job: Job, head: Head, plan: Fitted, made: Pair, found: Sequence[Way], bridges: Sequence[Bridge],
-    findings: Findings,
+    job: Job, head: Head, able: _Able, found: Sequence[Way], bridges: Sequence[Bridge], findings: Findings
 ) -> tuple[Figure | None, ...]:  # fmt: skip
     """The force for what interference is left, with the most friction, in the metal that grips hardest."""
     if all(way.pair.kind != "press" for way in found):
         return tuple(None for _ in found)
-    parts, grip = elastic(job, head, plan, findings), contact_length(plan.insert)
-    if parts is None or grip is None:
+    plan, made, alloy = able.plan, able.made, able.alloy
+    parts, grip, mu = elastic(job, head, plan, findings), contact_length(plan.insert), friction(head, alloy)
+    if parts is None or grip is None or mu is None:
         return tuple(None for _ in found)
     # What is known of the metal around was said with the fit.
     outer = rings(head, plan, made.od, bridges, Findings()).around
@@ -139,8 +139,7 @@ def _forces(
             continue
         left = computed("I_left", "mm", -way.pair.clearance.value, "-clearance", (way.pair.clearance,), _SOURCE)
         at = pressure(left, made.od, outer or WIDE, parts)
-        force = press_in(head, at, made.od, grip)
-        forces.append(None if force is None else force.called("press"))
+        forces.append(press_in(mu, at, made.od, grip).called("press"))
     return tuple(forces)
 
 

@@ -31,7 +31,7 @@ class Cold(Struct, frozen=True):
 
 
 class Way(Struct, frozen=True):
-    """One pair for one insert. bore_hot: the tightest bore in the hot head; od_cold: the largest insert as it arrives."""
+    """One pair for one insert. bore_hot: the tightest bore, hot. od_cold: the largest insert, as it arrives."""
 
     pair: HeatAndChill
     cold: Cold
