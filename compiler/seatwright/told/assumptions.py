@@ -25,8 +25,8 @@ def assumptions(head: Head, plan: ValvePlan, paths: Iterable[str]) -> tuple[str,
             "A short insert in a deep block has 10 to 38 % more pressure than such rings, and 8 to 22 % more stress at "
             "the open face: forces to push it out are on the safe side, and warnings take 1.25 times the stress.",
             _metal(head, plan),
-            "In a bridge with an insert on both sides both count, in a wide plate: the edge of the head, holes and a third "
-            "insert are not in it.",
+            "In a bridge with an insert on both sides both count, in a wide plate: the edge of the head, holes and a "
+            "third insert are not in it.",
         ]
     if any(name in ("push_out", "press_in") for name in named) or press:
         said.append("Pushing out is reckoned with the least friction of head and insert, pressing in with the most.")
@@ -42,6 +42,9 @@ def assumptions(head: Head, plan: ValvePlan, paths: Iterable[str]) -> tuple[str,
         said.append("What goes beyond the yield of the ring is lost as set: an estimate.")
     if any(name == "in_limits_probability" for name in named):
         said.append("What is not known of bore and insert is taken as normal; of an insert known by limits, as even.")
+        said.append(
+            "Bores of one setting share its errors: that all are good is likelier than each by itself multiplied."
+        )
     return tuple(said)
 
 
