@@ -102,7 +102,7 @@ def test_after_trials_the_spread_counts_for_their_mean_and_for_the_next_bore(n):
 
 def told(job, *pairs):
     head = job.heads[0]
-    made = tuple(Trial(jobs.named("C1"), jobs.given(read), jobs.given(bored), jobs.span()) for read, bored in pairs)
+    made = tuple(Trial(jobs.named("C1"), jobs.reading(read), jobs.reading(bored), jobs.span()) for read, bored in pairs)
     return trials(job, replace(head, trials=made), Findings())
 
 
