@@ -50,11 +50,12 @@ if TYPE_CHECKING:
         "fit-gone-running", "fit-gone-soaked", "floor-not-square", "guide-tight", "head-may-crack", "head-may-yield",
         "heat-loosens-inserts", "inner-edge-carries", "insert-may-take-a-set", "insert-may-yield",
         "insert-not-measured", "insert-od-measured", "leak-fails", "no-common-recession", "no-first-cut",
-        "nothing-left-to-accept", "pilot-tilts-floor", "pocket-deep", "pocket-shallow", "press-too-weak",
-        "pressure-test-fails", "reading-outside", "recession-aim-moved", "recession-fails", "seat-above-insert",
-        "seat-tir-fails", "seat-wide", "seat-width-fails", "skim-leaves-no-recession", "spacing-layout", "speed-lowest",
-        "spring-height-fails", "spring-long", "spring-short", "stand-fails", "stem-tight", "tip-grind-sodium",
-        "tip-height-fails", "tip-high", "tip-low", "torque-over-limit", "trial-in-this-bore", "turned-bore-wide",
+        "nothing-left-to-accept", "overcut-moved", "pilot-tilts-floor", "pocket-deep", "pocket-shallow",
+        "press-too-weak", "pressure-test-fails", "reading-outside", "recession-aim-moved", "recession-fails",
+        "seat-above-insert", "seat-tir-fails", "seat-wide", "seat-width-fails", "skim-leaves-no-recession",
+        "spacing-layout", "speed-lowest", "spring-height-fails", "spring-long", "spring-short", "stand-fails",
+        "stem-tight", "tip-grind-sodium", "tip-height-fails", "tip-high", "tip-low", "torque-over-limit",
+        "trial-in-this-bore", "turned-bore-wide",
     ]
     NoticeSlug: TypeAlias = Literal[
         "aim-not-a-limit", "arrives-not-given", "assembly-not-computed", "beyond-masters", "beyond-rings",

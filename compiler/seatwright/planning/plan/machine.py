@@ -8,7 +8,10 @@ from seatwright.planning.plan.figure import Figure
 
 
 class Overcut(Struct, frozen=True):
-    """What a cutter bores bigger than it is set. from_: shop, trial; trials: how many."""
+    """What a cutter bores bigger than it is set. from_: shop, trial, or bore for what the cut to be opened told.
+
+    trials: how many.
+    """
 
     value: Figure
     from_: str
