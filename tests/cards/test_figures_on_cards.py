@@ -219,10 +219,10 @@ def test_a_seat_card_has_the_cuts_the_depth_and_the_sums_of_the_plan(name: str, 
         if "gauge_depth" in seat:
             depth, aim = printed(seat["gauge_depth"], step, unit), printed(seat["recession"]["aim"], step, unit)
             assert row(text, valve, f"**{depth}**", f"**{aim}**"), valve
-        if "tip_after" in seat:
+        if "stem_after" in seat:
             sink = printed(seat["sink"], step, unit)
             sink = f"− {sink[1:]}" if sink.startswith("-") else f"+ {sink}"
-            assert row(text, valve, sink, printed(seat["tip_after"], step, unit)), valve
+            assert row(text, valve, sink, printed(seat["stem_after"], step, unit)), valve
 
 
 @everything

@@ -228,7 +228,7 @@ def test_the_head_is_pressure_tested_on_its_last_seat_card_only(diesel: Plan) ->
     assert "pressure-test" in seats[-1].content.cautioned
 
 
-def test_a_tip_to_grind_and_a_shim_are_steps_with_their_size() -> None:
+def test_a_stem_to_grind_and_a_shim_are_steps_with_their_size() -> None:
     plan = planned("ready-to-leave", without="finished")
     valve = next(valve for valve in plan.valves if valve.name == "I1")
     assert valve.seat is not None
@@ -236,7 +236,7 @@ def test_a_tip_to_grind_and_a_shim_are_steps_with_their_size() -> None:
     size = replace(valve.seat.sink, value=0.124)
     both = with_valve(plan, "I1", seat=replace(valve.seat, grind=size, shim=replace(size, value=0.4)))
     card = text(both, "Seat")
-    assert re.search(r"Grind the tip of I1 by at least \[ \]\n\n    \*\*0\.13 mm\*\*", card)
+    assert re.search(r"Grind the stem end of I1 by at least \[ \]\n\n    \*\*0\.13 mm\*\*", card)
     assert re.search(r"Put shims under the spring of I1, together \[ \]\n\n    \*\*0\.40 mm\*\*", card)
 
 

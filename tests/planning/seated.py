@@ -92,6 +92,12 @@ def bench(
     return jobs.job(one, shop=shop, **more)
 
 
+def _mean(pockets: list[Figure]) -> Figure | None:
+    if not pockets:
+        return None
+    return _sum("pocket_mean", sum(one.value for one in pockets) / len(pockets), "mean", *pockets)
+
+
 def plan_of(job: Job, head: Head, valve: Valve, status: str = "plan") -> ValvePlan:
     """The valve as the stages before have left it."""
     spec, stock = valve.specification, job.shop.inserts[0]
@@ -128,6 +134,7 @@ def plan_of(job: Job, head: Head, valve: Valve, status: str = "plan") -> ValvePl
         At20(
             pocket=max(pockets, key=lambda one: one.value, default=None),
             pocket_smallest=min(pockets, key=lambda one: one.value, default=None),
+            pocket_mean=_mean(pockets),
         ),
         guide=GuidePlan("fit"),
         insert=InsertPlan(

@@ -1,6 +1,7 @@
 """What the new bore must clean up."""
 
 import pytest
+from msgspec.structs import replace
 from tests.planning import jobs
 
 from seatwright.planning.basis.findings import Findings
@@ -49,10 +50,17 @@ def test_an_integral_seat_is_covered_not_cleaned_up():
     assert "clean-up-not-given" not in findings.not_checked()
 
 
-def test_an_integral_seat_without_a_setback_is_not_computed():
-    plan, findings = cleaned(jobs.valve(seat_integral=jobs.span(), head_diameter=42.6))
+@pytest.mark.parametrize("kind", ["choose", "turned"])
+def test_an_integral_seat_without_a_setback_is_asked_for_what_the_bore_must_cover(kind):
+    valve = jobs.valve(insert=jobs.wish(kind), seat_integral=jobs.span(), head_diameter=42.6)
+    plan, findings = cleaned(valve)
     assert plan.clean_up is None
-    assert "seat-outer-not-known" in findings.not_checked()
+    hold = findings.holds_of("E1")[0]
+    assert hold.slug == "seat-outer-not-known"
+    assert "setback" in hold.text
+    given, lifted = cleaned(replace(valve, specification=replace(valve.specification, setback=jobs.given(0.8))))
+    assert given.clean_up is not None
+    assert lifted.holds_of("E1") == ()
 
 
 def test_what_is_not_given_is_not_counted_and_is_said():
@@ -63,9 +71,21 @@ def test_what_is_not_given_is_not_counted_and_is_said():
     assert {"pocket-runout-not-measured", "clean-up-not-given", "lean-not-counted"} <= set(findings.not_checked())
 
 
-def test_an_unmeasured_pocket_is_not_computed():
-    plan, findings = cleaned(jobs.valve(found={"pocket_a": None, "pocket_b": None}))
+@pytest.mark.parametrize("kind", ["choose", "turned"])
+@pytest.mark.parametrize("damage", [None, 44.6])
+def test_without_a_measured_pocket_there_is_nothing_to_choose_by(kind, damage):
+    found = {"pocket_a": None, "pocket_b": None, "damage": damage}
+    plan, findings = cleaned(jobs.valve(insert=jobs.wish(kind), found=found))
     assert plan.clean_up is None
+    assert [hold.slug for hold in findings.holds_of("E1")] == ["pocket-not-measured"]
+    assert "`pocket-a` and `pocket-b`" in findings.holds_of("E1")[0].help
+
+
+def test_a_named_insert_without_a_measured_pocket_is_a_warning():
+    plan, findings = cleaned(jobs.valve(insert=jobs.wish("stock", "A"), found={"pocket_a": None, "pocket_b": None}))
+    assert plan.clean_up is None
+    assert findings.holds_of("E1") == ()
+    assert "whether the bore for A is large enough" in jobs.texts(findings, "pocket-not-measured")
     assert "pocket-not-measured" in findings.not_checked()
 
 

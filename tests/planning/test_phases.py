@@ -98,11 +98,14 @@ def test_a_status_is_nowhere_compared_with_a_text():
 
 
 def test_a_hold_by_hand_and_one_found_out_leave_the_same_valve():
-    def planned(**changes):
-        valve = replace(jobs.valve("E1"), **changes)
-        return planner.plan(jobs.job(jobs.head([valve]), shop=jobs.shop(inserts=(jobs.insert("A", 44.60, 0.01),))))
+    usual, shop = jobs.valve("E1"), jobs.shop(inserts=(jobs.insert("A", 44.60, 0.01),))
+    whole = jobs.job(jobs.head([usual]), shop=shop)
 
-    worn = replace(jobs.valve("E1").specification, guide_wear_limit=jobs.given(0.01))
+    def planned(**changes):
+        head = replace(whole.heads[0], valves=(replace(usual, **changes),))
+        return planner.plan(replace(whole, heads=(head,)))
+
+    worn = replace(usual.specification, guide_wear_limit=jobs.given(0.01))
     found_out, by_hand = planned(specification=worn), planned(holds=(Note("worn", jobs.span(), ("E1",)),))
     assert [hold.slug for hold in found_out.valves[0].holds] == ["guide-worn"]
     assert [hold.slug for hold in by_hand.valves[0].holds] == ["hold-by-hand"]

@@ -157,7 +157,7 @@ class _Card:
         """As read; what a blank is turned to, once its bore is known; else a blank to write in."""
         cut, insert = valve.valve.cut, valve.insert
         read = (cut.insert_od if cut is not None else None) or valve.found.insert_od
-        if read is not None:
+        if read is not None and valve.at20.insert_od is not None:
             return read.typed
         if insert is None or valve.status != Status.ACCEPTED or not valve.turned:
             return blank(5)

@@ -44,7 +44,7 @@ def _row_found(valve: ValvePlan) -> tuple[str, ...]:
         key=lambda cell: cell.largest,
         default=None,
     )
-    cells = (read.pocket_depth, read.old_insert_od, guide, read.recession, read.tip_height, read.spring_height)
+    cells = (read.pocket_depth, read.old_insert_od, guide, read.recession, read.stem_height, read.spring_height)
     return (bold(valve.name), pocket or NONE, *(typed(cell) or NONE for cell in cells))
 
 
@@ -124,7 +124,7 @@ def in_the_head(job: Job, of_head: Valves) -> Table:
 
 def is_in(valve: ValvePlan) -> bool:
     """Whether the new insert is in: something was measured on the finished valve."""
-    return valve.finished is not None and valve.status not in NO_INSERT
+    return valve.finished is not None and valve.insert is not None and valve.status not in NO_INSERT
 
 
 def _row_in(job: Job, valve: ValvePlan) -> tuple[str, ...]:
@@ -139,7 +139,7 @@ def _row_in(job: Job, valve: ValvePlan) -> tuple[str, ...]:
         bold(valve.name),
         bold(insert.name if insert is not None else ""),
         (insert.alloy or NONE) if insert is not None else NONE,
-        typed(read) or "by the list",
+        (typed(read) if valve.at20.insert_od is not None else "") or "by the list",
         "pocket kept" if kept else _figure(job, bore),
         bold(_figure(job, fit)),
     )
@@ -164,7 +164,7 @@ def _row_finished(valve: ValvePlan) -> tuple[str, ...]:
         "seat_tir": typed(done.seat_tir),
         "seat_width": typed(done.seat_width),
         "recession": typed(done.recession),
-        "tip_height": typed(done.tip_height),
+        "stem_height": typed(done.stem_height),
         "spring_height": typed(done.spring_height),
         "leak": leak,
         "pressure_test": done.pressure_test.text if done.pressure_test is not None else "",

@@ -62,10 +62,14 @@ def _next(job: Job, valve: ValvePlan, setting: Setting | None) -> str:
             return f"Bore it by setting {setting.number}." if setting is not None else "Bore it."
         case Status.KEPT:
             return "Its pocket stays as it is. Press card."
+        case Status.TO_CUT:
+            return "Its insert stays. Seat card."
         case Status.BORE_AGAIN:
             return _open(job, valve, setting)
         case Status.MEASURE_AGAIN | Status.OVERSIZE if valve.cut is not None and valve.cut.verdict == "big":
             return _big(job, valve)
+        case Status.MEASURE_AGAIN if valve.cut is None:
+            return "Its pocket as found, cold and clean, the gauge checked on its ring; write it behind a slash."
         case Status.MEASURE_AGAIN:
             return "Cold and clean, the gauge checked on its ring; write it under a later cut. Take no metal off."
         case Status.OVERSIZE:

@@ -25,9 +25,10 @@ STATUS: Mapping[str, str] = {
     Status.LEFT_ALONE: "left alone",
     Status.NOT_PLANNED: "not planned",
     Status.KEPT: "pocket kept",
+    Status.TO_CUT: "cut its seat",
 }
 
-NOT_BORED = frozenset({Status.LEFT_ALONE, Status.NOT_PLANNED, Status.KEPT})
+NOT_BORED = frozenset({Status.LEFT_ALONE, Status.NOT_PLANNED, Status.KEPT, Status.TO_CUT})
 NO_INSERT = frozenset({Status.LEFT_ALONE, Status.NOT_PLANNED})
 
 

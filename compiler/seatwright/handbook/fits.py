@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 OFF_THE_LIST = 0.05
-"""How far a measured insert may be from a list size without limits [mm], .002 in; common practice, no source."""
+"""How far a measured insert may be from a list size without limits [mm], .002 in; common practice."""
 
 _SLACK = 1e-9
 
@@ -31,6 +31,9 @@ def bore_window(
     _in_order("interference", interference_least, interference_most)
     least = od_most - interference_most
     most = od_least - interference_least
+    if most < least <= most + _SLACK:
+        # Limits exactly as wide as the fit leave one bore; the last bits of the floats must not part them.
+        least = most = (least + most) / 2
     return least, most, (least + most) / 2
 
 

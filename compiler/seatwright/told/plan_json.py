@@ -117,7 +117,7 @@ class LimitsEntry(Struct, frozen=True):
     floor_square: Given | None
     runout: Given | None
     slip: Given | None
-    tip_grind_most: Given | None
+    stem_grind_most: Given | None
     shim_limit: Given | None
     trial_under: Given | None
     shims: tuple[Given, ...]
@@ -370,7 +370,7 @@ def _limits(practice: Practice) -> LimitsEntry:
         floor_square=practice.floor_square,
         runout=practice.runout,
         slip=practice.slip,
-        tip_grind_most=practice.tip_grind_most,
+        stem_grind_most=practice.stem_grind_most,
         shim_limit=practice.shim_limit,
         trial_under=practice.trial_under,
         shims=practice.shims,

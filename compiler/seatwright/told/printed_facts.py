@@ -58,7 +58,8 @@ def of_job(plan: Plan) -> Iterator[Particular]:
             yield from one(f"heads.{head.number}.temperature_C", f"{which}, bench figures at", temperature)
     for bridge in plan.bridges:
         path = f"bridges.{bridge.head}.{'-'.join(bridge.between)}"
-        yield from one(path, f"bridge left, {' to '.join(bridge.between)}", bridge.left)
+        most = " at most" if bridge.at_most else ""
+        yield from one(path, f"bridge left{most}, {' to '.join(bridge.between)}", bridge.left)
     for caution in plan.cautions:
         if not caution.valves:
             yield from text(f"cautions.{caution.slug}", f"caution, {spoken(caution.slug)}", "yes")

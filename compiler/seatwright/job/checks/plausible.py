@@ -83,14 +83,14 @@ def _twice(one: float, other: float) -> bool:
 
 
 def stem_and_guide(valve: Valve) -> Iterator[Message]:
-    """A stem that is larger than its guide, where no clearance is given that planning would judge it by."""
-    stem, clearance = valve.specification.stem, valve.specification.guide_clearance
+    """A stem that is larger than its guide: never a guide to be reamed to its clearance, but a slip or an oversize."""
+    stem = valve.specification.stem
     guides = [
         one
         for one in (valve.measured.guide_top, valve.measured.guide_middle, valve.measured.guide_bottom)
         if one is not None
     ]
-    if stem is None or not guides or (clearance is not None and clearance.least is not None):
+    if stem is None or not guides:
         return
     tightest = min(guides, key=lambda guide: guide.smallest)
     if 0 < stem.value - tightest.smallest <= UNREAMED:
@@ -99,10 +99,10 @@ def stem_and_guide(valve: Valve) -> Iterator[Message]:
 
 def depth_and_floor(valve: Valve, stock: Insert | None) -> Iterator[Message]:
     """A depth that is far from the insert's height while the floor is near it: the two cells are exchanged."""
-    depth, floor = valve.measured.pocket_depth, valve.measured.floor
+    depth, floor = valve.measured.pocket_depth, valve.measured.floor_thickness
     known: Reading | Given | None = valve.measured.insert_height or (stock.height if stock else None)
     if known is None and valve.specification.depth is not None:
-        known = valve.specification.depth.most
+        known = valve.specification.depth.most or valve.specification.depth.nominal
     if depth is None or floor is None or known is None:
         return
     if abs(floor.value - known.value) <= EXCHANGED and abs(depth.value - known.value) > 2 * EXCHANGED:

@@ -7,6 +7,8 @@ from seatwright.syntax.vocabulary import Shape
 
 VALVE = Field("valve", Form.VALVE, "the valve", "E1")
 
+INSERT_WAS = ("loose", "tight", "cracked", "burnt", "sunk", "fallen-out", "none")
+
 LAYOUT = Section(
     "layout",
     Shape.TABLE,
@@ -38,10 +40,11 @@ HOLES = Section(
                 length("diameter", "of the hole, or of the cylinder", "14.0", 1, 600),
                 choice(
                     "kind",
-                    "hole (if left out), or the rim of a cylinder: the insert must stay inside it",
-                    "rim",
+                    "hole (if left out), or cylinder: the insert must stay inside its edge",
                     "hole",
-                    "rim",
+                    "hole",
+                    "cylinder",
+                    former_choices=(("rim", "cylinder"),),
                 ),
             ),
         ),
@@ -62,6 +65,24 @@ SPACING = Section(
     dated=True,
 )
 
+READINGS_OF_PART: dict[str, tuple[str, ...]] = {
+    "guide": ("guide-top", "guide-middle", "guide-bottom", "pocket-tir", "pocket-offset", "throat-offset"),
+    "valve": ("head-diameter", "margin", "stem", "recession", "stem-height", "spring-height"),
+    "spring": (),
+    "retainer": ("spring-height",),
+    "seal": ("spring-height",),
+}
+"""The columns of `measured` that no longer count once a part is a new one."""
+
+REPLACED = Section(
+    "replaced",
+    Shape.TABLE,
+    "What was renewed before the measuring that follows; readings of the old part stay on the record only.",
+    "replaced 2026-11-18",
+    headers=(Header(VALVE, (choice("part", "what was renewed", "guide", *READINGS_OF_PART),)),),
+    dated=True,
+)
+
 MEASURED = Section(
     "measured",
     Shape.TABLE,
@@ -74,6 +95,7 @@ MEASURED = Section(
                 Field("insert", Form.INSERT, "the insert that goes in", "X46"),
                 length("insert-od", "of the insert that goes in", "44.102", 8, 200),
                 length("insert-height", "of the insert that goes in", "7.02", 1.5, 37),
+                choice("insert-was", "how the one that came out sat", "loose", *INSERT_WAS),
                 length("old-insert-od", "of the insert that came out", "44.05", 8, 200),
                 length("guide-top", "the guide at its spring end", "8.021", 2.5, 50),
                 length("guide-middle", "the guide in the middle", "8.015", 2.5, 50),
@@ -95,7 +117,7 @@ MEASURED = Section(
                 length("pocket-offset", "pocket to guide, axis to axis", "0.02", 0, 2.5),
                 length("throat", "the port below the seat", "36.0", 6, 200),
                 length("throat-offset", "throat to guide, axis to axis", "0.3", 0, 8),
-                length("floor", "metal under the present floor, to water", "6.5", 0, 40),
+                length("floor-thickness", "metal under the present floor, to water", "6.5", 0, 40, former="floor"),
                 length("damage", "the diameter that damage reaches", "44.6", 8, 200),
                 length("damage-depth", "how deep damage reaches", "7.6", 0, 40),
                 length("metal-around", "radial metal around the pocket", "9", 1, 100),
@@ -103,7 +125,7 @@ MEASURED = Section(
                 length("margin", "of the valve", "1.4", 0, 8),
                 length("stem", "of the valve", "7.965", 2.5, 50),
                 length("recession", "found: the flat of the valve head below the deck", "0.7", -8, 12),
-                length("tip-height", "found: stem tip to spring seat", "41.10", 5, 125),
+                length("stem-height", "found: end of the stem to spring seat", "41.10", 5, 125, former="tip-height"),
                 length("spring-height", "found: retainer to spring seat", "38.1", 8, 200),
             ),
         ),
@@ -115,13 +137,13 @@ MEASURED = Section(
 # valve, stem and guide, what comes out, the pocket and what lies around it, the new insert in the hand. The as-found
 # sheet has its blanks and a starter job its tables in this order. A runout has two columns; a sheet needs one.
 BENCH_ORDER: tuple[tuple[str, ...], ...] = (
-    ("recession", "tip-height", "spring-height"),
+    ("recession", "stem-height", "spring-height"),
     ("head-diameter", "margin"),
     ("stem", "guide-top", "guide-middle", "guide-bottom"),
-    ("old-insert-od",),
+    ("insert-was", "old-insert-od"),
     ("pocket-a", "pocket-b", "pocket-low-a", "pocket-low-b"),
     ("pocket-depth", "pocket-tir", "throat", "throat-offset"),
-    ("damage", "damage-depth", "floor", "metal-around"),
+    ("damage", "damage-depth", "floor-thickness", "metal-around"),
     ("insert", "insert-od", "insert-height"),
 )
 
@@ -177,7 +199,7 @@ FINISHED = Section(
                 length("seat-tir", "seat to guide, full needle movement", "0.03", 0, 2),
                 length("seat-width", "along the seat", "1.8", 0.2, 10),
                 length("recession", "the flat of the valve head below the deck", "0.7", -8, 12),
-                length("tip-height", "stem tip to spring seat", "41.2", 5, 125),
+                length("stem-height", "end of the stem to spring seat", "41.2", 5, 125, former="tip-height"),
                 length("spring-height", "retainer to spring seat", "38.2", 8, 200),
                 Field("leak", Form.LEAK_FOUND, "pass, fail or a time", "4 s", Dimension.TIME, Bounds(0, 3600)),
                 choice("pressure-test", "pass or fail", "pass", "pass", "fail"),
@@ -187,4 +209,15 @@ FINISHED = Section(
     dated=True,
 )
 
-__all__ = ["CUT", "FINISHED", "HOLES", "LAYOUT", "MEASURED", "SPACING", "TRIAL", "VALVE"]
+__all__ = [
+    "CUT",
+    "FINISHED",
+    "HOLES",
+    "LAYOUT",
+    "MEASURED",
+    "READINGS_OF_PART",
+    "REPLACED",
+    "SPACING",
+    "TRIAL",
+    "VALVE",
+]

@@ -70,6 +70,7 @@ MACHINE = Section(
         choice("dial", "what its depth stop is marked in; left out: the file's units", "dial inch", "mm", "inch"),
         length("dial-step", "the finest mark of its depth stop", "dial-step 0.02", 0.0005, 1.0),
         choice("guides-by", "what guides the cutter; left out: pilot", "guides-by pilot", "pilot", "spindle"),
+        length("parallel", "thickness of the parallel on which depths are zeroed", "parallel 6.00", 0.5, 100),
         length("centring", "how far its spindle's axis may stand off the pilot's", "centring 0.01", 0, 0.5),
         Field(
             "level",
@@ -93,13 +94,14 @@ GAUGE = Section(
         length("step", "its finest mark", "step 0.002", 0.0002, 0.2),
         length(
             "master",
-            "a master and what the gauge shows on it; as often as wanted",
+            "a master (or `standard`) and what the gauge shows on it; dated: from then on",
             "master 40.000 reads 40.002",
             5,
             400,
             Form.MASTER,
             attribute="masters",
             repeats=True,
+            also="standard",
         ),
         spread("master-uncertainty", "of the master", "master-uncertainty +/- 0.001", 0.1),
         spread("repeatability", "of the gauge", "repeatability 0.001", 0.1),
@@ -121,7 +123,7 @@ BORE_GAUGE = Section(
         length("step", "its finest mark", "step 0.002", 0.0002, 0.2),
         length(
             "ring",
-            "a ring and what the gauge shows in it; as often as wanted",
+            "a ring and what the gauge shows in it; dated: from then on",
             "ring 44.000 reads 44.001",
             5,
             400,
@@ -146,8 +148,8 @@ CUTTER = Section(
         length("tip-width", "radial width that one tip cuts", "tip-width 7.5", 1.5, 37),
         count("tips", "how many tips cut; left out: 1", "tips 1", 1, 12),
         choice("tip", "what the tip is of", "tip carbide", "carbide", "cbn", "hss"),
-        length("corner", "radius left at the floor", "corner 0.4", 0, 3),
-        length("deepest-cut", "how deep it can go", "deepest-cut 25", 2, 300),
+        length("corner-radius", "radius left at the floor", "corner-radius 0.4", 0, 3, former="corner"),
+        length("reach", "how deep it can go", "reach 25", 2, 300, former="deepest-cut"),
         length("overcut", "bores bigger than set; may be negative", "overcut 0.006", -0.2, 0.2),
         spread("overcut-spread", "of its overcut", "overcut-spread 0.002", 0.1),
     ),
@@ -161,6 +163,7 @@ _GRIP = (
     length("to", "the largest it grips", "8.2", 2.5, 50, attribute="largest"),
     _LENGTH,
     _TIR,
+    length("tir-at", "how far above the port end of the guide its tir was read", "45", 1, 500),
 )
 
 PILOTS = Section(
@@ -269,7 +272,15 @@ PRACTICE = Section(
         ),
         length("shims", "spring shims in stock", "shims 0.4 0.8 1.5", 0.03, 6, Form.LIST),
         length("shim-limit", "the most shims under one spring", "shim-limit 1.5", 0.05, 12),
-        length("tip-grind-most", "the most that may be ground off a tip", "tip-grind-most 0.25", 0, 4),
+        length(
+            "stem-grind-most",
+            "the most that may be ground off a stem end",
+            "stem-grind-most 0.25",
+            0,
+            4,
+            former="tip-grind-most",
+        ),
+        length("roughness", "Rz of the bore, then of the insert", "roughness 6 4 um", 0.0002, 0.2, Form.ONE_OR_TWO),
     ),
 )
 

@@ -85,7 +85,10 @@ def stem_tight(valve: str, stem: Given, guide: Reading) -> Message:
         "stem-tight",
         stem.span,
         f"the stem of {valve}, {stem.typed}, is larger than its guide, {guide.typed}",
-        sentence("if the two are exchanged, exchange them; a guide that is not yet reamed is right like this"),
+        sentence(
+            "a slip of the pen, or the two are exchanged: measure both again; with an oversize stem, or a guide that "
+            "is not yet reamed, it is right like this"
+        ),
         _at(guide, "the guide stands here"),
         (valve,),
     )
@@ -98,8 +101,8 @@ def depth_floor(valve: str, depth: Reading, floor: Reading, known: Reading | Giv
         depth.span,
         f"the pocket of {valve} is {depth.typed} deep with {floor.typed} under its floor, but its insert goes with "
         f"{known.typed}",
-        sentence("pocket-depth and floor look exchanged: measure again, and put each in its own column"),
-        (*_at(floor, "floor stands here"), *_at(known, "what it goes with stands here")),
+        sentence("pocket-depth and floor-thickness look exchanged: measure again, and put each in its own column"),
+        (*_at(floor, "floor-thickness stands here"), *_at(known, "what it goes with stands here")),
         (valve,),
     )
 

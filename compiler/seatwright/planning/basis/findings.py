@@ -67,6 +67,13 @@ class Findings:
         self._unchecked[slug] = None
         self._say(Severity.NOTICE, slug, text, help, span, valves)
 
+    def unchecked_risk(
+        self, slug: WarningSlug, text: str, help: str, span: Span | None = None, valves: Iterable[str] = ()
+    ) -> None:
+        """A warning that something cannot be checked, from which harm may come; it is listed on the job sheet."""
+        self._unchecked[slug] = None
+        self._say(Severity.WARNING, slug, text, help, span, valves)
+
     def warning(
         self,
         slug: WarningSlug,

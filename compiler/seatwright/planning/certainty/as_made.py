@@ -48,18 +48,8 @@ def pair(job: Job, head: Head, plan: Judged, findings: Findings) -> Pair | None:
     if cut is not None:
         return _measured(job, head, plan, cut.smallest, cut.bore, findings)
     if plan.kept and plan.status != Status.FINISHED:
-        smallest, largest = plan.at20.pocket_smallest, plan.at20.pocket
-        if smallest is None or largest is None:
-            return None
-        middle = computed(
-            "bore",
-            "mm",
-            (smallest.value + largest.value) / 2,
-            f"({smallest.symbol} + {largest.symbol})/2",
-            (smallest, largest),
-            _SOURCE,
-        )
-        return _measured(job, head, plan, smallest, middle, findings)
+        smallest, mean = plan.at20.pocket_smallest, plan.at20.pocket_mean
+        return None if smallest is None or mean is None else _measured(job, head, plan, smallest, mean, findings)
     return _planned(plan)
 
 
@@ -102,7 +92,7 @@ def _planned(plan: Judged) -> Pair | None:
 def _measured(job: Job, head: Head, plan: Judged, least: Figure, bore: Figure, findings: Findings) -> Pair | None:
     bore, least = bore.called("bore"), least.called("bore_least")
     cut = plan.valve.cut
-    if cut is not None and cut.insert_od is not None:
+    if cut is not None and cut.insert_od is not None and plan.at20.insert_od is not None:
         alloy = plan.insert.alloy if plan.insert else None
         od = replace(insert_at20(job, head, cut.insert_od, alloy, "insert_od", findings), symbol="od")
         sizes: tuple[Figure, Figure, Figure] | None = (od, od, od)

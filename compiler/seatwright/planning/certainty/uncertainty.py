@@ -121,7 +121,7 @@ def _accepted_within(job: Job, head: Head, plan: Assembled, bore: Bore, u_accept
 def _likely(job: Job, head: Head, plan: Assembled, findings: Findings) -> Figure | None:
     """How likely the planned or measured bore gives a fit inside its limits."""
     wanted, made = plan.interference, pair(job, head, plan, findings)
-    if wanted is None or made is None or plan.stays:
+    if wanted is None or made is None or plan.left_alone:
         return None
     u = budgets.accepted(job, head, plan, findings, made.bore) if made.measured else plan.bore.u if plan.bore else None
     if u is None:

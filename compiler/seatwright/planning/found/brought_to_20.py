@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from msgspec import Struct
+
 from seatwright.job.model import Head, Job, Place, Reading, Valve
+from seatwright.planning.basis.bore_gauge import bore_at20
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.temperatures import insert_at20, pocket_at20
 from seatwright.planning.basis.wording import name_key
@@ -39,12 +42,13 @@ def _status(head: Head, valve: Valve, findings: Findings) -> Status:
         findings.notice(
             "insert-not-said",
             "No insert is asked for here, so nothing is planned.",
-            "Say `insert choose`, an insert by name, `insert turned`, or `insert none` under `valves`.",
+            "Say `insert choose`, an insert by name, `insert turned`, `insert stays` where only the seat is cut again, "
+            "or `insert none` under `valves`.",
             head.span,
             (valve.name,),
         )
         return Status.NOT_PLANNED
-    return Status.LEFT_ALONE if wish.kind == "none" else Status.TO_BORE
+    return {"none": Status.LEFT_ALONE, "stays": Status.TO_CUT}.get(wish.kind, Status.TO_BORE)
 
 
 def _hand_holds(head: Head, valve: Valve, findings: Findings) -> None:
@@ -75,6 +79,7 @@ def _at20(job: Job, head: Head, valve: Valve, findings: Findings) -> At20:
 
     largest = pocket_readings(job, head, valve, findings, largest=True)
     smallest = pocket_readings(job, head, valve, findings, largest=False)
+    means = tuple(cell.mean for cell in pocket_cells(job, head, valve, findings))
     stations = guide_stations(valve, largest=True)
     tightest = guide_stations(valve, largest=False)
     return At20(
@@ -83,6 +88,7 @@ def _at20(job: Job, head: Head, valve: Valve, findings: Findings) -> At20:
         stem=stem(valve),
         pocket=_extreme("pocket", largest, largest=True),
         pocket_smallest=_extreme("pocket_smallest", smallest, largest=False),
+        pocket_mean=_mean("pocket_mean", means),
         throat=in_head(found.throat, "throat"),
         damage=in_head(found.damage, "damage"),
         insert_od=None
@@ -97,20 +103,40 @@ def insert_reading(valve: Valve) -> Reading | None:
     return valve.measured.insert_od if as_cut is None else as_cut
 
 
-def pocket_readings(job: Job, head: Head, valve: Valve, findings: Findings, *, largest: bool) -> tuple[Figure, ...]:
-    """Every diameter of the pocket at 20 °C, the largest (or smallest) where one cell holds several readings."""
+class PocketCell(Struct, frozen=True):
+    """One cell of the pocket as found, at 20 °C and freed of what the bore gauge shows wrong on its ring."""
+
+    mean: Figure
+    largest: Figure
+    smallest: Figure
+    low: bool
+    again: bool  # measured more than once: several readings, or an earlier one that this replaced
+
+
+def pocket_cells(job: Job, head: Head, valve: Valve, findings: Findings) -> tuple[PocketCell, ...]:
+    """Every diameter of the pocket that was measured, upper ones first."""
     found = valve.measured
     cells = (
-        ("pocket_a", found.pocket_a),
-        ("pocket_b", found.pocket_b),
-        ("pocket_low_a", found.pocket_low_a),
-        ("pocket_low_b", found.pocket_low_b),
+        ("pocket_a", found.pocket_a, False),
+        ("pocket_b", found.pocket_b, False),
+        ("pocket_low_a", found.pocket_low_a, True),
+        ("pocket_low_b", found.pocket_low_b, True),
     )
-    return tuple(
-        pocket_at20(job, head, cell, symbol, cell.largest if largest else cell.smallest, findings)
-        for symbol, cell in cells
-        if cell is not None
-    )
+    made = []
+    for symbol, cell, low in cells:
+        if cell is None:
+            continue
+        mean, largest, smallest = (
+            bore_at20(job, head, cell, cell.at, symbol, value, findings)
+            for value in (cell.value, cell.largest, cell.smallest)
+        )
+        made.append(PocketCell(mean, largest, smallest, low, cell.count > 1 or bool(cell.earlier)))
+    return tuple(made)
+
+
+def pocket_readings(job: Job, head: Head, valve: Valve, findings: Findings, *, largest: bool) -> tuple[Figure, ...]:
+    """Every diameter of the pocket at 20 °C, the largest (or smallest) where one cell holds several readings."""
+    return tuple(cell.largest if largest else cell.smallest for cell in pocket_cells(job, head, valve, findings))
 
 
 def guide_stations(valve: Valve, *, largest: bool) -> tuple[Figure, ...]:
@@ -137,17 +163,33 @@ def stem(valve: Valve) -> Figure | None:
 
 
 def likely_alloy(job: Job, valve: Valve) -> str | None:
-    """The alloy of the insert that was measured for this valve: of the named one, else of the nearest in stock."""
+    """The alloy of the insert that was measured for this valve: of the named one, else of the nearest in stock that
+    the wishes allow."""
     wish, measured = valve.specification.insert, insert_reading(valve)
     name = wish.name if wish is not None and wish.kind == "stock" else None
     if name is not None:
         named = [insert for insert in job.shop.inserts if name_key(insert.name.text) == name_key(name)]
         return named[0].alloy.text if named and named[0].alloy else None
-    sized = [insert for insert in job.shop.inserts if insert.od is not None and insert.seat in ("any", valve.kind)]
+    wished = {name_key(alloy.text) for alloy in valve.specification.alloys}
+    sized = [
+        insert
+        for insert in job.shop.inserts
+        if insert.od is not None
+        and insert.seat in ("any", valve.kind)
+        and (not wished or (insert.alloy is not None and name_key(insert.alloy.text) in wished))
+    ]
     if measured is None or not sized:
         return None
     nearest = min(sized, key=lambda insert: abs(insert.od.value - measured.value) if insert.od else 0.0)
     return nearest.alloy.text if nearest.alloy else None
+
+
+def _mean(symbol: str, figures: tuple[Figure, ...]) -> Figure | None:
+    if len(figures) < 2:
+        return figures[0].called(symbol) if figures else None
+    names = " + ".join(figure.symbol for figure in figures)
+    value = sum(figure.value for figure in figures) / len(figures)
+    return computed(symbol, "mm", value, f"({names})/{len(figures)}", figures, "handbook 1")
 
 
 def _extreme(symbol: str, figures: tuple[Figure, ...], *, largest: bool) -> Figure | None:

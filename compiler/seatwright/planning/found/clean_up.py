@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Literal, TypeAlias
 
 from seatwright.handbook import pockets, seats
 from seatwright.job.model import Head, Job
@@ -12,6 +13,7 @@ from seatwright.planning.basis.wording import length, said
 from seatwright.planning.found.brought_to_20 import pocket_readings
 from seatwright.planning.plan import CleanUp, Found, Piloted, Started, into
 from seatwright.planning.plan.figure import Figure, computed, given
+from seatwright.text import Span
 
 EARLIER_OVERSIZE = 0.10
 """How much a pocket may stand over its maker's size before an earlier oversize is in it [mm]; common practice."""
@@ -26,7 +28,7 @@ def clean_up(job: Job, head: Head, plans: tuple[Piloted, ...], findings: Finding
     """The smallest bore that leaves fresh metal all round, for each valve that is to be bored."""
     done = []
     for plan in plans:
-        if plan.stays:
+        if not plan.gets_insert:
             done.append(into(Found, plan))
             continue
         _earlier_oversize(job, plan, findings)
@@ -54,17 +56,33 @@ def seat_outer(plan: Started) -> Figure | None:
 def _cleans(job: Job, head: Head, plan: Piloted, findings: Findings) -> Figure | None:
     readings = pocket_readings(job, head, plan.valve, findings, largest=True)
     if not readings:
-        if plan.at20.damage is not None:
-            return _needed(job, head, plan, (), plan.at20.damage, findings)
-        findings.unchecked(
+        _nothing_to_bore_by(
+            plan,
             "pocket-not-measured",
-            "The pocket is not measured: what the bore must clean up is not computed.",
+            "The pocket is not measured",
             "With the old insert out, measure `pocket-a` and `pocket-b`; or say `seat integral` if none was there.",
             head.span,
-            (plan.name,),
+            findings,
         )
         return None
     return _needed(job, head, plan, readings, plan.at20.damage, findings)
+
+
+_NotKnown: TypeAlias = Literal["pocket-not-measured", "seat-outer-not-known"]
+
+
+def _nothing_to_bore_by(
+    plan: Piloted, slug: _NotKnown, what: str, help: str, where: Span | None, findings: Findings
+) -> None:
+    """What must be cleaned up, or covered, is not known: nothing to choose an insert or a bore by; one that is named
+    is bored for at its owner's risk."""
+    wish = plan.valve.specification.insert
+    if wish is not None and wish.kind == "stock":
+        text = f"{what}: whether the bore for {wish.name} is large enough is not checked."
+        findings.unchecked_risk(slug, text, help, where, (plan.name,))
+        return
+    nothing = "an insert" if wish is not None and wish.kind == "choose" else "a bore"
+    findings.hold(plan.name, slug, f"{what}: there is nothing to choose {nothing} by.", help, where)
 
 
 def _needed(
@@ -95,13 +113,13 @@ def _covers_seat(head: Head, plan: Piloted, findings: Findings) -> Figure | None
     """An integral seat is covered, not cleaned up: no stock is asked for beyond the lean of the pilot."""
     outer = seat_outer(plan)
     if outer is None:
-        findings.unchecked(
+        _nothing_to_bore_by(
+            plan,
             "seat-outer-not-known",
-            "The seat is cut in the casting, and `head-diameter` or `setback` is not given: what the bore must cover "
-            "is not computed.",
-            "Give both under `valves`.",
+            "The seat is cut in the casting, and `head-diameter` or `setback` is not given",
+            "Give both under `valves`: the bore must cover the old seat.",
             plan.valve.specification.seat_integral,
-            (plan.name,),
+            findings,
         )
         return None
     offset = None if plan.found.pocket_offset is None else given("offset", "mm", plan.found.pocket_offset)

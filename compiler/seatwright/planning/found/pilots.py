@@ -32,7 +32,9 @@ _SLACK = 1e-9
 
 def pilots(job: Job, head: Head, plans: tuple[Guided, ...], findings: Findings) -> tuple[Piloted, ...]:
     """The pilot of each valve that is to be bored; one that leans too much puts its valve on hold."""
-    return tuple(into(Piloted, plan, pilot=None if plan.stays else _pilot(job, head, plan, findings)) for plan in plans)
+    return tuple(
+        into(Piloted, plan, pilot=_pilot(job, head, plan, findings) if plan.gets_insert else None) for plan in plans
+    )
 
 
 def _pilot(job: Job, head: Head, plan: Guided, findings: Findings) -> PilotPlan | None:

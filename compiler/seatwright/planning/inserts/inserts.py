@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 
 from msgspec import Struct, field
@@ -9,13 +10,9 @@ from msgspec.structs import replace
 
 from seatwright.job.model import Head, InsertWish, Job
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.overcut import of_cutter, trials
-from seatwright.planning.certainty import budgets
-from seatwright.planning.certainty.uncertainty import guard_of
-from seatwright.planning.found.brought_to_20 import insert_reading
 from seatwright.planning.inserts.choice import Choice, Row, choose
-from seatwright.planning.inserts.chosen import filled, kept
-from seatwright.planning.inserts.passed_over import PassedOverReasons, hold_without, measured_unknown
+from seatwright.planning.inserts.chosen import filled, kept, say_ring
+from seatwright.planning.inserts.passed_over import PassedOverReasons, hold_at_bridge, hold_without
 from seatwright.planning.inserts.thin_bridges import Bridges, Side
 from seatwright.planning.inserts.turned_to_bore import filled_turned
 from seatwright.planning.plan import Found, Pocketed, into
@@ -25,8 +22,10 @@ from seatwright.planning.serves.bores import BoreWindow
 from seatwright.planning.serves.candidates import Candidate, consider
 from seatwright.planning.serves.cutter_choice import cutter_for_bore
 from seatwright.planning.serves.keep import NOT_KNOWN, keep_with, pocket_faults
-from seatwright.planning.serves.offers import Offer, insert_in_hand, offers_for, stock_offers
-from seatwright.planning.serves.reasons import Reason, rank
+from seatwright.planning.serves.offers import Offer, offers_for, stock_offers
+from seatwright.planning.serves.reasons import Reason
+from seatwright.planning.serves.ring_in_hand import Ring, ring_in_hand
+from seatwright.planning.serves.setting_step import SettingGauge
 from seatwright.planning.serves.wants import Wants, wants_of
 from seatwright.planning.serves.whose_interference import FitLimits
 
@@ -43,6 +42,7 @@ class _Case(Struct):
     wish: InsertWish
     wants: Wants
     offers: tuple[Offer, ...]
+    ring: Ring | None = None
     bored: list[Candidate] = field(default_factory=list)
     keeping: list[Candidate] = field(default_factory=list)
     reasons: dict[str, Reason] = field(default_factory=dict)
@@ -50,8 +50,8 @@ class _Case(Struct):
 
     @property
     def candidates(self) -> tuple[Candidate, ...]:
-        """Keeping wins: where the pocket can be kept, only that is offered."""
-        return tuple(self.keeping or self.bored)
+        """Keeping wins: where the pocket can be kept, only that is offered; one that is told before one that is not."""
+        return tuple([one for one in self.keeping if one.untold is None] or self.keeping or self.bored)
 
 
 def inserts(job: Job, plans: tuple[Found, ...], findings: Findings) -> tuple[Pocketed, ...]:
@@ -61,23 +61,20 @@ def inserts(job: Job, plans: tuple[Found, ...], findings: Findings) -> tuple[Poc
     plans : of every head of the job, as `clean_up` left them
     """
     heads = {head.number: head for head in job.heads}
+    gauges = {head.number: SettingGauge(job, head) for head in job.heads}
     stock = stock_offers(job)
     cases: dict[str, _Case] = {}
     for plan in plans:
         wish = plan.valve.specification.insert
-        if wish is not None and not plan.stays:
-            head = heads[plan.head]
-            cases[plan.name] = _Case(
-                head, plan, wish, wants_of(job, head, plan, findings), offers_for(job, plan, stock)
-            )
+        if wish is not None and plan.gets_insert:
+            head, ring = heads[plan.head], ring_in_hand(job, plan, stock)
+            offers = offers_for(plan, stock, None if ring is None or ring.doubt else ring.stock)
+            cases[plan.name] = _Case(head, plan, wish, wants_of(job, head, plan, findings), offers, ring)
     for case in cases.values():
-        od = insert_reading(case.plan.valve)
-        if case.wish.kind == "choose" and od is not None and insert_in_hand(job, case.plan, stock) is None:
-            measured_unknown(job, case.plan, od, findings)
-        _look(job, case)
-    turning = _turned_bores(job, cases)
+        _look(job, case, gauges[case.plan.head])
+    turning = _turned_bores(job, cases, gauges)
     bridges = _rule_out_thin(job, plans, cases, turning)
-    choice = _choose(job, cases, bridges)
+    choice = _choose(job, cases, tuple(bridges.values()))
     if not choice.exact:
         findings.notice(
             "choice-not-proved",
@@ -94,11 +91,11 @@ def inserts(job: Job, plans: tuple[Found, ...], findings: Findings) -> tuple[Poc
         elif plan.turned:
             done.append(filled_turned(job, known.head, plan, known.wants, turning.get(plan.name), findings))
         else:
-            done.append(_finished(job, known, choice, used, findings))
+            done.append(_finished(job, known, choice, used, bridges.get(plan.head), findings))
     return tuple(done)
 
 
-def _look(job: Job, case: _Case) -> None:
+def _look(job: Job, case: _Case, gauge: SettingGauge) -> None:
     """Every insert held against the valve, for a kept pocket and for a bored one."""
     wish = case.plan.valve.specification.pocket
     how = None if wish is None else wish.text
@@ -112,40 +109,41 @@ def _look(job: Job, case: _Case) -> None:
             elif how == "keep":
                 case.reasons[offer.name] = found
     for offer in case.offers if how != "keep" else ():
-        result = consider(job, case.head, case.plan, case.wants, offer)
+        result = consider(job, case.head, case.plan, case.wants, offer, gauge)
         if isinstance(result, Candidate):
             case.bored.append(result)
         else:
             case.reasons[offer.name] = result
 
 
-def _turned_bores(job: Job, cases: Mapping[str, _Case]) -> dict[str, tuple[BoreWindow, FitLimits]]:
-    found = {}
-    for name, case in cases.items():
-        if not case.plan.turned:
+def _turned_bores(
+    job: Job, cases: Mapping[str, _Case], gauges: Mapping[int, SettingGauge]
+) -> dict[str, tuple[BoreWindow, FitLimits]]:
+    """Bore and fit of every valve whose insert is turned, where they are known."""
+    turning = {name: case for name, case in cases.items() if case.plan.turned}
+    fits = {name: turned.turned_fit(job, case.head, case.plan) for name, case in turning.items()}
+    sets: dict[int, list[turned.Needed]] = {}
+    for name, case in turning.items():
+        fit, bare = fits[name], turned.needed_of(case.plan, case.wants)
+        if fit is None or bare is None:
             continue
-        group = [
-            other.plan
-            for other in cases.values()
-            if other.plan.turned and (other.plan.head, other.plan.kind) == (case.plan.head, case.plan.kind)
-        ]
-        fit = turned.turned_fit(job, case.head, case.plan)
-        bore = None if fit is None else turned.turned_bore(job, case.plan, group, fit)
-        if bore is not None and fit is not None:
-            bore = turned.turned_bore(job, case.plan, group, fit, _sure(job, case, bore))
-        if bore is not None and fit is not None:
-            found[name] = (bore, fit)
+        first = turned.turned_bore(job, bare, [bare], case.wants, fit)
+        sure = _sure(job, case, first, gauges[case.plan.head])
+        sets.setdefault(case.plan.head, []).append(replace(bare, sure=sure))
+    found = {}
+    for head, members in sets.items():
+        for own in members:
+            case, fit = cases[own.valve], fits[own.valve]
+            assert fit is not None
+            assert case.plan.head == head
+            found[own.valve] = (turned.turned_bore(job, own, members, case.wants, fit), fit)
     return found
 
 
-def _sure(job: Job, case: _Case, bore: BoreWindow) -> tuple[Figure, Figure] | None:
+def _sure(job: Job, case: _Case, bore: BoreWindow, gauge: SettingGauge) -> tuple[Figure, Figure] | None:
     """Guard and uncertainty of the bore for a blank; what there is to say of them is said when the cutter is set."""
     cutter = cutter_for_bore(job, case.plan, case.wants, bore)
-    if cutter is None or isinstance(cutter, Reason):
-        return None
-    made = of_cutter(trials(job, case.head, Findings()), cutter)
-    u = budgets.planned(job, case.head, case.plan.name, bore.aim, cutter, made, Findings())
-    return None if u is None else (guard_of(job, Findings()), u)
+    return None if cutter is None or isinstance(cutter, Reason) else gauge.sure(case.plan, bore.aim, cutter)
 
 
 def _rule_out_thin(
@@ -153,11 +151,11 @@ def _rule_out_thin(
     plans: Sequence[Found],
     cases: Mapping[str, _Case],
     turning: Mapping[str, tuple[BoreWindow, FitLimits]],
-) -> list[Bridges]:
-    """Take out what a bridge does not bear whatever its neighbour gets."""
-    made = []
+) -> dict[int, Bridges]:
+    """Take out what a bridge does not bear whatever its neighbour gets. Returns the bridges by their head's number."""
+    made = {}
     for head in job.heads:
-        if head.least_bridge is None and not any(hole.kind == "rim" for hole in head.holes):
+        if head.least_bridge is None and not any(hole.kind == "cylinder" for hole in head.holes):
             continue
         of_head = [plan for plan in plans if plan.head == head.number]
         fixed = {
@@ -167,7 +165,7 @@ def _rule_out_thin(
         }
         candidates = {plan.name: cases[plan.name].candidates for plan in of_head if plan.name in cases}
         bridges = Bridges(job, head, of_head, candidates, fixed)
-        made.append(bridges)
+        made[head.number] = bridges
         for name in candidates:
             case = cases[name]
             for one in tuple(case.bored):
@@ -181,8 +179,9 @@ def _rule_out_thin(
 def _choose(job: Job, cases: Mapping[str, _Case], bridges: Sequence[Bridges]) -> Choice:
     """The choice; valves that went without because a kept pocket's insert had run out may then be bored."""
     sets = _sets(cases)
+    in_hand = Counter(case.ring.stock for case in cases.values() if case.ring is not None and not case.ring.doubt)
     on_hand = {
-        place: None if insert.on_hand is None else round(insert.on_hand.value)
+        place: None if insert.on_hand is None else max(round(insert.on_hand.value), in_hand[place])
         for place, insert in enumerate(job.shop.inserts)
     }
     choosing = {name: case for name, case in cases.items() if case.candidates}
@@ -230,15 +229,35 @@ def _used(chosen: Mapping[str, Candidate | None]) -> dict[str, int]:
     return used
 
 
-def _finished(job: Job, case: _Case, choice: Choice, used: Mapping[str, int], findings: Findings) -> Pocketed:
+def _finished(
+    job: Job, case: _Case, choice: Choice, used: Mapping[str, int], bridges: Bridges | None, findings: Findings
+) -> Pocketed:
     """The valve with what was chosen, or on hold with what to order."""
     chosen = choice.chosen.get(case.plan.name)
+    say_ring(job, case.plan, case.ring, chosen, findings)
+    if case.ring is not None and (chosen is None or not chosen.offer.measured):
+        # What was measured of another ring is not counted with.
+        case.plan = replace(case.plan, at20=replace(case.plan.at20, insert_od=None))
     reasons = PassedOverReasons(case.offers, case.reasons, case.candidates, used)
     if chosen is None:
-        worst = max(case.reasons.values(), key=rank, default=None)
-        return hold_without(job, case.head, case.plan, case.wish, case.wants, reasons, worst, case.not_kept, findings)
+        if _bridge_bears_none(job, case, bridges, findings):
+            return into(Pocketed, case.plan)
+        return hold_without(job, case.head, case.plan, case.wish, case.wants, reasons, case.not_kept, findings)
     if chosen.bore is None:
         plan = kept(job, case.head, case.plan, case.wants, chosen, case.bored, findings)
     else:
         plan = filled(job, case.head, case.plan, case.wants, chosen, chosen.bore, case.bored, findings)
     return replace(plan, insert=replace(chosen.offer.plan(), passed_over=reasons.beside(job, chosen)))
+
+
+def _bridge_bears_none(job: Job, case: _Case, bridges: Bridges | None, findings: Findings) -> bool:
+    """Whether a bridge bears no larger bore here, so that no insert that could be ordered would serve; then it is
+    said, and no oversize offered."""
+    keep, needed = case.plan.valve.specification.pocket, case.wants.needed
+    if bridges is None or needed is None or (keep is not None and keep.text == "keep"):
+        return False
+    found, cleaned = bridges.as_found(case.plan.name), bridges.cleaned_up(case.plan.name, needed)
+    if found is None and cleaned is None:
+        return False
+    hold_at_bridge(job, case.head, case.plan, found, cleaned, findings)
+    return True

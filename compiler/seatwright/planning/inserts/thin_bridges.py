@@ -3,7 +3,7 @@ of valves limit each other."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from msgspec import Struct
 
@@ -25,29 +25,45 @@ _INSIDE_RIM = assumed("least", "mm", 0.0, "language: an insert stays inside the 
 class Side(Struct, frozen=True):
     """One side of a bridge: its diameter and how far that can stand off its axis.
 
-    bored: it is cut in this job. as_cut: it was, and stays as it is.
+    bored: it is cut in this job. as_cut: it was, and stays as it is. as_made: only the maker's size is known of what is
+    there, which may have grown since.
     """
 
     diameter: Figure
     lean: Figure | None
     bored: bool
     as_cut: bool = False
+    as_made: bool = False
 
 
 def unbored(plan: Piloted | None, valve: Valve) -> Side | None:
-    """A valve that is not bored counts with its pocket, else its seat's outer diameter, else the valve's head.
+    """What is there of a valve that is not bored; None where nobody knows.
 
-    The pocket stands off the axis by what was measured of it. plan : None for a neighbour, which nothing is planned of
+    Its measured pocket, with what that stands off; else the insert that is in it; a seat that was cut in the casting
+    by its own outer diameter; else the pocket as its maker made it. An insert's pocket is not seen from above, so no
+    seat tells of it.
+
+    plan : None for a neighbour, which nothing is planned of
     """
     found, spec = valve.measured, valve.specification
+    off = None if found.pocket_offset is None else given("offset", "mm", found.pocket_offset)
     if plan is not None and plan.at20.pocket is not None:
-        off = None if found.pocket_offset is None else given("offset", "mm", found.pocket_offset)
         return Side(plan.at20.pocket, off, False)
-    if plan is None:
-        readings = [one for one in (found.pocket_a, found.pocket_b) if one is not None]
-        if readings:
-            widest = max(readings, key=lambda one: one.largest)
-            return Side(given("pocket", "mm", widest, widest.largest), None, False)
+    readings = [one for one in (found.pocket_a, found.pocket_b) if one is not None]
+    if readings:
+        widest = max(readings, key=lambda one: one.largest)
+        return Side(given("pocket", "mm", widest, widest.largest), off, False)
+    if found.old_insert_od is not None:
+        return Side(given("old_insert_od", "mm", found.old_insert_od, found.old_insert_od.largest), off, False)
+    if spec.seat_integral is not None:
+        return _cut_in_casting(valve)
+    made = spec.bore.most if spec.bore is not None and spec.bore.most is not None else None
+    made = made or spec.oversize_of
+    return None if made is None else Side(given("makers_pocket", "mm", made), None, False, as_made=True)
+
+
+def _cut_in_casting(valve: Valve) -> Side | None:
+    found, spec = valve.measured, valve.specification
     head_diameter = found.head_diameter or spec.head_diameter
     if head_diameter is None:
         return None
@@ -68,7 +84,7 @@ def metal_left(pair: Pair, first: Side, second: Side | Hole) -> Figure:
     if isinstance(second, Hole):
         across = given("diameter", "mm", second.diameter)
         off = "".join(f" - {each.symbol}" for each in leans)
-        if second.kind == "rim":
+        if second.kind == "cylinder":
             value = pockets.rim_left(across.value, pair.centres.value, one.value, lean)
             formula = f"diameter/2 - centres - bore_1/2{off}"
         else:
@@ -86,9 +102,17 @@ def metal_left(pair: Pair, first: Side, second: Side | Hole) -> Figure:
 
 def least_metal(head: Head, pair: Pair) -> Figure | None:
     """What must be left: `least-bridge`; inside a rim, nothing less than nothing."""
-    if pair.hole is not None and pair.hole.kind == "rim":
+    if pair.hole is not None and pair.hole.kind == "cylinder":
         return _INSIDE_RIM
     return None if head.least_bridge is None else given("least_bridge", "mm", head.least_bridge)
+
+
+class Thin(Struct, frozen=True):
+    """A bridge to a neighbour, hole or rim: what is left of it, and the least."""
+
+    to: str
+    left: Figure
+    least: Figure
 
 
 class Bridges:
@@ -108,6 +132,7 @@ class Bridges:
         self.job, self.head, self.candidates, self.fixed = job, head, candidates, fixed
         self.plans = {plan.name: plan for plan in plans}
         self.valves = {valve.name: valve for valve in (*head.valves, *head.neighbours)}
+        self.there = {name: unbored(self.plans.get(name), each) for name, each in self.valves.items()}
         self.smallest = {name: self._smallest(name) for name in self.valves}
         sizes = {name: self._largest(name) for name in self.valves}
         known = {name: size for name, size in sizes.items() if size is not None}
@@ -123,22 +148,39 @@ class Bridges:
         if candidate.bore is None:
             return None
         own = Side(candidate.bore.most, self._lean(valve), True)
-        for pair in self.of.get(valve, ()):
-            least = least_metal(self.head, pair)
-            other = pair.hole or self.smallest[_other(pair, valve)]
-            if least is None or other is None:
-                continue
-            left = metal_left(pair, own, other)
-            if left.value < least.value - _SLACK:
+        for found in self._beside(valve, own, self.smallest):
+            if found.left.value < found.least.value - _SLACK:
                 return Reason(
                     "bridge-thin",
-                    f"{candidate.offer.name} would leave {length(self.job, left.value)} to {_other(pair, valve)}; "
-                    f"{said(self.job, least) if least.value else 'it must stay inside'}"
-                    f"{' is the least' if least.value else ''}.",
-                    left,
-                    least,
+                    f"{candidate.offer.name} would leave {length(self.job, found.left.value)} to {found.to}; "
+                    f"{said(self.job, found.least) if found.least.value else 'it must stay inside'}"
+                    f"{' is the least' if found.least.value else ''}.",
+                    found.left,
+                    found.least,
                 )
         return None
+
+    def as_found(self, valve: str) -> Thin | None:
+        """The bridge beside this pocket that is too thin already, before anything is bored; None where none is."""
+        plan = self.plans.get(valve)
+        own = None if plan is None or plan.at20.pocket is None else unbored(plan, self.valves[valve])
+        return None if own is None else self._thinnest(valve, own, self.there)
+
+    def cleaned_up(self, valve: str, needed: Figure) -> Thin | None:
+        """The bridge that does not bear even the smallest bore that cleans this pocket up; None where all do."""
+        return self._thinnest(valve, Side(needed, self._lean(valve), True), self.smallest)
+
+    def _thinnest(self, valve: str, own: Side, others: Mapping[str, Side | None]) -> Thin | None:
+        thin = [found for found in self._beside(valve, own, others) if found.left.value < found.least.value - _SLACK]
+        return min(thin, key=lambda one: one.left.value - one.least.value, default=None)
+
+    def _beside(self, valve: str, own: Side, others: Mapping[str, Side | None]) -> Iterator[Thin]:
+        """Every bridge of a valve that is known. others : what its neighbours count with"""
+        for pair in self.of.get(valve, ()):
+            least = least_metal(self.head, pair)
+            other = pair.hole or others[_other(pair, valve)]
+            if least is not None and other is not None:
+                yield Thin(_other(pair, valve), metal_left(pair, own, other), least)
 
     def limits(self, choosing: Mapping[str, object]) -> tuple[ThinPair, ...]:
         """The pairs of valves that are both being chosen for, and the room for their two bores together."""

@@ -7,6 +7,7 @@ from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.wording import length, said
 from seatwright.planning.found.pilots import over_bore
 from seatwright.planning.inserts.chosen import say_depth, say_fit
+from seatwright.planning.inserts.passed_over import hold_beyond_maker
 from seatwright.planning.plan import CleanUp, Depth, Found, InsertPlan, Pocketed, into
 from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.serves.bores import BoreWindow, bore_at_bench
@@ -28,15 +29,18 @@ def filled_turned(
     findings: Findings,
 ) -> Pocketed:
     """The valve with its bore and blank. settled : None where no fit or no D_clean is known, which is said"""
+    if wants.beyond_makers_bore:
+        hold_beyond_maker(job, plan, wants, findings)
+        return into(Pocketed, plan)
     if settled is None:
-        findings.unchecked(
-            "turned-not-computed",
-            "What the bore must clean up, or the interference, is not known: the bore for a turned insert is not "
-            "computed.",
-            "Measure the pocket, and give `interference` with its source.",
-            head.span,
-            (plan.name,),
-        )
+        if plan.clean_up is not None:
+            findings.unchecked(
+                "turned-not-computed",
+                "The interference is not known: the bore for a turned insert is not computed.",
+                "Give `interference` with its source.",
+                head.span,
+                (plan.name,),
+            )
         return into(Pocketed, plan)
     window, fit = settled
     say_fit(head, plan, fit, findings)
@@ -55,7 +59,7 @@ def filled_turned(
             depth.limit,
         )
     else:
-        say_depth(job, head, plan, depth, findings)
+        say_depth(job, head, plan, wants, depth, findings)
     cutter = cutter_for_bore(job, plan, wants, window)
     if isinstance(cutter, Reason):
         findings.hold(
@@ -83,7 +87,9 @@ def filled_turned(
         depth=found,
         floor_left=None if found is None else floor_left(wants, found),
         cutter=None if tool is None else tool.name.text,
-        corner=None if tool is None or tool.corner is None else given("corner", "mm", tool.corner),
+        corner_radius=None
+        if tool is None or tool.corner_radius is None
+        else given("corner_radius", "mm", tool.corner_radius),
         pilot=over_bore(job, head, plan, bore.aim, findings),
     )
 

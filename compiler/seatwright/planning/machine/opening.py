@@ -47,7 +47,7 @@ def moved_of(windows: Sequence[Window], cutter: Cutter, in_use: Overcut, job: Jo
 
 
 def as_set(window: Window, overcut: Overcut) -> Window:
-    """The window of a bore to be opened as it counts at a setting that is reckoned with another overcut than its own."""
+    """The window of a bore to be opened, as it counts at a setting reckoned with another overcut than its own."""
 
     def moved(figure: Figure, symbol: str) -> Figure:
         of_setting, own = overcut.value.called("overcut"), window.overcut.value.called("overcut_own")

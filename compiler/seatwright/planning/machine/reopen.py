@@ -50,7 +50,7 @@ def reopen(
         setting = None if plan.setting is None else by_number.get(plan.setting)
         to_open = openings.get(plan.name)
         opened = _opened(job, head, plan, made, setting, to_open)
-        if not plan.stays:
+        if not plan.left_alone:
             _say_small(job, plan, opened, made.bore, limits, setting, findings)
             if to_open is not None and to_open.moved is not None:
                 _say_moved(job, plan, made, findings)

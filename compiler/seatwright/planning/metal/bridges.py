@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from seatwright.job.model import Head, Job, Valve
 from seatwright.planning.basis.findings import Findings
@@ -39,7 +39,10 @@ def bridges(job: Job, head: Head, plans: tuple[Closed, ...], findings: Findings)
             continue
         left = metal_left(pair, first, second)
         least = least_metal(head, pair)
-        found.append(Bridge((pair.first, pair.second), head.number, pair.centres, left, least))
+        as_made = [name for name in (pair.first, pair.second) if (side := sides.get(name)) and side.as_made]
+        found.append(Bridge((pair.first, pair.second), head.number, pair.centres, left, least, bool(as_made)))
+        if as_made and bored & {pair.first, pair.second}:
+            _say_at_most(job, head, found[-1], as_made, sides, findings)
         if least is not None and left.value < least.value - _SLACK:
             _thin(job, head, pair, found[-1], least, by_name, sides, findings)
     return tuple(found)
@@ -72,14 +75,14 @@ def _thin(
         f"Between {bridge.between[0]} and {bridge.between[1]} {length(job, bridge.left.value)} would be left in the "
         f"worst case; {said(job, least)} is the least."
     )
-    if pair.hole is not None and pair.hole.kind == "rim":
+    if pair.hole is not None and pair.hole.kind == "cylinder":
         text = (
             f"The bore of {pair.first} would reach {length(job, -bridge.left.value)} beyond the rim {pair.second} in "
             "the worst case; it must stay inside."
         )
     where = pair.hole.span if pair.hole is not None else _place(head, pair)
     if not growing:
-        if any(name in plans and not plans[name].stays for name in bridge.between):
+        if any(name in plans and not plans[name].left_alone for name in bridge.between):
             findings.warning(
                 "bridge-thin-as-found",
                 f"{text} Neither is bored: it is so as found.",
@@ -100,6 +103,26 @@ def _thin(
             bridge.left,
             least,
         )
+
+
+def _say_at_most(
+    job: Job,
+    head: Head,
+    bridge: Bridge,
+    as_made: Sequence[str],
+    sides: Mapping[str, Side | None],
+    findings: Findings,
+) -> None:
+    """Of one side the maker's size alone is known: an oversize may be in there."""
+    sizes = listed(f"{name} ({said(job, side.diameter)})" for name in as_made if (side := sides.get(name)) is not None)
+    findings.warning(
+        "bridge-at-most",
+        f"Between {bridge.between[0]} and {bridge.between[1]} at most {length(job, bridge.left.value)} would be left: "
+        f"only the maker's pocket is known of {sizes}.",
+        "An earlier oversize may be in there: measure its pocket, or the insert that is in it as `old-insert-od`.",
+        head.span,
+        [name for name in bridge.between if sides.get(name) is not None],
+    )
 
 
 def _grows(name: str, plans: Mapping[str, Closed], sides: Mapping[str, Side | None]) -> bool:
@@ -143,11 +166,12 @@ def _say_missing(
     for pair in near.pairs:
         unknown = [name for name in (pair.first, pair.second) if pair.hole is None and sides.get(name) is None]
         if unknown and bored & {pair.first, pair.second}:
-            findings.unchecked(
+            findings.unchecked_risk(
                 "bridge-neighbour-unknown",
-                f"No size of {listed(unknown)} is known: the bridge between {pair.first} and {pair.second} is not "
-                "checked.",
-                "Give its `head-diameter` and `setback`, or measure its pocket.",
+                f"What is in {listed(unknown)} is not known: the bridge between {pair.first} and {pair.second} is not "
+                "checked. The pocket of an insert is not seen from above.",
+                "Measure its pocket, or the insert that is in it as `old-insert-od`; a seat that was cut in the "
+                "casting is `seat integral`.",
                 head.span,
                 (pair.first, pair.second),
             )

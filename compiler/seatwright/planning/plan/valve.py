@@ -33,6 +33,7 @@ class Status(StrEnum):
     LEFT_ALONE = "left-alone"
     NOT_PLANNED = "not-planned"
     KEPT = "kept"
+    TO_CUT = "to-cut"  # its insert stays, and its seat is cut again
 
 
 class Hold(Struct, frozen=True):
@@ -61,10 +62,21 @@ class Started(Struct, frozen=True):
     holds: tuple[Hold, ...] = ()
 
     @property
-    def stays(self) -> bool:
+    def left_alone(self) -> bool:
         """Whether nothing is planned here: no insert is asked for, or none wanted. A hold does not change that."""
         wish = self.valve.specification.insert
         return wish is None or wish.kind == "none"
+
+    @property
+    def insert_stays(self) -> bool:
+        """Whether the insert that is in stays, or the casting's own seat, and only its seat is cut again."""
+        wish = self.valve.specification.insert
+        return wish is not None and wish.kind == "stays"
+
+    @property
+    def gets_insert(self) -> bool:
+        """Whether an insert is to go in."""
+        return not self.left_alone and not self.insert_stays
 
     @property
     def turned(self) -> bool:
@@ -106,7 +118,7 @@ class Pocketed(Found, frozen=True):
     floor_left: Figure | None = None
     ledge: Figure | None = None
     cutter: str | None = None
-    corner: Figure | None = None
+    corner_radius: Figure | None = None
     order: Order | None = None
 
     @property

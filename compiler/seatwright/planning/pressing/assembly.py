@@ -81,7 +81,7 @@ def assembly(
 
 
 def _able(job: Job, head: Head, plan: Fitted, findings: Findings) -> _Able | None:
-    if plan.stays:
+    if not plan.gets_insert:
         return None
     made = pair(job, head, plan, findings)
     if made is None:

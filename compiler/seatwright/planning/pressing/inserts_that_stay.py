@@ -13,7 +13,7 @@ from seatwright.planning.plan.figure import Figure
 
 def inserts_that_stay(job: Job, head: Head, plans: tuple[Judged, ...], heat: Figure, findings: Findings) -> None:
     """Warn of the inserts that are in the head while it is heated; where their fit is known, when it is gone."""
-    stay = [plan.valve for plan in plans if plan.stays] + list(head.neighbours)
+    stay = [plan.valve for plan in plans if not plan.gets_insert] + list(head.neighbours)
     stay = [valve for valve in stay if valve.specification.seat_integral is None]
     if not stay:
         return

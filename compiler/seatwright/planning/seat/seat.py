@@ -26,7 +26,9 @@ _CONES = "handbook 12, cones cut with each other"
 
 def seat(job: Job, head: Head, plans: tuple[Pocketed, ...], findings: Findings) -> tuple[Seated, ...]:
     """The seat of each valve that is planned; what is missing is not computed and is said once."""
-    return tuple(into(Seated, plan, seat=None if plan.stays else _seat(job, head, plan, findings)) for plan in plans)
+    return tuple(
+        into(Seated, plan, seat=None if plan.left_alone else _seat(job, head, plan, findings)) for plan in plans
+    )
 
 
 def _seat(job: Job, head: Head, plan: Pocketed, findings: Findings) -> SeatPlan:
@@ -63,10 +65,10 @@ def _with_heights(made: SeatPlan, high: Heights) -> SeatPlan:
         made,
         sink=high.sink,
         recession=high.recession,
-        tip=high.tip,
+        stem=high.stem,
         spring=high.spring,
-        tip_change=high.tip_change,
-        tip_after=high.tip_after,
+        stem_change=high.stem_change,
+        stem_after=high.stem_after,
         spring_after=high.spring_after,
         shim=high.shim,
         grind=high.grind,
@@ -79,11 +81,11 @@ def _angle(symbol: str, angle: Given | None) -> Figure | None:
 
 def _say_aim_alone(head: Head, plan: Pocketed, findings: Findings) -> None:
     spec = plan.valve.specification
-    aims = (spec.seat_width, spec.recession, spec.tip_height, spec.spring_height)
+    aims = (spec.seat_width, spec.recession, spec.stem_height, spec.spring_height)
     if any(one is not None and one.least is None and one.most is None for one in aims):
         findings.unchecked(
             "aim-not-a-limit",
-            "A single figure for `seat-width`, `recession`, `tip-height` or `spring-height` is an aim: nothing is "
+            "A single figure for `seat-width`, `recession`, `stem-height` or `spring-height` is an aim: nothing is "
             "judged by it.",
             "Give two limits, or `most` or `least`, to be judged by.",
             head.span,

@@ -19,6 +19,8 @@ def stands(job: Job, head: Head, plans: tuple[Seated, ...], findings: Findings) 
 
 
 def _limits(job: Job, head: Head, plan: Pocketed) -> HeightLimits | None:
+    if not plan.gets_insert:
+        return None  # nobody sets an insert that stays
     below = below_limits(job, head, plan)
     if below is not None:
         return HeightLimits(least=below[0], most=below[1])

@@ -8,8 +8,15 @@ from __future__ import annotations
 from msgspec import Struct
 
 from seatwright.handbook import pockets, seats
-from seatwright.job.model import Given, Head, Job, Reading
-from seatwright.planning.basis.faces import below_limits, depth_face, is_integral, pocket_depth_now, skim_along_stem
+from seatwright.job.model import Given, Head, Job, Limits, Practice, Reading
+from seatwright.planning.basis.faces import (
+    below_limits,
+    depth_face,
+    depth_now,
+    is_integral,
+    pocket_depth_now,
+    skim_along_stem,
+)
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.wording import name_key
 from seatwright.planning.found.clean_up import seat_outer
@@ -38,7 +45,7 @@ class Wants(Struct, frozen=True):
     below: tuple[Figure, Figure] | None
     maker_depth: tuple[Figure, Figure] | None
     maker_bore: tuple[Figure, Figure] | None
-    floor: Figure | None
+    floor_thickness: Figure | None
     least_floor: Figure | None
     deepest: Figure | None
     throat: Figure | None
@@ -47,6 +54,14 @@ class Wants(Struct, frozen=True):
     seat_bottom: Figure | None
     least_under_seat: Figure | None
     lean: Figure | None
+    damage_depth: Figure | None
+
+    @property
+    def beyond_makers_bore(self) -> bool:
+        """Whether even the smallest bore that cleans up is larger than the maker allows."""
+        if self.needed is None or self.maker_bore is None:
+            return False
+        return self.needed.value > self.maker_bore[1].value + 1e-9
 
 
 def wants_of(job: Job, head: Head, plan: Found, findings: Findings) -> Wants:
@@ -55,7 +70,7 @@ def wants_of(job: Job, head: Head, plan: Found, findings: Findings) -> Wants:
     face = depth_face(head, findings)
     pocket_depth = pocket_depth_now(head, plan, findings)
     cover, inner = _seat(job, head, plan, findings)
-    floor = _maybe("floor", found.floor)
+    floor = _maybe("floor_thickness", found.floor_thickness)
     least_floor = None if head.least_floor is None else given("least_floor", "mm", head.least_floor)
     deepest = None
     if floor is not None and least_floor is not None and pocket_depth is not None:
@@ -73,9 +88,9 @@ def wants_of(job: Job, head: Head, plan: Found, findings: Findings) -> Wants:
         pocket_depth=pocket_depth,
         floor_clean_up=_practice("floor_clean_up", practice.floor_clean_up),
         below=below_limits(job, head, plan) if face != "floor" else None,
-        maker_depth=_two("maker_depth", spec.depth.least, spec.depth.most) if spec.depth else None,
+        maker_depth=_maker_depth(spec.depth, practice),
         maker_bore=_two("maker_bore", spec.bore.least, spec.bore.most) if spec.bore else None,
-        floor=floor,
+        floor_thickness=floor,
         least_floor=least_floor,
         deepest=deepest,
         throat=plan.at20.throat,
@@ -84,9 +99,19 @@ def wants_of(job: Job, head: Head, plan: Found, findings: Findings) -> Wants:
         seat_bottom=bottom,
         least_under_seat=_practice("least_under_seat", practice.least_under_seat),
         lean=None if plan.pilot is None else plan.pilot.offset,
+        damage_depth=_damage_depth(head, plan, face, findings),
     )
     _say_missing(job, head, plan, wants, findings)
     return wants
+
+
+def _damage_depth(head: Head, plan: Found, face: str, findings: Findings) -> Figure | None:
+    """How deep damage reaches, from the depth face as it is now."""
+    damage = plan.found.damage_depth
+    if damage is None:
+        return None
+    reaches = given("damage_depth", "mm", damage, damage.largest)
+    return reaches if face == "floor" else depth_now(head, plan, reaches, findings)
 
 
 def _seat(job: Job, head: Head, plan: Found, findings: Findings) -> tuple[Figure | None, Figure | None]:
@@ -211,6 +236,16 @@ def _say_missing(job: Job, head: Head, plan: Found, wants: Wants, findings: Find
             "not used.",
             "Say `depth-from rim` or `deck` where the insert is to stand by it, and measure `pocket-depth` from there.",
         )
+    depth = plan.valve.specification.depth
+    if depth is not None and wants.maker_depth is None and plan.valve.specification.stand is not None:
+        findings.unchecked(
+            "maker-depth-not-used",
+            f"The maker's `depth` {depth.typed} is a single figure, and the shop has no `depth-tolerance`: the pocket "
+            "is not held against it.",
+            "Write `depth-tolerance` under `practice` in the shop file, or give two limits.",
+            depth.span,
+            (plan.name,),
+        )
     if wants.throat is None:
         missing(
             "throat-not-measured",
@@ -235,10 +270,10 @@ def _say_missing(job: Job, head: Head, plan: Found, wants: Wants, findings: Find
             "`least-floor` is not given: the metal under the new floor is not checked.",
             "Give the least metal to the water under `head`.",
         )
-    elif wants.floor is None:
+    elif wants.floor_thickness is None:
         missing(
             "floor-not-measured",
-            "`floor` is not measured: the metal under the new floor is not checked.",
+            "`floor-thickness` is not measured: the metal under the new floor is not checked.",
             "Measure the metal to the water, by ultrasonic gauge or from a section; else cut a trial depth and test "
             "with pressure.",
         )
@@ -269,6 +304,28 @@ def _maybe(symbol: str, reading: Reading | None) -> Figure | None:
 
 def _practice(symbol: str, what: Given | None) -> Figure | None:
     return None if what is None else given(symbol, "mm", what)
+
+
+def _maker_depth(limits: Limits | None, practice: Practice) -> tuple[Figure, Figure] | None:
+    """The maker's two limits, or his single figure with the shop's tolerance either way."""
+    if limits is None or limits.least is not None or limits.nominal is None:
+        return None if limits is None else _two("maker_depth", limits.least, limits.most)
+    if practice.depth_tolerance is None:
+        return None
+    printed = given("maker_depth", "mm", limits.nominal)
+    either_way = given("depth_tolerance", "mm", practice.depth_tolerance)
+    least, most = (
+        computed(
+            f"maker_depth_{which}",
+            "mm",
+            printed.value + sign * either_way.value,
+            f"maker_depth {'-' if sign < 0 else '+'} depth_tolerance",
+            (printed, either_way),
+            "handbook 5",
+        )
+        for which, sign in (("least", -1), ("most", 1))
+    )
+    return least, most
 
 
 def _two(symbol: str, least: Given | None, most: Given | None) -> tuple[Figure, Figure] | None:

@@ -40,7 +40,7 @@ class Work(Struct, frozen=True):
     @property
     def fitted(self) -> tuple[ValvePlan, ...]:
         """Valves that get an insert."""
-        return tuple(plan for plan in self.plans if not plan.stays)
+        return tuple(plan for plan in self.plans if plan.gets_insert)
 
     @property
     def heated(self) -> tuple[ValvePlan, ...]:
@@ -167,7 +167,7 @@ def floor_unknown(work: Work) -> tuple[ValvePlan, ...]:
 def inserts_that_stay(work: Work) -> Whom:
     """Heating one head loosens what stays in it: left alone, kept as it is, or only named as a neighbour."""
     heated = {plan.head for plan in work.heated}
-    stay = [plan.name for plan in work.plans if plan.head in heated and plan.stays]
+    stay = [plan.name for plan in work.plans if plan.head in heated and not plan.gets_insert]
     stay += [valve.name for head in work.job.heads if head.number in heated for valve in head.neighbours]
     return tuple(stay) or None
 

@@ -1,7 +1,7 @@
 """Recession, stem tip and spring against what service manuals print, and what a vacuum test asks.
 
-Sources by the short names of trade facts: S8 K19, S16 and S99 VW group, S18 VQ35DE, S21 Pajero, S83 M110, S96
-TM 10-4320-310-14, S102 on installed height.
+Sources by short names: S8 a cylinder-head procedure, S16, S18, S21 and S99 service manuals, S83 a workshop manual, S96
+TM 10-4320-310-14, S102 a page on installed height, S44 and S64 on angles of seats.
 """
 
 from __future__ import annotations
@@ -20,8 +20,8 @@ from seatwright.handbook.recession import (
     recession_now,
     shims_for,
     spring_after,
-    tip_after,
-    tip_window,
+    stem_after,
+    stem_window,
 )
 from seatwright.handbook.seats import seat_cutter_deeper, sinking_of_stock
 
@@ -33,22 +33,22 @@ from seatwright.handbook.seats import seat_cutter_deeper, sinking_of_stock
 def test_what_may_still_be_cut_is_the_measured_distance_less_the_printed_least(
     measured: float, printed_least: float, may_be_cut: float
 ) -> None:
-    # VW group: the distance is from the stem end up to the head's edge, so the tip counts downwards from there.
-    window = tip_window(0.0, -measured, -math.inf, -printed_least)
+    # The distance is from the stem end up to the head's edge, so the tip counts downwards from there.
+    window = stem_window(0.0, -measured, -math.inf, -printed_least)
     assert window.most == pytest.approx(may_be_cut)
 
 
 def test_a_tip_at_its_standard_height_may_rise_half_a_millimetre() -> None:
     # S21: 40.95 standard, 41.45 limit. Sinking by 0.5 uses it all.
-    window = tip_window(0.70, 40.95, 40.95, 41.45)
+    window = stem_window(0.70, 40.95, 40.95, 41.45)
     assert window.most - 0.70 == pytest.approx(0.5)
-    assert tip_after(40.95, window.most, 0.70) == pytest.approx(41.45)
+    assert stem_after(40.95, window.most, 0.70) == pytest.approx(41.45)
 
 
 def test_a_short_tip_asks_for_a_deeper_seat_and_a_long_one_for_a_new_insert() -> None:
     # S18: intake 41.07 to 41.67; if shorter cut more, if longer replace the insert.
-    assert tip_window(0.7, 40.90, 41.07, 41.67).least > 0.7
-    assert tip_window(0.7, 41.80, 41.07, 41.67).most < 0.7
+    assert stem_window(0.7, 40.90, 41.07, 41.67).least > 0.7
+    assert stem_window(0.7, 41.80, 41.07, 41.67).most < 0.7
 
 
 def test_the_piston_limit_stays_when_the_deck_is_skimmed() -> None:
@@ -59,21 +59,21 @@ def test_the_piston_limit_stays_when_the_deck_is_skimmed() -> None:
 
 
 def test_a_tip_does_not_move_when_the_valve_sits_where_it_sat_and_only_the_deck_was_skimmed() -> None:
-    # Worked checks, 1: 0.90 below the old deck, 0.20 skimmed, finished 0.70 below the new deck.
+    # Worked by hand: 0.90 below the old deck, 0.20 skimmed, finished 0.70 below the new deck.
     now = recession_now(0.90, 0.20)
-    assert tip_after(41.20, 0.70, now) == pytest.approx(41.20)
+    assert stem_after(41.20, 0.70, now) == pytest.approx(41.20)
 
 
 def test_sinking_the_valve_raises_the_tip_lengthens_the_spring_and_takes_up_lash() -> None:
-    # Trade facts, 6 (worked there): tip +z, spring +z, lash −z.
+    # Common practice, worked by hand: tip +z, spring +z, lash −z.
     z = 0.25
-    assert tip_after(41.0, 0.7 + z, 0.7) == pytest.approx(41.0 + z)
+    assert stem_after(41.0, 0.7 + z, 0.7) == pytest.approx(41.0 + z)
     assert spring_after(38.0, 0.7 + z, 0.7) == pytest.approx(38.0 + z)
     assert lash_after(0.30, 0.7 + z, 0.7) == pytest.approx(0.30 - z)
 
 
 def test_stock_off_a_45_seat_sinks_the_valve_1_41_times() -> None:
-    # Trade facts, 6 (worked there).
+    # Common practice, worked by hand.
     assert sinking_of_stock(1.0, 45) == pytest.approx(1.41, abs=0.005)
 
 
@@ -87,7 +87,7 @@ def test_flat_shims_stop_at_sixty_thousandths() -> None:
 
 def test_windows_of_recession_and_tip_are_met_together() -> None:
     # S96 limits with the tip of S21, found at 41.30 with the valve 0.70 down.
-    aim = aim_of_recession([Window("recession", 0.45, 0.90), tip_window(0.70, 41.30, 40.95, 41.45)])
+    aim = aim_of_recession([Window("recession", 0.45, 0.90), stem_window(0.70, 41.30, 40.95, 41.45)])
     assert aim.least == pytest.approx(0.45)
     assert aim.most == pytest.approx(0.85)
     assert aim.aim == pytest.approx(0.65)
@@ -100,7 +100,7 @@ def test_windows_of_recession_and_tip_are_met_together() -> None:
 def test_cutting_the_seat_deeper_moves_the_outer_edge_as_worked(
     top: float, seat: float, throat: float, t: float, outer: float
 ) -> None:
-    # Worked checks, 5: cones cut with each other. The 30/45/60 set is that of S44, S64 and S82.
+    # Worked by hand: cones cut with each other. The 30/45/60 set is that of S44, S64 and S82.
     assert seat_cutter_deeper(t, top, seat, throat)[0] == pytest.approx(outer, abs=5e-4)
 
 

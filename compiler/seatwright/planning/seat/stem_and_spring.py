@@ -1,4 +1,4 @@
-"""What brings a tip and a spring back between their limits: grinding and shims, as the shop allows (handbook 12)."""
+"""What brings a stem and a spring back between their limits: grinding and shims, as the shop allows (handbook 12)."""
 
 from __future__ import annotations
 
@@ -21,8 +21,8 @@ def grind(job: Job, plan: Started, after: Figure, limits: HeightLimits | None, f
     if limits.least is not None and after.value < limits.least.value - _SLACK:
         _warn(
             plan,
-            "tip-low",
-            f"The tip will stand at {length(job, after.value)}; the least is {said(job, limits.least)}.",
+            "stem-low",
+            f"The stem end will stand at {length(job, after.value)}; the least is {said(job, limits.least)}.",
             "Sink the valve more if the recession allows, or take a valve with a longer stem.",
             findings,
         )
@@ -30,24 +30,24 @@ def grind(job: Job, plan: Started, after: Figure, limits: HeightLimits | None, f
     if limits.most is None or after.value <= limits.most.value + _SLACK:
         return None
     over = after.value - limits.most.value
-    high = f"The tip will stand at {length(job, after.value)}, {length(job, over)} over the most of " + (
+    high = f"The stem end will stand at {length(job, after.value)}, {length(job, over)} over the most of " + (
         f"{said(job, limits.most)}"
     )
-    most = job.shop.practice.tip_grind_most
+    most = job.shop.practice.stem_grind_most
     if most is None:
         _warn(
             plan,
-            "tip-high",
-            f"{high}. Nothing may be ground off: the shop has no `tip-grind-most`.",
+            "stem-high",
+            f"{high}. Nothing may be ground off: the shop has no `stem-grind-most`.",
             "Take another valve or insert; tips are hardened only so deep, and some valves are hollow: grind only by "
-            "the engine maker's figure, written as `tip-grind-most`.",
+            "the engine maker's figure, written as `stem-grind-most`.",
             findings,
         )
         return None
     if over > most.value + _SLACK:
         _warn(
             plan,
-            "tip-high",
+            "stem-high",
             f"{high}; no more than {said(job, most)} may be ground off.",
             "Take another valve, or replace the insert by one whose seat lies higher.",
             findings,
@@ -56,8 +56,8 @@ def grind(job: Job, plan: Started, after: Figure, limits: HeightLimits | None, f
     if plan.valve.specification.sodium_filled:
         _warn(
             plan,
-            "tip-grind-sodium",
-            f"The valve is sodium-filled, and {length(job, over)} is to come off its tip.",
+            "stem-grind-sodium",
+            f"The valve is sodium-filled, and {length(job, over)} is to come off its stem end.",
             "Have the engine maker's word for this valve first: a hollow stem ground open burns.",
             findings,
         )
@@ -75,7 +75,7 @@ def shim(job: Job, plan: Started, after: Figure, limits: HeightLimits | None, fi
             plan,
             "spring-short",
             f"The spring will have {length(job, after.value)}; the least is {said(job, limits.least)}.",
-            "Take shims out if there are any, or sink the valve more if recession and tip allow.",
+            "Take shims out if there are any, or sink the valve more if recession and stem allow.",
             findings,
         )
         return None
