@@ -36,7 +36,7 @@ if TYPE_CHECKING:
     ]
     HoldSlug: TypeAlias = Literal[
         "bore-big", "bridge-bears-no-oversize", "bridge-thin", "bridge-thin-as-found", "cutter-first-pass",
-        "cutter-not-deep-enough", "cutter-range", "depth-limits-disagree", "depth-tolerance-not-given",
+        "cutter-not-deep-enough", "cutter-range", "deck-leans", "depth-limits-disagree", "depth-tolerance-not-given",
         "does-not-clean-up", "does-not-cover-seat", "floor-does-not-clean-up", "floor-thin", "guide-worn",
         "hold-by-hand", "hole-too-wide", "insert-od-not-known", "insert-unknown", "inserts-not-allowed",
         "kept-fit-cannot-be-told", "kept-fit-loose", "kept-fit-tight", "kept-stand-wrong", "ledge-narrow",

@@ -18,10 +18,28 @@ from seatwright.planning.basis.verdicts import still_to_bore
 from seatwright.planning.basis.wording import length, span_of
 from seatwright.planning.certainty.windows import NO_STEP, Gauging, Window, gauging, windows
 from seatwright.planning.machine.depth_stops import depth_stops
+from seatwright.planning.machine.depth_zero import (
+    corner_error,
+    dial_back,
+    from_parallel,
+    on_parallel,
+    parallel_of,
+    short_of_depth,
+)
 from seatwright.planning.machine.first_cut import first_cut
 from seatwright.planning.machine.opening import ToOpen, as_set, half_way, moved_of
-from seatwright.planning.machine.passes import below_size, with_last_pass
-from seatwright.planning.plan import Correction, InSetting, Overcut, Passed, Setting, TrialPlan, into
+from seatwright.planning.machine.passes import below_size, shared, with_last_pass
+from seatwright.planning.plan import (
+    Correction,
+    DepthStop,
+    FirstCut,
+    InSetting,
+    Overcut,
+    Passed,
+    Setting,
+    TrialPlan,
+    into,
+)
 from seatwright.planning.plan.figure import Figure, assumed, computed, given
 
 _SOURCE = "handbook 6, 7"
@@ -175,6 +193,7 @@ def _setting(
         (_served(window, number, aims[window.plan.name]) for window in members),
         key=lambda plan: plan.waits is not None,
     )
+    plans = list(shared(plans, each.cutter, aim))
     to_open = {
         window.plan.name: ToOpen(aims[window.plan.name], each.moved.get(window.plan.name))
         for window in members
@@ -188,7 +207,9 @@ def _setting(
         trial = half_way(fresh[0], aim, reading, step) if fresh[0].plan.name in each.moved else None
     if trial is not None:
         plans.sort(key=lambda plan: plan.name != trial.valve)
-    stops = depth_stops(job, plans, findings)
+    parallel = parallel_of(job, head)
+    stops = on_parallel(depth_stops(job, plans, findings), parallel)
+    first = None if trial is None else _short(job, head, trial.first, plans[0], stops, parallel)
     stop_of = {name: stop.number for stop in stops for name in stop.valves}
     master = nearest(standing(gauge.masters), (reading or aim).value) if gauge else None
     temperature = each.gauging.conditions.gauge_temperature if each.gauging.conditions else None
@@ -212,7 +233,7 @@ def _setting(
         indicator_step=given("indicator_step", "mm", gauge.indicator_step) if gauge and gauge.indicator_step else None,
         master=given("master", "mm", master.size) if master else None,
         master_reads=given("reads", "mm", master.reads) if master else None,
-        first=trial.first if trial else None,
+        first=first,
         trial_under=trial.under if trial else None,
         overcut=fresh[0].overcut if gauge else None,
         correction=correction,
@@ -223,8 +244,19 @@ def _setting(
         ring_reads=given("reads", "mm", ring.reads) if ring else None,
         passes=below_size(job, plans, correction, step),
         waits=tuple(plan.name for plan in plans if plan.waits is not None),
+        parallel=parallel,
+        dial_on_parallel=dial_back(parallel),
+        zero_error=corner_error(plans, first.bore if first else aim),
     )
     return made, tuple(replace(plan, depth_stop=stop_of.get(plan.name)) for plan in plans), to_open
+
+
+def _short(
+    job: Job, head: Head, first: FirstCut, plan: InSetting, stops: Sequence[DepthStop], parallel: Figure | None
+) -> FirstCut:
+    """The first cut, short of depth too."""
+    stop = short_of_depth(job, head, plan, stops)
+    return first if stop is None else replace(first, stop=stop, from_parallel=from_parallel(stop, parallel))
 
 
 def _own_aim(window: Window, reading: Figure | None, gauge: Gauging, aim: Figure) -> Figure:
