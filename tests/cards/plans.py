@@ -44,7 +44,7 @@ def figure(value: float, symbol: str = "x", unit: str = "mm") -> Figure:
 
 
 def valve_plan(
-    name: str, aim: float, *, status: str = "plan", setting: int | None = 1, depth: float = 7.55, x: float = 0.0
+    name: str, aim: float, *, status: str = "to-bore", setting: int | None = 1, depth: float = 7.55, x: float = 0.0
 ) -> ValvePlan:
     """A valve to be bored: aim ± 0.0125 at 20 °C, a hair more at the bench."""
     intake = name.startswith("I")

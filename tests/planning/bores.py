@@ -26,7 +26,7 @@ def bored(
     throat: float = 37.0,
     cutter: str = "C1",
     od: float | None = None,
-    status: str = "plan",
+    status: str = "to-bore",
     head: int = 1,
     **cells: object,
 ) -> ValvePlan:

@@ -27,7 +27,7 @@ def test_the_bridge_is_worst_case_at_both_upper_limits_and_both_leans():
     assert bridges[0].least.value == 2.0
 
 
-@pytest.mark.parametrize("verdict, counts", [("accepted", 44.260), ("big", 44.260), ("rework", None)])
+@pytest.mark.parametrize("verdict, counts", [("accepted", 44.260), ("big", 44.260), ("bore-again", None)])
 def test_a_bore_that_was_cut_counts_at_its_widest_unless_it_is_to_be_cut_again(verdict, counts):
     cut = CutReadings(bore_a=jobs.reading(44.250), bore_b=jobs.reading(44.260))
     head = jobs.head([replace(jobs.valve("E1"), cut=cut), jobs.valve("E2")],

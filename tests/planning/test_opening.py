@@ -43,7 +43,7 @@ def test_it_starts_from_the_reading_that_bored_it_and_not_from_the_overcut_of_th
     assert valve.cut.new_reading.value == pytest.approx(40.502 + 40.536 - 40.5065, abs=0.0011)
     assert setting.overcut.from_ == "bore"
     assert setting.first is None
-    assert "overcut-moved" not in {each.slug for each in made.messages}
+    assert "setting-moved" not in {each.slug for each in made.messages}
 
 
 @settings(max_examples=15, deadline=None)
@@ -54,7 +54,7 @@ def test_followed_the_bore_comes_inside_its_limits_whatever_the_cutter_did_over_
     made, valve = opened(reads, bored)
     if valve.cut.verdict != "rework":
         return
-    assert "overcut-moved" not in {each.slug for each in made.messages}
+    assert "setting-moved" not in {each.slug for each in made.messages}
     again = bored + valve.cut.new_reading.value - reads
     assert valve.bore.bench_least.value <= again <= valve.bore.bench_most.value
 
@@ -68,11 +68,11 @@ def test_far_off_the_overcut_in_use_something_moved_and_it_is_opened_by_half():
     assert valve.cut.new_reading.value == setting.first.reading.value
     assert valve.cut.new_reading.value - 40.530 == pytest.approx(missing / 2, abs=0.0021)
     assert setting.valves == ("E1",)
-    (said,) = (each for each in made.messages if each.slug == "overcut-moved")
+    (said,) = (each for each in made.messages if each.slug == "setting-moved")
     assert "something moved" in said.text
     assert "half" in said.help
 
 
 def test_a_cutter_without_an_overcut_has_none_to_be_far_from():
     made, _ = opened(40.530, 40.5065, [("  overcut         0.006\n", "")])
-    assert "overcut-moved" not in {each.slug for each in made.messages}
+    assert "setting-moved" not in {each.slug for each in made.messages}

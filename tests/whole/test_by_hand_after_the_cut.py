@@ -80,7 +80,7 @@ def half_way_e2() -> Sums:
     s["cut.bore"] = bore = (mean - ring(mean)) * GAUGE / head
     s["cut.interference"] = od - bore
     assert od - bore > 0.085 + 1.65 * accept
-    s["cut.verdict"] = "rework"
+    s["cut.verdict"] = "bore-again"
     s["cut.round"], s["cut.taper"], s["cut.depth"], s["cut.floor_square"] = 0.002, 0.001, (3 * 7.52 + 7.53) / 4, 0.01
     s["cut.overcut"] = own = (mean - ring(mean) - (36.488 - error(36.488))) * GAUGE / head
     # E4 (36.598) is bored at one setting with it; it waits, so E2 is opened first and no cut below size is made.

@@ -6,6 +6,7 @@ import posixpath
 from collections.abc import Callable, Iterable
 from typing import Any
 
+from seatwright.job.checks import sisters
 from seatwright.job.checks.alone import alone
 from seatwright.job.checks.relations import check
 from seatwright.job.declarations import job_sections, vocabulary
@@ -173,6 +174,9 @@ def _job(source: Source, file: tree.File, sources: tuple[Source, ...], stock: St
                 gathered.say(message)
     for message in check(built, stock.shop):
         gathered.say(message)
+    for message in sisters.check(built, stock.shop):
+        if not gathered.spoken_for(message.span):
+            gathered.say(message)
     chosen = {
         "machine": _which("machine", stock.shop.machines, fields, stock, jobs, gathered),
         "gauge": _which("gauge", stock.shop.gauges, fields, stock, jobs, gathered),

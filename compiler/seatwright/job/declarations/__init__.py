@@ -9,7 +9,7 @@ from __future__ import annotations
 from functools import cache
 
 from seatwright.job.declarations import job_sections, job_tables, shop_sections
-from seatwright.job.declarations.kinds import TAKES_ONE_LIMIT, Bounds, Dimension, Field, Form, Header, Section
+from seatwright.job.declarations.kinds import TAKES_ONE_LIMIT, Bounds, Dimension, Field, Form, Header, Section, Sisters
 from seatwright.syntax.vocabulary import SectionWords, Vocabulary
 
 __all__ = [
@@ -24,6 +24,7 @@ __all__ = [
     "Form",
     "Header",
     "Section",
+    "Sisters",
     "sections",
     "vocabulary",
 ]

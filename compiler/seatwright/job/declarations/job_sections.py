@@ -149,7 +149,7 @@ VALVES = Section(
         Field("valve-tilt", Form.SIZE, "of the valve to the deck", "valve-tilt 20", Dimension.ANGLE, Bounds(0, 60)),
         angle("face-angle", "of the valve's face", "face-angle 44.5", 10, 75, asks_over=50),
         angle("seat-angle", "of the seat cut", "seat-angle 45", 10, 75, asks_over=50),
-        angle("top-angle", "of the cut above the seat", "top-angle 30", 0, 70),
+        angle("top-angle", "of the cut above the seat", "top-angle 30", 8, 70),
         angle("throat-angle", "of the cut below the seat", "throat-angle 60", 30, 90),
         length("seat-width", "width along the seat", "seat-width 1.6 to 2.0", 0.3, 8, Form.LIMITS),
         length(
@@ -192,7 +192,7 @@ VALVES = Section(
             200,
             Form.LIMITS,
         ),
-        length("seat-runout", "finished seat to guide", "seat-runout 0.05 tir", 0.002, 0.5, Form.RUNOUT),
+        length("seat-runout", "finished seat to guide", "seat-runout 0.05 tir", 0.002, 0.3, Form.RUNOUT),
         Field("pilot", Form.NAME, "chosen by hand", "pilot P901"),
         Field("cutter", Form.NAME, "chosen by hand", "cutter C2"),
         Field("sodium-filled", Form.YES, "for the caution", "sodium-filled yes"),

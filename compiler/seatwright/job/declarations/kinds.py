@@ -81,6 +81,23 @@ class Bounds(Struct, frozen=True):
     most: float
 
 
+class Sisters(Struct, frozen=True):
+    """How a measured column is held against the same column of the other valves.
+
+    under, over: how far below and above the others a true figure of a worn head lies at most, by what the instrument
+    shows and by wear, in mm of the model (common practice). thing: what several columns are readings of; they move
+    together from valve to valve. within: how far one of them may leave the others of its thing. alike: they are
+    readings of one size, also without other valves. rests: whether a figure at the machine or a verdict rests on it.
+    """
+
+    under: float
+    over: float
+    thing: str = ""
+    within: float = 0.0
+    alike: bool = False
+    rests: bool = True
+
+
 class Field(Struct, frozen=True):
     """A field of a section or a column of a table: one declaration, from which all else is made.
 
@@ -105,6 +122,7 @@ class Field(Struct, frozen=True):
     former_choices: tuple[tuple[str, str], ...] = ()
     asks_over: float | None = None
     also: str = ""
+    sisters: Sisters | None = None
 
     @property
     def to(self) -> str:
@@ -163,6 +181,7 @@ def length(
     halved: bool = False,
     former: str = "",
     also: str = "",
+    sisters: Sisters | None = None,
 ) -> Field:
     """A field or column that takes a length; least and most in mm."""
     return Field(
@@ -177,6 +196,7 @@ def length(
         halved=halved,
         former=former,
         also=also,
+        sisters=sisters,
     )
 
 

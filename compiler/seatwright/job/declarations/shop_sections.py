@@ -29,7 +29,7 @@ EXPANSION = Field(
     "of the gauge; left out: 11.5 um/m/C",
     "expansion 11.5 um/m/C",
     Dimension.EXPANSION,
-    Bounds(0, 40e-6),
+    Bounds(3e-6, 26e-6),  # from carbide to aluminium
 )
 GAUGE_TEMPERATURE = temperature(
     "temperature", "of the gauge; left out: the head's", "temperature 22 C", -30, 60, Form.TEMPERATURE
@@ -57,7 +57,7 @@ MACHINE = Section(
             "its feeds, in steps or stepless, or by hand",
             "feeds 0.05 0.10 mm/rev",
             Dimension.FEED,
-            Bounds(0.002, 3),
+            Bounds(0.002, 0.6),
         ),
         Field(
             "torque-limit",
@@ -150,8 +150,8 @@ CUTTER = Section(
         choice("tip", "what the tip is of", "tip carbide", "carbide", "cbn", "hss"),
         length("corner-radius", "radius left at the floor", "corner-radius 0.4", 0, 3, former="corner"),
         length("reach", "how deep it can go", "reach 25", 2, 300, former="deepest-cut"),
-        length("overcut", "bores bigger than set; may be negative", "overcut 0.006", -0.2, 0.2),
-        spread("overcut-spread", "of its overcut", "overcut-spread 0.002", 0.1),
+        length("overcut", "bores bigger than set; may be negative", "overcut 0.006", -0.05, 0.05),
+        spread("overcut-spread", "of its overcut", "overcut-spread 0.002", 0.015),
     ),
 )
 
@@ -244,7 +244,7 @@ PRACTICE = Section(
     (
         length("clean-up", "least stock, on diameter", "clean-up 0.15", 0, 4),
         length("floor-clean-up", "least stock on the floor", "floor-clean-up 0.05", 0, 4),
-        length("trial-under", "how much below size the first cut is", "trial-under 0.20", 0.01, 4),
+        length("trial-under", "how much below size the first cut is", "trial-under 0.20", 0.01, 0.8),
         Field("top-speed", Form.NUMBER, "never faster", "top-speed 50 rpm", Dimension.SPEED, Bounds(1, 4000)),
         Field(
             "surface-speed",
@@ -254,8 +254,8 @@ PRACTICE = Section(
             Dimension.SURFACE_SPEED,
             Bounds(0.3, 600),
         ),
-        Field("feed", Form.NUMBER, "for each turn", "feed 0.05 mm/rev", Dimension.FEED, Bounds(0.002, 3)),
-        length("slip", "clearance that lets an insert drop in", "slip 0.03", 0, 0.6),
+        Field("feed", Form.NUMBER, "for each turn", "feed 0.05 mm/rev", Dimension.FEED, Bounds(0.002, 0.6)),
+        length("slip", "clearance that lets an insert drop in", "slip 0.03", 0, 0.12),
         length("bore-round", "most out of round", "bore-round 0.012", 0.0005, 0.25),
         length("bore-taper", "most taper", "bore-taper 0.012", 0.0005, 0.25),
         length("floor-square", "most out of square over the floor", "floor-square 0.03", 0.0005, 0.5),
@@ -266,7 +266,7 @@ PRACTICE = Section(
         length("pilot-clearance", "least, pilot to guide; left out: 0.003 mm", "pilot-clearance 0.003", 0, 0.1),
         length("depth-tolerance", "for a single `stand`", "depth-tolerance 0.05", 0.002, 1),
         spread("insert-uncertainty", "of a measured insert", "insert-uncertainty 0.002", 0.1),
-        count("guard", "times the standard uncertainty; 0 turns it off; left out: 1.65", "guard 1.65", 0, 6),
+        count("guard", "times the standard uncertainty; 0 turns it off; left out: 1.65", "guard 1.65", 0, 3),
         Field(
             "leak", Form.LEAK, "how tight a seat must be", 'leak 3 s "85 to 58 kPa"', Dimension.TIME, Bounds(0.1, 3600)
         ),
@@ -316,7 +316,7 @@ _PROPERTIES = (
         "mean from 20 °C to that temperature; one a line",
         "expansion 21.4 um/m/C to 100 C",
         Dimension.EXPANSION,
-        Bounds(-5e-6, 60e-6),
+        Bounds(-1e-6, 35e-6),
         repeats=True,
     ),
     Field("strength", Form.NUMBER, "its tensile strength", "strength 250 MPa", Dimension.PRESSURE, Bounds(5, 5000)),

@@ -129,7 +129,7 @@ def _say_moved(job: Job, plan: InSetting, made: CutPlan, findings: Findings) -> 
     )
     usual = "" if plan.cutter is None else f" of {plan.cutter}"
     findings.warning(
-        "overcut-moved",
+        "setting-moved",
         f"The bore came out {told}, which is far from the overcut{usual} in use: something moved.",
         "Look at the tip, its lock and the gauge on its master. Open the bore by half of what is missing, measure, "
         "write it under a later `cut`, and go on from that.",
