@@ -45,7 +45,8 @@ if TYPE_CHECKING:
         "measured-insert-which", "no-floor", "no-insert-fits", "no-interference", "none-on-hand", "od-too-wide-for-fit",
         "other-alloy", "pilot-does-not-enter", "pilot-leans", "pilot-none-enters", "pilot-unknown", "pocket-damaged",
         "pocket-not-kept", "pocket-not-measured", "pocket-not-round", "pocket-runs-out", "pocket-tapers",
-        "rides-on-corner", "seat-integral", "seat-outer-not-known", "stands-proud", "stock-short", "under-seat-thin",
+        "rides-on-corner", "seat-integral", "seat-outer-not-known", "seat-sunk", "stands-proud", "stock-short",
+        "under-seat-thin",
     ]
     WarningSlug: TypeAlias = Literal[
         "aluminium-warm", "angles-order", "another-insert-measured", "beyond-gauge", "bore-big", "bore-cannot-be-told",
@@ -62,8 +63,8 @@ if TYPE_CHECKING:
         "seat-outer-not-known", "seat-tir-fails", "seat-wide", "seat-width-fails", "setting-moved",
         "skim-leaves-no-recession", "spacing-layout", "spacing-unlike", "speed-lowest", "spring-height-fails",
         "spring-long", "spring-short", "stand-fails", "stand-far", "stem-grind-sodium", "stem-height-fails",
-        "stem-high", "stem-loose", "stem-low", "stem-tight", "throat-unlike", "torque-over-limit", "trial-in-this-bore",
-        "turned-bore-wide", "unlike-the-others", "valve-alone",
+        "stem-high", "stem-loose", "stem-low", "stem-tight", "throat-unlike", "top-cut-off-insert", "torque-over-limit",
+        "trial-in-this-bore", "turned-bore-wide", "unlike-the-others", "valve-alone",
     ]
     NoticeSlug: TypeAlias = Literal[
         "aim-not-a-limit", "arrives-not-given", "assembly-not-computed", "beyond-masters", "beyond-rings",
