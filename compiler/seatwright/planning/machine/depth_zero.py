@@ -86,11 +86,12 @@ def corner_error(members: Sequence[Passed], first: Figure) -> Figure | None:
     stands over none of them, or that is not known."""
     worst: Figure | None = None
     for plan in members:
-        old, corner = plan.at20.pocket, plan.corner_radius
-        if old is None or corner is None or is_integral(plan) or first.value <= old.value:
+        cut = plan.cut.bore if plan.cut is not None else None
+        old, corner = cut or plan.at20.pocket, plan.corner_radius
+        if old is None or corner is None or (cut is None and is_integral(plan)) or first.value <= old.value:
             continue
         value = setting.zero_error_of_corner((first.value - old.value) / 2, corner.value)
-        if worst is None or value > worst.value:
+        if value > (1e-9 if worst is None else worst.value):
             inputs = (first.called("D"), old.called("pocket"), corner.called("R"))
             formula = "R - sqrt(R^2 - max(R - (D - pocket)/2, 0)^2)"
             worst = computed("zero_error", "mm", value, formula, inputs, _SOURCE, "why zero is not taken by the edge")
