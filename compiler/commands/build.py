@@ -119,7 +119,7 @@ def _cards(wish: _Wish, folder: Path) -> _Built:
             return _Built(outcome.code(), f"{wish.job}: nothing written{_left_behind(folder)}\n", said)
         names = [source.path for source in outcome.plan.job.sources]
         own = templates_of(wish.job, names[1:], wish.how.templates)
-        commit = commit_of(wish.job, names)
+        commit = commit_of(wish.job, opened.named(names))
         made = _documents(outcome.plan, wish, own, commit)
         built = _Built(outcome.code(), summary(outcome.plan, wish.job, folder.as_posix()), said)
         if wish.job != files.STANDARD_INPUT:
@@ -167,7 +167,7 @@ def _standing(wish: _Wish, opened: files.JobFiles, words: tuple[str, ...], folde
         return None
     names = list(record.sources)
     own = templates_of(wish.job, names[1:], wish.how.templates)
-    if _of_texts(own) != record.templates or commit_of(wish.job, names) != record.commit:
+    if _of_texts(own) != record.templates or commit_of(wish.job, opened.named(names)) != record.commit:
         return None
     return _Built(record.code, record.out.replace("\n", ", unchanged\n", 1), record.err)
 

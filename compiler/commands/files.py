@@ -62,6 +62,10 @@ class JobFiles:
         """All files read, by their names from the job's folder, the job's own first."""
         return dict(self._read)
 
+    def named(self, names: Iterable[str]) -> dict[str, bytes]:
+        """Those of the files read that have these names, in their order."""
+        return {name: self._read[name] for name in names}
+
     def sources(self) -> tuple[Source, ...]:
         """All files read, as text for excerpts, named as the person named the job."""
         found = (reading.read(name, data)[0] for name, data in self._read.items())

@@ -5,13 +5,15 @@ from __future__ import annotations
 import sys
 
 from seatwright.commands.commit import commit_of
-from seatwright.commands.outcome import Exit, read_and_plan, say
+from seatwright.commands.files import open_job
+from seatwright.commands.outcome import Exit, planned, say
 from seatwright.commands.shop_templates import templates_of
 
 
 def plan(job: str, paper: str | None, form: str = "json") -> Exit:
     """Print the plan; errors go to standard error, and then nothing is printed. form: json | text."""
-    outcome = read_and_plan(job)
+    opened = open_job(job)
+    outcome = planned(opened)
     if outcome.plan is None:
         say(outcome.errors, outcome.sources)
         return Exit.ERRORS
@@ -25,7 +27,7 @@ def plan(job: str, paper: str | None, form: str = "json") -> Exit:
     try:
         names = [source.path for source in outcome.plan.job.sources]
         own = templates_of(job, names[1:])
-        made = documents(outcome.plan, paper=paper, commit=commit_of(job, names), templates=own)
+        made = documents(outcome.plan, paper=paper, commit=commit_of(job, opened.named(names)), templates=own)
     except TemplateFault as problem:
         sys.stderr.write(f"seatwright plan: {job}: {problem}\n")
         return Exit.WRONG_USE
