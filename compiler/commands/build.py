@@ -12,7 +12,7 @@ from pathlib import Path
 from msgspec import Struct
 from msgspec.structs import replace
 
-from seatwright.commands import files, unchanged
+from seatwright.commands import files, unchanged, writing
 from seatwright.commands.commit import commit_of
 from seatwright.commands.each_job import each_job
 from seatwright.commands.job_folders import empty_folder, jobs_of
@@ -25,6 +25,7 @@ from seatwright.commands.warming import warm
 from seatwright.planning.plan import Plan
 
 PDF = "cards.pdf"
+_SAVED_AT_MOST = 5  # times over one build
 _FEWEST = 3  # below so many jobs one process has built them before others have begun
 
 
@@ -108,6 +109,13 @@ def _build(job: str, out: str | None, how: Print) -> _Built:
 
 
 def _cards(wish: _Wish, folder: Path) -> _Built:
+    """The cards of the job as it stands when they are written: of one that is saved meanwhile, they are made anew."""
+    made = (_cards_once(wish, folder) for _ in range(_SAVED_AT_MOST))
+    saved = f"seatwright build: {wish.job} was saved again and again while its cards were made: nothing written\n"
+    return next((built for built in made if built is not None), _Built(Exit.WRONG_USE, err=saved))
+
+
+def _cards_once(wish: _Wish, folder: Path) -> _Built | None:
     try:
         opened = files.open_job(wish.job)
         words = _words(wish, folder)
@@ -118,7 +126,7 @@ def _cards(wish: _Wish, folder: Path) -> _Built:
         if outcome.plan is None:
             return _Built(outcome.code(), f"{wish.job}: nothing written{_left_behind(folder)}\n", said)
         names = [source.path for source in outcome.plan.job.sources]
-        own = templates_of(wish.job, names[1:], wish.how.templates)
+        own = _templates(wish, names)
         commit = commit_of(wish.job, opened.named(names))
         made = _documents(outcome.plan, wish, own, commit)
         built = _Built(outcome.code(), summary(outcome.plan, wish.job, folder.as_posix()), said)
@@ -135,13 +143,16 @@ def _cards(wish: _Wish, folder: Path) -> _Built:
                 err=built.err,
             )
             made[unchanged.RECORD] = unchanged.written(record)
-        files.write_together(folder, made)
+        writing.write_together(folder, made, lambda: opened.stand() and _templates(wish, names) == own)
         return built
+    except writing.Overtaken:
+        return None
     except (files.Unreadable, _Unprintable) as problem:
         return _Built(Exit.WRONG_USE, err=f"seatwright build: {problem}\n")
     except OSError as problem:
         why = (problem.strerror or str(problem)).lower()
-        return _Built(Exit.WRONG_USE, err=f"seatwright build: {folder} cannot be written: {why}\n")
+        err = f"seatwright build: {problem.filename or folder} cannot be written: {why}; nothing is replaced\n"
+        return _Built(Exit.WRONG_USE, err=err)
     except Exception:
         # A fault of the program's own: the other jobs are built all the same.
         return _Built(Exit.ERRORS, err=f"seatwright build: {wish.job}: seatwright failed\n{traceback.format_exc()}")
@@ -166,10 +177,14 @@ def _standing(wish: _Wish, opened: files.JobFiles, words: tuple[str, ...], folde
     if not unchanged.sources_stand(record, opened) or not unchanged.documents_stand(record, folder):
         return None
     names = list(record.sources)
-    own = templates_of(wish.job, names[1:], wish.how.templates)
+    own = _templates(wish, names)
     if _of_texts(own) != record.templates or commit_of(wish.job, opened.named(names)) != record.commit:
         return None
     return _Built(record.code, record.out.replace("\n", ", unchanged\n", 1), record.err)
+
+
+def _templates(wish: _Wish, names: list[str]) -> dict[str, str]:
+    return templates_of(wish.job, names[1:], wish.how.templates)
 
 
 def _of_texts(texts: Mapping[str, str]) -> dict[str, str]:
@@ -220,7 +235,7 @@ def _clash(jobs: list[str], out: str | None) -> str | None:
     seen: dict[Path, str] = {}
     for job in jobs:
         folder = _folder(job, out)
-        other = seen.setdefault(folder.resolve(), job)
+        other = seen.setdefault(files.real(folder), job)
         if other != job:
             return f"{other} and {job} would both write {folder}; build them into different folders (-o)"
     return None

@@ -6,7 +6,7 @@ import sys
 from collections.abc import Iterator
 from pathlib import Path
 
-from seatwright.commands import files
+from seatwright.commands import files, writing
 from seatwright.commands.exits import Exit, worst
 from seatwright.commands.saying import say
 from seatwright.job.declarations import vocabulary
@@ -47,7 +47,9 @@ def _format(name: str, check: bool, diff: bool) -> Exit:
         _put(after)
     elif after != before:
         try:
-            files.rewrite(Path(name), after)
+            writing.rewrite(Path(name), before, after)
+        except writing.Overtaken:
+            return _refuse(f"{name} was saved while its layout was made, and stays as it was saved; format it again")
         except OSError as problem:
             return _refuse(f"{name} cannot be written: {(problem.strerror or str(problem)).lower()}")
     return Exit.ERRORS if check and after != before else Exit.DONE

@@ -11,8 +11,9 @@ from typing import TypeVar
 
 from msgspec import Struct
 
+from seatwright.commands import writing
 from seatwright.commands.exits import Exit
-from seatwright.commands.files import JobFiles
+from seatwright.commands.files import JobFiles, real
 from seatwright.commands.new_words import OF_HEAD, OF_JOB
 from seatwright.commands.saying import say
 from seatwright.job import read
@@ -106,7 +107,7 @@ def _beside(path: Path, shop: str) -> str:
 
 def _reads_clean(path: Path, file: str, text: str) -> bool:
     """Whether the job reads without an error, with its shop file; if not, the errors are said."""
-    files = JobFiles(path.name, path.parent.resolve(), os.path.dirname(file), text.encode("utf-8"))
+    files = JobFiles(path.name, real(path.parent), os.path.dirname(file), text.encode("utf-8"))
     _, messages = read(files.name, files.load)
     wrong = [message for message in in_order(messages) if message.severity is Severity.ERROR]
     say(files.as_seen_from_here(wrong), files.sources())
@@ -115,9 +116,7 @@ def _reads_clean(path: Path, file: str, text: str) -> bool:
 
 def _write(path: Path, file: str, text: str) -> Exit:
     try:
-        # "x" refuses where somebody made the file in the meantime.
-        with path.open("x", encoding="utf-8", newline="\n") as made:
-            made.write(text)
+        writing.create(path, text.encode("utf-8"))
     except OSError as problem:
         why = (problem.strerror or str(problem)).lower()
         sys.stderr.write(f"seatwright new: {file} cannot be written: {why}\n")

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from seatwright.cards.templating import NAME
-from seatwright.commands.files import LARGEST_FILE, STANDARD_INPUT, Unreadable
+from seatwright.commands.files import LARGEST_FILE, STANDARD_INPUT, Unreadable, real
 
 FOLDER = "templates"
 
@@ -39,7 +39,7 @@ def _read(folder: Path) -> dict[str, str]:
     if not folder.is_dir():
         raise Unreadable(f"{folder} is no folder of templates")
     for name in (names := _names(folder)):
-        if not (folder / name).resolve().is_relative_to(folder.resolve()):
+        if not real(folder / name).is_relative_to(real(folder)):
             raise Unreadable(f"{folder / name} is a link that leads out of {folder}")
     return {name: _text(folder / name) for name in names}
 
