@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 import traceback
 from collections import Counter
@@ -18,11 +19,12 @@ from seatwright.commands.each_job import each_job
 from seatwright.commands.job_folders import empty_folder, jobs_of
 from seatwright.commands.outcome import Exit, planned, worst
 from seatwright.commands.progress import Progress
-from seatwright.commands.saying import in_words, manner
+from seatwright.commands.saying import complain, complaint, in_words, manner
 from seatwright.commands.shop_templates import templates_of
 from seatwright.commands.summary import summary
 from seatwright.commands.warming import warm
 from seatwright.planning.plan import Plan
+from seatwright.text.showing import visible
 
 PDF = "cards.pdf"
 _SAVED_AT_MOST = 5  # times over one build
@@ -69,10 +71,10 @@ def build(jobs: list[str], out: str | None, how: Print, at_once: int | None = No
     named = list(jobs_of(jobs))
     empty = empty_folder(jobs)
     if problem := f"{empty} is a folder without a job (.seat) in it" if empty else _clash(named, out):
-        sys.stderr.write(f"seatwright build: {problem}\n")
+        complain("build", str(problem))
         return Exit.WRONG_USE
     if how.pdf and (problem := _no_printer()):
-        sys.stderr.write(f"seatwright build: {problem}\n")
+        complain("build", str(problem))
         return Exit.WRONG_USE
     progress = Progress(len(named))
     codes: list[Exit] = []
@@ -94,24 +96,25 @@ def build(jobs: list[str], out: str | None, how: Print, at_once: int | None = No
 
 
 def _lost(job: str, how_it_ended: str) -> _Built:
-    return _Built(Exit.ERRORS, err=f"seatwright build: {job} was not finished: {how_it_ended}\n")
+    return _Built(Exit.ERRORS, err=complaint("build", f"{job} was not finished: {how_it_ended}"))
 
 
 def _build(job: str, out: str | None, how: Print) -> _Built:
     folder = _folder(job, out)
     built = _cards(_Wish(job, out, how), folder)
     pdf = folder / PDF
-    if how.pdf or built.code not in (Exit.DONE, Exit.HOLDS) or not pdf.is_file():
+    if how.pdf or built.code not in (Exit.DONE, Exit.HOLDS) or not os.path.isfile(pdf):
         return built
     return replace(
-        built, out=f"{built.out}  {pdf.as_posix()} is from an earlier build: do not cut by it (--pdf renews it)\n"
+        built,
+        out=f"{built.out}  {visible(pdf.as_posix())} is from an earlier build: do not cut by it (--pdf renews it)\n",
     )
 
 
 def _cards(wish: _Wish, folder: Path) -> _Built:
     """The cards of the job as it stands when they are written: of one that is saved meanwhile, they are made anew."""
     made = (_cards_once(wish, folder) for _ in range(_SAVED_AT_MOST))
-    saved = f"seatwright build: {wish.job} was saved again and again while its cards were made: nothing written\n"
+    saved = complaint("build", f"{wish.job} was saved again and again while its cards were made: nothing written")
     return next((built for built in made if built is not None), _Built(Exit.WRONG_USE, err=saved))
 
 
@@ -124,12 +127,12 @@ def _cards_once(wish: _Wish, folder: Path) -> _Built | None:
         outcome = planned(opened)
         said = in_words(outcome.messages, outcome.sources)
         if outcome.plan is None:
-            return _Built(outcome.code(), f"{wish.job}: nothing written{_left_behind(folder)}\n", said)
+            return _Built(outcome.code(), f"{visible(wish.job)}: nothing written{_left_behind(folder)}\n", said)
         names = [source.path for source in outcome.plan.job.sources]
         own = _templates(wish, names)
         commit = commit_of(wish.job, opened.named(names))
         made = _documents(outcome.plan, wish, own, commit)
-        built = _Built(outcome.code(), summary(outcome.plan, wish.job, folder.as_posix()), said)
+        built = _Built(outcome.code(), summary(outcome.plan, visible(wish.job), visible(folder.as_posix())), said)
         if wish.job != files.STANDARD_INPUT:
             record = unchanged.Record(
                 program=unchanged.program(),
@@ -148,14 +151,14 @@ def _cards_once(wish: _Wish, folder: Path) -> _Built | None:
     except writing.Overtaken:
         return None
     except (files.Unreadable, _Unprintable) as problem:
-        return _Built(Exit.WRONG_USE, err=f"seatwright build: {problem}\n")
+        return _Built(Exit.WRONG_USE, err=complaint("build", str(problem)))
     except OSError as problem:
         why = (problem.strerror or str(problem)).lower()
-        err = f"seatwright build: {problem.filename or folder} cannot be written: {why}; nothing is replaced\n"
-        return _Built(Exit.WRONG_USE, err=err)
+        what = f"{problem.filename or folder} cannot be written: {why}; nothing is replaced"
+        return _Built(Exit.WRONG_USE, err=complaint("build", what))
     except Exception:
         # A fault of the program's own: the other jobs are built all the same.
-        return _Built(Exit.ERRORS, err=f"seatwright build: {wish.job}: seatwright failed\n{traceback.format_exc()}")
+        return _Built(Exit.ERRORS, err=complaint("build", f"{wish.job}: seatwright failed") + traceback.format_exc())
 
 
 def _words(wish: _Wish, folder: Path) -> tuple[str, ...]:
@@ -164,9 +167,14 @@ def _words(wish: _Wish, folder: Path) -> tuple[str, ...]:
     colour, columns = manner()
     paper, templates = how.paper or "", how.templates or ""
     return (
-        wish.job, folder.as_posix(), paper, templates, f"two-up {how.two_up}", f"pdf {how.pdf}",
+        *map(_in_text, (wish.job, folder.as_posix(), paper, templates)), f"two-up {how.two_up}", f"pdf {how.pdf}",
         f"colour {colour}", f"columns {columns}",
     )  # fmt: skip
+
+
+def _in_text(name: str) -> str:
+    """A name as JSON can hold it, also one in bytes that are no text."""
+    return name.encode("utf-8", "backslashreplace").decode("utf-8")
 
 
 def _standing(wish: _Wish, opened: files.JobFiles, words: tuple[str, ...], folder: Path) -> _Built | None:
@@ -254,5 +262,5 @@ def _summed_up(codes: list[Exit]) -> str:
 
 
 def _left_behind(folder: Path) -> str:
-    stale = (folder / "cards.html").is_file()
-    return f"; the cards in {folder.as_posix()} are STALE, from before this error" if stale else ""
+    stale = os.path.isfile(folder / "cards.html")
+    return f"; the cards in {visible(folder.as_posix())} are STALE, from before this error" if stale else ""

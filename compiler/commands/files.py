@@ -12,6 +12,7 @@ from pathlib import Path
 from msgspec.structs import replace
 
 from seatwright.text import Message, Source, Span, reading
+from seatwright.text.showing import visible
 
 LARGEST_FILE = 8_000_000  # bytes read at most; the text room has its own, smaller, limit and says so
 STANDARD_INPUT = "-"
@@ -22,16 +23,16 @@ class Unreadable(Exception):
 
 
 class JobFiles:
-    """A job file and what it uses, read once each. name: the job file's own, in its folder.
+    """A job file and what it uses, read once each. name: the job file's own, in its folder, as it can be shown.
 
     fingerprints: of every file that was asked for, as it was read; "" for one that could not be.
     """
 
     def __init__(self, name: str, home: Path, shown_folder: str, first: bytes) -> None:
-        self.name = name
+        self.name = visible(name)
         self._home = home
         self._shown_folder = shown_folder
-        self._read: dict[str, bytes] = {name: first}
+        self._read: dict[str, bytes] = {self.name: first}
         own = fingerprint(first)
         self.fingerprints: dict[Path, str] = dict.fromkeys(places_of(str(home / name)), own)
 
@@ -87,7 +88,7 @@ class JobFiles:
         return replace(span, file=self._shown(span.file))
 
     def _shown(self, name: str) -> str:
-        return f"{self._shown_folder}/{name}" if self._shown_folder else name
+        return visible(f"{self._shown_folder}/{name}" if self._shown_folder else name)
 
 
 def open_job(job: str) -> JobFiles:

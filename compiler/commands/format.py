@@ -79,14 +79,14 @@ def _say_left(name: str, made: Formatted) -> None:
 
 
 def _named(name: str) -> str:
-    return "standard input" if name == files.STANDARD_INPUT else name
+    return "standard input" if name == files.STANDARD_INPUT else visible(name)
 
 
 def _difference(name: str, before: str, after: str) -> Iterator[str]:
     from difflib import unified_diff
 
     old, new = _lines(before), _lines(after)
-    for line in unified_diff(old, new, name, name, "as it stands", "formatted"):
+    for line in unified_diff(old, new, visible(name), visible(name), "as it stands", "formatted"):
         yield line if line.endswith("\n") else f"{line}\n\\ No newline at end of file\n"
 
 

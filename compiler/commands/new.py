@@ -15,12 +15,13 @@ from seatwright.commands import writing
 from seatwright.commands.exits import Exit
 from seatwright.commands.files import JobFiles, real
 from seatwright.commands.new_words import OF_HEAD, OF_JOB
-from seatwright.commands.saying import say
+from seatwright.commands.saying import complain, say
 from seatwright.job import read
 from seatwright.job.declarations import Field, job_sections
 from seatwright.job.starter import MOST_CYLINDERS, VALVES_PER_CYLINDER, Wanted, WantedShop, starter_job, starter_shop
 from seatwright.text import Severity
 from seatwright.text.message import in_order
+from seatwright.text.showing import visible
 
 _Answer = TypeVar("_Answer")
 _JOB_FILE, _SHOP_FILE = ".seat", ".shop"
@@ -54,13 +55,13 @@ def new(file: str, answers: Answers) -> Exit:
         make = _shop if path.suffix == _SHOP_FILE else _job
         text = make(path, _asked(answers, path) if sys.stdin.isatty() and sys.stderr.isatty() else answers)
     except (Refusal, ValueError) as problem:
-        sys.stderr.write(f"seatwright new: {problem}\n")
+        complain("new", str(problem))
         return Exit.WRONG_USE
     except EOFError:
         sys.stderr.write("\nseatwright new: nothing written\n")
         return Exit.WRONG_USE
     if path.suffix == _JOB_FILE and not _reads_clean(path, file, text):
-        sys.stderr.write(f"seatwright new: nothing written; {file} would begin with this\n")
+        complain("new", f"nothing written; {file} would begin with this")
         return Exit.ERRORS
     return _write(path, file, text)
 
@@ -119,12 +120,16 @@ def _write(path: Path, file: str, text: str) -> Exit:
         writing.create(path, text.encode("utf-8"))
     except OSError as problem:
         why = (problem.strerror or str(problem)).lower()
-        sys.stderr.write(f"seatwright new: {file} cannot be written: {why}\n")
+        complain("new", f"{file} cannot be written: {why}")
         return Exit.WRONG_USE
     if path.suffix == _SHOP_FILE:
-        sys.stdout.write(f'{file} is written. Fill in what the shop has; a job says use "{path.name}".\n')
+        sys.stdout.write(
+            f'{visible(file)} is written. Fill in what the shop has; a job says use "{visible(path.name)}".\n'
+        )
     else:
-        sys.stdout.write(f"{file} is written. `seatwright build {file}` makes the sheet to take to the bench.\n")
+        sys.stdout.write(
+            f"{visible(file)} is written. `seatwright build {visible(file)}` makes the sheet to take to the bench.\n"
+        )
     return Exit.DONE
 
 

@@ -7,6 +7,7 @@ import sys
 from seatwright.commands.commit import commit_of
 from seatwright.commands.files import open_job
 from seatwright.commands.outcome import Exit, planned, say
+from seatwright.commands.saying import complain
 from seatwright.commands.shop_templates import templates_of
 
 
@@ -29,7 +30,7 @@ def plan(job: str, paper: str | None, form: str = "json") -> Exit:
         own = templates_of(job, names[1:])
         made = documents(outcome.plan, paper=paper, commit=commit_of(job, opened.named(names)), templates=own)
     except TemplateFault as problem:
-        sys.stderr.write(f"seatwright plan: {job}: {problem}\n")
+        complain("plan", f"{job}: {problem}")
         return Exit.WRONG_USE
     sys.stdout.write(made.plan_json)
     return outcome.code()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterable
 from pathlib import Path
 
@@ -23,7 +24,7 @@ def templates_of(job: str, shops: Iterable[str], folder: str | None = None) -> d
         return found
     home = Path.cwd() if job == STANDARD_INPUT else Path(job).parent
     beside = dict.fromkeys((home / shop).parent / FOLDER for shop in shops)
-    folders = [place for place in beside if place.is_dir() and _names(place)]
+    folders = [place for place in beside if os.path.isdir(place) and _names(place)]
     if len(folders) > 1:
         raise Unreadable(f"{folders[0]} and {folders[1]} both hold templates; say which with --templates")
     return _read(folders[0]) if folders else {}
@@ -31,12 +32,12 @@ def templates_of(job: str, shops: Iterable[str], folder: str | None = None) -> d
 
 def _names(folder: Path) -> list[str]:
     places = [*folder.glob("*.*"), *folder.glob("drawings/*.svg")]
-    names = (place.relative_to(folder).as_posix() for place in places if place.is_file())
+    names = (place.relative_to(folder).as_posix() for place in places if os.path.isfile(place))
     return sorted(name for name in names if NAME.fullmatch(name))
 
 
 def _read(folder: Path) -> dict[str, str]:
-    if not folder.is_dir():
+    if not os.path.isdir(folder):
         raise Unreadable(f"{folder} is no folder of templates")
     for name in (names := _names(folder)):
         if not real(folder / name).is_relative_to(real(folder)):

@@ -1,7 +1,7 @@
 """The only place where files are written: whole or not at all, and several together or none of them.
 
-What is written stands first in a file of its own, `.seatwright-….part`, beside its place. Where a program is killed over
-it, the next one that writes into that folder takes it away.
+What is written stands first in a file of its own, `.seatwright-….part`, beside its place. Where a program is killed
+over it, the next one that writes into that folder takes it away.
 """
 
 from __future__ import annotations
@@ -58,8 +58,8 @@ def create(place: Path, content: bytes) -> None:
 def rewrite(path: Path, before: bytes, content: bytes) -> None:
     """Put new content into a file that was read; it keeps its mode and owner.
 
-    A link stays a link: the file that it leads to is rewritten. Raises Overtaken where somebody saved it since; OSError,
-    also for a file that is read-only, or that has several names, which would part.
+    A link stays a link: the file that it leads to is rewritten. Raises Overtaken where somebody saved it since;
+    OSError, also for a file that is read-only, or that has several names, which would part.
     """
     target = Path(os.path.realpath(path, strict=True))
     was = target.stat()

@@ -5,10 +5,10 @@ It is published as grammar/messages.schema.json.
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterable
 
-from seatwright.text.message import Message, in_order
+from seatwright.text.message import Message, fewer
+from seatwright.text.showing import for_programs
 from seatwright.text.source import Span
 
 SCHEMA = "seatwright-messages/1"
@@ -16,8 +16,8 @@ SCHEMA = "seatwright-messages/1"
 
 def render(messages: Iterable[Message]) -> str:
     """All messages, in order. Places are null where no line bears a message; lines and columns count from 1."""
-    document = {"schema": SCHEMA, "messages": [_message(message) for message in in_order(messages)]}
-    return json.dumps(document, ensure_ascii=False, indent=2) + "\n"
+    document = {"schema": SCHEMA, "messages": [_message(message) for message in fewer(messages)]}
+    return for_programs(document)
 
 
 def _message(message: Message) -> dict[str, object]:

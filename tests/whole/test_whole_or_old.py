@@ -187,9 +187,12 @@ def test_two_never_write_into_one_folder_at_once(
 ) -> None:
     system(monkeypatch)
     monkeypatch.setattr(lock, "_PATIENCE", 0.1)
-    with lock.one_at_a_time(tmp_path):
-        with pytest.raises(TimeoutError, match="does not end"), lock.one_at_a_time(tmp_path):
-            pass
+    with (
+        lock.one_at_a_time(tmp_path),
+        pytest.raises(TimeoutError, match="does not end"),
+        lock.one_at_a_time(tmp_path),
+    ):
+        pass
     with lock.one_at_a_time(tmp_path):
         pass
     assert list(tmp_path.iterdir()) == []
