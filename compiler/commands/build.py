@@ -17,6 +17,7 @@ from seatwright.commands import files, unchanged, writing
 from seatwright.commands.commit import commit_of
 from seatwright.commands.each_job import each_job
 from seatwright.commands.job_folders import empty_folder, jobs_of
+from seatwright.commands.names import one_name, same_but_for_capitals, trouble_with
 from seatwright.commands.outcome import Exit, planned, worst
 from seatwright.commands.progress import Progress
 from seatwright.commands.saying import complain, complaint, in_words, manner
@@ -239,13 +240,20 @@ def _folder(job: str, out: str | None) -> Path:
 
 
 def _clash(jobs: list[str], out: str | None) -> str | None:
-    """Two jobs whose cards would land in one folder."""
-    seen: dict[Path, str] = {}
+    """A job whose cards can have no folder of their own: an odd name, or one that is another's."""
+    seen: dict[str, str] = {}
     for job in jobs:
+        if job != files.STANDARD_INPUT and (why := trouble_with(job)):
+            return f"{job} is no name for a job: {why}; nothing is written"
         folder = _folder(job, out)
-        other = seen.setdefault(files.real(folder), job)
+        other = seen.setdefault(one_name(str(files.real(folder))), job)
         if other != job:
             return f"{other} and {job} would both write {folder}; build them into different folders (-o)"
+        if (there := same_but_for_capitals(folder)) is not None:
+            return (
+                f"{there} is there already, and is one with {folder} on a disk that ignores capitals; rename one of "
+                "the jobs, or build into another folder (-o)"
+            )
     return None
 
 

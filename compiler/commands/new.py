@@ -14,12 +14,15 @@ from msgspec import Struct
 from seatwright.commands import writing
 from seatwright.commands.exits import Exit
 from seatwright.commands.files import JobFiles, real
+from seatwright.commands.names import same_but_for_capitals, trouble_with
 from seatwright.commands.new_words import OF_HEAD, OF_JOB
 from seatwright.commands.saying import complain, say
 from seatwright.job import read
 from seatwright.job.declarations import Field, job_sections
+from seatwright.job.gather import Mistake
+from seatwright.job.names import check_name
 from seatwright.job.starter import MOST_CYLINDERS, VALVES_PER_CYLINDER, Wanted, WantedShop, starter_job, starter_shop
-from seatwright.text import Severity
+from seatwright.text import Severity, Span
 from seatwright.text.message import in_order
 from seatwright.text.showing import visible
 
@@ -50,6 +53,10 @@ def new(file: str, answers: Answers) -> Exit:
     try:
         if path.suffix not in (_JOB_FILE, _SHOP_FILE):
             raise Refusal(f"name it {file}{_JOB_FILE} for a job or {file}{_SHOP_FILE} for a shop")
+        if why := trouble_with(file):
+            raise Refusal(f"{file} is no name for a file: {why}")
+        if (there := same_but_for_capitals(path)) is not None:
+            raise Refusal(f"{there} is there already, and is the same file on a disk that ignores capitals")
         if os.path.lexists(path):
             raise Refusal(f"{file} is there already; choose another name, it is not overwritten")
         make = _shop if path.suffix == _SHOP_FILE else _job
@@ -81,7 +88,7 @@ def _job(path: Path, answers: Answers) -> str:
         raise Refusal(f"a job needs {', '.join(missing)} as well")
     return starter_job(
         Wanted(
-            number=answers.number or path.stem,
+            number=answers.number or _named_after(path, "job"),
             title=answers.title or "",
             cylinders=answers.cylinders or 0,
             valves_per_cylinder=answers.valves_per_cylinder or 0,
@@ -98,7 +105,22 @@ def _shop(path: Path, answers: Answers) -> str:
     given = [f"--{word}" for word in answers.fields if word != "units"]
     if answers.cylinders or answers.valves_per_cylinder or answers.shop or answers.number or given:
         raise Refusal("a shop file takes --units and --title, and nothing of a job")
-    return starter_shop(WantedShop(answers.title or path.stem, answers.fields["units"]))
+    if answers.title and (why := _no_name(answers.title, "shop")):
+        raise Refusal(why)
+    return starter_shop(WantedShop(answers.title or _named_after(path, "shop"), answers.fields["units"]))
+
+
+def _named_after(path: Path, kind: str) -> str:
+    """The name of the file; with what it is before it, where that alone means something else in the language."""
+    return f"{kind} {path.stem}" if _no_name(path.stem, kind) else path.stem
+
+
+def _no_name(text: str, kind: str) -> str:
+    try:
+        check_name(text, Span("", 1, 1, 1, 1), kind)
+    except Mistake as mistake:
+        return mistake.message.text
+    return ""
 
 
 def _beside(path: Path, shop: str) -> str:

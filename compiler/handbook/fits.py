@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+_SAME = 1e-9  # mm: two sums that are one on paper differ by less in a computer
+
 
 def bore_window(
     od_least: float, od_most: float, interference_least: float, interference_most: float
@@ -26,6 +28,8 @@ def bore_window(
     _in_order("interference", interference_least, interference_most)
     least = od_most - interference_most
     most = od_least - interference_least
+    if abs(least - most) <= _SAME:
+        most = least
     return least, most, (least + most) / 2
 
 
@@ -68,5 +72,5 @@ def least_od_for(clean_up_diameter: float, interference_most: float) -> float:
 
 
 def _in_order(what: str, least: float, most: float) -> None:
-    if least > most:
+    if least > most + _SAME:
         raise ValueError(f"the limits of the {what} are the wrong way round: {least:g} to {most:g}")

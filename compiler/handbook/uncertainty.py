@@ -214,7 +214,7 @@ def _root_sum_of_squares(shares: Iterable[float]) -> float:
 
 
 def _check_limits(least: float, most: float, u: float) -> None:
-    if not least <= most:
+    if not least <= most + 1e-9:  # mm: two sums that are one on paper differ by less in a computer
         raise ValueError(f"the least limit ({least}) is over the most ({most})")
     if not u >= 0:
         raise ValueError(f"an uncertainty cannot be negative: {u}")

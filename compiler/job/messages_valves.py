@@ -113,6 +113,18 @@ def place_lacks(span: Span, name: str, column: str) -> Message:
     return error("place-lacks", span, f"{name} has no {column}", f"fill in its {column}, or delete the row")
 
 
+def one_spot(span: Span, valve: str, other: str, there: Span) -> Message:
+    return Message(
+        Severity.ERROR,
+        "one-spot",
+        span,
+        f"{valve} and {other} are on one spot",
+        sentence("measure both again, from the same two edges"),
+        (Related(there, f"{other} is here"),),
+        (valve,),
+    )
+
+
 def spacing_differs(span: Span, pair: str, said: str, drawn: str, first: Span) -> Message:
     return Message(
         Severity.WARNING,

@@ -10,13 +10,14 @@ from math import cos, radians
 
 from seatwright.job import messages_relations as say
 from seatwright.job import plausible
-from seatwright.job.messages_valves import spacing_differs
+from seatwright.job.messages_valves import one_spot, spacing_differs
 from seatwright.job.model import Given, Head, Insert, Limits, Reading, Shop, Specification, Valve
 from seatwright.job.places import apart
 from seatwright.job.plausible import APART, UNREAMED, too_far_apart
 from seatwright.text import Message
 
 AGREE = 0.00508  # .0002 in, which language.md gives as the same as 0.005 mm
+_SAME = 1e-9  # mm
 SPACING = 0.1016  # .004 in, likewise for 0.10 mm
 FAR = 0.5  # no cutter and no gauge is out by so much, mm
 
@@ -27,6 +28,7 @@ def check(heads: Iterable[Head], shop: Shop) -> Iterator[Message]:
     for head in heads:
         for valve in (*head.valves, *head.neighbours):
             yield from _valve(valve, inserts)
+        yield from _spots(head)
         yield from _spacings(head)
         for trial in head.trials:
             if abs(trial.read.value - trial.bored.value) > FAR:
@@ -135,6 +137,16 @@ def _outside(name: str, od: Reading, least: Given, most: Given) -> Iterator[Mess
     # Half a last digit either way: 44.10 measured is not outside 44.098.
     if od.smallest + od.half_digit < least.value or od.largest - od.half_digit > most.value:
         yield say.od_measured(name, od, least.typed, most.typed, least.span)
+
+
+def _spots(head: Head) -> Iterator[Message]:
+    """No two valves stand on one spot, and no valve in a hole; a cylinder may well be round a valve."""
+    holes = [(f"the hole {hole.name}", hole) for hole in head.holes if hole.kind != "rim"]
+    valves = [(place.valve, place) for place in head.layout]
+    for number, (name, place) in enumerate(valves):
+        for other, there in (*valves[:number], *holes):
+            if abs(place.x.value - there.x.value) <= _SAME and abs(place.y.value - there.y.value) <= _SAME:
+                yield one_spot(place.span, name, other, there.span)
 
 
 def _spacings(head: Head) -> Iterator[Message]:
