@@ -183,10 +183,16 @@ def test_new_writes_a_file_that_checks_clean_whatever_it_is_called(name: str, ho
 def test_a_character_of_no_width_at_the_end_of_a_comment_stays(home: Path) -> None:
     Path("1.shop").write_text('shop   "x"  # a\u200d \n    units mm\n# b\u200b\n', "utf-8")
     assert main(["format", "1.shop"]) == 0
-    assert Path("1.shop").read_text("utf-8") == 'shop "x"  # a\u200d\n  units  mm\n# b\u200b\n'
+    assert Path("1.shop").read_text("utf-8") == 'shop "x"  # a\u200d\n  units  mm\n  # b\u200b\n'
 
 
-BEGUN = "import os, sys; os.write(1, b'.'); sys.argv = ['seatwright', 'build', '{job}']; import seatwright.__main__ as m; m.run()"
+BEGUN = """\
+import os, sys
+os.write(1, b".")
+sys.argv = ["seatwright", "build", "{job}"]
+from seatwright.__main__ import run
+run()
+"""
 
 
 @pytest.mark.slow
