@@ -30,6 +30,13 @@ def templates_of(job: str, shops: Iterable[str], folder: str | None = None) -> d
     return _read(folders[0]) if folders else {}
 
 
+def template_files(job: str, shops: Iterable[str]) -> list[Path]:
+    """Where the templates beside a job's shop files lie."""
+    home = Path.cwd() if job == STANDARD_INPUT else Path(os.path.abspath(job)).parent
+    folders = dict.fromkeys((home / shop).parent / FOLDER for shop in shops)
+    return [folder / name for folder in folders if os.path.isdir(folder) for name in _names(folder)]
+
+
 def _names(folder: Path) -> list[str]:
     places = [*folder.glob("*.*"), *folder.glob("drawings/*.svg")]
     names = (place.relative_to(folder).as_posix() for place in places if os.path.isfile(place))

@@ -11,7 +11,7 @@ from math import cos, radians
 from seatwright.job import messages_relations as say
 from seatwright.job import plausible
 from seatwright.job.messages_valves import one_spot, spacing_differs
-from seatwright.job.model import Given, Head, Insert, Limits, Reading, Shop, Specification, Valve
+from seatwright.job.model import Given, Head, Hole, Insert, Limits, Place, Reading, Shop, Specification, Valve
 from seatwright.job.places import apart
 from seatwright.job.plausible import APART, UNREAMED, too_far_apart
 from seatwright.text import Message
@@ -141,8 +141,10 @@ def _outside(name: str, od: Reading, least: Given, most: Given) -> Iterator[Mess
 
 def _spots(head: Head) -> Iterator[Message]:
     """No two valves stand on one spot, and no valve in a hole; a cylinder may well be round a valve."""
-    holes = [(f"the hole {hole.name}", hole) for hole in head.holes if hole.kind != "rim"]
-    valves = [(place.valve, place) for place in head.layout]
+    holes: list[tuple[str, Place | Hole]] = [
+        (f"the hole {hole.name}", hole) for hole in head.holes if hole.kind != "rim"
+    ]
+    valves: list[tuple[str, Place | Hole]] = [(place.valve, place) for place in head.layout]
     for number, (name, place) in enumerate(valves):
         for other, there in (*valves[:number], *holes):
             if abs(place.x.value - there.x.value) <= _SAME and abs(place.y.value - there.y.value) <= _SAME:
