@@ -205,11 +205,12 @@ class _Unprintable(Exception):
 
 
 def _documents(plan: Plan, wish: _Wish, own: dict[str, str], commit: str | None) -> dict[str, bytes]:
-    from seatwright.cards.render import NoSheet, TemplateFault, documents
+    from seatwright.cards.render import NoSheet, TemplateFault
+    from seatwright.commands.documents import documents_of
 
     how = wish.how
     try:
-        made = documents(plan, paper=how.paper, commit=commit, templates=own, two_up=how.two_up)
+        made = documents_of(plan, paper=how.paper, commit=commit, templates=own, two_up=how.two_up)
     except NoSheet as problem:
         raise _Unprintable(f"{wish.job}: {problem} (--paper)") from problem
     except TemplateFault as problem:

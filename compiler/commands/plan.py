@@ -23,12 +23,13 @@ def plan(job: str, paper: str | None, form: str = "json") -> Exit:
 
         sys.stdout.write(plan_lines(outcome.plan))
         return outcome.code()
-    from seatwright.cards.render import TemplateFault, documents
+    from seatwright.cards.render import TemplateFault
+    from seatwright.commands.documents import documents_of
 
     try:
         names = [source.path for source in outcome.plan.job.sources]
         own = templates_of(job, names[1:])
-        made = documents(outcome.plan, paper=paper, commit=commit_of(job, opened.named(names)), templates=own)
+        made = documents_of(outcome.plan, paper=paper, commit=commit_of(job, opened.named(names)), templates=own)
     except TemplateFault as problem:
         complain("plan", f"{job}: {problem}")
         return Exit.WRONG_USE

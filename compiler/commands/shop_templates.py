@@ -7,9 +7,10 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from seatwright.cards.templating import NAME
-from seatwright.commands.files import LARGEST_FILE, STANDARD_INPUT, Unreadable, real
+from seatwright.commands.files import STANDARD_INPUT, Unreadable, plain_bytes, real
 
 FOLDER = "templates"
+_LARGEST = 1_000_000  # bytes of one template
 
 
 def templates_of(job: str, shops: Iterable[str], folder: str | None = None) -> dict[str, str]:
@@ -54,9 +55,9 @@ def _read(folder: Path) -> dict[str, str]:
 
 def _text(place: Path) -> str:
     try:
-        if place.stat().st_size > LARGEST_FILE:
+        if place.stat().st_size > _LARGEST:
             raise Unreadable(f"{place} is too large for a template")
-        return place.read_text(encoding="utf-8")
+        return plain_bytes(place).decode("utf-8")
     except UnicodeDecodeError as problem:
         raise Unreadable(f"{place} is no UTF-8 text: byte {problem.start + 1} cannot be read") from problem
     except OSError as problem:

@@ -49,3 +49,10 @@ def test_the_least_insert_cleans_up_at_the_least_bore(clean_up, interference):
 def test_limits_the_wrong_way_round_are_refused_by_name(call, says):
     with pytest.raises(ValueError, match=f"{says} are the wrong way round"):
         call()
+
+
+def test_limits_exactly_as_wide_as_the_fit_leave_one_bore() -> None:
+    # 39.811 - 0.080 and 39.791 - 0.060 are one size on paper: 39.731.
+    least, most, aim = bore_window(39.791, 39.811, 0.060, 0.080)
+    assert least == most == aim
+    assert abs(least - 39.731) < 1e-9

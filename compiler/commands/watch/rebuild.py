@@ -111,12 +111,12 @@ def _cards(job: str, outcome: Outcome, paper: str | None, asked: dict[Path, str]
     """cards.html, with the shop's own templates as a build has them. asked: is told which these are."""
     if outcome.plan is None:
         return None
-    from seatwright.cards.render import documents
+    from seatwright.commands.documents import documents_of
 
     shops = [source.path for source in outcome.plan.job.sources][1:]
     asked |= {place: files.fingerprint_of(place) for place in template_files(job, shops)}
     own = templates_of(job, shops)
-    return documents(outcome.plan, paper=paper, templates=own).html.encode("utf-8")
+    return documents_of(outcome.plan, paper=paper, templates=own).html.encode("utf-8")
 
 
 def in_words(shown: Shown) -> str:
