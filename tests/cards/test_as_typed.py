@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import jobs
 import pytest
-from demo_plans import planned, text
 from msgspec.structs import replace
+from tests.cards.demo_plans import planned, text
+from tests.planning import jobs
 
 from seatwright.cards.figures import Instrument, as_typed, limits, shown
-from seatwright.planning.figure import Figure, computed, given
+from seatwright.planning.plan.figure import Figure, computed, given
 
 INCH = Instrument("in", 0.0001 * 25.4)
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import json
 import re
 
-from demo_plans import planned, text
 from msgspec.structs import replace
+from tests.cards.demo_plans import planned, text
 
 from seatwright.cards.render import documents
 from seatwright.planning.plan import Plan

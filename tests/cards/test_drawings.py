@@ -12,10 +12,12 @@ from __future__ import annotations
 import math
 from typing import Any
 
-import jobs
-import plans
 import pytest
-from drawn import (
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from msgspec.structs import replace
+from tests.cards import plans
+from tests.cards.drawn import (
     all_drawings,
     in_line,
     in_two_rows,
@@ -29,9 +31,7 @@ from drawn import (
     scale_of,
     seated,
 )
-from hypothesis import given, settings
-from hypothesis import strategies as st
-from msgspec.structs import replace
+from tests.planning import jobs
 
 from seatwright.cards.drawings import (
     NARROW,
@@ -227,7 +227,9 @@ def _axis(drawing: Drawing) -> float:
 
 def test_a_figure_that_is_missing_is_left_out_of_the_pocket() -> None:
     plan, valve = seated()
-    bare = replace(valve, floor_left=None, corner=None, insert=None, at20=replace(valve.at20, throat=None, pocket=None))
+    bare = replace(
+        valve, floor_left=None, corner_radius=None, insert=None, at20=replace(valve.at20, throat=None, pocket=None)
+    )
     words = " ".join(lettering(pocket_drawing(plan, bare)))
     for word in ("metal", "R0", "insert", "throat", "found", "stands"):
         assert word not in words

@@ -6,8 +6,8 @@ import io
 from importlib import resources
 
 import pytest
-from demo import DEMO_JOBS, made
 from fontTools.ttLib import TTFont
+from tests.cards.demo import DEMO_JOBS, made
 
 from seatwright.cards import letters
 from seatwright.cards.paper import width_of

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-import plans
 from hypothesis import given
 from hypothesis import strategies as st
+from tests.cards import plans
 
 from seatwright.cards.figures import Instrument, limits, shown
 

@@ -9,13 +9,13 @@ import signal
 from pathlib import Path
 
 import pytest
-from demo import JOBS, plan_of
-from shop import seatwright
+from tests.cards.demo import JOBS, plan_of
+from tests.whole.shop import seatwright
 
 from seatwright.cards.reference import template_reference
 from seatwright.cards.render import TemplateFault, documents
 from seatwright.cards.templating import built_in
-from seatwright.commands.documents import documents_of
+from seatwright.commands.jobs.documents import documents_of
 
 JOB = "single-cylinder"
 README = Path(__file__).parents[2] / "templates" / "README.md"
@@ -180,7 +180,7 @@ ENDLESS = {
 @pytest.mark.skipif(not hasattr(signal, "setitimer"), reason="elsewhere the whole process is ended without a line")
 @pytest.mark.parametrize("text", ENDLESS)
 def test_a_template_without_end_is_ended(text: str, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("seatwright.commands.documents._SECONDS", 2)
-    monkeypatch.setattr("seatwright.commands.documents._GRACE", 1)
+    monkeypatch.setattr("seatwright.commands.jobs.documents._SECONDS", 2)
+    monkeypatch.setattr("seatwright.commands.jobs.documents._GRACE", 1)
     with pytest.raises(TemplateFault, match=ENDLESS[text]):
         documents_of(plan_of(JOB), templates={"guides.md": text})

@@ -7,12 +7,12 @@ from __future__ import annotations
 
 from pathlib import Path
 
-import jobs
-import plans
 import pytest
-from demo import DEMO_JOBS, headings, made, together
 from msgspec.structs import replace
-from sheets_in_chromium import measured, printed, words_of
+from tests.cards import plans
+from tests.cards.demo import DEMO_JOBS, headings, made, together
+from tests.cards.sheets_in_chromium import measured, printed, words_of
+from tests.planning import jobs
 
 from seatwright.cards.paper import PAPERS, SIZES
 from seatwright.cards.render import documents

@@ -8,8 +8,8 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
-from demo import DEMO_JOBS, made, together
-from sheets_in_chromium import measured
+from tests.cards.demo import DEMO_JOBS, made, together
+from tests.cards.sheets_in_chromium import measured
 
 pytestmark = pytest.mark.browser
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 import re
 
 import pytest
-from demo_plans import planned, text
 from msgspec.structs import replace
+from tests.cards.demo_plans import planned, text
 
 from seatwright.cards.card import Card
 from seatwright.cards.listing import cards
-from seatwright.commands.summary import summary
+from seatwright.commands.terminal.summary import summary
 from seatwright.planning.plan import Plan, ValvePlan
 
 

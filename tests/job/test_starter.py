@@ -6,7 +6,7 @@ import itertools
 import re
 
 import pytest
-from given_jobs import read_files
+from tests.job.given_jobs import read_files
 
 from seatwright.job import Job
 from seatwright.job.declarations import job_tables, sections, vocabulary
@@ -19,7 +19,7 @@ from seatwright.job.starter import (
     valve_names,
 )
 from seatwright.planning.planner import plan
-from seatwright.syntax.format import formatted
+from seatwright.syntax.formatting.format import formatted
 from seatwright.text import Message, Severity
 from seatwright.text.reading import source_of
 

@@ -1,11 +1,11 @@
 """One temperature: what is corrected by what, and what is said when nothing can be."""
 
-import jobs
 import pytest
+from tests.planning import jobs
 
 from seatwright.handbook import thermal
-from seatwright.planning import temperatures
-from seatwright.planning.findings import Findings
+from seatwright.planning.basis import temperatures
+from seatwright.planning.basis.findings import Findings
 
 POCKET = {"pocket_a": 44.02}
 

@@ -10,7 +10,7 @@ from seatwright.cards.render import documents
 from seatwright.job import Job, read
 from seatwright.planning.plan import Plan
 from seatwright.planning.planner import plan
-from seatwright.syntax.units import to_coherent
+from seatwright.syntax.numbers.units import to_coherent
 from seatwright.text import Message
 
 SHOP = """shop "practice"
@@ -28,7 +28,7 @@ gauge "setting gauge"
 cutter C1
   range      1 to 3
   tip-width  .4
-  corner     .015
+  corner-radius .015
   overcut    .0003
 inserts
   insert  od     od-least  od-most  height  id     chamfer  alloy       seat  on-hand

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from hostile_repositories import JOB, TRAPS, prepared, spring
 
-from seatwright.commands import git
+from seatwright.commands.disk import git
 from seatwright.commands.main import main
 
 COMMANDS = (

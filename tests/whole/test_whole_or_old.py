@@ -17,7 +17,7 @@ import pytest
 from shop import JOBS
 
 from seatwright.commands import build as building
-from seatwright.commands import files, lock, writing
+from seatwright.commands.disk import files, lock, writing
 from seatwright.commands.main import main
 
 JOB = "single-cylinder.seat"

@@ -1,0 +1,45 @@
+"""The job as the compiler understands it: one typed value for every figure, each with the place where it was typed.
+
+Lengths are in mm, angles in degrees from the plane square to the stem, temperatures in °C, forces in N, pressures and
+stiffness in MPa, torque in N·m, speeds in rpm, m/min and mm/rev, expansions per °C, times in s. None means: not given.
+What a figure defaults to, if anything, is the business of planning, which says so in a notice.
+"""
+
+from seatwright.job.model.head import (
+    CutReadings,
+    Finished,
+    Head,
+    Hole,
+    InsertWish,
+    Job,
+    Measured,
+    NotCounted,
+    Place,
+    Replacement,
+    Skim,
+    Spacing,
+    Specification,
+    Stand,
+    Trial,
+    Valve,
+)
+from seatwright.job.model.shop import (
+    Assembly,
+    BoreGauge,
+    Chill,
+    Cutter,
+    ExpansionLine,
+    Gauge,
+    Insert,
+    InterferenceRow,
+    Leak,
+    Machine,
+    Master,
+    Material,
+    Pilot,
+    Practice,
+    Shop,
+    Stated,
+    standing,
+)
+from seatwright.job.model.values import Extra, Given, Limits, Named, Note, Reading, Spread

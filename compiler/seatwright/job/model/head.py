@@ -1,0 +1,285 @@
+"""The job, its heads and their valves: what is wanted, what was measured, cut and finished."""
+
+from __future__ import annotations
+
+from msgspec import Struct
+
+from seatwright.job.model.shop import BoreGauge, Gauge, Machine, Material, Shop
+from seatwright.job.model.values import Extra, Given, Limits, Named, Note, Reading
+from seatwright.text import Source, Span
+
+
+class InsertWish(Struct, frozen=True):
+    """What goes into a pocket. kind: stock (a named insert), choose, turned, stays (the one that is in, its
+    seat cut again), none."""
+
+    kind: str
+    name: str | None
+    span: Span
+
+
+class Stand(Struct, frozen=True):
+    """The insert's face against the depth face after pressing, as "below": most ≥ least; proud is negative.
+
+    single: True for one figure, which wants the shop's depth-tolerance.
+    """
+
+    below_least: Given
+    below_most: Given
+    single: bool
+    typed: str
+    span: Span
+
+
+class Specification(Struct, frozen=True):
+    """What `valves` sections and the cells that are narrower say of one valve, the narrowest having won."""
+
+    insert: InsertWish | None = None
+    alloys: tuple[Named, ...] = ()
+    pocket: Named | None = None  # keep | bore
+    seat_integral: Span | None = None
+    interference: Limits | None = None
+    bore: Limits | None = None
+    depth: Limits | None = None
+    insert_od: Limits | None = None
+    stand: Stand | None = None
+    head_diameter: Given | None = None
+    margin: Given | None = None
+    stem: Given | None = None
+    stem_limits: Limits | None = None
+    valve_tilt: Given | None = None
+    face_angle: Given | None = None
+    seat_angle: Given | None = None
+    top_angle: Given | None = None
+    throat_angle: Given | None = None
+    seat_width: Limits | None = None
+    setback: Given | None = None
+    guide_clearance: Limits | None = None
+    guide_wear_limit: Given | None = None
+    guide_length: Given | None = None
+    guide_to_floor: Given | None = None
+    recession: Limits | None = None
+    stem_height: Limits | None = None
+    stem_height_from: Named | None = None  # spring-seat | head-edge | cam
+    spring_height: Limits | None = None
+    seat_runout: Given | None = None  # tir, mm
+    pilot: Named | None = None
+    cutter: Named | None = None
+    sodium_filled: bool | None = None
+    oversize_of: Given | None = None
+    metal_around: Given | None = None
+
+
+class Measured(Struct, frozen=True):
+    """What was found on one valve, column by column; offsets are axis to axis (half of a tir)."""
+
+    insert: Named | None = None
+    insert_od: Reading | None = None
+    insert_height: Reading | None = None
+    insert_was: Named | None = None  # loose | tight | cracked | burnt | sunk | fallen-out | none
+    old_insert_od: Reading | None = None
+    guide_top: Reading | None = None
+    guide_middle: Reading | None = None
+    guide_bottom: Reading | None = None
+    pocket_a: Reading | None = None
+    pocket_b: Reading | None = None
+    pocket_low_a: Reading | None = None
+    pocket_low_b: Reading | None = None
+    pocket_depth: Reading | None = None
+    pocket_offset: Reading | None = None
+    throat: Reading | None = None
+    throat_offset: Reading | None = None
+    floor_thickness: Reading | None = None
+    damage: Reading | None = None
+    damage_depth: Reading | None = None
+    metal_around: Reading | None = None
+    head_diameter: Reading | None = None
+    margin: Reading | None = None
+    stem: Reading | None = None
+    recession: Reading | None = None
+    stem_height: Reading | None = None
+    spring_height: Reading | None = None
+
+
+class Replacement(Struct, frozen=True):
+    """A part of a valve that was renewed. part: guide, valve, spring, retainer, seal. found: the readings of the old
+    one, which stay on the record and count no longer."""
+
+    part: str
+    date: str
+    span: Span
+    found: Measured = Measured()
+
+
+class NotCounted(Struct, frozen=True):
+    """A bore that does not count among what a cutter does. date: of its `cut`, None for the latest."""
+
+    valve: str
+    date: str | None
+    reason: str
+    span: Span
+
+
+class CutReadings(Struct, frozen=True):
+    """What was cut in one pocket. earlier: the same pocket's cuts before, newest first."""
+
+    cutter: Named | None = None
+    read: Reading | None = None
+    bore_a: Reading | None = None
+    bore_b: Reading | None = None
+    bore_low_a: Reading | None = None
+    bore_low_b: Reading | None = None
+    depth_a: Reading | None = None
+    depth_b: Reading | None = None
+    depth_c: Reading | None = None
+    depth_d: Reading | None = None
+    insert_od: Reading | None = None
+    date: str | None = None
+    earlier: tuple[CutReadings, ...] = ()
+
+
+class Finished(Struct, frozen=True):
+    """What was found on the finished valve. leak: "pass", "fail" or None with leak_seconds."""
+
+    stand: Reading | None = None
+    seat_tir: Reading | None = None  # full needle movement, mm
+    seat_width: Reading | None = None
+    recession: Reading | None = None
+    stem_height: Reading | None = None
+    spring_height: Reading | None = None
+    leak: Named | None = None
+    leak_seconds: Reading | None = None
+    pressure_test: Named | None = None
+    date: str | None = None
+
+
+class Valve(Struct, frozen=True):
+    """A valve of a head. planned: False for a neighbour, named only in `layout` or `spacing`.
+
+    kind: intake | exhaust. letter: "" where a cylinder has one of the kind. holds: by hand, from `hold` lines.
+    replaced: what was renewed, by day. not_counted: bores that are left out of what their cutter does.
+    """
+
+    name: str
+    kind: str
+    cylinder: int
+    letter: str
+    planned: bool
+    span: Span
+    specification: Specification = Specification()
+    measured: Measured = Measured()
+    cut: CutReadings | None = None
+    finished: Finished | None = None
+    holds: tuple[Note, ...] = ()
+    replaced: tuple[Replacement, ...] = ()
+    not_counted: tuple[NotCounted, ...] = ()
+
+
+class Place(Struct, frozen=True):
+    """Where a valve's axis lies in the seat plane, mm."""
+
+    valve: str
+    x: Given
+    y: Given
+    span: Span
+
+
+class Hole(Struct, frozen=True):
+    """What else is near the pockets. kind: hole (injector, plug), or cylinder (its edge: the insert stays inside)."""
+
+    name: str
+    x: Given
+    y: Given
+    diameter: Given
+    kind: str
+    span: Span
+
+
+class Spacing(Struct, frozen=True):
+    """The distance between the axes of two valves."""
+
+    first: str
+    second: str
+    distance: Given
+    span: Span
+
+
+class Trial(Struct, frozen=True):
+    """A trial cut: what the gauge read, what the bore came to. at: of that table."""
+
+    cutter: Named
+    read: Reading
+    bored: Reading
+    span: Span
+
+
+class Skim(Struct, frozen=True):
+    """Metal taken, or to be taken, off the deck. when: before-measuring, after-measuring, still-to-come, or None."""
+
+    amount: Given
+    when: str | None
+    span: Span
+
+
+class Head(Struct, frozen=True):
+    """A cylinder head. number counts from 1; name is its own word (`left`) or ""; valves in rising order:
+    by cylinder, intake before exhaust, letter; neighbours likewise."""
+
+    number: int
+    name: str
+    text: str
+    span: Span
+    material: Material | None
+    valves: tuple[Valve, ...] = ()
+    neighbours: tuple[Valve, ...] = ()
+    fuel: Named | None = None
+    temperature: Given | None = None
+    temperature_limits: Given | None = None
+    depth_from: Named | None = None
+    least_bridge: Given | None = None
+    least_floor: Given | None = None
+    metal_around: Given | None = None
+    skim: Skim | None = None
+    recession_limit_follows_valve_train: Span | None = None
+    heat_limit: Given | None = None
+    hot_head: Given | None = None
+    hot_insert: Given | None = None
+    crack_test: Named | None = None
+    pressure_test: Named | None = None
+    inserts_not_allowed: Named | None = None  # the reason
+    layout: tuple[Place, ...] = ()
+    holes: tuple[Hole, ...] = ()
+    spacings: tuple[Spacing, ...] = ()
+    trials: tuple[Trial, ...] = ()
+    notes: tuple[Note, ...] = ()
+    extras: tuple[Extra, ...] = ()
+
+
+class Job(Struct, frozen=True):
+    """A job with its heads and the shop it is done in. units: "mm" | "inch". machine, gauge, bore_gauge are the
+    ones this job uses, already looked up, None where the shop has none. day: the latest date of `cut`, `trial` and
+    `finished`, else of `measured`, else of `received`, ISO 8601."""
+
+    number: str
+    title: str
+    span: Span
+    units: str
+    sources: tuple[Source, ...]
+    heads: tuple[Head, ...]
+    shop: Shop
+    customer: Named | None = None
+    machinist: Named | None = None
+    received: Named | None = None
+    due: Named | None = None
+    day: str | None = None
+    paper: str | None = None
+    machine: Machine | None = None
+    gauge: Gauge | None = None
+    bore_gauge: BoreGauge | None = None
+    notes: tuple[Note, ...] = ()
+    extras: tuple[Extra, ...] = ()
+
+    @property
+    def paper_left_out(self) -> str:
+        """The paper where the job names none: the language says a4 in mm, letter in inch."""
+        return "letter" if self.units == "inch" else "a4"

@@ -1,0 +1,252 @@
+"""What the shop has: instruments, cutters, pilots, inserts, materials, and its own practice."""
+
+from __future__ import annotations
+
+from msgspec import Struct
+
+from seatwright.job.model.values import Given, Limits, Named, Spread
+from seatwright.text import Span
+
+
+class Stated(Struct, frozen=True):
+    """A property of a material: its value and who says so. given: the shop's line, None for a built-in figure."""
+
+    value: float
+    source: str
+    given: Given | None = None
+
+
+class ExpansionLine(Struct, frozen=True):
+    """Mean expansion from 20 °C to a temperature. per_degree in 1/°C."""
+
+    to: float
+    per_degree: float
+    source: str
+    given: Given | None = None
+
+
+class Material(Struct, frozen=True):
+    """A head material or an insert's alloy. expansion: sorted by temperature. built_in: nothing of it is the shop's."""
+
+    name: str
+    built_in: bool
+    stiffness: Stated | None = None
+    poisson: Stated | None = None
+    expansion: tuple[ExpansionLine, ...] = ()
+    strength: Stated | None = None
+    yield_strength: Stated | None = None
+    friction_least: Stated | None = None
+    friction_most: Stated | None = None
+    cutting_force: Stated | None = None
+    cutting_exponent: Stated | None = None
+    hazard: Named | None = None
+    span: Span | None = None
+
+
+class Machine(Struct, frozen=True):
+    """The machine that bores. speeds, feeds: steps in rising order; a range has two Given and stepless = True."""
+
+    name: Named
+    speeds: tuple[Given, ...] = ()
+    speeds_stepless: bool = False
+    feeds: tuple[Given, ...] = ()
+    feeds_stepless: bool = False
+    feeds_by_hand: Span | None = None
+    torque_limit: Given | None = None
+    dial: str | None = None  # "mm" | "inch": what its depth stop is marked in; the file's units where not said
+    dial_step: Given | None = None
+    guides_by: Named | None = None  # "pilot" | "spindle"
+    parallel: Given | None = None  # thickness of the one on which depths are zeroed
+    centring: Given | None = None
+    level: Given | None = None  # mm/mm
+
+
+class Master(Struct, frozen=True):
+    """A master or ring of known size and what the instrument shows on it (the mean of several readings).
+
+    since: the day from which on it shows that, ISO 8601; None: ever since. A later one of that size replaces it.
+    """
+
+    size: Given
+    reads: Given
+    since: str | None = None
+
+
+def standing(masters: tuple[Master, ...], day: str | None = None) -> tuple[Master, ...]:
+    """Of each size what stood on a day, in the order of the sizes; the latest of each where no day is given.
+
+    A size that was first read after that day is left out.
+    """
+    last: dict[float, str] = {}
+    for master in masters:
+        since = master.since or ""
+        if day is None or since <= day:
+            last[master.size.value] = max(since, last.get(master.size.value, ""))
+    return tuple(master for master in masters if last.get(master.size.value) == (master.since or ""))
+
+
+class Gauge(Struct, frozen=True):
+    """The setting gauge of the cutter. marked: "mm" | "inch"."""
+
+    name: Named
+    marked: str
+    range: Limits | None = None
+    step: Given | None = None
+    masters: tuple[Master, ...] = ()
+    master_uncertainty: Spread | None = None
+    repeatability: Spread | None = None
+    indicator: Named | None = None  # "radius" | "diameter"
+    indicator_step: Given | None = None
+    temperature: Given | None = None
+    temperature_limits: Given | None = None  # the ± of `24 C +/- 1`, in °C
+    expansion: Given | None = None
+
+
+class BoreGauge(Struct, frozen=True):
+    """The gauge that measures the bore. marked: "mm" | "inch"."""
+
+    name: Named
+    marked: str
+    range: Limits | None = None
+    step: Given | None = None
+    rings: tuple[Master, ...] = ()
+    ring_uncertainty: Spread | None = None
+    repeatability: Spread | None = None
+    temperature: Given | None = None
+    temperature_limits: Given | None = None
+    expansion: Given | None = None
+
+
+class Cutter(Struct, frozen=True):
+    """An adjustable counterbore cutter."""
+
+    name: Named
+    range: Limits | None = None
+    tip_width: Given | None = None
+    tips: Given | None = None
+    tip: Named | None = None  # carbide | cbn | hss
+    corner_radius: Given | None = None
+    reach: Given | None = None
+    overcut: Given | None = None
+    overcut_spread: Spread | None = None
+
+
+class Pilot(Struct, frozen=True):
+    """A pilot. kind: dead, live, expanding, tapered; kind_given is None where `dead` was left to be assumed.
+
+    A dead or live one has a diameter; an expanding or tapered one grips from smallest to largest. tir_at: height above
+    the port end of the guide at which its tir was read.
+    """
+
+    name: Named
+    kind: str
+    kind_given: Span | None
+    diameter: Given | None = None
+    smallest: Given | None = None
+    largest: Given | None = None
+    length: Given | None = None
+    tir_offset: Given | None = None  # axis to axis, mm (half of the tir typed)
+    tir_at: Given | None = None  # above the port end of the guide: where the tir was read
+
+
+class Insert(Struct, frozen=True):
+    """An insert in stock. od: with limits where they are known. on_hand None: not counted. seat: intake|exhaust|any."""
+
+    name: Named
+    od: Given | None = None
+    od_least: Given | None = None
+    od_most: Given | None = None
+    height: Given | None = None
+    id: Given | None = None
+    chamfer: Given | None = None
+    chamfer_angle: Given | None = None  # degrees from the od
+    alloy: Named | None = None
+    seat: str = "any"
+    on_hand: Given | None = None
+
+
+class InterferenceRow(Struct, frozen=True):
+    """A line of an interference table: over < od ≤ to; None is no bound, "any" fits all. built_in: not the shop's."""
+
+    head: str
+    alloy: str
+    seat: str
+    over: Given | None
+    to: Given | None
+    least: Given
+    most: Given
+    source: str
+    span: Span | None
+    built_in: bool = False
+
+
+class Leak(Struct, frozen=True):
+    """How tight a seat must be: the least time, and the words that say from what to what."""
+
+    seconds: Given
+    text: str
+
+
+class Practice(Struct, frozen=True):
+    """The shop's own practice. Every figure is the shop's: None where it has none."""
+
+    clean_up: Given | None = None
+    floor_clean_up: Given | None = None
+    trial_under: Given | None = None
+    top_speed: Given | None = None
+    surface_speed: Given | None = None
+    feed: Given | None = None
+    slip: Given | None = None
+    bore_round: Given | None = None
+    bore_taper: Given | None = None
+    floor_square: Given | None = None
+    runout: Given | None = None  # tir, mm (full needle movement)
+    least_land: Given | None = None
+    least_ledge: Given | None = None
+    least_under_seat: Given | None = None
+    pilot_clearance: Given | None = None
+    depth_tolerance: Given | None = None
+    insert_uncertainty: Spread | None = None
+    guard: Given | None = None
+    leak: Leak | None = None
+    shims: tuple[Given, ...] = ()
+    shim_limit: Given | None = None
+    stem_grind_most: Given | None = None
+    roughness: tuple[Given, Given] | None = None  # Rz of the bore, of the insert
+
+
+class Chill(Struct, frozen=True):
+    """A way to chill an insert: its name, its temperature, and what the insert arrives at in the bore."""
+
+    name: str
+    temperature: Given
+    arrives: Given | None
+    span: Span
+
+
+class Assembly(Struct, frozen=True):
+    """What the shop heats, chills and presses with."""
+
+    oven: Given | None = None
+    chills: tuple[Chill, ...] = ()
+    press: Given | None = None  # N
+
+
+class Shop(Struct, frozen=True):
+    """All that the shop files bring, later files laid over earlier ones, and the built-in tables under them.
+
+    interference: the shop's rows only. materials, alloys: the shop's over the built-in ones, sorted by name.
+    """
+
+    names: tuple[Named, ...] = ()
+    machines: tuple[Machine, ...] = ()
+    gauges: tuple[Gauge, ...] = ()
+    bore_gauges: tuple[BoreGauge, ...] = ()
+    cutters: tuple[Cutter, ...] = ()
+    pilots: tuple[Pilot, ...] = ()
+    inserts: tuple[Insert, ...] = ()
+    interference: tuple[InterferenceRow, ...] = ()
+    practice: Practice = Practice()
+    assembly: Assembly = Assembly()
+    materials: tuple[Material, ...] = ()
+    alloys: tuple[Material, ...] = ()

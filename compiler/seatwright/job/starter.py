@@ -1,0 +1,298 @@
+"""A job file or a shop file to begin with: every word of the language in its place, with what it means beside it.
+
+All of it is made from the declarations. What somebody said stands as a line; every other field stands behind a `#`
+with an example, so that taking the `#` away makes a line of it. Nothing is guessed.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Mapping
+
+from msgspec import Struct, field
+
+from seatwright.job.declarations import (
+    SHOP_SECTIONS,
+    Dimension,
+    Field,
+    Form,
+    Header,
+    Section,
+    job_sections,
+    job_tables,
+    shop_sections,
+)
+from seatwright.syntax.numbers import units as units_table
+from seatwright.syntax.vocabulary import Shape
+
+MOST_CYLINDERS = 20
+VALVES_PER_CYLINDER = (2, 3, 4, 5)
+_INTAKES = {2: 1, 3: 2, 4: 2, 5: 3}  # with three or five valves the intake has the odd one: common practice
+_PAPER = {"mm": "a4", "inch": "letter"}
+_BEFORE_CUTTING = (job_tables.LAYOUT, job_tables.HOLES, job_tables.SPACING)
+_AFTER_CUTTING = (job_tables.TRIAL, job_tables.CUT, job_tables.FINISHED)
+_BELOW_SHOP = tuple(section for section in SHOP_SECTIONS if section is not shop_sections.SHOP)
+# Names of the shop's own: an example must not replace what is built in.
+_OWN = {shop_sections.MATERIAL: "material our-casting", shop_sections.ALLOY: "alloy our-ring"}
+_BARE_NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9/.-]*")
+_WORDS = re.compile(r"[A-Za-z][A-Za-z-]*(?: [A-Za-z][A-Za-z-]*)*")
+_FIGURE = re.compile(r"(?<![\w.])[0-9]*\.?[0-9]+(?![\w.])")
+
+
+class Wanted(Struct, frozen=True):
+    """What somebody said of a job: its number, how many cylinders one head has and how many valves each.
+
+    job, head: fields of those sections, by their words, as typed. use: the shop file, as seen from the job file.
+    """
+
+    number: str
+    cylinders: int
+    valves_per_cylinder: int
+    job: Mapping[str, str]
+    head: Mapping[str, str]
+    title: str = ""
+    text: str = ""
+    use: str = ""
+
+
+class WantedShop(Struct, frozen=True):
+    """What somebody said of a shop: what it is called, and what a bare length in its file is in (`mm`, `inch`)."""
+
+    name: str
+    units: str
+
+
+class _Lines(Struct):
+    """The lines of one section. units: the file's; hidden: all lines of it stand behind a `#`."""
+
+    units: str
+    hidden: bool = False
+    lines: list[str] = field(default_factory=list)
+
+    def say(self, text: str) -> None:
+        """A line that is nothing but a comment, and stays one."""
+        self.lines.append(f"{'# ' if self.hidden else ''}  # {text}")
+
+    def put(self, text: str, help_: str = "", *, indent: str = "  ", hidden: bool = False) -> None:
+        mark = "# " if self.hidden or hidden else ""
+        shown = f"{indent}{text}" if self.hidden else f"{indent}{mark}{text}"
+        line = f"# {shown}" if self.hidden else shown
+        self.lines.append(f"{line}  # {help_}" if help_ else line)
+
+
+def valve_names(cylinders: int, valves_per_cylinder: int) -> tuple[str, ...]:
+    """The valves of a head, cylinder by cylinder, intake first: I1 E1, or I1A I1B E1A E1B where there are several."""
+    intakes = _INTAKES[valves_per_cylinder]
+    return tuple(
+        f"{letter}{cylinder}{which}"
+        for cylinder in range(1, cylinders + 1)
+        for letter, count in (("I", intakes), ("E", valves_per_cylinder - intakes))
+        for which in ("ABC"[:count] if count > 1 else ("",))
+    )
+
+
+def starter_job(wanted: Wanted) -> str:
+    """A job file in which nothing is measured yet; built as it is, it prints the as-found sheet.
+
+    Raises ValueError where there are no such cylinders or valves, or where an answer does not fit on a line.
+    """
+    if not 1 <= wanted.cylinders <= MOST_CYLINDERS:
+        raise ValueError(f"a head has 1 to {MOST_CYLINDERS} cylinders, not {wanted.cylinders}")
+    if wanted.valves_per_cylinder not in _INTAKES:
+        raise ValueError(f"a cylinder has 2 to 5 valves, not {wanted.valves_per_cylinder}")
+    units = wanted.job.get("units", "mm")
+    valves = valve_names(wanted.cylinders, wanted.valves_per_cylinder)
+    said = {"paper": _PAPER.get(units, "a4"), **wanted.job}
+    blocks = [
+        [
+            "# Lines behind a # are not read. Take the # away where you have the figure, and put yours in place of the",
+            "# example. What is not given is not computed and not checked, and the cards say so.",
+            "language 1",
+        ],
+        _of_fields(job_sections.JOB, f"job {_name(wanted.number)}" + _text(wanted.title, " "), said, units),
+        _use(wanted.use),
+        _of_fields(
+            job_sections.HEAD,
+            "head" + _text(wanted.text or _head_text(wanted), " "),
+            {"depth-from": "rim", **wanted.head},
+            units,
+        ),
+        _of_fields(job_sections.VALVES, "valves all", {}, units),
+        [
+            "# What only some valves have goes below these, or below valves by name; the narrowest counts.",
+            "valves intake",
+            "",
+            "valves exhaust",
+        ],
+        *(_hidden_table(section, units, valves) for section in _BEFORE_CUTTING),
+        _measured(valves, units),
+        *(_hidden_table(section, units, valves) for section in _AFTER_CUTTING),
+    ]
+    return "\n\n".join("\n".join(block) for block in blocks) + "\n"
+
+
+def starter_shop(wanted: WantedShop) -> str:
+    """A shop file in which every section stands behind a `#`. Raises ValueError for a name that fits on no line."""
+    blocks = [
+        [
+            "# What is on the shelf. Lines behind a # are not read: take the # away and put your own figures in place",
+            "# of the examples, which are nobody's. Take a section away whole where the shop has no such thing.",
+            "language 1",
+        ],
+        _of_fields(shop_sections.SHOP, "shop" + _text(wanted.name, " "), {"units": wanted.units}, wanted.units),
+        *(_hidden_section(section, wanted.units) for section in _BELOW_SHOP),
+    ]
+    return "\n\n".join("\n".join(block) for block in blocks) + "\n"
+
+
+def _head_text(wanted: Wanted) -> str:
+    cylinders = "one cylinder" if wanted.cylinders == 1 else f"{wanted.cylinders} cylinders"
+    return f"{cylinders}, {wanted.valves_per_cylinder} valves each"
+
+
+def _use(path: str) -> list[str]:
+    help_ = "the shop file: machine, gauges, cutters, pilots, inserts in stock, the shop's practice"
+    return [f"use {_text(path)}  # {help_}" if path else f'# use "bench.shop"  # {help_}']
+
+
+def _of_fields(section: Section, opening: str, said: Mapping[str, str], units: str) -> list[str]:
+    """A section with what was said of it, then its other fields behind a `#`."""
+    lines = _Lines(units)
+    lines.put(opening, section.help, indent="")
+    shown = [(each, _typed(each, said[each.word])) for each in section.fields if each.word in said]
+    width = max((len(each.word) for each, _ in shown), default=0)
+    for each, value in shown:
+        lines.put(f"{each.word:<{width}}  {value}", each.help)
+    rest = [each for each in section.fields if each.word not in said]
+    for text, help_ in _aligned((_example(each, units), each.help) for each in rest):
+        lines.put(text, help_, hidden=True)
+    return lines.lines
+
+
+def _hidden_section(section: Section, units: str) -> list[str]:
+    if section.shape is not Shape.FIELDS:
+        return _hidden_table(section, units, ())
+    lines = _Lines(units, hidden=True)
+    lines.put(_OWN.get(section, section.opening), section.help, indent="")
+    for text, help_ in _aligned((_example(each, units), each.help) for each in section.fields):
+        lines.put(text, help_)
+    return lines.lines
+
+
+def _hidden_table(section: Section, units: str, valves: tuple[str, ...]) -> list[str]:
+    """A table behind a `#`: its columns one by one, its header, a row of examples."""
+    lines = _Lines(units, hidden=True)
+    lines.put(section.word, section.help, indent="")
+    for header in section.headers:
+        columns = _of_choice(header)
+        _columns(lines, columns)
+        cells = [_cell(each, units, valves[:1]) for each in columns]
+        for line in _in_columns([[each.word for each in columns], cells]):
+            lines.put(line)
+    if section.rows:
+        _columns(lines, section.rows)
+        lines.put(_row(section, units, valves))
+    return lines.lines
+
+
+def _row(section: Section, units: str, valves: tuple[str, ...]) -> str:
+    """A row of a section without a header: of spacing, of trial cuts."""
+    if section is job_tables.TRIAL:
+        cutter, read, bored = (_cell(each, units, ()) for each in section.rows)
+        return f"{cutter} read {read} bored {bored}"
+    distance = section.rows[-1]
+    return f"{valves[0]}  {valves[1]}  {_cell(distance, units, ())}"
+
+
+def _of_choice(header: Header) -> tuple[Field, ...]:
+    """The columns of a table of examples. Of two that say the same thing two ways, only the first."""
+    twice = {"pocket-offset"}
+    return tuple(each for each in (header.first, *header.columns) if each.word not in twice)
+
+
+def _measured(valves: tuple[str, ...], units: str) -> list[str]:
+    """The measured table in the order of the bench, one header for each step of the as-found sheet, all dashes."""
+    section = job_tables.MEASURED
+    lines = _Lines(units)
+    opening = section.opening.replace("in mm", f"in {units}")
+    lines.put(section.word, section.help, indent="")
+    lines.say(f"With its date, and what head and gauge were at: {opening}")
+    by_word = section.headers[0].by_word
+    for number, step in enumerate(job_tables.BENCH_ORDER):
+        if number:
+            lines.lines.append("")
+        columns = [by_word[word] for word in step]
+        _columns(lines, columns)
+        head = [job_tables.VALVE.word, *step]
+        for line in _in_columns([head, *([valve, *("-" for _ in step)] for valve in valves)]):
+            lines.put(line)
+    return lines.lines
+
+
+def _columns(lines: _Lines, columns: Iterable[Field]) -> None:
+    told = [(each.word, each.help) for each in columns if each.form is not Form.VALVE]
+    for word, help_ in _aligned(told):
+        lines.say(f"{word}  {help_}")
+
+
+def _example(declared: Field, units: str) -> str:
+    return _in_file_units(declared, declared.example, units)
+
+
+def _cell(declared: Field, units: str, valves: tuple[str, ...]) -> str:
+    if declared.form is Form.VALVE and valves:
+        return valves[0]
+    return _in_file_units(declared, declared.example, units)
+
+
+def _in_file_units(declared: Field, example: str, units: str) -> str:
+    """An example as it must stand in a file of these units: its bare lengths are in mm, which an inch file says."""
+    if units == "mm" or declared.dimension is not Dimension.LENGTH:
+        return example
+    figures, quote, source = example.partition('"')
+    found = list(_FIGURE.finditer(figures))
+    if units_table.canonical(figures[found[-1].end() :].strip()) is not None:
+        return example  # `6 4 um` has its unit
+    places = found if declared.form is Form.MASTER else found[-1:]
+    for place in reversed(places):
+        figures = f"{figures[: place.end()]} mm{figures[place.end() :]}"
+    return figures + quote + source
+
+
+def _typed(declared: Field, value: str) -> str:
+    """An answer as the language has it: a text in quotes, a name in quotes where it needs them."""
+    _one_line(value)
+    if declared.form is Form.TEXT:
+        return _text(value)
+    if declared.form is Form.NAME and not _WORDS.fullmatch(value):
+        return _name(value)
+    return value
+
+
+def _name(value: str) -> str:
+    return value if _BARE_NAME.fullmatch(value) else _text(value)
+
+
+def _text(value: str, before: str = "") -> str:
+    if not value:
+        return ""
+    _one_line(value)
+    doubled = value.replace('"', '""')
+    return f'{before}"{doubled}"'
+
+
+def _one_line(value: str) -> None:
+    if not value.isprintable():
+        raise ValueError(f"`{value!r}` does not fit on one line of a file")
+
+
+def _aligned(pairs: Iterable[tuple[str, str]]) -> Iterator[tuple[str, str]]:
+    """Pairs, the first of each filled up to the longest."""
+    found = list(pairs)
+    width = max((len(first) for first, _ in found), default=0)
+    return ((first.ljust(width), second) for first, second in found)
+
+
+def _in_columns(rows: list[list[str]]) -> list[str]:
+    widths = [max(len(row[column]) for row in rows) for column in range(len(rows[0]))]
+    return ["  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in rows]

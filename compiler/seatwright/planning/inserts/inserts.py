@@ -1,0 +1,263 @@
+"""The insert of each valve, its fit, bore and depth, over all heads of a job: there is one stock (handbook 4 and 5)."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+
+from msgspec import Struct, field
+from msgspec.structs import replace
+
+from seatwright.job.model import Head, InsertWish, Job
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.inserts.choice import Choice, Row, choose
+from seatwright.planning.inserts.chosen import filled, kept, say_ring
+from seatwright.planning.inserts.passed_over import PassedOverReasons, hold_at_bridge, hold_without
+from seatwright.planning.inserts.thin_bridges import Bridges, Side
+from seatwright.planning.inserts.turned_to_bore import filled_turned
+from seatwright.planning.plan import Found, Pocketed, into
+from seatwright.planning.plan.figure import Figure
+from seatwright.planning.serves import turned
+from seatwright.planning.serves.bores import BoreWindow
+from seatwright.planning.serves.candidates import Candidate, consider
+from seatwright.planning.serves.cutter_choice import cutter_for_bore
+from seatwright.planning.serves.keep import NOT_KNOWN, keep_with, pocket_faults
+from seatwright.planning.serves.offers import Offer, offers_for, stock_offers
+from seatwright.planning.serves.reasons import Reason
+from seatwright.planning.serves.ring_in_hand import Ring, ring_in_hand
+from seatwright.planning.serves.setting_step import SettingGauge
+from seatwright.planning.serves.wants import Wants, wants_of
+from seatwright.planning.serves.whose_interference import FitLimits
+
+SAME_POCKET = 0.6
+"""Valves of a set have the same pocket when their D_clean follow each other by no more than this [mm]: a little over
+the half millimetre that oversizes commonly step by; this program's own bound."""
+
+
+class _Case(Struct):
+    """What is known of one valve while inserts are being chosen."""
+
+    head: Head
+    plan: Found
+    wish: InsertWish
+    wants: Wants
+    offers: tuple[Offer, ...]
+    ring: Ring | None = None
+    bored: list[Candidate] = field(default_factory=list)
+    keeping: list[Candidate] = field(default_factory=list)
+    reasons: dict[str, Reason] = field(default_factory=dict)
+    not_kept: Reason | None = None
+
+    @property
+    def candidates(self) -> tuple[Candidate, ...]:
+        """Keeping wins: where the pocket can be kept, only that is offered; one that is told before one that is not."""
+        return tuple([one for one in self.keeping if one.untold is None] or self.keeping or self.bored)
+
+
+def inserts(job: Job, plans: tuple[Found, ...], findings: Findings) -> tuple[Pocketed, ...]:
+    """Choose for all valves of all heads at once and fill in insert, fit, bore, depth, floor, ledge, cutter and next;
+    say what to order where nothing fits.
+
+    plans : of every head of the job, as `clean_up` left them
+    """
+    heads = {head.number: head for head in job.heads}
+    gauges = {head.number: SettingGauge(job, head) for head in job.heads}
+    stock = stock_offers(job)
+    cases: dict[str, _Case] = {}
+    for plan in plans:
+        wish = plan.valve.specification.insert
+        if wish is not None and plan.gets_insert:
+            head, ring = heads[plan.head], ring_in_hand(job, plan, stock)
+            offers = offers_for(plan, stock, None if ring is None or ring.doubt else ring.stock)
+            cases[plan.name] = _Case(head, plan, wish, wants_of(job, head, plan, findings), offers, ring)
+    for case in cases.values():
+        _look(job, case, gauges[case.plan.head])
+    turning = _turned_bores(job, cases, gauges)
+    bridges = _rule_out_thin(job, plans, cases, turning)
+    choice = _choose(job, cases, tuple(bridges.values()))
+    if not choice.exact:
+        findings.notice(
+            "choice-not-proved",
+            "So many inserts and bridges depend on each other that the best choice was not proved.",
+            "Name the inserts of some valves by hand: the rest is then proved.",
+            job.span,
+        )
+    used = _used(choice.chosen)
+    done = []
+    for plan in plans:
+        known = cases.get(plan.name)
+        if known is None:
+            done.append(into(Pocketed, plan))
+        elif plan.turned:
+            done.append(filled_turned(job, known.head, plan, known.wants, turning.get(plan.name), findings))
+        else:
+            done.append(_finished(job, known, choice, used, bridges.get(plan.head), findings))
+    return tuple(done)
+
+
+def _look(job: Job, case: _Case, gauge: SettingGauge) -> None:
+    """Every insert held against the valve, for a kept pocket and for a bored one."""
+    wish = case.plan.valve.specification.pocket
+    how = None if wish is None else wish.text
+    if how != "bore" and case.offers:
+        faults = pocket_faults(job, case.head, case.plan, case.wants)
+        case.not_kept = next((fault for fault in faults if how is None or fault.slug not in NOT_KNOWN), None)
+        for offer in case.offers if case.not_kept is None else ():
+            found = keep_with(job, case.head, case.plan, case.wants, offer, by_hand=how == "keep")
+            if isinstance(found, Candidate):
+                case.keeping.append(found)
+            elif how == "keep":
+                case.reasons[offer.name] = found
+    for offer in case.offers if how != "keep" else ():
+        result = consider(job, case.head, case.plan, case.wants, offer, gauge)
+        if isinstance(result, Candidate):
+            case.bored.append(result)
+        else:
+            case.reasons[offer.name] = result
+
+
+def _turned_bores(
+    job: Job, cases: Mapping[str, _Case], gauges: Mapping[int, SettingGauge]
+) -> dict[str, tuple[BoreWindow, FitLimits]]:
+    """Bore and fit of every valve whose insert is turned, where they are known."""
+    turning = {name: case for name, case in cases.items() if case.plan.turned}
+    fits = {name: turned.turned_fit(job, case.head, case.plan) for name, case in turning.items()}
+    sets: dict[int, list[turned.Needed]] = {}
+    for name, case in turning.items():
+        fit, bare = fits[name], turned.needed_of(case.plan, case.wants)
+        if fit is None or bare is None:
+            continue
+        first = turned.turned_bore(job, bare, [bare], case.wants, fit)
+        sure = _sure(job, case, first, gauges[case.plan.head])
+        sets.setdefault(case.plan.head, []).append(replace(bare, sure=sure))
+    found = {}
+    for head, members in sets.items():
+        for own in members:
+            case, fit = cases[own.valve], fits[own.valve]
+            assert fit is not None
+            assert case.plan.head == head
+            found[own.valve] = (turned.turned_bore(job, own, members, case.wants, fit), fit)
+    return found
+
+
+def _sure(job: Job, case: _Case, bore: BoreWindow, gauge: SettingGauge) -> tuple[Figure, Figure] | None:
+    """Guard and uncertainty of the bore for a blank; what there is to say of them is said when the cutter is set."""
+    cutter = cutter_for_bore(job, case.plan, case.wants, bore)
+    return None if cutter is None or isinstance(cutter, Reason) else gauge.sure(case.plan, bore.aim, cutter)
+
+
+def _rule_out_thin(
+    job: Job,
+    plans: Sequence[Found],
+    cases: Mapping[str, _Case],
+    turning: Mapping[str, tuple[BoreWindow, FitLimits]],
+) -> dict[int, Bridges]:
+    """Take out what a bridge does not bear whatever its neighbour gets. Returns the bridges by their head's number."""
+    made = {}
+    for head in job.heads:
+        if head.least_bridge is None and not any(hole.kind == "cylinder" for hole in head.holes):
+            continue
+        of_head = [plan for plan in plans if plan.head == head.number]
+        fixed = {
+            plan.name: Side(turning[plan.name][0].most, plan.pilot.offset if plan.pilot else None, True)
+            for plan in of_head
+            if plan.name in turning
+        }
+        candidates = {plan.name: cases[plan.name].candidates for plan in of_head if plan.name in cases}
+        bridges = Bridges(job, head, of_head, candidates, fixed)
+        made[head.number] = bridges
+        for name in candidates:
+            case = cases[name]
+            for one in tuple(case.bored):
+                thin = bridges.rules_out(name, one)
+                if thin is not None:
+                    case.bored.remove(one)
+                    case.reasons[one.offer.name] = thin
+    return made
+
+
+def _choose(job: Job, cases: Mapping[str, _Case], bridges: Sequence[Bridges]) -> Choice:
+    """The choice; valves that went without because a kept pocket's insert had run out may then be bored."""
+    sets = _sets(cases)
+    in_hand = Counter(case.ring.stock for case in cases.values() if case.ring is not None and not case.ring.doubt)
+    on_hand = {
+        place: None if insert.on_hand is None else max(round(insert.on_hand.value), in_hand[place])
+        for place, insert in enumerate(job.shop.inserts)
+    }
+    choosing = {name: case for name, case in cases.items() if case.candidates}
+    pairs = [pair for one in bridges for pair in one.limits(choosing)]
+
+    def rows(bored: frozenset[str]) -> list[Row]:
+        return [
+            Row(name, tuple(case.bored) if name in bored else case.candidates, sets.get(name))
+            for name, case in choosing.items()
+        ]
+
+    found = choose(rows(frozenset()), on_hand, pairs)
+    without = frozenset(
+        name for name, case in choosing.items() if found.chosen[name] is None and case.keeping and case.bored
+    )
+    return choose(rows(without), on_hand, pairs) if without else found
+
+
+def _sets(cases: Mapping[str, _Case]) -> dict[str, tuple[object, ...]]:
+    """The valves that should share one size: chosen for and bored, of one head, kind, valve head and pocket."""
+    groups: dict[tuple[object, ...], list[tuple[float, str]]] = {}
+    for case in cases.values():
+        spec = case.plan.valve.specification
+        if case.wish.kind != "choose" or case.keeping or case.wants.needed is None:
+            continue
+        across = None if spec.head_diameter is None else spec.head_diameter.value
+        groups.setdefault((case.plan.head, case.plan.kind, across), []).append(
+            (case.wants.needed.value, case.plan.name)
+        )
+    found: dict[str, tuple[object, ...]] = {}
+    for key, members in groups.items():
+        number, before = 0, min(members)[0]
+        for needed, name in sorted(members, key=lambda member: member[0]):
+            number += needed - before > SAME_POCKET
+            before = needed
+            found[name] = (*key, number)
+    return found
+
+
+def _used(chosen: Mapping[str, Candidate | None]) -> dict[str, int]:
+    used: dict[str, int] = {}
+    for one in chosen.values():
+        if one is not None:
+            used[one.offer.name] = used.get(one.offer.name, 0) + 1
+    return used
+
+
+def _finished(
+    job: Job, case: _Case, choice: Choice, used: Mapping[str, int], bridges: Bridges | None, findings: Findings
+) -> Pocketed:
+    """The valve with what was chosen, or on hold with what to order."""
+    chosen = choice.chosen.get(case.plan.name)
+    say_ring(job, case.plan, case.ring, chosen, findings)
+    if case.ring is not None and (chosen is None or not chosen.offer.measured):
+        # What was measured of another ring is not counted with.
+        case.plan = replace(case.plan, at20=replace(case.plan.at20, insert_od=None))
+    reasons = PassedOverReasons(case.offers, case.reasons, case.candidates, used)
+    if chosen is None:
+        if _bridge_bears_none(job, case, bridges, findings):
+            return into(Pocketed, case.plan)
+        return hold_without(job, case.head, case.plan, case.wish, case.wants, reasons, case.not_kept, findings)
+    if chosen.bore is None:
+        plan = kept(job, case.head, case.plan, case.wants, chosen, case.bored, findings)
+    else:
+        plan = filled(job, case.head, case.plan, case.wants, chosen, chosen.bore, case.bored, findings)
+    return replace(plan, insert=replace(chosen.offer.plan(), passed_over=reasons.beside(job, chosen)))
+
+
+def _bridge_bears_none(job: Job, case: _Case, bridges: Bridges | None, findings: Findings) -> bool:
+    """Whether a bridge bears no larger bore here, so that no insert that could be ordered would serve; then it is
+    said, and no oversize offered."""
+    keep, needed = case.plan.valve.specification.pocket, case.wants.needed
+    if bridges is None or needed is None or (keep is not None and keep.text == "keep"):
+        return False
+    found, cleaned = bridges.as_found(case.plan.name), bridges.cleaned_up(case.plan.name, needed)
+    if found is None and cleaned is None:
+        return False
+    hold_at_bridge(job, case.head, case.plan, found, cleaned, findings)
+    return True
