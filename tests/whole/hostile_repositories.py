@@ -11,8 +11,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
-from repository import Repository, environment
-from shop import JOBS
+from tests.whole.repository import Repository, environment
+from tests.whole.shop import JOBS
 
 JOB = "jobs/single-cylinder.seat"
 

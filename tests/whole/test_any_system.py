@@ -11,7 +11,7 @@ import time
 from pathlib import Path
 
 import pytest
-from shop import JOBS
+from tests.whole.shop import JOBS
 
 from seatwright.commands.main import main
 

@@ -8,7 +8,7 @@ import os
 from pathlib import Path
 
 import pytest
-from hostile_repositories import JOB, TRAPS, prepared, spring
+from tests.whole.hostile_repositories import JOB, TRAPS, prepared, spring
 
 from seatwright.commands.disk import git
 from seatwright.commands.main import main

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from kills import kills
+from tests.bench.kills import kills
 
 
 @pytest.mark.slow

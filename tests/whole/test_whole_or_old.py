@@ -14,7 +14,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from shop import JOBS
+from tests.whole.shop import JOBS
 
 from seatwright.commands import build as building
 from seatwright.commands.disk import files, lock, writing
