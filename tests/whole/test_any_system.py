@@ -77,7 +77,7 @@ LACKS = {
     "import multiprocessing\nget = multiprocessing.get_context\n"
     "multiprocessing.get_context = lambda method: get({'fork': 'spawn'}[method])",
     "file locks": "sys.modules['fcntl'] = None",
-    "signals": "import signal\ndel signal.pthread_sigmask, signal.SIGHUP, signal.SIGQUIT",
+    "signals": "import signal\ndel signal.SIGHUP, signal.SIGQUIT",
     "links": "del os.link\nos.O_NOFOLLOW = 0\ndel os.O_NONBLOCK",
     "exchange": "sys.platform = 'freebsd14'",
 }

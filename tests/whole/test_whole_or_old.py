@@ -119,6 +119,7 @@ def test_what_a_killed_build_left_goes_with_the_next_and_nothing_that_is_not_our
 
 
 ENDING = ("SIGHUP", "SIGTERM", "SIGINT", "SIGQUIT")
+THREAD = "import threading; threading.Thread(target=threading.Event().wait, args=(60,), daemon=True).start()"
 STRUCK = """\
     import os, signal, sys
     from seatwright.commands.main import main
@@ -133,7 +134,7 @@ STRUCK = """\
 """
 
 
-@pytest.mark.parametrize("more", ["", "del signal.pthread_sigmask"], ids=["blocked", "caught"])
+@pytest.mark.parametrize("more", ["", THREAD], ids=["alone", "with a thread of a library"])
 @pytest.mark.parametrize("number", ENDING)
 def test_a_signal_between_two_renames_comes_after_the_last(number: str, more: str, home: Path) -> None:
     before = cards(home)

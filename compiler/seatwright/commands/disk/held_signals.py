@@ -14,27 +14,11 @@ _ENDING = tuple(getattr(signal, name) for name in _NAMES if hasattr(signal, name
 
 @contextlib.contextmanager
 def held_signals() -> Iterator[None]:
-    """What would end the program comes after this block."""
-    if not hasattr(signal, "pthread_sigmask"):
-        with _kept_for_later():
-            yield
-        return
-    before = signal.pthread_sigmask(signal.SIG_BLOCK, _ENDING)
-    try:
-        yield
-    finally:
-        signal.pthread_sigmask(signal.SIG_SETMASK, before)
+    """What would end the program comes after this block.
 
-
-def let_signals_come() -> None:
-    """For a process that was begun inside such a block."""
-    if hasattr(signal, "pthread_sigmask"):
-        signal.pthread_sigmask(signal.SIG_UNBLOCK, _ENDING)
-
-
-@contextlib.contextmanager
-def _kept_for_later() -> Iterator[None]:
-    """Where the system cannot block them: they are caught, and sent again afterwards."""
+    It is caught, not blocked: blocking holds for one thread alone, and a library may have begun others, which a signal
+    to the whole program would reach.
+    """
     if threading.current_thread() is not threading.main_thread():
         yield  # only the first thread hears of signals
         return
@@ -44,6 +28,12 @@ def _kept_for_later() -> Iterator[None]:
         yield
     finally:
         for each, handler in before.items():
-            signal.signal(each, handler)
+            signal.signal(each, signal.SIG_DFL if handler is None else handler)
         for number in came[:1]:
             signal.raise_signal(number)
+
+
+def let_signals_come() -> None:
+    """For a process that was begun inside such a block."""
+    for each in _ENDING:
+        signal.signal(each, signal.SIG_DFL)
