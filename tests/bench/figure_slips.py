@@ -276,12 +276,12 @@ def true_band(place: Place, here: list[Place]) -> tuple[float, float, str] | Non
         ]
 
     others = usual(place.column)
-    alone = place.column in ("recession", "stem-height", "stem-height", "spring-height") and len(others) < 2
+    alone = place.column in ("recession", "stem-height", "spring-height") and len(others) < 2
     if not others and (not beside or alone):
         # Nothing in the job is its like: another head could be so.
         return place.mm - 1.2, place.mm + 1.2, "the only one of its kind: another head is so"
     if not beside or alone:
-        if place.column in ("recession", "stem-height", "stem-height", "spring-height"):
+        if place.column in ("recession", "stem-height", "spring-height"):
             real = ALONE
         middle = median(others)
         return middle - real.under, middle + real.over, real.why

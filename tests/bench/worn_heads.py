@@ -84,9 +84,8 @@ class Kind:
 class Head:
     """One head by its seed; `job` and `shop` are the texts of its files, `job` with `use "made.shop"`."""
 
-    def __init__(self, seed: int, stem_height: str = "stem-height", floor: str = "floor") -> None:
+    def __init__(self, seed: int) -> None:
         self.chance = random.Random(seed)
-        self.words = {"stem-height": stem_height, "floor-thickness": floor}
         pick = self.chance.choice
         self.inch = pick((False, False, True))
         self.cylinders = pick((1, 2, 3, 4, 4, 4, 6))
@@ -142,7 +141,7 @@ class Head:
         return found, pockets, damage
 
     def _job(self) -> str:
-        n, w = self._n, self.words
+        n = self._n
         lines = [
             'job 9 "as it came in"',
             f"  units {'inch' if self.inch else 'mm'}",
@@ -171,7 +170,7 @@ class Head:
                 f"  stem {n(kind.stem, 3)}", f"  margin {n(1.4, 1)}", f"  seat-width {n(1.4, 2)} to {n(1.9, 2)}",
                 f"  guide-clearance {n(0.02, 3)} to {n(0.12, 3)}",
                 f"  recession {n(kind.recession - 0.3, 2)} to {n(kind.recession + 0.6, 2)}",
-                f"  {w['stem-height']} {n(kind.stem_height - 0.4, 2)} to {n(kind.stem_height + 0.6, 2)}",
+                f"  stem-height {n(kind.stem_height - 0.4, 2)} to {n(kind.stem_height + 0.6, 2)}",
                 f"  spring-height {n(kind.spring_height - 0.4, 2)} to {n(kind.spring_height + 0.6, 2)}",
             ]  # fmt: skip
             for table, rows in zip(tables, self._rows(kind), strict=True):
@@ -184,8 +183,9 @@ class Head:
                 x = self.pitch * number + (side * reach if not self.twins else (twin - 0.5) * 2 * reach)
                 lines.append(f"{name} {n(x, 1)} {n(side * reach if self.twins else 0, 1)}")
         heads = (
-            f"valve guide-top guide-middle guide-bottom recession {w['stem-height']} spring-height",
-            f"valve pocket-a pocket-b pocket-low-a pocket-low-b pocket-depth pocket-tir throat {w['floor']} insert-od",
+            "valve guide-top guide-middle guide-bottom recession stem-height spring-height",
+            "valve pocket-a pocket-b pocket-low-a pocket-low-b pocket-depth pocket-tir throat floor-thickness "
+            "insert-od",
             "valve damage damage-depth",
         )
         for head, rows in zip(heads, tables, strict=True):
@@ -226,7 +226,7 @@ class Head:
             f"  range {n(20, 1)} to {n(70, 1)}",
             f"  tip-width {n(9, 1)}",
             "  tips 1",
-            f"  corner {n(0.4, 2)}",
+            f"  corner-radius {n(0.4, 2)}",
             f"  overcut {n(0.006, 3) if not self.inch else '.0002'}",
             f"  overcut-spread {'.00008' if self.inch else '0.002'}",
             "pilots",
@@ -263,7 +263,7 @@ class Head:
             "  guard 1.65",
             f"  shims {n(0.4, 1)} {n(0.8, 1)}",
             f"  shim-limit {n(1.5, 1)}",
-            f"  {'stem-grind-most' if self.words['stem-height'] == 'stem-height' else 'tip-grind-most'} {n(0.25, 2)}",
+            f"  stem-grind-most {n(0.25, 2)}",
             "assembly",
             "  oven 160 C",
             '  chill "dry ice" -78.5 C arrives -40 C',

@@ -186,7 +186,7 @@ def bench_plan(**fields: object) -> Plan:
             valves.append(held_plan("E2", x + 46.5))
         elif cylinder == 4:
             kept = valve_plan("E4", 40.016, status="kept", setting=None, x=x + 46.5)
-            valves.append(replace(kept, if_big=(), passes=()))
+            valves.append(replace(kept, bore=None, cutter=None, if_big=(), passes=()))
         else:
             valves.append(valve_plan(f"E{cylinder}", 41.018, setting=2, depth=8.25, x=x + 46.5))
     messages = (

@@ -20,7 +20,7 @@ from seatwright.job.wording import of_sisters as say
 from seatwright.text import Message
 
 ENOUGH = 3  # others of its kind from which a spread can be told
-NEAREST = 16  # of a long head as many others are asked, those that stand nearest
+NEAREST = 8  # of a long head as many others are asked, those that stand nearest
 
 _PARTS: tuple[tuple[str, Section], ...] = (
     ("measured", job_tables.MEASURED),
@@ -47,6 +47,7 @@ class Table(Struct, frozen=True):
     columns: tuple[Field, ...]
     valves: tuple[Valve, ...]
     cells: dict[tuple[str, str], Cell]  # by valve and attribute
+    things: dict[str, tuple[Field, ...]]  # by column: the others that are readings of the same thing
 
     def cell(self, valve: Valve, column: Field) -> Cell | None:
         """What one valve has in a column."""
@@ -54,12 +55,7 @@ class Table(Struct, frozen=True):
 
     def of_thing(self, column: Field) -> tuple[Field, ...]:
         """The other columns that are readings of the same thing."""
-        thing = column.sisters.thing if column.sisters else ""
-        return tuple(
-            each
-            for each in self.columns
-            if thing and each is not column and each.sisters and each.sisters.thing == thing
-        )
+        return self.things[column.word]
 
 
 def check(heads: Iterable[Head], shop: Shop) -> Iterator[Message]:
@@ -94,7 +90,14 @@ def _table(heads: tuple[Head, ...], part: str, section: Section) -> Table:
             if figure is not None:
                 cells[valve.name, attribute] = Cell(valve, figure.value, figure.typed, figure)
     in_order = tuple(column for column in section.headers[0].columns if columns.get(column.to) is column)
-    return Table(part, in_order, valves, cells)
+    return Table(part, in_order, valves, cells, {column.word: _same_thing(column, in_order) for column in in_order})
+
+
+def _same_thing(column: Field, columns: tuple[Field, ...]) -> tuple[Field, ...]:
+    thing = column.sisters.thing if column.sisters else ""
+    return tuple(
+        each for each in columns if thing and each is not column and each.sisters and each.sisters.thing == thing
+    )
 
 
 def _others(table: Table, column: Field, cell: Cell, pools: Pools) -> tuple[Cell, ...]:
@@ -125,6 +128,7 @@ class Pools:
         self._rows: dict[tuple[object, ...], list[Valve]] = {}
         self._place: dict[tuple[str, tuple[object, ...]], int] = {}
         self._keys: dict[str, tuple[tuple[object, ...], ...]] = {}
+        self._of: dict[str, tuple[tuple[Valve, ...], ...]] = {}
         for head in heads:
             for valve in head.valves:
                 sort = (valve.kind, valve.specification.seat_integral is None)
@@ -142,7 +146,9 @@ class Pools:
 
     def of(self, valve: Valve) -> tuple[tuple[Valve, ...], ...]:
         """Its pools: its twins in this head, all of its kind and size there, its twins in all heads."""
-        return tuple(self._near(valve, key) for key in self._keys[valve.name])
+        if valve.name not in self._of:
+            self._of[valve.name] = tuple(self._near(valve, key) for key in self._keys[valve.name])
+        return self._of[valve.name]
 
     def beside(self, valve: Valve) -> tuple[Valve, ...]:
         """Those of the other kind and its letter in its head, near it."""

@@ -77,6 +77,13 @@ def standing(masters: tuple[Master, ...], day: str | None = None) -> tuple[Maste
 
     A size that was first read after that day is left out.
     """
+    for master in masters:
+        if master.since is not None:
+            return _of_day(masters, day)
+    return masters
+
+
+def _of_day(masters: tuple[Master, ...], day: str | None) -> tuple[Master, ...]:
     last: dict[float, str] = {}
     for master in masters:
         since = master.since or ""
