@@ -172,7 +172,7 @@ def test_what_a_browser_would_run_is_refused_with_its_line(text: str, bench: Pat
 ENDLESS = {
     "{% for a in range(9999) %}{% for b in range(9999) %}{% set c = b %}{% endfor %}{% endfor %}": "line 1: .*longer",
     "{{ 9 ** (9 ** 9) }}\n": "longer than|memory",
-    "{% set x = namespace(y='a') %}\n{% for a in range(99) %}{% set x.y = x.y * 2 %}{% endfor %}": "line 2: .*memory|longer than",
+    "{% set x = namespace(y='a') %}\n{% for a in range(99) %}{% set x.y = x.y * 2 %}{% endfor %}": "2: .*memory|longer",
     "{{ 'a' * 60000000 }}\n": "longer than|more than 50 MB|memory",
 }
 
