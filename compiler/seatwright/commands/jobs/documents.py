@@ -22,6 +22,10 @@ _MOST_SIZE = 50_000_000  # characters of all documents together
 _TOO_LONG = f"it takes longer than {_SECONDS} s"
 
 
+class _Late(Exception):
+    """The time is over."""
+
+
 def documents_of(plan: Plan, *, templates: Mapping[str, str], **wish: Any) -> Documents:
     """As `cards.render.documents`. Raises TemplateFault also for templates that take too long or grow too large."""
     if not templates:
@@ -55,6 +59,11 @@ def _make(answer: Connection, plan: Plan, templates: dict[str, str], wish: dict[
         made = documents(plan, templates=templates, **wish)
         if len(made.html) + len(made.markdown) + len(made.plan_json) > _MOST_SIZE:
             raise TemplateFault(f"the shop's own templates make cards of more than {_MOST_SIZE // 1_000_000} MB")
+    except (MemoryError, _Late) as problem:
+        # Outside every template, over what one of them made.
+        why = _TOO_LONG if isinstance(problem, _Late) else "it takes more memory than cards may"
+        answer.send(TemplateFault(f"the shop's own templates ({', '.join(sorted(templates))}): {why}"))
+        return
     except Exception as problem:
         answer.send(problem)
         return
@@ -76,4 +85,4 @@ def _limit() -> None:
 
 
 def _late(_number: int, _frame: object) -> None:
-    raise RuntimeError(_TOO_LONG)
+    raise _Late(_TOO_LONG)
