@@ -12,7 +12,7 @@ from jinja2 import Environment
 from markupsafe import Markup
 from msgspec import Struct
 
-from seatwright.cards import stamp
+from seatwright.cards import harmless, stamp
 from seatwright.cards.card import Card
 from seatwright.cards.drawings.svg import drawn_with
 from seatwright.cards.escape import for_html
@@ -84,7 +84,10 @@ def documents(
     house = _house(plan, paper, commit, templates or {}, two_up)
     with drawn_with(house.own):
         printed = tuple(_printed(house, card) for card in cards(plan, house.paper.narrow))
-    return Documents(_html(house, printed), _markdown(house, printed), _json(house, printed))
+    made = Documents(_html(house, printed), _markdown(house, printed), _json(house, printed))
+    if house.own:
+        harmless.check(house.own, made.html)
+    return made
 
 
 def _house(plan: Plan, paper: str | None, commit: str | None, own: Mapping[str, str], two_up: bool) -> _House:

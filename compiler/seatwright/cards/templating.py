@@ -101,6 +101,8 @@ def _blamed(name: str) -> Iterator[None]:
         raise TemplateFault(f"{_place(problem, name)}: there is no template {problem.name}") from problem
     except RecursionError as problem:
         raise TemplateFault(f"{_place(problem, name)}: it calls itself without end") from problem
+    except MemoryError as problem:
+        raise TemplateFault(f"{_place(problem, name)}: it takes more memory than cards may") from problem
     except Exception as problem:
         if not isinstance(problem, TemplateFault) and not _inside(problem):
             raise  # a fault of the program's own
