@@ -10,10 +10,10 @@ import re
 import sys
 
 from msgspec import Struct
+from seatwright.cards.figures import Shown
 
 from seatwright.cards.card import Card, Cautioned, Content, Drawing, Held, Step, Table
 from seatwright.cards.drawings import shapes
-from seatwright.cards.figures import Shown
 from seatwright.cards.paper import Paper, Sheet, Sizes
 from seatwright.job.model import Head, Job, Machine, Note
 

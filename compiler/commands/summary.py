@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from seatwright.cards.words import STATUS, bore_limits, span
+from seatwright.cards.parts.words import STATUS, bore_limits, span
 from seatwright.planning.plan import Plan, ValvePlan
 
 _STILL_CUT_TO = ("plan", "rework")  # as on the job sheet: a figure beside a hold would be cut by

@@ -46,7 +46,6 @@ class CardEntry(Struct, frozen=True):
     name: str
     head: int | None
     valves: tuple[str, ...]
-    pages: int
     stamp: str
 
 

@@ -32,6 +32,7 @@ from drawn import (
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from msgspec.structs import replace
+from seatwright.cards.drawings.bar import bore_bar
 
 from seatwright.cards.drawings import (
     NARROW,
@@ -43,7 +44,6 @@ from seatwright.cards.drawings import (
     pocket_drawing,
     seat_drawing,
 )
-from seatwright.cards.drawings.bar import bore_bar
 from seatwright.cards.drawings.dimensions import apart
 from seatwright.cards.drawings.hatching import hatching
 from seatwright.cards.drawings.head import head_from_deck

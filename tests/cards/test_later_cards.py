@@ -8,11 +8,11 @@ from pathlib import Path
 
 import pytest
 from msgspec.structs import replace
+from seatwright.cards.listing import cards
+from seatwright.cards.press import to_press
 
 from seatwright.cards.card import Card
-from seatwright.cards.listing import cards
 from seatwright.cards.paper import PAPERS
-from seatwright.cards.press import to_press
 from seatwright.cards.render import documents
 from seatwright.job import read
 from seatwright.planning import planner

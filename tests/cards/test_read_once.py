@@ -10,8 +10,8 @@ import re
 
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
-
 from seatwright.cards.blocks import blocks_of, put_together
+
 from seatwright.cards.marks import marks_in_a_text, plain_reader, read_once, reader
 from seatwright.cards.paper import PAPERS
 

@@ -1,38 +1,59 @@
-"""Words that several cards share: blanks, lists of valves, limits, holds, tables cut to narrow paper."""
+"""Words that several cards share: blanks, lists of valves, limits, holds, the name of a setting."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
 
-from seatwright.cards.card import Held, Table
+from seatwright.cards.card import BLANK, Held
 from seatwright.cards.escape import Markdown
-from seatwright.cards.figures import Shown, bore_gauge, depth_gauge, limits, seat_gauge, shown, temperature
+from seatwright.cards.parts.figures import (
+    Shown,
+    bore_gauge,
+    depth_gauge,
+    limits,
+    seat_gauge,
+    setting_gauge,
+    shown,
+    temperature,
+)
 from seatwright.job.model import Head, Job, Named, Note
-from seatwright.planning.plan import Caution, HeightLimits, Plan, ValvePlan
+from seatwright.planning.plan import HeightLimits, Plan, Setting, ValvePlan
 from seatwright.text import Message
 
 NONE = "–"
-COLUMNS_ON_NARROW_PAPER = 6
 STATUS = {
     "plan": "to bore",
+    "to-bore": "to bore",
+    "guide-first": "guide first",
     "hold": "HOLD",
-    "accepted": "bore accepted",
+    "accepted": "accepted",
     "measure-again": "measure again",
     "rework": "bore again",
-    "oversize": "goes oversize",
+    "bore-again": "bore again",
+    "oversize": "oversize",
+    "to-cut": "seat to cut",
     "finished": "finished",
     "left-alone": "left alone",
     "not-planned": "not planned",
-    "kept": "pocket kept",
+    "kept": "kept",
 }
 
-NOT_BORED = frozenset({"left-alone", "not-planned", "kept"})
+TO_BORE = frozenset({"plan", "to-bore"})
+WITH_FIGURES = TO_BORE | {"rework", "bore-again"}
+"""Statuses in which a bore is still cut to: beside any other its figures would be cut by."""
+NOT_BORED = frozenset({"left-alone", "not-planned", "kept", "to-cut"})
 NO_INSERT = frozenset({"left-alone", "not-planned"})
 
+_CALLED = {"tip-height": "stem height", "pocket-tir": "runout of the pocket", "seat-runout": "runout of the seat"}
+_FIELD = re.compile(
+    r"\b(?:guide|seat|pocket|throat|top|face|head|hot|least|heat|metal|tip|stem|spring|insert|old|depth|valve|damage|floor"
+    r"|bore|clean|torque|surface|trial|chamfer)(?:-[a-z]+)+\b"
+)
 
-def blank(marks: int = 6) -> Markdown:
-    """A ruled blank."""
+
+def blank(marks: int = len(BLANK)) -> Markdown:
+    """Room to write: a line in a sentence, the whole cell in a table."""
     return Markdown("_" * marks)
 
 
@@ -127,10 +148,12 @@ def named(plan: Plan, name: str) -> ValvePlan:
 
 
 def held(valves_on_card: Iterable[ValvePlan]) -> tuple[Held, ...]:
-    """What each hold of these valves says."""
-    return tuple(
-        Held(valve.name, unquoted(hold.text), unquoted(hold.help)) for valve in valves_on_card for hold in valve.holds
-    )
+    """What each hold of these valves says, valves that are held for the same in one box."""
+    found: dict[tuple[str, str], list[str]] = {}
+    for valve in valves_on_card:
+        for hold in valve.holds:
+            found.setdefault((unquoted(hold.text), unquoted(hold.help)), []).append(valve.name)
+    return tuple(Held(f"HOLD {valves(names)}", text, help) for (text, help), names in found.items())
 
 
 def bench_at(job: Job, head: Head) -> str:
@@ -144,49 +167,27 @@ def at(words: str) -> str:
     return f" at {words}" if words else ""
 
 
-def beside(plan: Plan, step: str, served: Iterable[str]) -> tuple[Caution, ...]:
-    """The cautions that stand beside a step and concern these valves."""
-    here = set(served)
-    return tuple(
-        caution
-        for caution in plan.cautions
-        if step in caution.steps and (not caution.valves or not here or here & set(caution.valves))
-    )
+def all_or(names: Sequence[str], every: Sequence[str]) -> str:
+    """`all` where it is every valve, else their names."""
+    return "all" if len(every) > 1 and set(names) >= set(every) else valves(names)
 
 
-def sentences(cautions: Iterable[Caution], served: Sequence[str]) -> tuple[str, ...]:
-    """What cautions say beside a step, each with the valves that it concerns where those are not all of the card."""
-    found = []
-    for caution in cautions:
-        mine = [name for name in served if name in caution.valves]
-        those = f"{valves(mine)}: " if mine and len(mine) < len(served) else ""
-        found.append(f"{those}{caution.text}")
-    return tuple(found)
+def setting_name(plan: Plan, setting: Setting) -> str:
+    """`C2 at 41.014`, with the head's name before it where there are several: what a setting is called everywhere."""
+    if setting.reading is not None:
+        at_ = f"at {shown(setting.reading, setting_gauge(plan.job, setting)).text}"
+    else:
+        at_ = f"to {shown(setting.aim, bore_gauge(plan.job)).text}"
+    head = next(head for head in plan.heads if head.number == setting.head)
+    whose = f"{head.name or head.number} " if len(plan.heads) > 1 else ""
+    return f"{whose}{setting.cutter} {at_}"
 
 
-def fitted(table: Table, narrow: bool, repeated: int = 1) -> tuple[Table, ...]:
-    """The table as it is, or on narrow paper as two below each other, the first columns repeated."""
-    columns = len(table.head)
-    if not narrow or columns <= COLUMNS_ON_NARROW_PAPER:
-        return (table,)
-    # As even as it goes.
-    cut = repeated + (columns - repeated + 1) // 2
-    first = Table(table.head[:cut], tuple(row[:cut] for row in table.rows), table.title)
-    rest = Table(
-        table.head[:repeated] + table.head[cut:],
-        tuple(row[:repeated] + row[cut:] for row in table.rows),
-        f"{table.title}, continued" if table.title else "",
-    )
-    return (first, *fitted(rest, narrow, repeated))
+def of_the_trade(said: str) -> str:
+    """What a message says in words, without the names of fields that it speaks of: `seat width` for `seat-width`."""
+    return _FIELD.sub(lambda found: _CALLED.get(found[0], found[0].replace("-", " ")), said)
 
 
-class Counter:
-    """Numbers the steps of one card."""
-
-    def __init__(self) -> None:
-        self._last = 0
-
-    def next(self) -> int:
-        """The number of the next step, from 1."""
-        self._last += 1
-        return self._last
+def capital(said: str) -> str:
+    """What begins a sentence."""
+    return said[:1].upper() + said[1:]

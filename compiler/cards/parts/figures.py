@@ -169,15 +169,15 @@ def job_unit(job: Job) -> str:
 def temperature(value: float, job: Job) -> str:
     """`22 °C`, or `68 °F` in an inch job."""
     if job.units == "inch":
-        return f"{plain(value * 9 / 5 + 32, 1)} °F"
-    return f"{plain(value, 1)} °C"
+        return f"{plain(value * 9 / 5 + 32, 1)} °F".replace("-", "−")
+    return f"{plain(value, 1)} °C".replace("-", "−")
 
 
 def about(value: float, job: Job) -> str:
     """A temperature that is reckoned and not measured: to the nearest 5 °C, or 10 °F in an inch job."""
     unit = job_unit(job)
     degrees = value * 9 / 5 + 32 if unit == "in" else value
-    return f"{round(degrees / _ABOUT[unit]) * _ABOUT[unit] + 0.0:.0f} °{'F' if unit == 'in' else 'C'}"
+    return f"{round(degrees / _ABOUT[unit]) * _ABOUT[unit] + 0.0:.0f} °{'F' if unit == 'in' else 'C'}".replace("-", "−")
 
 
 def angle(value: float) -> str:
@@ -205,6 +205,17 @@ def typed(cell: Reading | Given | None) -> str:
     return cell.typed if cell is not None else ""
 
 
+def as_read(job: Job, cell: Reading | Given | None, value: float | None = None) -> str:
+    """A reading in the job's unit with the digits of its owner, the largest of several; "" where there is none."""
+    if cell is None:
+        return ""
+    unit = job_unit(job)
+    step = 2 * cell.half_digit / _mm(unit)
+    decimals = 3 if step <= 0 else min(max(math.ceil(-math.log10(step) - 0.01), 0), 4)
+    largest = cell.largest if isinstance(cell, Reading) else cell.value
+    return f"{(largest if value is None else value) / _mm(unit):.{decimals}f}"
+
+
 def _digits(value: float, instrument: Instrument, towards: str) -> str:
     per = _mm(instrument.unit)
     step = _step(instrument) / per
@@ -224,3 +235,8 @@ def _step(instrument: Instrument) -> float:
 
 def _mm(unit: str) -> float:
     return MM_PER_INCH if unit == "in" else 1.0
+
+
+def trimmed_given(given: Given, instrument: Instrument) -> str:
+    """A limit of the shop's in a sentence, as it was typed: `0.010`."""
+    return shown(given, instrument, "down").text
