@@ -215,7 +215,13 @@ class _Page:
         dashes = [len(part) for part in re.findall(r"-+", line)]
         columns = "".join(f'<col style="width:{100 * part / sum(dashes):.2f}%">' for part in dashes)
         head, *bodies = _inside(piece)
-        kind = "sum" if where == "box" else "fill" if any("___" in row for row in self.source[slice(*(piece[0].map or (0, 0)))]) else "read"
+        kind = (
+            "sum"
+            if where == "box"
+            else "fill"
+            if any("___" in row for row in self.source[slice(*(piece[0].map or (0, 0)))])
+            else "read"
+        )
         label = f"Table {self.tables}: {', '.join(_text(cell[1]) for cell in _inside(head[1:-1])) or 'to fill in'}"
         rows = [_inside(row) for body in bodies for row in _inside(body)]
         groups: list[list[list[Sequence[Token]]]] = []

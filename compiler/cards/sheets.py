@@ -27,7 +27,7 @@ _NARROW: Mapping[str, tuple[int, int]] = {
 
 
 # Valves on a setting card beside which the section of the pocket still has room; with more the rows take it.
-_WITH_A_SECTION: Mapping[str, int] = {"a4": 4, "letter": 3}
+_WITH_A_SECTION: Mapping[str, int] = {"a4": 4, "letter": 3, "a5": 2, "half-letter": 2}
 
 
 class Sheet(Struct, frozen=True):
@@ -43,7 +43,7 @@ def sheets(card: Card, paper: Paper) -> tuple[Sheet, ...]:
     """The sheets of a card; the back of a job sheet is the last."""
     content = card.content
     content = replace(content, tables=tuple(_folded(table, paper) for table in content.tables))
-    if card.name == "setting" and not paper.narrow and len(card.valves) > _WITH_A_SECTION[paper.name]:
+    if card.name == "setting" and len(card.valves) > _WITH_A_SECTION[paper.name]:
         content = replace(content, drawings=())
     first, further = (_NARROW if paper.narrow else _WIDE)[card.name]
     parts = list(_parts(replace(content, back=()), first, further))
@@ -58,19 +58,22 @@ def _parts(content: Content, first: int, further: int) -> Iterator[Content]:
     if longest <= first or not longest:
         yield content
         return
-    # What is set up goes first, what is said once all is measured goes last; each sheet has the loop that it needs.
-    top = replace(
-        content, tables=_cut(content, 0, first), loop=content.loop if first else (), below=(), outcomes=(), drawings=(),
-        last=(), lists=(), closing="",
+    # What is set up goes first, what is said once all is measured goes last; each sheet has the loop that it needs. On
+    # a sheet of bench steps all of the words go first, and further ones have the tables alone.
+    in_boxes = {box.drawing for box in (*content.boxes, *content.first)}
+    here = tuple(each for each in content.drawings if each.name in in_boxes)
+    content = replace(content, drawings=tuple(each for each in content.drawings if each.name not in in_boxes))
+    words = content if content.asks else replace(
+        content, below=(), outcomes=(), drawings=here, last=(), lists=(), closing="",
     )  # fmt: skip
-    yield top
+    yield replace(words, tables=_cut(content, 0, first), loop=content.loop if first else ())
     starts = range(first, longest, further)
     for start in starts:
         part = replace(
             content, tables=_cut(content, start, start + further), holds=(), facts=(), asks=(), boxes=(), care=(),
             first=(), fetch=(), signed=(),
         )  # fmt: skip
-        if start != starts[-1]:
+        if content.asks or start != starts[-1]:
             part = replace(part, below=(), outcomes=(), drawings=(), last=(), lists=(), closing="")
         yield part
 

@@ -8,7 +8,7 @@ from seatwright.cards.card import Box, Column, Content, Table
 from seatwright.cards.escape import Markdown
 from seatwright.cards.parts.care import care
 from seatwright.cards.parts.figures import bench, job_unit, shown
-from seatwright.cards.parts.words import blank, notes, text, valves
+from seatwright.cards.parts.words import blank, described, notes, text, valves
 from seatwright.job.declarations.job_tables import BENCH_ORDER
 from seatwright.job.model import Given, Head, Job
 from seatwright.planning.plan import Plan
@@ -26,9 +26,9 @@ def as_found(plan: Plan, head: Head) -> Content:
     asks = tuple(Box(number, words) for number, words in enumerate(_asks(plan.job, head), start=1))
     number = len(asks)
     tables = (
-        _table(head, number + 1, "Old valve on its old seat; the valve; its guide, two ways, the larger",
+        _table(head, number + 1, "Old valve, old seat; its guide, two ways, the larger",
                *_flat(_SEATED), "guide-length"),
-        _table(head, number + 2, f"Insert out, the stop set short of the floor; the pocket from its {_face(head)}",
+        _table(head, number + 2, f"Insert out, stop short of the floor; the pocket, from its {_face(head)}",
                "how it sat", *_flat(_POCKET)),
         _table(head, number + 3, "Damage, metal; each new insert in the hand", *_flat(_LAST), "guide-to-floor"),
     )  # fmt: skip
@@ -69,8 +69,7 @@ def _face(head: Head) -> str:
 
 
 def _facts(plan: Plan, head: Head) -> Iterator[str]:
-    words = [head.text, head.material.name if head.material else "", text(head.fuel)]
-    said = [", ".join(word for word in words if word)]
+    said = [described(head)]
     said += [f"Stem {stems}" for stems in [_stems(plan.job, head)] if stems]
     said += notes((*plan.job.notes, *head.notes))
     yield ". ".join(each.rstrip(".") for each in said if each) + "."

@@ -36,9 +36,6 @@ def guides(plan: Plan, head: Head) -> Content:
         boxes=tuple(_boxes(verdicts, piloted)),
         tables=(_table(job, of_head, led),),
         below=tuple(_below(job, of_head, verdicts, piloted)),
-        closing="A guide that was changed: measure guide and pocket runout again, type them, build again."
-        if verdicts["worn"] or verdicts["tight"]
-        else "",
         said=tuple(sorted({hold.slug for valve in of_head if valve.guide.verdict == "worn" for hold in valve.holds})),
     )
 
@@ -60,7 +57,8 @@ def _boxes(verdicts: dict[str, list[str]], piloted: Sequence[ValvePlan]) -> Iter
         number += 1
         yield {
             "worn": Box(number, f"{valves(names)}: replace or sleeve, and size",
-                        small=("Before any pocket of this head is measured for runout: a bore follows its guide.",)),
+                        small=("Before any pocket of this head is measured for runout: a bore follows its guide. Then measure guide and "
+                        "pocket again, type them, build again.",)),
             "tight": Box(number, f"{valves(names)}: ream to size", small=("Then measure again and build again.",)),
             "not-checked": Box(number, f"{valves(names)}: not judged", initial=False,
                                small=("Measure these guides, or give their limit.",)),

@@ -22,6 +22,7 @@ from seatwright.cards.parts.words import (
     bore_limits,
     capital,
     depth_limits,
+    described,
     held,
     notes,
     setting_name,
@@ -83,10 +84,9 @@ def _open(plan: Plan, head: Head) -> bool:
 def _facts(plan: Plan) -> Markdown:
     said = []
     for head in plan.heads:
-        words = [head.text, head.material.name if head.material else "", text(head.fuel)]
         name = f"Head {head.name}: " if head.name else ""
         limit = f", never over {temperature(head.heat_limit.value, plan.job)}" if head.heat_limit is not None else ""
-        said.append(f"{name}{capital(', '.join(word for word in words if word))}{limit}.")
+        said.append(f"{name}{described(head)}{limit}.")
     job = plan.job
     facts = (
         ("For", text(job.customer)),
@@ -104,8 +104,15 @@ def _facts(plan: Plan) -> Markdown:
 
 def _below(plan: Plan) -> Iterator[str]:
     written = notes((*plan.job.notes, *(note for head in plan.heads for note in head.notes)))
+    extras = (*plan.job.extras, *(extra for head in plan.heads for extra in head.extras))
+    written += tuple(
+        f"{f'{extra.valve} ' if extra.valve else ''}{capital(extra.word.removeprefix('x-'))}: {extra.text}".replace(
+            '"', ""
+        )
+        for extra in extras
+    )
     if written:
-        yield f"Note: {' '.join(written)}"
+        yield f"Note: {' '.join(f'{each.rstrip(chr(46))}.' for each in written)}"
 
 
 def _valves(plan: Plan, head: Head, places: Places) -> Table:

@@ -16,7 +16,7 @@ from seatwright.cards.parts.words import (
     NO_INSERT,
     all_or,
     blank,
-    capital,
+    described,
     notes,
     of_the_trade,
     span,
@@ -28,7 +28,6 @@ from seatwright.cards.parts.words import (
 from seatwright.job.model import Given, Head, Job, Limits, Specification
 from seatwright.planning.plan import Plan, ValvePlan
 from seatwright.text import Message, Severity
-
 
 _FIRST = re.compile(r"; |\. ")  # after what was found comes what follows from it
 
@@ -44,7 +43,7 @@ def record(plan: Plan, head: Head, *, close: bool) -> Content:
     pairs = [
         ("Found", " ".join(_sentences(dict.fromkeys(_found(plan, of_head))))),
         ("Hold", Markdown(" ").join(_holds(of_head))),
-        ("Notes", " ".join(_sentences(_notes(plan, head)))),
+        ("Notes", " ".join(_sentences(notes((*plan.job.notes, *head.notes))))),
         ("Whose figures", " ".join(_sentences(_sources(job, of_head)))),
         ("Not checked", " ".join(topics(left, every)) or "Everything that was given was checked."),
     ]
@@ -70,8 +69,7 @@ def record(plan: Plan, head: Head, *, close: bool) -> Content:
 
 
 def _facts(plan: Plan, head: Head, after: str, close: bool) -> Markdown:
-    words = [head.text, head.material.name if head.material else "", text(head.fuel)]
-    said = [Markdown("{}.").format(capital(", ".join(word for word in words if word)))] if any(words) else []
+    said = [Markdown("{}.").format(described(head))] if described(head) else []
     if plan.job.customer is not None:
         said.append(Markdown("For {}.").format(plan.job.customer.text))
     if plan.job.machinist is not None:
@@ -116,15 +114,6 @@ def _holds(of_head: tuple[ValvePlan, ...]) -> Iterator[str]:
 def _sentences(said: Iterable[str]) -> Iterator[str]:
     for each in said:
         yield f"{of_the_trade(each).rstrip('.')}."
-
-
-def _notes(plan: Plan, head: Head) -> Iterable[str]:
-    """What somebody wrote for the record."""
-    yield from notes((*plan.job.notes, *head.notes))
-    for extra in (*plan.job.extras, *head.extras):
-        yield f"{extra.valve + ': ' if extra.valve else ''}{extra.word.removeprefix('x-')} {extra.text}".replace(
-            '"', ""
-        )
 
 
 def _sources(job: Job, of_head: tuple[ValvePlan, ...]) -> Iterable[str]:

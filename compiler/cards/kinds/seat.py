@@ -97,7 +97,6 @@ class _Card:
             below=(self._leak(),),
             drawings=drawings,
             last=(*after, *close),
-            closing="Type what was measured under finished, build again.",
             cautioned=(*strip.slugs, *(("pressure-test",) if close else ())),
         )
 
@@ -182,7 +181,7 @@ class _Card:
         leak = self.job.shop.practice.leak
         test = f"Leak: {leak.text}, no sooner than {typed(leak.seconds)}. " if leak is not None else ""
         return (f"{test}Runout: the full movement of the needle. Leaks at the face: a light pass. Leaks between insert and "
-                "head: the insert comes out.")  # fmt: skip
+                "head: the insert comes out. Type what was measured under finished, build again.")  # fmt: skip
 
     def _each(self, sentence: str, of: Callable[[SeatPlan], Figure | None], check: str) -> Iterator[Box]:
         """A box for each size, with the valves that need it."""

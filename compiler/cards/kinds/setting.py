@@ -8,14 +8,13 @@ from seatwright.cards.card import HATCHED, Box, Column, Content, Drawing, Held, 
 from seatwright.cards.escape import Markdown
 from seatwright.cards.parts import figures
 from seatwright.cards.parts.care import care
-from seatwright.cards.parts.figures import shown
+from seatwright.cards.parts.figures import Shown, shown
 from seatwright.cards.parts.limits import certain_of, stacked
 from seatwright.cards.parts.outcomes import outcomes
 from seatwright.cards.parts.running import running
 from seatwright.cards.parts.standing import takers, wait
 from seatwright.cards.parts.words import (
     NONE,
-    at,
     bench_at,
     blank,
     bold,
@@ -30,6 +29,7 @@ from seatwright.planning.plan import PassBelow, Plan, Setting, ValvePlan
 
 POCKET = "pocket"
 _DWELL = "dwell three turns"
+_THEN = "Type the readings under cut, build again."
 _GOES_IN = {
     "dead": "drops in",
     "expanding": "grips",
@@ -71,9 +71,8 @@ class _Card:
             loop_number=number,
             loop=tuple(self._loop()),
             tables=(self._table(),),
-            outcomes=outcomes(self.job, self.setting, self.bored),
+            outcomes=(*outcomes(self.job, self.setting, self.bored), ("Then", _THEN)),
             drawings=drawings,
-            closing="Type the readings under cut and build again before the next card.",
             reading=str(self._loud()) if self._loud() is not None else "",
             cautioned=strip.slugs,
         )
@@ -98,8 +97,8 @@ class _Card:
         to = f"to {figures.typed(level)}" if level is not None else ""
         if any(valve.valve_tilt is not None for valve in self.bored):
             lean = dict.fromkeys(figures.angle(v.valve_tilt.value) for v in self.bored if v.valve_tilt is not None)
-            said = f"Each guide square to the table: level on the pilot{', ' + to if to else ''}."
-            yield self._box("Tilt the head, clamp, check again", said, f"It leans {' and '.join(lean)}. No chip under it.")
+            said = f"Level on the pilot{' ' + to if to else ''}: the guide square to the table."
+            yield self._box("Tilt the head, clamp, check again", said, f"It leans {' and '.join(lean)}.")
         elif level_as:
             yield self._box("Head clamped and level as before", f"As for {level_as}. Moved since: level again, {to}.")
         else:
@@ -110,20 +109,20 @@ class _Card:
         if setting.master is not None and setting.master_reads is not None:
             yield self._box(
                 f"Setting gauge on master {shown(setting.master, self.gauge).text} reads",
-                Markdown("Found {}. Else: stop, build again.").format(blank(6)),
+                Markdown("Found {} or stop.").format(blank(4)),
                 figures=(shown(setting.master_reads, self.gauge),),
             )
         if setting.passes:
             yield self._passes(setting.passes)
         if loud is not None:
             what = "First cut: wind to" if setting.first is not None else "Wind to"
-            yield self._box(what, "From below; lock; sweep; read again.", loud=loud)
+            yield self._box(what, "From below; lock.", loud=loud)
         elif setting.reading is None:
             yield self._box(f"Set the tip of {setting.cutter} to bore", loud=shown(setting.aim, self.bore_gauge))
         if setting.reading is not None:
             yield self._box("Tip to the needle: sweep, lock, sweep", self._needle())
 
-    def _loud(self) -> figures.Shown | None:
+    def _loud(self) -> Shown | None:
         """The one figure that is set."""
         setting = self.setting
         reading = setting.first.reading if setting.first is not None else setting.reading
@@ -131,34 +130,37 @@ class _Card:
 
     def _gauge_at(self) -> str:
         warm = self.setting.temperature_C
-        return figures.temperature(warm.value, self.job) if warm is not None else ""
+        said = figures.temperature(warm.value, self.job) if warm is not None else ""
+        return said if said != self.bench else ""  # the head of the card says it
 
     def _passes(self, passes: Sequence[PassBelow]) -> Box:
         """The floor is wider than the tip: its middle is cut first, each width by a setting of its own."""
-        each, sizes = [], []
+        wound, across = [], []
         for one in passes:
             size = shown(one.bore, figures.bench(self.job), "down")
-            sizes.append(size if one.reading is None else shown(one.reading, self.gauge))
-            each.append(f"{size}: {valves(one.valves)}")
+            wound.append(
+                Shown((size if one.reading is None else shown(one.reading, self.gauge)).text, valves(one.valves))
+            )
+            across.append(size.text)
         return self._box(
-            "Passes below size first, to the stop: wind to",
-            *each,
-            "The floor is wider than the tip: else it leaves a ridge. Nothing is measured yet.",
-            figures=tuple(sizes),
+            "Below size first, to the stop: wind to",
+            f"No more than {', '.join(across)} {figures.job_unit(self.job)} across; the floor is wider than the tip, and "
+            "without these passes it leaves a ridge. Nothing is measured yet.",
+            figures=tuple(wound),
         )
 
     def _needle(self) -> str:
         step = self.setting.indicator_step
-        one = f" One division {shown(step, figures.indicator(self.job, self.setting))}." if step is not None else ""
+        one = f" division {shown(step, figures.indicator(self.job, self.setting))}." if step is not None else ""
         match self.setting.indicator:
             case "radius":
-                return f"Shows RADIUS: half of what the bore gains.{one}"
+                return f"Shows RADIUS, half the gain;{one}"
             case "diameter":
-                return f"Shows DIAMETER: what it moves, the bore gains.{one}"
+                return f"Shows DIAMETER, all the gain;{one}"
         return "Whether it shows radius or diameter is not said: find out before it is trusted."
 
     def _speed(self) -> Iterator[Box]:
-        groups = running(self.job, self.bored)
+        groups = running(self.job, self.bored, passes=not self.setting.passes)
         if len(groups) == 1:
             (alike,) = groups
             yield self._box("Speed and feed", *alike.more, figures=alike.shown)
@@ -171,8 +173,8 @@ class _Card:
         if setting.ring is not None and setting.ring_reads is not None:
             yield self._box(
                 f"Bore gauge on ring {shown(setting.ring, self.bore_gauge).text} reads",
-                Markdown("Found {}. Else: stop, build again.").format(blank(6)),
-                "These bores lie beyond its rings." if self._beyond_rings() else "",
+                Markdown("Found {} or stop.").format(blank(4)),
+                "These lie beyond its rings." if self._beyond_rings() else "",
                 figures=(shown(setting.ring_reads, self.bore_gauge),),
             )
         elif name is not None:
@@ -206,9 +208,7 @@ class _Card:
         setting, first = self.setting, self.setting.first
         unit = self.bore_gauge.unit
         aim = shown(setting.bench_aim or setting.aim, self.bore_gauge)
-        half = {"radius": "half, needle", "diameter": "all, needle"}.get(
-            setting.indicator or "", "half, on radius"
-        )
+        half = {"radius": "half, needle", "diameter": "all, needle"}.get(setting.indicator or "", "half, on radius")
         now = shown(first.reading, self.gauge) if first is not None and first.reading is not None else None
         columns = [
             Column("", "", 14), Column(f"aim {unit}", "", 20), Column("− measured", "", 24),
@@ -229,7 +229,7 @@ class _Card:
         stops = self.setting.depth_stops
         return figures.dial(self.job, stops[0].dial_unit if stops else None)
 
-    def _stop(self, number: int) -> figures.Shown:
+    def _stop(self, number: int) -> Shown:
         """What the dial of a depth stop shows, in its own unit; where that is not known, the depth itself."""
         stop = next(stop for stop in self.setting.depth_stops if stop.number == number)
         depth = stop.stop.value if stop.dial is None else figures.in_mm(stop.dial.value, stop.dial_unit or "mm")
@@ -274,7 +274,7 @@ class _Card:
         pilots, stops = bool(self.setting.pilots), len(self.setting.depth_stops) > 1
         columns = [Column("Valve", "", 14)]
         columns += [Column("Pilot", "", 16)] if pilots else []
-        columns += [Column(f"Bore {bore}", "surely inside", 21)] if certain else []
+        columns += [Column(f"Bore {bore}", "for sure", 21)] if certain else []
         columns += [
             Column("Limits" if certain else f"Bore {bore}", "" if certain else self.bench, 18 if certain else 21)
         ]

@@ -14,13 +14,13 @@ from seatwright.planning.plan import IfBig, Setting, ValvePlan
 
 def outcomes(job: Job, setting: Setting, bored: Sequence[ValvePlan]) -> tuple[tuple[str, str], ...]:
     """The outcomes and what each calls for, in the order in which they are looked at."""
-    half = {"radius": "half on the needle", "diameter": "all of it on the needle"}.get(
+    half = {"radius": "half on the needle", "diameter": "all on the needle"}.get(
         setting.indicator or "", "half on radius"
     )
     aim = shown(setting.bench_aim or setting.aim, figures.bore_gauge(job)).text
     found = [("Inside", "All readings: next pocket.")]
     if any(certain_of(job, valve) is not None for valve in bored):
-        found.append(("In between", "No cut. Cool, clean, gauge on its ring, measure again."))
+        found.append(("In between", "No cut. Cool, clean, ring, measure again."))
     found.append(("Small", f"Open by {aim}{_own(job, bored)} − measured, {half}. Never past {aim}."))
     found.append(("Big", f"Stop. {_if_big(bored)} No staking."))
     practice = job.shop.practice

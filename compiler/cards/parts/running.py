@@ -25,11 +25,11 @@ class Running(Struct, frozen=True):
         return ", ".join((*(str(each) for each in self.shown), *self.more))
 
 
-def running(job: Job, bored: Sequence[ValvePlan]) -> tuple[Running, ...]:
-    """The groups that run alike; () where nothing of it is known."""
+def running(job: Job, bored: Sequence[ValvePlan], *, passes: bool) -> tuple[Running, ...]:
+    """The groups that run alike; () where nothing of it is known. passes: said too, where the card does not elsewhere."""
     groups: dict[tuple[tuple[Shown, ...], tuple[str, ...]], list[str]] = {}
     for valve in bored:
-        groups.setdefault((tuple(_dials(job, valve)), tuple(_more(job, valve))), []).append(valve.name)
+        groups.setdefault((tuple(_dials(job, valve)), tuple(_more(job, valve, passes=passes))), []).append(valve.name)
     return tuple(Running(tuple(names), dials, more) for (dials, more), names in groups.items() if dials or more)
 
 
@@ -45,7 +45,7 @@ def _dials(job: Job, valve: ValvePlan) -> list[Shown]:
     return found
 
 
-def _more(job: Job, valve: ValvePlan) -> list[str]:
+def _more(job: Job, valve: ValvePlan, *, passes: bool) -> list[str]:
     found = []
     if valve.feed_mm_rev is None and job.machine is not None and job.machine.feeds_by_hand is not None:
         found.append("Feed by hand, slow and even.")
@@ -53,7 +53,7 @@ def _more(job: Job, valve: ValvePlan) -> list[str]:
         found.append(f"Cutting time {plain(valve.minutes.value, 1)} min.")
     elif valve.turns is not None:
         found.append(f"{plain(valve.turns.value, 0)} turns of the spindle.")
-    if len(valve.passes) > 1:
+    if passes and len(valve.passes) > 1:
         sizes = ", ".join(shown(size, figures.bench(job)).text for size in valve.passes)
         found.append(f"Passes out to {sizes} {figures.job_unit(job)}.")
     return found

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
-from seatwright.cards.parts.words import all_or, capital, of_the_trade, unquoted
+from seatwright.cards.parts.words import capital, of_the_trade, unquoted, valves
 from seatwright.planning.plan import Plan
 from seatwright.text import Message, Severity
 
@@ -45,7 +45,8 @@ def topics(messages: Iterable[Message], every: tuple[str, ...]) -> Iterator[str]
         if colon and len(first) > _SHORTEST and _ENOUGH.search(first):
             said = first
         mine = [name for name in every if name in message.valves]
-        yield capital(f"{said} ({all_or(mine, every)})." if mine else f"{said}.")
+        whose = f" ({valves(mine)})" if mine and len(mine) < len(every) else ""
+        yield capital(f"{said}{whose}.")
 
 
 def by_cost(plan: Plan) -> Iterator[tuple[str, tuple[str, ...]]]:

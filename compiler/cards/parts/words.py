@@ -188,6 +188,13 @@ def of_the_trade(said: str) -> str:
     return _FIELD.sub(lambda found: _CALLED.get(found[0], found[0].replace("-", " ")), said)
 
 
+def described(head: Head) -> str:
+    """What a head is, in a line: its text, its metal where the text does not say it, its fuel."""
+    metal = head.material.name if head.material is not None else ""
+    words = [head.text, metal if metal.lower() not in head.text.lower() else "", text(head.fuel)]
+    return capital(", ".join(word for word in words if word))
+
+
 def capital(said: str) -> str:
     """What begins a sentence."""
     return said[:1].upper() + said[1:]
