@@ -117,8 +117,8 @@ class Content(Struct, frozen=True):
 class Card(Struct, frozen=True):
     """A card of the job.
 
-    name: as-found, job, guides, setting, press, seat, record. head: None where it serves all heads. at: the temperature that its
-    figures are meant at. about: what else its second line says.
+    name: as-found, job, guides, setting, press, seat, record. head: None where it serves all heads. at: the
+    temperature that its figures are meant at. about: what else its second line says.
     """
 
     number: int

@@ -1,4 +1,4 @@
-"""The paper a card is printed on; card.css is filled in from it. How far a card reaches down is the browser's affair."""
+"""The paper a card is printed on; card.css is filled in from it. How far a card reaches is the browser's affair."""
 
 from __future__ import annotations
 

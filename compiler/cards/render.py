@@ -171,8 +171,9 @@ def _sheet(house: _House, card: Card, sheet: Sheet, own: str) -> str:
     body = as_html(_body(house, card, sheet.content, sheet.back), drawings)
     part = "-back" if sheet.back else f"-{sheet.part}" if sheet.part > 1 else ""
     label = f"Card {card.number}" + (", back" if sheet.back else f", sheet {sheet.part}" if sheet.part > 1 else "")
+    kind = f"sheet {card.name}{' back' if sheet.back else ''} card-{card.number}"
     return (
-        f'<section class="sheet {card.name}{" back" if sheet.back else ""} card-{card.number}" id="card-{card.number}{part}" aria-label="{label}">\n'
+        f'<section class="{kind}" id="card-{card.number}{part}" aria-label="{label}">\n'
         f'<header><div><div><div class="head">\n{head}</div></div></div></header>\n'
         f'<div class="body"><div><div>\n{body}<p class="foot">{_foot(house, card, own)}</p>\n</div></div></div>\n'
         "</section>\n"

@@ -49,6 +49,7 @@ def parser(wanted: str | None = None) -> argparse.ArgumentParser:
     )
     build.add_argument("-o", dest="out", metavar="DIR", help="where the cards go (left out: cards beside the job file)")
     build.add_argument("--paper", choices=PAPERS, help="the paper, whatever the job says")
+    build.add_argument("--card", metavar="NAME", help="this card alone: its kind, its number, or its setting")
     build.add_argument("--two-up", action="store_true", help="two cards of a5 or of half-letter on one sheet")
     build.add_argument("--pdf", action="store_true", help="cards.pdf as well (needs the extra seatwright[pdf])")
     build.add_argument(
@@ -166,7 +167,7 @@ def _run(given: argparse.Namespace) -> Exit:
             case "build":
                 from seatwright.commands.build import Print, build
 
-                how = Print(given.paper, given.two_up, given.pdf, given.templates, given.afresh)
+                how = Print(given.paper, given.two_up, given.pdf, given.templates, given.afresh, given.card)
                 return build(given.jobs, given.out, how, given.at_once)
             case "check":
                 from seatwright.commands.check import check

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from itertools import pairwise
 
 from msgspec import Struct
 
@@ -117,7 +118,7 @@ def _fits(side: Sequence[Spot], sheet: _Sheet) -> bool:
     places = [
         (sheet(spot.x, spot.y)[0], max(words_width(line, line == "HOLD") for line in spot.lines)) for spot in side
     ]
-    for (one, first), (other, second) in zip(places, places[1:], strict=False):
+    for (one, first), (other, second) in pairwise(places):
         if other - one < (first + second) / 2 + _GAP:
             return False
     return all(width / 2 <= x <= _WIDEST + 6.0 - width / 2 for x, width in places)

@@ -129,8 +129,8 @@ def _insert(sketch: Sketch, plan: Plan, part: _Part, insert: InsertPlan, axis: A
     for index, line in enumerate(words):
         made = sketch.text(axis.x + 2.0, level + 4.2 * index, line, "start")
         if not index:
-            leader(sketch, (made.box.right + 0.8, level - 1.2), axis((r + inner) / 2, part.depth - insert.height.value / 2),
-                   end="dot")  # fmt: skip
+            middle = axis((r + inner) / 2, part.depth - insert.height.value / 2)
+            leader(sketch, (made.box.right + 0.8, level - 1.2), middle, end="dot")
     return []
 
 
@@ -149,7 +149,7 @@ def _dimensions(
     if valve.found.throat is not None and part.throat is not None:
         throat = f"Ø{as_read(job, valve.found.throat)}"
         level = bottom - 2.0
-        sketch.line((1.0, level), axis(part.throat / 2, 0)[:1] + (level,))
+        sketch.line((1.0, level), (axis(part.throat / 2, 0)[0], level))
         half(sketch, 1.0, (axis(part.throat / 2, 0)[0], level), level, f"throat {throat}")
         says.append(f"Throat {throat}.")
     shallow, deep = figures.limits(valve.depth.least, valve.depth.most, figures.depth_gauge(job))

@@ -40,8 +40,8 @@ def as_found(plan: Plan, head: Head) -> Content:
         care=tuple(dict.fromkeys((*others.sentences, *before.sentences))),
         tables=tables,
         below=(
-            "How it sat: loose, tight, cracked, burnt, sunk, fallen-out, none. Not measured: a dash. The fit is made to "
-            "the ring in the hand, not to the list.",
+            "How it sat: loose, tight, cracked, burnt, sunk, fallen-out, none. Not measured: a dash. The fit is made "
+            "to the ring in the hand, not to the list.",
             *(caution.text for caution in closing[:1]),
         ),
         closing="Type it under these words, build again. Nothing is guessed: what is not given is not checked.",

@@ -57,8 +57,8 @@ def _boxes(verdicts: dict[str, list[str]], piloted: Sequence[ValvePlan]) -> Iter
         number += 1
         yield {
             "worn": Box(number, f"{valves(names)}: replace or sleeve, and size",
-                        small=("Before any pocket of this head is measured for runout: a bore follows its guide. Then measure guide and "
-                        "pocket again, type them, build again.",)),
+                        small=("Before any pocket of this head is measured for runout: a bore follows its guide. Then "
+                               "measure guide and pocket again, type them, build again.",)),
             "tight": Box(number, f"{valves(names)}: ream to size", small=("Then measure again and build again.",)),
             "not-checked": Box(number, f"{valves(names)}: not judged", initial=False,
                                small=("Measure these guides, or give their limit.",)),
@@ -84,8 +84,9 @@ def _tried(piloted: Sequence[ValvePlan]) -> Iterator[str]:
 def _table(job: Job, of_head: Sequence[ValvePlan], led: set[str]) -> Table:
     unit = bench(job).unit
     columns = (
-        Column("Valve", "", 13), Column("Spring", f"end, {unit}", 16), Column("Middle", "", 16), Column("Port", "end", 16),
-        Column("Stem", "", 16), Column("Clear-", "ance", 15), Column("Allowed", "", 29), Column("Guide", "", 17),
+        Column("Valve", "", 13), Column("Spring", f"end, {unit}", 16), Column("Middle", "", 16),
+        Column("Port", "end", 16), Column("Stem", "", 16), Column("Clear-", "ance", 15),
+        Column("Allowed", "", 29), Column("Guide", "", 17),
         Column("Pilot", "kind", 22), Column("Lean", "most tir", 16), Column("Tried", "", 12),
     )  # fmt: skip
     return Table(columns, tuple(_row(job, valve, valve.name in led) for valve in of_head))

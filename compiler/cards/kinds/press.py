@@ -1,4 +1,4 @@
-"""The press card: which insert goes into which bore, how warm, how cold, in which order, and what is looked at with each.
+"""The press card: which insert goes into which bore, how warm, how cold, in which order, what is looked at with each.
 
 On it are the valves whose insert still has to go in; kept pockets too.
 """
@@ -25,7 +25,6 @@ from seatwright.cards.parts.words import (
     below,
     blank,
     bold,
-    span,
     valves,
     valves_of,
 )
@@ -38,6 +37,7 @@ from seatwright.planning.turned import is_turned
 
 _ACCEPTED = ("accepted", "kept")
 _NOT_WITH_THESE_FIGURES = ("measure-again", "oversize")
+_OF_BORING = ("chips-and-eyes", "no-compressed-air", "sodium-filled-valves", "thin-bridge")
 _KIND = {"drop-in": "drops", "push": "push", "press": "PRESS"}
 
 
@@ -84,8 +84,7 @@ class _Card:
 
     def content(self, last: bool) -> Content:
         stays = tuple(valve.name for valve in valves_of(self.plan, self.head) if self._stays(valve))
-        strip = care(self.plan, ("clean", "heat", "chill", "press"), self.names,
-                     without=("chips-and-eyes", "no-compressed-air", "sodium-filled-valves", "thin-bridge"))  # fmt: skip
+        strip = care(self.plan, ("clean", "heat", "chill", "press"), self.names, without=_OF_BORING)
         boxes = tuple(self._boxes())
         after = tuple(self._after(stays))
         close = (close_out(self.plan, self.head, self._next()),) if last else ()
@@ -133,8 +132,8 @@ class _Card:
             yield from self._warm_and_cold(group[0].assembly, whom, never, first=place == 0)
         kinds = {valve.assembly.kind for valve in self.served if valve.assembly is not None}
         yield self._box("One at a time, in this order, straight, until it grips", *self._going_in(kinds))
-        yield self._box("With each, warm: feeler nowhere, stand at four places", f"{self._stand()} High: press down again "
-                        "while it is warm.")  # fmt: skip
+        yield self._box("With each, warm: feeler nowhere, stand at four places", f"{self._stand()} High: press down "
+                        "again while it is warm.")  # fmt: skip
         yield self._box("Cool to the room by itself, deck up. Feel again, then every guide",
                         "No water, no air. Largest and smallest, each less the stem, within what is allowed; else ream "
                         "or replace.")  # fmt: skip
@@ -163,7 +162,8 @@ class _Card:
     def _stop_below(self) -> Iterator[str]:
         below_ = [found.value for valve in self.served if (found := _reheat(valve)) is not None]
         if below_:
-            yield f"Head below the next row's figure, {figures.temperature(max(below_), self.job)} at most: stop, heat again."
+            most = figures.temperature(max(below_), self.job)
+            yield f"Head below the next row's figure, {most} at most: stop, heat again."
 
     def _going_in(self, kinds: set[str]) -> Iterator[str]:
         if "drop-in" in kinds:
@@ -207,8 +207,8 @@ class _Card:
             yield f"Insert and head equally hot: nothing holds the insert any more at about: {each}."
         bare = [valve.name for valve in self.served if valve.assembly is None]
         if bare:
-            yield (f"How the inserts of {valves(bare)} go in is not worked out: measure the ring, see the back of the job "
-                   "sheet, and build again before they go in.")  # fmt: skip
+            yield (f"How the inserts of {valves(bare)} go in is not worked out: measure the ring, see the back of the "
+                   "job sheet, and build again before they go in.")  # fmt: skip
 
     def _after(self, stays: tuple[str, ...]) -> Iterator[Box]:
         if stays:
@@ -269,10 +269,10 @@ class _Card:
         read = (cut.insert_od if cut is not None else None) or valve.found.insert_od
         if read is not None:
             return Markdown("**{}** *{}*").format(name, as_read(self.job, read))
-        if insert is not None and valve.status == "accepted" and is_turned(valve):
-            if insert.od_least is not None and insert.od_most is not None:
-                to = span(limits(insert.od_least, insert.od_most, figures.bench(self.job)))
-                return Markdown("turn to {} *at 20 °C* {}").format(to, blank())
+        turned = insert is not None and valve.status == "accepted" and is_turned(valve)
+        if turned and insert is not None and insert.od_least is not None and insert.od_most is not None:
+            to = stacked(limits(insert.od_least, insert.od_most, figures.bench(self.job)))
+            return Markdown("turn to {} *at 20 °C* {}").format(to, blank())
         return Markdown("**{}** {}").format(name, blank())
 
     def _fit(self, valve: ValvePlan) -> str:

@@ -22,7 +22,7 @@ def record_table(job: Job, of_head: Sequence[ValvePlan]) -> Table:
     judged = {"Stem": any(_limit(v, "tip") for v in of_head), "Spring": any(_limit(v, "spring") for v in of_head)}
     found: list[tuple[Column, _Cell]] = [
         (Column("Pocket", "found", 17), lambda v: _first(job, v.found.pocket_a, v.found.pocket_b)),
-        (Column("Guide", "found", 16), lambda v: _first(job, v.found.guide_top, v.found.guide_middle, v.found.guide_bottom)),
+        (Column("Guide", "found", 16), lambda v: _first(job, *_places(v))),
         (Column("Reces-", "sion found", 15), lambda v: _first(job, v.found.recession)),
         (Column("Stem", "found", 16), lambda v: _first(job, v.found.tip_height)),
         (Column("Spring", "found", 15), lambda v: _first(job, v.found.spring_height)),
@@ -50,6 +50,10 @@ def _row(valve: ValvePlan, as_found: int, cells: Sequence[_Cell]) -> tuple[str, 
         # Nothing is cut there, and nothing is judged: the words say why.
         return (*made[:as_found], bold(STATUS[valve.status]), *[HATCHED] * (len(made) - as_found - 1))
     return tuple(made)
+
+
+def _places(valve: ValvePlan) -> tuple[Reading | None, ...]:
+    return valve.found.guide_top, valve.found.guide_middle, valve.found.guide_bottom
 
 
 def _first(job: Job, *cells: Reading | None) -> str:

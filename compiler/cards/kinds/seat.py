@@ -180,8 +180,8 @@ class _Card:
     def _leak(self) -> str:
         leak = self.job.shop.practice.leak
         test = f"Leak: {leak.text}, no sooner than {typed(leak.seconds)}. " if leak is not None else ""
-        return (f"{test}Runout: the full movement of the needle. Leaks at the face: a light pass. Leaks between insert and "
-                "head: the insert comes out. Type what was measured under finished, build again.")  # fmt: skip
+        return (f"{test}Runout: the full movement of the needle. Leaks at the face: a light pass. Leaks between insert "
+                "and head: the insert comes out. Type what was measured under finished, build again.")  # fmt: skip
 
     def _each(self, sentence: str, of: Callable[[SeatPlan], Figure | None], check: str) -> Iterator[Box]:
         """A box for each size, with the valves that need it."""

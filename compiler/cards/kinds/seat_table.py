@@ -19,6 +19,7 @@ _DEEPER = {"mm": ("0.10", 1.0), "in": ("0.010", 0.1)}
 _MOVE_DECIMALS = {"mm": 2, "in": 3}
 
 _Row = tuple[ValvePlan, SeatPlan, Finished]
+_Height = tuple[Reading | None, HeightLimits | None, Figure | None, Reading | None]  # found, limits, after, measured
 
 
 def moved(job: Job, cut: SeatCut) -> str:
@@ -48,12 +49,8 @@ def seat_table(job: Job, head: Head, group: Sequence[ValvePlan], number: int) ->
     made += _recession(job, head, rows)
     if any(seat.gauge_depth is not None for _, seat, _ in rows):
         made.append((Column("Gauge", "depth", 16), lambda row: _length(job, row[1].gauge_depth)))
-    made += _height(
-        job, rows, "Stem", lambda row: (row[0].found.tip_height, row[1].tip, row[1].tip_after, row[2].tip_height)
-    )
-    made += _height(
-        job, rows, "Spring", lambda row: (row[0].found.spring_height, row[1].spring, row[1].spring_after, row[2].spring_height)
-    )  # fmt: skip
+    made += _height(job, rows, "Stem", _stem)
+    made += _height(job, rows, "Spring", _spring)
     made += _tests(job, rows)
     columns = (Column("Valve", "", 15), *(column for column, _ in made))
     return Table(
@@ -86,7 +83,7 @@ def _height(
     job: Job,
     rows: Sequence[_Row],
     name: str,
-    of: Callable[[_Row], tuple[Reading | None, HeightLimits | None, Figure | None, Reading | None]],
+    of: Callable[[_Row], _Height],
 ) -> list[tuple[Column, Callable[[_Row], str]]]:
     """Stem or spring: it moves with the seat."""
     if not any(wanted(job, of(row)[1]) for row in rows):
@@ -101,6 +98,14 @@ def _height(
         (Column(name, "found, comes to", 20), comes_to),
         _measured(job, rows, "measured", lambda row: (of(row)[1], of(row)[3])),
     ]
+
+
+def _stem(row: _Row) -> _Height:
+    return row[0].found.tip_height, row[1].tip, row[1].tip_after, row[2].tip_height
+
+
+def _spring(row: _Row) -> _Height:
+    return row[0].found.spring_height, row[1].spring, row[1].spring_after, row[2].spring_height
 
 
 def _measured(

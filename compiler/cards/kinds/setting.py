@@ -144,8 +144,8 @@ class _Card:
             across.append(size.text)
         return self._box(
             "Below size first, to the stop: wind to",
-            f"No more than {', '.join(across)} {figures.job_unit(self.job)} across; the floor is wider than the tip, and "
-            "without these passes it leaves a ridge. Nothing is measured yet.",
+            f"No more than {', '.join(across)} {figures.job_unit(self.job)} across; the floor is wider than the tip, "
+            "and without these passes it leaves a ridge. Nothing is measured yet.",
             figures=tuple(wound),
         )
 

@@ -16,8 +16,8 @@ from seatwright.planning.plan import Caution, Plan
 _SHORT: Mapping[str, str] = {
     "weight": "Over 23 kg (50 lb): two lift it, or a hoist.",
     "sodium-filled-valves": "**Sodium**: out first, whole, dry and apart; never cut, drill, grind or wash one.",
-    "flying-pieces": "**Pieces fly** when an old insert is broken out: cover it, goggles. A copper-coloured one may hold "
-    "beryllium: never grind, file or break it dry.",
+    "flying-pieces": "**Pieces fly** when an old insert is broken out: cover it, goggles. A copper-coloured one may "
+    "hold beryllium: never grind, file or break it dry.",
     "rotating-cutter": "Sleeves buttoned, no gloves; **stop the spindle** to measure and to move the pilot.",
     "chips-and-eyes": "Goggles.",
     "no-compressed-air": "Brush or vacuum, **no compressed air**.",

@@ -235,8 +235,3 @@ def _step(instrument: Instrument) -> float:
 
 def _mm(unit: str) -> float:
     return MM_PER_INCH if unit == "in" else 1.0
-
-
-def trimmed_given(given: Given, instrument: Instrument) -> str:
-    """A limit of the shop's in a sentence, as it was typed: `0.010`."""
-    return shown(given, instrument, "down").text

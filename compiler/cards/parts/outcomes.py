@@ -24,11 +24,8 @@ def outcomes(job: Job, setting: Setting, bored: Sequence[ValvePlan]) -> tuple[tu
     found.append(("Small", f"Open by {aim}{_own(job, bored)} − measured, {half}. Never past {aim}."))
     found.append(("Big", f"Stop. {_if_big(bored)} No staking."))
     practice = job.shop.practice
-    form = [
-        f"{what} {figures.trimmed_given(most, figures.bench(job))}"
-        for what, most in (("round", practice.bore_round), ("taper", practice.bore_taper), ("floor", practice.floor_square))
-        if most is not None
-    ]  # fmt: skip
+    limits = (("round", practice.bore_round), ("taper", practice.bore_taper), ("floor", practice.floor_square))
+    form = [f"{what} {shown(most, figures.bench(job), 'down').text}" for what, most in limits if most is not None]
     if form:
         found.append(("Out of round", f"Over {', '.join(form)}: stop. Pilot, level, tip."))
     return tuple(found)

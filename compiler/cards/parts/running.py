@@ -26,7 +26,7 @@ class Running(Struct, frozen=True):
 
 
 def running(job: Job, bored: Sequence[ValvePlan], *, passes: bool) -> tuple[Running, ...]:
-    """The groups that run alike; () where nothing of it is known. passes: said too, where the card does not elsewhere."""
+    """The groups that run alike; () where nothing of it is known. passes: said too, where no other box does."""
     groups: dict[tuple[tuple[Shown, ...], tuple[str, ...]], list[str]] = {}
     for valve in bored:
         groups.setdefault((tuple(_dials(job, valve)), tuple(_more(job, valve, passes=passes))), []).append(valve.name)
