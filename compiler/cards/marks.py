@@ -14,6 +14,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from functools import cache, lru_cache
+from itertools import groupby
 
 from markdown_it import MarkdownIt
 from markdown_it.common.utils import escapeHtml
@@ -158,10 +159,18 @@ class _Page:
         return f'<p class="{name}">{_html(piece[1])}</p>\n' if name else f"<p>{_html(piece[1])}</p>\n"
 
     def numbered(self, piece: Sequence[Token]) -> str:
-        start, lines = int(piece[0].attrGet("start") or 1), piece[0].markup == ")"
-        draw = self.line if lines else self.box
-        items = "".join(draw(item, number) for number, item in enumerate(_inside(piece), start))
-        return f'<ol class="{"asks" if lines else "boxes"}" start="{start}">\n{items}</ol>\n'
+        """Boxes beside each other, one that is as wide as the sheet below them; or lines to fill in."""
+        start, items = int(piece[0].attrGet("start") or 1), _inside(piece)
+        if piece[0].markup == ")":
+            lines = "".join(self.line(item, number) for number, item in enumerate(items, start))
+            return f'<ol class="asks" start="{start}">\n{lines}</ol>\n'
+        found = []
+        boxes = [(number, self.box(item, number)) for number, item in enumerate(items, start)]
+        for name, run in groupby(boxes, key=lambda box: "boxes" if box[1].startswith('<li class="box') else "wides"):
+            some = list(run)
+            inner = "".join(box for _, box in some)
+            found.append(f'<ol class="{name}" start="{some[0][0]}">\n{inner}</ol>\n')
+        return "".join(found)
 
     def line(self, item: Sequence[Token], number: int) -> str:
         words = " ".join(_html(piece[1]) for piece in _inside(item) if piece[0].type == "paragraph_open")
@@ -180,7 +189,7 @@ class _Page:
         if "bullet_list_open" in held:
             name = "wide"
         elif "table_open" in held or blanks:
-            name += " wide"
+            name = "wide box"
         elif "<figure" in inner:
             name, at = "drawn", inner.index("<figure")
             return (

@@ -46,7 +46,7 @@ Besides what Markdown has, a card reads these:
 
 | written | printed |
 |---|---|
-| `1. Do this. [ ]` | a box with its number, and room to initial; with a table, a drawing, a blank or a list: as wide as the sheet |
+| `1. Do this. [ ]` | a box, numbered, with room to initial; as wide as the sheet with a table, drawing, blank or list |
 | a paragraph of a box that begins `***bold***` | the figure that is set, largest of all, the box in a heavy frame |
 | a paragraph of a box that begins `**bold**` | a figure to check, half as large |
 | a bulleted list in a box | what is repeated for each pocket, lettered |
@@ -82,7 +82,7 @@ _FILES = (
     (
         "`card.css`",
         "the style of the page",
-        "`paper` (Paper), `sheet` (Paper: what goes through the printer), `face.regular` and `face.bold` (WOFF2 in base64), "
+        "`paper` (Paper), `sheet` (Paper: what is printed on), `face.regular` and `face.bold` (WOFF2 in base64), "
         "`two_up`, `feet` (number and words of each card's foot)",
     ),
     ("`drawings/drawing.svg`", "each drawing", "`drawing` (Drawing on paper), the filter `mm`"),
