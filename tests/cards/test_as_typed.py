@@ -6,8 +6,8 @@ import jobs
 import pytest
 from demo_plans import planned, text
 from msgspec.structs import replace
-from seatwright.cards.figures import Instrument, as_typed, limits, shown
 
+from seatwright.cards.parts.figures import Instrument, as_typed, limits, shown
 from seatwright.planning.figure import Figure, computed, given
 
 INCH = Instrument("in", 0.0001 * 25.4)

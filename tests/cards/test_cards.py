@@ -10,8 +10,8 @@ import plans
 import pytest
 from demo import made as made_of
 from msgspec.structs import replace
-from seatwright.cards.listing import cards
 
+from seatwright.cards.deck import cards
 from seatwright.cards.paper import PAPERS
 from seatwright.cards.render import Documents, documents
 from seatwright.planning.plan import DepthStop, Plan

@@ -8,10 +8,10 @@ from pathlib import Path
 
 import pytest
 from msgspec.structs import replace
-from seatwright.cards.listing import cards
-from seatwright.cards.press import to_press
 
 from seatwright.cards.card import Card
+from seatwright.cards.deck import cards
+from seatwright.cards.kinds.press import to_press
 from seatwright.cards.paper import PAPERS
 from seatwright.cards.render import documents
 from seatwright.job import read

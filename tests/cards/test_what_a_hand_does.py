@@ -7,9 +7,9 @@ import re
 import pytest
 from demo_plans import planned, text
 from msgspec.structs import replace
-from seatwright.cards.listing import cards
 
 from seatwright.cards.card import Card
+from seatwright.cards.deck import cards
 from seatwright.commands.summary import summary
 from seatwright.planning.plan import Plan, ValvePlan
 

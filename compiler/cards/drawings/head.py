@@ -21,6 +21,7 @@ from seatwright.cards.drawings.shapes import (
     Path,
     Point,
     Sketch,
+    Text,
     words_width,
 )
 from seatwright.cards.escape import visible
@@ -51,7 +52,7 @@ class _Sheet(Struct, frozen=True):
 
 
 def head_from_deck(plan: Plan, head: Head) -> Drawing | None:
-    """The drawing; None where the head has no layout."""
+    """The drawing; None where the head has no layout, or one so crowded that names have no room."""
     valves, others, tight = spots(plan, head), rounds(head), tight_bridges(plan, head)
     if not valves:
         return None
@@ -79,6 +80,8 @@ def head_from_deck(plan: Plan, head: Head) -> Drawing | None:
                 first = y - radius - 1.0 if up else y + radius + LETTERING
             for index, line in enumerate(words):
                 sketch.text(x, first + index * LEADING, line, bold=line in ("HOLD", spot.name))
+    if _crowded(sketch):
+        return None
     bottom = sheet.top + sheet.high + (room if below else 0.0)
     to_check(sketch, sheet.left, bottom + 4.0, figures.job_unit(plan.job))
     caption = _caption(plan, head, sheet, valves, others, tight, labelled=labelled)
@@ -131,6 +134,14 @@ def _run_together(valves: Sequence[Spot], sheet: _Sheet) -> bool:
         abs(x1 - x2) < (wide[i] + wide[j]) / 2 + 0.4 and abs(y1 - y2) < LETTERING
         for i, (x1, y1) in enumerate(places)
         for j, (x2, y2) in enumerate(places[:i])
+    )
+
+
+def _crowded(sketch: Sketch) -> bool:
+    """Whether words lie over each other, or beside the paper: a drawing that cannot be read is none."""
+    boxes = [shape.box for shape in sketch.shapes if isinstance(shape, Text)]
+    return any(one.meets(other) for at, one in enumerate(boxes) for other in boxes[:at]) or any(
+        box.left < 0 or box.right > _WIDEST + 6.0 for box in boxes
     )
 
 

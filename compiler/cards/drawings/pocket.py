@@ -9,7 +9,7 @@ from msgspec import Struct
 from seatwright.cards.drawings.dimensions import beside, down, half, leader
 from seatwright.cards.drawings.hatching import hatching, scale_said, scale_that_fits
 from seatwright.cards.drawings.sections import Axis, broken, small, to_check, unit_word
-from seatwright.cards.drawings.shapes import CHAIN, DASHED, PHANTOM, THICK, Drawing, Point, Sketch, around
+from seatwright.cards.drawings.shapes import CHAIN, DASHED, PHANTOM, THICK, Drawing, Point, Sketch, around, words_width
 from seatwright.cards.parts import figures
 from seatwright.cards.parts.figures import as_read
 from seatwright.cards.parts.words import at, bench_at
@@ -123,7 +123,8 @@ def _insert(sketch: Sketch, plan: Plan, part: _Part, insert: InsertPlan, axis: A
     words = [insert.name, f"{small(plan.job, insert.height.value)} high"]
     if insert.chamfer is not None and insert.chamfer_angle is not None:
         words.append(f"{small(plan.job, insert.chamfer.value)} × {insert.chamfer_angle.value:.3g}°")
-    if axis(0, part.depth)[1] - axis(0, top)[1] < 4.2 * len(words) + 1.5:
+    room = axis(inner, 0)[0] - axis.x - 4.0
+    if axis(0, part.depth)[1] - axis(0, top)[1] < 4.2 * len(words) + 1.5 or max(map(words_width, words)) > room:
         return words
     level = axis(0, top)[1] + 4.6
     for index, line in enumerate(words):
@@ -164,6 +165,9 @@ def _dimensions(
         down(sketch, (edge + 0.6, floor), (edge + 0.6, bottom), rule)
         beside(sketch, rule + _FIGURE, (floor + bottom) / 2, "metal", left)
         says.append(f"Metal left under the floor {left}.")
+    insert = valve.insert
+    if insert is not None and insert.height is not None:
+        says.append(f"Insert {insert.name}, {small(job, insert.height.value)} high.")
     return says
 
 
