@@ -77,7 +77,9 @@ def test_every_drawing_has_a_bar_of_ten_millimetres_to_check_the_printer_by() ->
     for svg in all_drawings(seated()[0]) + all_drawings(iron_head()[0]):
         assert "10 mm" in [text.text for text in read(svg).iter("text")]
         bars = [path.get("d", "") for path in read(svg).iter("path") if path.get("stroke-width") == "0.35"]
-        (start, end), *_ = [d.removeprefix("M").split("L") for d in bars if d.split()[-1] == d.split("L")[0].split()[-1]]
+        (start, end), *_ = [
+            d.removeprefix("M").split("L") for d in bars if d.split()[-1] == d.split("L")[0].split()[-1]
+        ]
         assert float(end.split()[0]) - float(start.split()[0]) == pytest.approx(10.0, abs=0.011)
 
 
@@ -204,7 +206,9 @@ def test_the_pocket_is_to_the_scale_that_is_said() -> None:
     axis = next(each for each in drawing.shapes if isinstance(each, Path) and each.dashes == CHAIN).points[0][0]
     assert 2 * (x - axis) == pytest.approx(valve.bore.bench_aim.value * scale)
     assert floor - top == pytest.approx(7.55 * scale)
-    assert any(isinstance(each, Path) and each.dashes == PHANTOM for each in drawing.shapes), "the insert is a neighbour"
+    assert any(isinstance(each, Path) and each.dashes == PHANTOM for each in drawing.shapes), (
+        "the insert is a neighbour"
+    )
 
 
 def test_a_figure_that_is_missing_is_left_out_of_the_pocket() -> None:

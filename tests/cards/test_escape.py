@@ -28,7 +28,7 @@ PLACES = {
     ),
     "a heading": ("## {}\n", r"<h2>(.*)</h2>"),
     "a cell": ("| a | b |\n|---|---|\n| {} | x |\n", r"<tr><th scope=\"row\">(.*)</th><td>x</td></tr>"),
-    "a quotation": ("> {}\n", r"<blockquote class=\"caution\">\n<p>(.*)</p>\n</blockquote>"),
+    "a quotation": ("> {}\n", r"<div class=\"care\" role=\"note\"><p>(.*)</p>\n</div>"),
     "bold": ("a **{}** b\n", r"a <strong>(.*)</strong> b"),
 }
 
