@@ -21,12 +21,13 @@ _WIDE: Mapping[str, tuple[int, int]] = {
     "record": (11, 16),
 }  # fmt: skip
 _NARROW: Mapping[str, tuple[int, int]] = {
-    "as-found": (0, 2), "job": (99, 99), "guides": (0, 8), "setting": (0, 4), "press": (0, 7), "seat": (0, 6),
+    "as-found": (0, 2), "job": (99, 99), "guides": (5, 8), "setting": (0, 4), "press": (0, 7), "seat": (0, 6),
     "record": (5, 8),
 }  # fmt: skip
 
 
 # Valves on a setting card beside which the section of the pocket still has room; with more the rows take it.
+_BOXES = 6  # of two rows; a third takes the section's room as well
 _WITH_A_SECTION: Mapping[str, int] = {"a4": 4, "letter": 3, "a5": 2, "half-letter": 2}
 
 
@@ -43,7 +44,8 @@ def sheets(card: Card, paper: Paper) -> tuple[Sheet, ...]:
     """The sheets of a card; the back of a job sheet is the last."""
     content = card.content
     content = replace(content, tables=tuple(_folded(table, paper) for table in content.tables))
-    if card.name == "setting" and len(card.valves) > _WITH_A_SECTION[paper.name]:
+    crowded = len(card.valves) > _WITH_A_SECTION[paper.name] or len(content.boxes) > _BOXES
+    if card.name == "setting" and crowded:
         content = replace(content, drawings=())
     first, further = (_NARROW if paper.narrow else _WIDE)[card.name]
     parts = list(_parts(replace(content, back=()), first, further))

@@ -19,9 +19,9 @@ for (const sheet of sheets) {
   for (const cell of sheet.querySelectorAll('td.w')) if (cell.getBoundingClientRect().height < 7.9 * mm)
     found.push([name, 'too low to write in', cell.parentElement.textContent]);
   const shouts = [...sheet.querySelectorAll('.shout > :first-child')].map(e => parseFloat(getComputedStyle(e).fontSize) * 72 / 96);
-  if (shouts.some(size => size < 26)) found.push([name, 'does not shout', shouts]);
+  if (shouts.some(size => size < 25.95)) found.push([name, 'does not shout', shouts]);
   if (shouts.length > (sheet.classList.contains('seat') ? 3 : 1)) found.push([name, 'more than one shouts', shouts]);
-  for (const e of sheet.querySelectorAll('.step, .loop li')) if (parseFloat(getComputedStyle(e).fontSize) * 72 / 96 < 13)
+  for (const e of sheet.querySelectorAll('.step, .loop li')) if (parseFloat(getComputedStyle(e).fontSize) * 72 / 96 < 12.95)
     found.push([name, 'a step too small', e.textContent.slice(0, 40)]);
   const texts = [], walk = document.createTreeWalker(sheet, NodeFilter.SHOW_TEXT);
   while (walk.nextNode()) {

@@ -30,7 +30,7 @@ from seatwright.cards.parts.words import at, bench_at
 from seatwright.job.model import Head
 from seatwright.planning.plan import Plan
 
-_WIDEST, _HIGHEST = 124.0, 60.0  # of the head on the paper [mm]
+_WIDEST, _HIGHEST = 117.0, 60.0  # of the head on the paper [mm]
 _BAR = 3.2  # length of the bar across a bridge [mm]
 _GAP = 1.2  # between two labels of a row [mm]
 
