@@ -1,11 +1,11 @@
 """Makes the two faces of the cards from the package `@fontsource/atkinson-hyperlegible-next` (npm), unpacked.
 
     npm pack @fontsource/atkinson-hyperlegible-next && tar xzf fontsource-*.tgz
-    python templates/face/subset.py package/files && ruff format compiler/cards/letters.py    (fonttools, brotli)
+    python templates/face/subset.py package/files && ruff format compiler/seatwright/cards/letters.py    (fonttools, brotli)
 
 Latin and Latin Extended-A are put into one file a weight. Its figures are made tabular for good, so that columns stand
 under each other in a browser, in a PDF and in a drawing alike, and its kerning is left out, so that a line is as long
-as its letters: `compiler/cards/letters.py` reckons with those and is written here too.
+as its letters: `compiler/seatwright/cards/letters.py` reckons with those and is written here too.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ from fontTools import merge, subset
 from fontTools.ttLib import TTFont
 
 HERE = Path(__file__).parent
-LETTERS = HERE.parents[1] / "compiler" / "cards" / "letters.py"
+LETTERS = HERE.parents[1] / "compiler" / "seatwright" / "cards" / "letters.py"
 WEIGHTS = {"regular": 400, "bold": 700}
 NAME = "Bench Sheet"
 KEPT = [*range(0x20, 0x7F), *range(0xA0, 0x180), 0x2010, 0x2011, 0x2013, 0x2014, 0x2018, 0x2019, 0x201C, 0x201D]

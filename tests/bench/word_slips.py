@@ -18,7 +18,7 @@ from functools import cache
 from pathlib import Path
 
 from seatwright.job import read
-from seatwright.planning.derivation import named_figures
+from seatwright.told.derivation import named_figures
 from seatwright.planning.planner import plan
 from seatwright.text import Message
 

@@ -15,7 +15,7 @@ from msgspec.structs import replace
 
 from seatwright.cards.drawings import Drawn, head_drawing, pocket_drawing, seat_drawing
 from seatwright.cards.drawings.shapes import Drawing
-from seatwright.commands.outcome import read_and_plan
+from seatwright.commands.jobs.outcome import read_and_plan
 from seatwright.job.model import Head
 from seatwright.planning.plan import (
     AssemblyPlan,

@@ -10,8 +10,8 @@ import jobs
 from msgspec.structs import replace
 
 from seatwright.job.model import Extra, Head, Job, Note
-from seatwright.planning.cautions import cautions
-from seatwright.planning.figure import Figure, computed, given
+from seatwright.planning.whole_job.cautions import cautions
+from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.plan import (
     At20,
     Bore,

@@ -8,7 +8,7 @@ from demo_plans import planned, text
 from msgspec.structs import replace
 
 from seatwright.cards.parts.figures import Instrument, as_typed, limits, shown
-from seatwright.planning.figure import Figure, computed, given
+from seatwright.planning.plan.figure import Figure, computed, given
 
 INCH = Instrument("in", 0.0001 * 25.4)
 

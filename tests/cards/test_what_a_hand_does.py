@@ -9,7 +9,7 @@ from demo_plans import planned, text
 
 from seatwright.cards.card import Card
 from seatwright.cards.deck import cards
-from seatwright.commands.summary import summary
+from seatwright.commands.terminal.summary import summary
 from seatwright.planning.plan import Plan, ValvePlan
 
 

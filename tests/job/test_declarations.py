@@ -8,7 +8,7 @@ import pytest
 
 from seatwright.job import model
 from seatwright.job.declarations import Field, Form, Section, sections, vocabulary
-from seatwright.job.fields import READERS
+from seatwright.job.typed.fields import READERS
 from seatwright.job.reference import page
 
 MODELS: dict[str, type] = {

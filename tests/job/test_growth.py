@@ -14,7 +14,7 @@ import pytest
 
 from seatwright.job import read
 from seatwright.job.declarations import vocabulary
-from seatwright.syntax.format import formatted
+from seatwright.syntax.formatting.format import formatted
 from seatwright.text import as_json, sarif, terminal
 from seatwright.text.reading import read as read_text
 

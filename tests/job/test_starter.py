@@ -19,7 +19,7 @@ from seatwright.job.starter import (
     valve_names,
 )
 from seatwright.planning.planner import plan
-from seatwright.syntax.format import formatted
+from seatwright.syntax.formatting.format import formatted
 from seatwright.text import Message, Severity
 from seatwright.text.reading import source_of
 

@@ -6,7 +6,7 @@ import jobs
 from msgspec.structs import replace
 
 from seatwright.job.model import Head, Job
-from seatwright.planning.figure import Figure, given
+from seatwright.planning.plan.figure import Figure, given
 from seatwright.planning.plan import At20, Bore, Depth, GuidePlan, InsertPlan, Interference, PilotPlan, ValvePlan
 
 

@@ -43,7 +43,7 @@ from seatwright.job.model import (
     Stated,
     Valve,
 )
-from seatwright.planning.findings import Findings
+from seatwright.planning.basis.findings import Findings
 from seatwright.text import Span
 
 _lines = count(1)

@@ -11,11 +11,11 @@ from msgspec.structs import replace
 
 from seatwright.job import read
 from seatwright.job.model import CutReadings, Finished
-from seatwright.planning.figure import Figure, computed
-from seatwright.planning.findings import Findings
+from seatwright.planning.plan.figure import Figure, computed
+from seatwright.planning.basis.findings import Findings
 from seatwright.planning.plan import Bore, CleanUp, Depth, InsertPlan, Interference, Plan, ValvePlan
 from seatwright.planning.planner import plan as plan_job
-from seatwright.planning.start import start
+from seatwright.planning.found.brought_to_20 import start
 
 DEMO_JOBS = Path(__file__).parents[2] / "jobs"
 

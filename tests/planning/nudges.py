@@ -11,8 +11,8 @@ from sources import JOBS
 
 from seatwright.job import read
 from seatwright.job.model import Given, Job, Reading
-from seatwright.planning.derivation import named_figures
-from seatwright.planning.figure import Figure
+from seatwright.told.derivation import named_figures
+from seatwright.planning.plan.figure import Figure
 from seatwright.planning.plan import Plan, ValvePlan
 from seatwright.planning.planner import plan
 from seatwright.text import Span

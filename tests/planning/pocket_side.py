@@ -7,14 +7,14 @@ from typing import Any
 import jobs
 
 from seatwright.job.model import Head, Shop
-from seatwright.planning.bridges import bridges
-from seatwright.planning.clean_up import clean_up
-from seatwright.planning.findings import Findings
-from seatwright.planning.guides import guides
-from seatwright.planning.inserts import inserts
-from seatwright.planning.pilots import pilots
+from seatwright.planning.metal.bridges import bridges
+from seatwright.planning.found.clean_up import clean_up
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.found.guides import guides
+from seatwright.planning.inserts.inserts import inserts
+from seatwright.planning.found.pilots import pilots
 from seatwright.planning.plan import Bridge, ValvePlan
-from seatwright.planning.start import start
+from seatwright.planning.found.brought_to_20 import start
 
 
 def pocket_side(

@@ -25,7 +25,7 @@ from seatwright.job.model import (
     Stated,
     Valve,
 )
-from seatwright.planning.figure import Figure, computed, given
+from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.plan import At20, Bore, Bridge, GuidePlan, InsertPlan, Interference, ValvePlan
 from seatwright.text import Span
 

@@ -13,8 +13,8 @@ from plan_json_names import PLAN, missing
 
 from seatwright.job.model import Note, Skim
 from seatwright.planning import plan as shapes
-from seatwright.planning.as_json import CardEntry, number, plain, plan_document
-from seatwright.planning.figure import Figure, assumed
+from seatwright.told.plan_json import CardEntry, number, plain, plan_document
+from seatwright.planning.plan.figure import Figure, assumed
 from seatwright.text import Message, Related, Severity, Source
 
 

@@ -10,9 +10,9 @@ from seated import assembly as shop_assembly
 from seated import bench, bridge, chill, metal, plan_of, plans_of, rests_wrongly, valve
 
 from seatwright.job.model import CutReadings
-from seatwright.planning.assembly import assembly
-from seatwright.planning.derivation import named_figures
-from seatwright.planning.findings import Findings
+from seatwright.planning.pressing.assembly import assembly
+from seatwright.told.derivation import named_figures
+from seatwright.planning.basis.findings import Findings
 
 ALUMINIUM = metal("al", expansion=((300.0, 22e-6),))
 STEEL = metal("ring", E=210e3, nu=0.28, expansion=((-200.0, 11e-6), (400.0, 11e-6)))

@@ -11,8 +11,8 @@ from msgspec.structs import replace
 from sources import JOBS, planned
 
 from seatwright.job.model import Master
-from seatwright.planning.bore_gauge import bore_at20, shows
-from seatwright.planning.findings import Findings
+from seatwright.planning.basis.bore_gauge import bore_at20, shows
+from seatwright.planning.basis.findings import Findings
 
 
 def bench(*rings, temperature=20.0):

@@ -6,9 +6,9 @@ import jobs
 import pytest
 from pocket_side import one
 
-from seatwright.planning.findings import Findings
-from seatwright.planning.start import start
-from seatwright.planning.wants import wants_of
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.found.brought_to_20 import start
+from seatwright.planning.serves.wants import wants_of
 
 A = jobs.insert("A", 44.30)
 

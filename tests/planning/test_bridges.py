@@ -8,7 +8,7 @@ from msgspec.structs import replace
 from pocket_side import passed_over, pocket_side
 
 from seatwright.job.model import CutReadings
-from seatwright.planning.bridges import bridges as bridges_of
+from seatwright.planning.metal.bridges import bridges as bridges_of
 from seatwright.planning.plan import CutPlan
 
 A, B = jobs.insert("A", 44.30), jobs.insert("B", 44.60)

@@ -6,7 +6,7 @@ from bores import bored, figure
 from msgspec.structs import replace
 
 from seatwright.job.model import Assembly, Chill
-from seatwright.planning.cautions import cautions
+from seatwright.planning.whole_job.cautions import cautions
 from seatwright.planning.plan import AssemblyPlan, Bridge
 
 DRY_ICE = Chill("dry ice", jobs.degrees(-78.5), None, jobs.span())

@@ -3,11 +3,11 @@
 import jobs
 import pytest
 
-from seatwright.planning.clean_up import clean_up
-from seatwright.planning.findings import Findings
-from seatwright.planning.guides import guides
-from seatwright.planning.pilots import pilots
-from seatwright.planning.start import start
+from seatwright.planning.found.clean_up import clean_up
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.found.guides import guides
+from seatwright.planning.found.pilots import pilots
+from seatwright.planning.found.brought_to_20 import start
 
 
 def cleaned(valve, shop=None, units="mm", **head_fields):

@@ -7,11 +7,11 @@ from hypothesis import strategies as some
 from later_life import cut_readings, decided, demo, figure, started
 from msgspec.structs import replace
 
-from seatwright.planning.cut import cut
-from seatwright.planning.findings import Findings
+from seatwright.planning.after.cut import cut
+from seatwright.planning.basis.findings import Findings
 from seatwright.planning.plan import Next
-from seatwright.planning.reopen import reopen
-from seatwright.planning.verdicts import still_to_bore
+from seatwright.planning.machine.reopen import reopen
+from seatwright.planning.basis.verdicts import still_to_bore
 
 FORM = {"low": (44.0, 44.0), "depths": (7.05, 7.05, 7.05, 7.05)}
 

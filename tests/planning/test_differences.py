@@ -17,9 +17,9 @@ from msgspec.structs import replace
 from seatwright.cards.as_printed import printed
 from seatwright.cards.plan_lines import plan_lines
 from seatwright.cards.render import documents
-from seatwright.planning.as_json import plan_document
-from seatwright.planning.differences import Changed, differences, moved_valves, settings_kept
-from seatwright.planning.figure import Figure
+from seatwright.told.plan_json import plan_document
+from seatwright.told.differences import Changed, differences, moved_valves, settings_kept
+from seatwright.planning.plan.figure import Figure
 from seatwright.planning.plan import Plan
 
 JOBS = ("four-cylinder-diesel.seat", "half-way.seat", "four-valve-aluminium.seat", "integral-seats.seat")

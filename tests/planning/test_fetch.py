@@ -5,10 +5,10 @@ from bores import bench, bored, figure
 from msgspec.structs import replace
 
 from seatwright.job.model import Assembly, Chill, Master
-from seatwright.planning.fetch import fetch
-from seatwright.planning.findings import Findings
+from seatwright.planning.whole_job.fetch import fetch
+from seatwright.planning.basis.findings import Findings
 from seatwright.planning.plan import AssemblyPlan, Next, Order
-from seatwright.planning.settings import settings
+from seatwright.planning.machine.settings import settings
 
 
 def fetched(*plans, inserts=(), assembly=None, gauge=None):

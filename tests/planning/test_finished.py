@@ -6,9 +6,9 @@ from later_life import decided, demo, finished_readings, started
 from msgspec.structs import replace
 
 from seatwright.job.model import Leak
-from seatwright.planning.findings import Findings
-from seatwright.planning.finished import finished
-from seatwright.planning.seat import seat
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.after.finished import finished
+from seatwright.planning.seat.seat import seat
 
 LIMITED = {
     "seat_width": (1.6, 2.0),

@@ -9,11 +9,11 @@ from msgspec.structs import replace
 from seated import bench, bridge, metal, plan_of, plans_of, rests_wrongly, valve
 
 from seatwright.job.model import CutReadings
-from seatwright.planning.derivation import named_figures
-from seatwright.planning.findings import Findings
-from seatwright.planning.fit import fit
+from seatwright.told.derivation import named_figures
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.metal.stresses import fit
 from seatwright.planning.plan import CutPlan
-from seatwright.planning.thick_rings import about
+from seatwright.planning.metal.thick_rings import about
 
 REFERENCE = {
     "material": metal("al", E=71e3, nu=0.33),

@@ -12,7 +12,7 @@ import pytest
 
 from seatwright.job import read
 from seatwright.job.model import Job
-from seatwright.planning.findings import Findings
+from seatwright.planning.basis.findings import Findings
 from seatwright.planning.planner import plan
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "bench"))

@@ -3,10 +3,10 @@
 import jobs
 import pytest
 
-from seatwright.planning.findings import Findings
-from seatwright.planning.guides import guides
-from seatwright.planning.pilots import pilots
-from seatwright.planning.start import start
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.found.guides import guides
+from seatwright.planning.found.pilots import pilots
+from seatwright.planning.found.brought_to_20 import start
 
 THREE = {"guide_top": 9.020, "guide_middle": 9.020, "guide_bottom": 9.047}
 

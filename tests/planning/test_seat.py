@@ -9,8 +9,8 @@ from hypothesis import strategies as some
 from later_life import demo, started
 
 from seatwright.job.model import Leak, Skim
-from seatwright.planning.findings import Findings
-from seatwright.planning.seat import seat
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.seat.seat import seat
 
 SEAT = {
     "head_diameter": 35.0,

@@ -10,9 +10,9 @@ from hypothesis import settings as hypothesis_settings
 from later_life import demo
 from msgspec.structs import replace
 
-from seatwright.planning.findings import Findings
+from seatwright.planning.basis.findings import Findings
 from seatwright.planning.plan import Waits
-from seatwright.planning.settings import settings
+from seatwright.planning.machine.settings import settings
 
 
 def planned(*plans, first=1, u=None, **shop_and_job):

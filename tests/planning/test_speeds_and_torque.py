@@ -6,10 +6,10 @@ from bores import bench, bored
 from msgspec.structs import replace
 
 from seatwright.handbook import cutting
-from seatwright.planning.findings import Findings
-from seatwright.planning.settings import settings
-from seatwright.planning.speeds import speeds
-from seatwright.planning.torque import torque
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.machine.settings import settings
+from seatwright.planning.machine.speeds import speeds
+from seatwright.planning.machine.torque import torque
 
 
 def practice(**figures):

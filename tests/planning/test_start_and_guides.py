@@ -4,9 +4,9 @@ import jobs
 import pytest
 
 from seatwright.job.model import Note
-from seatwright.planning.findings import Findings
-from seatwright.planning.guides import guides
-from seatwright.planning.start import start
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.found.guides import guides
+from seatwright.planning.found.brought_to_20 import start
 
 
 def started(head, shop=None, **job_fields):

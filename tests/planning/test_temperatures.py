@@ -4,8 +4,8 @@ import jobs
 import pytest
 
 from seatwright.handbook import thermal
-from seatwright.planning import temperatures
-from seatwright.planning.findings import Findings
+from seatwright.planning.basis import temperatures
+from seatwright.planning.basis.findings import Findings
 
 POCKET = {"pocket_a": 44.02}
 

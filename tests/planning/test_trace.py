@@ -15,7 +15,7 @@ import pytest
 from nudges import Cell, choices, figures, measured_cells, planned_with, typed_cells
 from sources import JOBS
 
-from seatwright.planning.figure import Figure
+from seatwright.planning.plan.figure import Figure
 from seatwright.text import Span
 
 DEMO = sorted(path.name for path in JOBS.glob("*.seat"))

@@ -13,11 +13,11 @@ from seated import bench, metal, plan_of, plans_of, rests_wrongly, valve
 from uncertainties import ufloat
 
 from seatwright.job.model import CutReadings, Trial
-from seatwright.planning.budgets import table
-from seatwright.planning.figure import given as figure
-from seatwright.planning.findings import Findings
-from seatwright.planning.overcut import trials
-from seatwright.planning.uncertainty import accepted_u, guard_of, planned_u, probability, uncertainty
+from seatwright.planning.certainty.budgets import table
+from seatwright.planning.plan.figure import given as figure
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.basis.overcut import trials
+from seatwright.planning.certainty.uncertainty import accepted_u, guard_of, planned_u, probability, uncertainty
 
 ALUMINIUM = metal("al", expansion=((300.0, 22e-6),))
 

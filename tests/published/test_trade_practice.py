@@ -10,7 +10,7 @@ from seatwright.cards.render import documents
 from seatwright.job import Job, read
 from seatwright.planning.plan import Plan
 from seatwright.planning.planner import plan
-from seatwright.syntax.units import to_coherent
+from seatwright.syntax.numbers.units import to_coherent
 from seatwright.text import Message
 
 SHOP = """shop "practice"

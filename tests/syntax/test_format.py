@@ -14,9 +14,9 @@ from seatwright.cards.render import documents
 from seatwright.job import read as read_job
 from seatwright.job.declarations import JOB_SECTIONS, SHOP_SECTIONS, vocabulary
 from seatwright.planning.planner import plan
-from seatwright.syntax import format as layout_of
-from seatwright.syntax.blanks import BLANKS, NOTHING, bare, single_spaced
-from seatwright.syntax.format import LayoutBroken, formatted
+from seatwright.syntax.formatting import format as layout_of
+from seatwright.syntax.formatting.blanks import BLANKS, NOTHING, bare, single_spaced
+from seatwright.syntax.formatting.format import LayoutBroken, formatted
 from seatwright.syntax.parse import parse
 from seatwright.text import Span
 from seatwright.text.folding import fold

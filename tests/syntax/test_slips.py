@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from seatwright.syntax.slips import explain_date, explain_unit, explain_word
+from seatwright.syntax.numbers.slips import explain_date, explain_unit, explain_word
 from seatwright.syntax.tree import Word
 from seatwright.text import Span
 

@@ -9,7 +9,8 @@ from fractions import Fraction as F
 
 import pytest
 
-from seatwright.syntax import grammar, units
+from seatwright.syntax import grammar
+from seatwright.syntax.numbers import units
 
 
 @pytest.mark.parametrize(

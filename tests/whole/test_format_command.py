@@ -149,7 +149,7 @@ def test_it_starts_without_the_planner_and_the_libraries_of_the_cards() -> None:
     )
     ran = subprocess.run([sys.executable, "-c", program], cwd=ROOT, capture_output=True, check=True)
     loaded = set(json.loads(ran.stdout))
-    assert "seatwright.syntax.format" in loaded
+    assert "seatwright.syntax.formatting.format" in loaded
     unwanted = ("pint", "jinja2", "markdown_it", "difflib", "subprocess", "seatwright.handbook", "seatwright.planning",
                 "seatwright.cards", "seatwright.job.model", "seatwright.job.reader")  # fmt: skip
     assert not loaded & set(unwanted)

@@ -15,9 +15,9 @@ import pytest
 from shop import JOBS, seatwright
 
 from seatwright.commands.completion import SHELLS
-from seatwright.commands.examples import EXAMPLES
+from seatwright.commands.terminal.examples import EXAMPLES
 from seatwright.commands.main import parser
-from seatwright.commands.spoken import commands, subparsers
+from seatwright.commands.terminal.spoken import commands, subparsers
 from seatwright.job.declarations import sections
 
 LINES = [(name, line) for name, examples in EXAMPLES.items() for line, _ in examples]

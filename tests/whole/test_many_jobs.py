@@ -17,9 +17,9 @@ import pytest
 from shop import JOBS, seatwright
 from terminal import on_a_terminal
 
-from seatwright.commands.progress import bar
-from seatwright.commands.side_by_side import in_order
-from seatwright.commands.warming import warm
+from seatwright.commands.terminal.progress import bar
+from seatwright.commands.jobs.side_by_side import in_order
+from seatwright.commands.jobs.warming import warm
 
 WORDS = (".built", "cards.html", "cards.md", "plan.json")
 
@@ -189,7 +189,7 @@ def test_leaving_early_ends_the_processes_that_still_work() -> None:
 
 
 def test_the_job_that_loads_the_house_reaches_the_setting_of_a_cutter() -> None:
-    from seatwright.commands import warming
+    from seatwright.commands.jobs import warming
     from seatwright.job import read
     from seatwright.planning.planner import plan
 

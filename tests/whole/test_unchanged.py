@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from shop import JOBS, Ran, seatwright
 
-from seatwright.commands import unchanged
+from seatwright.commands.jobs import unchanged
 from seatwright.commands.build import Print, build
 
 

@@ -1,0 +1,247 @@
+"""`seatwright build JOB… [-o DIR]`: the cards of each job."""
+
+from __future__ import annotations
+
+import sys
+import traceback
+from collections import Counter
+from collections.abc import Mapping
+from functools import partial
+from pathlib import Path
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from seatwright.commands.disk import files
+from seatwright.commands.jobs import unchanged
+from seatwright.commands.disk.commit import commit_of
+from seatwright.commands.jobs.each_job import each_job
+from seatwright.commands.disk.job_folders import empty_folder, jobs_of
+from seatwright.commands.jobs.outcome import Exit, planned, worst
+from seatwright.commands.terminal.progress import Progress
+from seatwright.commands.terminal.saying import in_words, manner
+from seatwright.commands.disk.shop_templates import templates_of
+from seatwright.commands.terminal.summary import summary
+from seatwright.commands.jobs.warming import warm
+from seatwright.planning.plan import Plan
+
+PDF = "cards.pdf"
+_FEWEST = 3  # below so many jobs one process has built them before others have begun
+
+
+class Print(Struct, frozen=True):
+    """How the cards are made.
+
+    paper: instead of the job's. two_up: two small cards on a sheet. pdf: cards.pdf as well. templates: the folder of
+    the shop's own; None: `templates` beside a shop file, where there is one. afresh: also where they stand already.
+    card: the one card to make, by its kind, its number or its setting.
+    """
+
+    paper: str | None = None
+    two_up: bool = False
+    pdf: bool = False
+    templates: str | None = None
+    afresh: bool = False
+    card: str | None = None
+
+
+class _Wish(Struct, frozen=True):
+    """One job to build: its file, where the cards go, how they are printed."""
+
+    job: str
+    out: str | None
+    how: Print
+
+
+class _Built(Struct, frozen=True):
+    """What one job came to: its exit code, and what is said of it on standard output and standard error."""
+
+    code: Exit
+    out: str = ""
+    err: str = ""
+
+
+def build(jobs: list[str], out: str | None, how: Print, at_once: int | None = None) -> Exit:
+    """Write cards.html, cards.md, plan.json and, on request, cards.pdf for each job into DIR/<name of the job file>/
+    and sum up.
+
+    A folder stands for the jobs in it. at_once: how many are built side by side; None: as many as there are
+    processors. What is said comes in the order of the jobs, and none of them touches another.
+    """
+    named = list(jobs_of(jobs))
+    empty = empty_folder(jobs)
+    if problem := f"{empty} is a folder without a job (.seat) in it" if empty else _clash(named, out):
+        sys.stderr.write(f"seatwright build: {problem}\n")
+        return Exit.WRONG_USE
+    if how.pdf and (problem := _no_printer()):
+        sys.stderr.write(f"seatwright build: {problem}\n")
+        return Exit.WRONG_USE
+    progress = Progress(len(named))
+    codes: list[Exit] = []
+    try:
+        work = partial(_build, out=out, how=how)
+        for built in each_job(work, named, at_once, _FEWEST, warm, _lost, progress.done):
+            progress.clear()
+            sys.stdout.write(built.out)
+            sys.stdout.flush()
+            sys.stderr.write(built.err)
+            sys.stderr.flush()
+            codes.append(built.code)
+            progress.again()
+    finally:
+        progress.clear()
+    if len(codes) > 1:
+        sys.stdout.write(_summed_up(codes))
+    return worst(codes)
+
+
+def _lost(job: str, how_it_ended: str) -> _Built:
+    return _Built(Exit.ERRORS, err=f"seatwright build: {job} was not finished: {how_it_ended}\n")
+
+
+def _build(job: str, out: str | None, how: Print) -> _Built:
+    folder = _folder(job, out)
+    built = _cards(_Wish(job, out, how), folder)
+    pdf = folder / PDF
+    if how.pdf or built.code not in (Exit.DONE, Exit.HOLDS) or not pdf.is_file():
+        return built
+    return replace(
+        built, out=f"{built.out}  {pdf.as_posix()} is from an earlier build: do not cut by it (--pdf renews it)\n"
+    )
+
+
+def _cards(wish: _Wish, folder: Path) -> _Built:
+    try:
+        opened = files.open_job(wish.job)
+        words = _words(wish, folder)
+        if not wish.how.afresh and (stands := _standing(wish, opened, words, folder)) is not None:
+            return stands
+        outcome = planned(opened)
+        said = in_words(outcome.messages, outcome.sources)
+        if outcome.plan is None:
+            return _Built(outcome.code(), f"{wish.job}: nothing written{_left_behind(folder)}\n", said)
+        names = [source.path for source in outcome.plan.job.sources]
+        own = templates_of(wish.job, names[1:], wish.how.templates)
+        commit = commit_of(wish.job, names)
+        made = _documents(outcome.plan, wish, own, commit)
+        built = _Built(outcome.code(), summary(outcome.plan, wish.job, folder.as_posix()), said)
+        if wish.job != files.STANDARD_INPUT:
+            record = unchanged.Record(
+                program=unchanged.program(),
+                words=words,
+                commit=commit,
+                sources=unchanged.fingerprints(opened.contents()),
+                templates=_of_texts(own),
+                documents=unchanged.fingerprints(made),
+                code=built.code,
+                out=built.out,
+                err=built.err,
+            )
+            made[unchanged.RECORD] = unchanged.written(record)
+        files.write_together(folder, made)
+        return built
+    except (files.Unreadable, _Unprintable) as problem:
+        return _Built(Exit.WRONG_USE, err=f"seatwright build: {problem}\n")
+    except OSError as problem:
+        why = (problem.strerror or str(problem)).lower()
+        return _Built(Exit.WRONG_USE, err=f"seatwright build: {folder} cannot be written: {why}\n")
+    except Exception:
+        # A fault of the program's own: the other jobs are built all the same.
+        return _Built(Exit.ERRORS, err=f"seatwright build: {wish.job}: seatwright failed\n{traceback.format_exc()}")
+
+
+def _words(wish: _Wish, folder: Path) -> tuple[str, ...]:
+    """All of the command's words on which the cards, or what is said of them, depend."""
+    how = wish.how
+    colour, columns = manner()
+    paper, templates = how.paper or "", how.templates or ""
+    return (
+        wish.job, folder.as_posix(), paper, templates, f"two-up {how.two_up}", f"pdf {how.pdf}",
+        f"card {how.card or ''}",
+        f"colour {colour}", f"columns {columns}",
+    )  # fmt: skip
+
+
+def _standing(wish: _Wish, opened: files.JobFiles, words: tuple[str, ...], folder: Path) -> _Built | None:
+    """What was said when the cards were built, where they stand as they would be built now; else None."""
+    record = unchanged.read(folder)
+    if record is None or record.words != words or record.program != unchanged.program():
+        return None
+    if not unchanged.sources_stand(record, opened) or not unchanged.documents_stand(record, folder):
+        return None
+    names = list(record.sources)
+    own = templates_of(wish.job, names[1:], wish.how.templates)
+    if _of_texts(own) != record.templates or commit_of(wish.job, names) != record.commit:
+        return None
+    return _Built(record.code, record.out.replace("\n", ", unchanged\n", 1), record.err)
+
+
+def _of_texts(texts: Mapping[str, str]) -> dict[str, str]:
+    return unchanged.fingerprints({name: text.encode("utf-8") for name, text in texts.items()})
+
+
+class _Unprintable(Exception):
+    """The cards of a job cannot be printed as they are wished; the text says why."""
+
+
+def _documents(plan: Plan, wish: _Wish, own: dict[str, str], commit: str | None) -> dict[str, bytes]:
+    from seatwright.cards.render import NoCard, NoSheet, TemplateFault, documents
+
+    how = wish.how
+    try:
+        made = documents(plan, paper=how.paper, commit=commit, templates=own, two_up=how.two_up, only=how.card)
+    except NoSheet as problem:
+        raise _Unprintable(f"{wish.job}: {problem} (--paper)") from problem
+    except (NoCard, TemplateFault) as problem:
+        raise _Unprintable(f"{wish.job}: {problem}") from problem
+    texts = {"cards.html": made.html, "cards.md": made.markdown, "plan.json": made.plan_json}
+    found = {name: text.encode("utf-8") for name, text in texts.items()}
+    if how.pdf:
+        from seatwright.cards.pdf import pdf
+
+        found[PDF] = pdf(made.html)
+    return found
+
+
+def _no_printer() -> str:
+    from seatwright.cards.pdf import NoPrinter, check_printer
+
+    try:
+        check_printer()
+    except NoPrinter as problem:
+        return str(problem)
+    return ""
+
+
+def _folder(job: str, out: str | None) -> Path:
+    stem = "standard-input" if job == files.STANDARD_INPUT else Path(job).stem
+    home = Path.cwd() if job == files.STANDARD_INPUT else Path(job).parent
+    return (Path(out) if out is not None else home / "cards") / stem
+
+
+def _clash(jobs: list[str], out: str | None) -> str | None:
+    """Two jobs whose cards would land in one folder."""
+    seen: dict[Path, str] = {}
+    for job in jobs:
+        folder = _folder(job, out)
+        other = seen.setdefault(folder.resolve(), job)
+        if other != job:
+            return f"{other} and {job} would both write {folder}; build them into different folders (-o)"
+    return None
+
+
+def _summed_up(codes: list[Exit]) -> str:
+    counts = Counter(codes)
+    parts = (
+        (Exit.DONE, "done"),
+        (Exit.HOLDS, "with valves on hold"),
+        (Exit.ERRORS, "with errors"),
+        (Exit.WRONG_USE, "not read or not written"),
+    )
+    said = ", ".join(f"{counts[code]} {words}" for code, words in parts if counts[code])
+    return f"{len(codes)} jobs: {said}\n"
+
+
+def _left_behind(folder: Path) -> str:
+    stale = (folder / "cards.html").is_file()
+    return f"; the cards in {folder.as_posix()} are STALE, from before this error" if stale else ""

@@ -1,0 +1,159 @@
+"""`seatwright compare OLD NEW`: what changes at the machine between two jobs, or between two revisions of one.
+
+The JSON document, `seatwright-compare/1` (within /1 names are only added):
+
+    format "seatwright-compare/1" · made_by · old, new: as named on the command line · changes: whether anything does
+    valves[ID…]: those for which something changes, and no other
+    changed[{subject: job|setting|valve, name: its number or ID, "" for the job, was: its name in OLD, absent when new,
+      gone: whether NEW no longer has it,
+      differences[{words: as at the bench, paths[…]: where plan.json has it below its subject,
+        old, new{printed: as on the card, unit: of printed, "" for words, values[…]: as plan.json has them, null for
+        the side of a limit that is not given, values_unit: mm, C, deg, …, both absent for words};
+        old or new absent where that plan has none}]}]
+"""
+
+from __future__ import annotations
+
+import json
+import re
+import sys
+from collections.abc import Iterator, Sequence
+from decimal import Decimal
+
+import seatwright
+from seatwright.commands.disk.files import STANDARD_INPUT, Unreadable
+from seatwright.commands.jobs.outcome import Exit, planned, say
+from seatwright.commands.disk.revisions import open_job_or_revision
+from seatwright.told.differences import Changed, Difference, Side, differences, moved_valves
+from seatwright.planning.plan import Plan
+
+FORMAT = "seatwright-compare/1"
+NOTHING_CHANGES, SOMETHING_CHANGES = Exit.DONE, Exit.ERRORS  # 0 and 1, as of any program that compares
+
+_NUMBER = re.compile(r"(?<![\w.])-?\d+(?:\.\d+)?(?![\w.])")
+_SENTENCE = 44  # characters: what is longer does not go into a column
+_NONE = "–"
+
+
+def compare(old: str, new: str, form: str) -> Exit:
+    """Say what changes at the machine. 0: nothing; 1: something; 2: a job has errors, or cannot be read."""
+    if old == new == STANDARD_INPUT:
+        raise Unreadable("only one of the two jobs can come from standard input")
+    before, after = _plan(old), _plan(new)
+    if before is None or after is None:
+        return Exit.WRONG_USE
+    from seatwright.cards.as_printed import printed
+
+    changed = differences(before, after, printed)
+    sys.stdout.write(_for_machines(old, new, changed) if form == "json" else _text(old, new, changed))
+    return SOMETHING_CHANGES if changed else NOTHING_CHANGES
+
+
+def _plan(name: str) -> Plan | None:
+    outcome = planned(open_job_or_revision(name))
+    if outcome.plan is None:
+        say(outcome.errors, outcome.sources)
+        sys.stderr.write(f"seatwright compare: {name} has errors, so there is no plan to compare\n")
+    return outcome.plan
+
+
+def _text(old: str, new: str, changed: Sequence[Changed]) -> str:
+    """A table for each subject; last the valves, in a line."""
+    if not changed:
+        return f"{old} and {new}: nothing changes at the machine.\n"
+    rows = [row for each in changed for row in _rows(each) if max(map(len, row[1:])) <= _SENTENCE]
+    widths = [max((len(row[column]) for row in rows), default=0) for column in range(3)]
+    lines = [f"From {old} to {new}", ""]
+    for each in changed:
+        lines.append(_title(each))
+        for row in _rows(each):
+            lines.extend(_written(row, widths))
+        lines.append("")
+    moved = moved_valves(changed)
+    lines.append(f"Something changes for {' '.join(moved)}." if moved else "No valve's figures move.")
+    return "\n".join(lines) + "\n"
+
+
+def _title(changed: Changed) -> str:
+    from seatwright.cards.plan_lines import called
+
+    name = "The job" if changed.kind == "job" else called(changed.kind, changed.name).capitalize()
+    if changed.gone:
+        return f"{name} (no longer there)"
+    if changed.was is None:
+        return f"{name} (new)"
+    return f"{name} (was {called(changed.kind, changed.was)})" if changed.was != changed.name else name
+
+
+_Row = tuple[str, str, str, str]
+
+
+def _rows(changed: Changed) -> Iterator[_Row]:
+    for each in changed.differences:
+        old, new = (str(side.printed) if side is not None else _NONE for side in (each.old, each.new))
+        yield each.words, old, new, _by(each)
+
+
+def _written(row: _Row, widths: Sequence[int]) -> Iterator[str]:
+    words, old, new, by = row
+    if max(len(old), len(new)) > _SENTENCE:
+        yield f"  {words}"
+        yield f"      was: {old}"
+        yield f"      now: {new}"
+        return
+    yield f"  {words:<{widths[0]}}  {old:<{widths[1]}}  {new:<{widths[2]}}  {by}".rstrip()
+
+
+def _by(difference: Difference) -> str:
+    """By how much, in the digits that are printed: `+0.002`, or for limits that move apart `+0.002 / +0.001`."""
+    old, new = difference.old, difference.new
+    if old is None or new is None or not old.values or old.printed.unit != new.printed.unit:
+        return ""
+    one, two = (_NUMBER.findall(side.printed.text) for side in (old, new))
+    if len(one) != len(two):
+        return ""
+    moved = [f"{Decimal(b) - Decimal(a):+f}" for a, b in zip(one, two, strict=True)]
+    return moved[0] if len(set(moved)) == 1 else " / ".join(moved)
+
+
+def _for_machines(old: str, new: str, changed: Sequence[Changed]) -> str:
+    document = {
+        "format": FORMAT,
+        "made_by": f"seatwright {seatwright.__version__}",
+        "old": old,
+        "new": new,
+        "changes": bool(changed),
+        "valves": list(moved_valves(changed)),
+        "changed": [_subject(each) for each in changed],
+    }
+    return json.dumps(document, ensure_ascii=False, indent=2) + "\n"
+
+
+def _subject(changed: Changed) -> dict[str, object]:
+    was = {} if changed.was is None else {"was": changed.was}
+    return {
+        "subject": changed.kind,
+        "name": changed.name,
+        **was,
+        "gone": changed.gone,
+        "differences": [_difference(each) for each in changed.differences],
+    }
+
+
+def _difference(difference: Difference) -> dict[str, object]:
+    sides = {"old": difference.old, "new": difference.new}
+    return {
+        "words": difference.words,
+        "paths": [path for path in difference.paths if path],
+        **{name: _side(side) for name, side in sides.items() if side is not None},
+    }
+
+
+def _side(side: Side) -> dict[str, object]:
+    found: dict[str, object] = {"printed": side.printed.text, "unit": side.printed.unit}
+    if side.values:
+        from seatwright.told.plan_json import number
+
+        found["values"] = [None if value is None else number(value) for value in side.values]
+        found["values_unit"] = side.unit
+    return found

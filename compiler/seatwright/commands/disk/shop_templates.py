@@ -1,0 +1,55 @@
+"""The shop's own templates: from the folder that a person names, or from `templates` beside a shop file."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import Path
+
+from seatwright.cards.templating import NAME
+from seatwright.commands.disk.files import LARGEST_FILE, STANDARD_INPUT, Unreadable
+
+FOLDER = "templates"
+
+
+def templates_of(job: str, shops: Iterable[str], folder: str | None = None) -> dict[str, str]:
+    """Templates by name, such as `setting.md` or `drawings/drawing.svg`; none where the shop has none.
+
+    shops: the shop files that the job uses, from its folder. folder: named by the person. Raises Unreadable.
+    """
+    if folder is not None:
+        found = _read(Path(folder))
+        if not found:
+            raise Unreadable(f"{folder} holds no template (.md, .html, .css, or .svg in {folder}/drawings)")
+        return found
+    home = Path.cwd() if job == STANDARD_INPUT else Path(job).parent
+    beside = dict.fromkeys((home / shop).parent / FOLDER for shop in shops)
+    folders = [place for place in beside if place.is_dir() and _names(place)]
+    if len(folders) > 1:
+        raise Unreadable(f"{folders[0]} and {folders[1]} both hold templates; say which with --templates")
+    return _read(folders[0]) if folders else {}
+
+
+def _names(folder: Path) -> list[str]:
+    places = [*folder.glob("*.*"), *folder.glob("drawings/*.svg")]
+    names = (place.relative_to(folder).as_posix() for place in places if place.is_file())
+    return sorted(name for name in names if NAME.fullmatch(name))
+
+
+def _read(folder: Path) -> dict[str, str]:
+    if not folder.is_dir():
+        raise Unreadable(f"{folder} is no folder of templates")
+    for name in (names := _names(folder)):
+        if not (folder / name).resolve().is_relative_to(folder.resolve()):
+            raise Unreadable(f"{folder / name} is a link that leads out of {folder}")
+    return {name: _text(folder / name) for name in names}
+
+
+def _text(place: Path) -> str:
+    try:
+        if place.stat().st_size > LARGEST_FILE:
+            raise Unreadable(f"{place} is too large for a template")
+        return place.read_text(encoding="utf-8")
+    except UnicodeDecodeError as problem:
+        raise Unreadable(f"{place} is no UTF-8 text: byte {problem.start + 1} cannot be read") from problem
+    except OSError as problem:
+        raise Unreadable(f"{place} cannot be read: {(problem.strerror or str(problem)).lower()}") from problem

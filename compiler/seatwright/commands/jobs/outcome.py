@@ -1,0 +1,56 @@
+"""A job, read and planned, as far as it could be taken."""
+
+from __future__ import annotations
+
+from msgspec import Struct
+
+from seatwright.commands.disk import files
+from seatwright.commands.terminal.exits import Exit, worst
+from seatwright.commands.terminal.saying import say
+from seatwright.job import read
+from seatwright.planning.plan import Plan
+from seatwright.text import Message, Severity, Source
+from seatwright.text.message import in_order
+
+__all__ = ["Exit", "Outcome", "planned", "read_and_plan", "say", "worst"]
+
+
+class Outcome(Struct, frozen=True):
+    """A job as far as it could be taken: its plan, None when it has an error, and all that is to be said.
+
+    messages: their files named as seen from where the command runs; sources likewise, for the excerpts.
+    """
+
+    plan: Plan | None
+    messages: tuple[Message, ...]
+    sources: tuple[Source, ...]
+
+    @property
+    def errors(self) -> tuple[Message, ...]:
+        """What forbids a plan."""
+        return tuple(message for message in self.messages if message.severity is Severity.ERROR)
+
+    def code(self, strict: bool = False) -> Exit:
+        """The exit code of this job. strict: a warning counts as an error."""
+        if self.plan is None or self.errors:
+            return Exit.ERRORS
+        if strict and any(message.severity is Severity.WARNING for message in self.messages):
+            return Exit.ERRORS
+        return Exit.HOLDS if any(valve.status == "hold" for valve in self.plan.valves) else Exit.DONE
+
+
+def read_and_plan(name: str) -> Outcome:
+    """Read a job file and plan it. Raises `files.Unreadable`."""
+    return planned(files.open_job(name))
+
+
+def planned(files_read: files.JobFiles) -> Outcome:
+    """Plan a job from wherever its files come."""
+    job, messages = read(files_read.name, files_read.load)
+    plan = None
+    if job is not None:
+        from seatwright.planning.planner import plan as plan_of
+
+        plan = plan_of(job)
+    said = in_order((*messages, *(plan.messages if plan else ())))
+    return Outcome(plan, files_read.as_seen_from_here(said), files_read.sources())

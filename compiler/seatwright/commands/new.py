@@ -1,0 +1,181 @@
+"""`seatwright new FILE`: a job file or a shop file to begin with, from flags or from a few questions."""
+
+from __future__ import annotations
+
+import os
+import posixpath
+import sys
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import TypeVar
+
+from msgspec import Struct
+
+from seatwright.commands.terminal.exits import Exit
+from seatwright.commands.disk.files import JobFiles
+from seatwright.commands.new_words import OF_HEAD, OF_JOB
+from seatwright.commands.terminal.saying import say
+from seatwright.job import read
+from seatwright.job.declarations import Field, job_sections
+from seatwright.job.starter import MOST_CYLINDERS, VALVES_PER_CYLINDER, Wanted, WantedShop, starter_job, starter_shop
+from seatwright.text import Severity
+from seatwright.text.message import in_order
+
+_Answer = TypeVar("_Answer")
+_JOB_FILE, _SHOP_FILE = ".seat", ".shop"
+_MATERIAL = job_sections.HEAD.by_word["material"]
+_UNITS = job_sections.JOB.by_word["units"]
+
+
+class Refusal(Exception):
+    """Nothing is written, for the reason that it says."""
+
+
+class Answers(Struct, frozen=True):
+    """What was said of the new file so far. fields: of the job and of the head, by their words, as typed."""
+
+    fields: Mapping[str, str]
+    number: str | None = None
+    title: str | None = None
+    cylinders: int | None = None
+    valves_per_cylinder: int | None = None
+    shop: str | None = None
+
+
+def new(file: str, answers: Answers) -> Exit:
+    """Write a starter file; what stands there already is never overwritten."""
+    path = Path(file)
+    try:
+        if path.suffix not in (_JOB_FILE, _SHOP_FILE):
+            raise Refusal(f"name it {file}{_JOB_FILE} for a job or {file}{_SHOP_FILE} for a shop")
+        if os.path.lexists(path):
+            raise Refusal(f"{file} is there already; choose another name, it is not overwritten")
+        make = _shop if path.suffix == _SHOP_FILE else _job
+        text = make(path, _asked(answers, path) if sys.stdin.isatty() and sys.stderr.isatty() else answers)
+    except (Refusal, ValueError) as problem:
+        sys.stderr.write(f"seatwright new: {problem}\n")
+        return Exit.WRONG_USE
+    except EOFError:
+        sys.stderr.write("\nseatwright new: nothing written\n")
+        return Exit.WRONG_USE
+    if path.suffix == _JOB_FILE and not _reads_clean(path, file, text):
+        sys.stderr.write(f"seatwright new: nothing written; {file} would begin with this\n")
+        return Exit.ERRORS
+    return _write(path, file, text)
+
+
+def _job(path: Path, answers: Answers) -> str:
+    missing = [
+        name
+        for name, given in (
+            ("--cylinders", answers.cylinders),
+            ("--valves-per-cylinder", answers.valves_per_cylinder),
+            ("--units", answers.fields.get("units")),
+            ("--material", answers.fields.get("material")),
+        )
+        if given is None
+    ]
+    if missing:
+        raise Refusal(f"a job needs {', '.join(missing)} as well")
+    return starter_job(
+        Wanted(
+            number=answers.number or path.stem,
+            title=answers.title or "",
+            cylinders=answers.cylinders or 0,
+            valves_per_cylinder=answers.valves_per_cylinder or 0,
+            job={each.word: answers.fields[each.word] for each in OF_JOB if each.word in answers.fields},
+            head={each.word: answers.fields[each.word] for each in OF_HEAD if each.word in answers.fields},
+            use=_beside(path, answers.shop) if answers.shop else "",
+        )
+    )
+
+
+def _shop(path: Path, answers: Answers) -> str:
+    if "units" not in answers.fields:
+        raise Refusal("a shop file needs --units as well")
+    given = [f"--{word}" for word in answers.fields if word != "units"]
+    if answers.cylinders or answers.valves_per_cylinder or answers.shop or answers.number or given:
+        raise Refusal("a shop file takes --units and --title, and nothing of a job")
+    return starter_shop(WantedShop(answers.title or path.stem, answers.fields["units"]))
+
+
+def _beside(path: Path, shop: str) -> str:
+    """A shop file as the job file names it: from the job's own folder, with `/`."""
+    return posixpath.normpath(os.path.relpath(shop, path.parent).replace(os.sep, "/"))
+
+
+def _reads_clean(path: Path, file: str, text: str) -> bool:
+    """Whether the job reads without an error, with its shop file; if not, the errors are said."""
+    files = JobFiles(path.name, path.parent.resolve(), os.path.dirname(file), text.encode("utf-8"))
+    _, messages = read(files.name, files.load)
+    wrong = [message for message in in_order(messages) if message.severity is Severity.ERROR]
+    say(files.as_seen_from_here(wrong), files.sources())
+    return not wrong
+
+
+def _write(path: Path, file: str, text: str) -> Exit:
+    try:
+        # "x" refuses where somebody made the file in the meantime.
+        with path.open("x", encoding="utf-8", newline="\n") as made:
+            made.write(text)
+    except OSError as problem:
+        why = (problem.strerror or str(problem)).lower()
+        sys.stderr.write(f"seatwright new: {file} cannot be written: {why}\n")
+        return Exit.WRONG_USE
+    if path.suffix == _SHOP_FILE:
+        sys.stdout.write(f'{file} is written. Fill in what the shop has; a job says use "{path.name}".\n')
+    else:
+        sys.stdout.write(f"{file} is written. `seatwright build {file}` makes the sheet to take to the bench.\n")
+    return Exit.DONE
+
+
+def _asked(answers: Answers, path: Path) -> Answers:
+    """The answers, those that a flag did not give asked for on the terminal. Raises EOFError where none comes."""
+    fields = dict(answers.fields)
+    if "units" not in fields:
+        fields["units"] = _ask(f"units, {_UNITS.help}", _UNITS)
+    if path.suffix == _SHOP_FILE:
+        return Answers(fields, title=answers.title or _line(f"name of the shop [{path.stem}]"))
+    if "material" not in fields:
+        fields["material"] = _ask(f"material, {_MATERIAL.help} (grey iron, aluminium, …)", _MATERIAL)
+    return Answers(
+        fields,
+        number=answers.number or _line(f"number of the job [{path.stem}]"),
+        title=_line("what it is about, in a line [nothing]") if answers.title is None else answers.title,
+        cylinders=answers.cylinders or _count("cylinders in this head", range(1, MOST_CYLINDERS + 1)),
+        valves_per_cylinder=answers.valves_per_cylinder or _count("valves a cylinder", VALVES_PER_CYLINDER),
+        shop=_line("shop file to use, such as bench.shop [none]") if answers.shop is None else answers.shop,
+    )
+
+
+def _ask(question: str, field: Field) -> str:
+    choices = f" [{'/'.join(field.choices)}]" if field.choices else ""
+    return _until(f"{question}{choices}", lambda said: said if said and _fits(said, field) else None)
+
+
+def _fits(said: str, field: Field) -> bool:
+    return not field.choices or said in field.choices
+
+
+def _count(question: str, allowed: range | tuple[int, ...]) -> int:
+    def read_count(said: str) -> int | None:
+        return int(said) if said.isdecimal() and int(said) in allowed else None
+
+    return _until(f"{question} [{min(allowed)} to {max(allowed)}]", read_count)
+
+
+def _until(question: str, accept: Callable[[str], _Answer | None]) -> _Answer:
+    while True:
+        accepted = accept(_line(question))
+        if accepted is not None:
+            return accepted
+
+
+def _line(question: str) -> str:
+    # To standard error, as all that is not a result; `input` would write to standard output.
+    sys.stderr.write(f"{question}: ")
+    sys.stderr.flush()
+    said = sys.stdin.readline()
+    if not said:
+        raise EOFError
+    return said.strip()

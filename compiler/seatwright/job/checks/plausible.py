@@ -1,0 +1,138 @@
+"""Readings that no one pocket, guide or insert can show together: most often a slip of the pen or of a column.
+
+The bounds are wide on purpose, this program's own: what is merely bad is for planning to judge.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from seatwright.job.wording import of_plausible as say
+from seatwright.job.model import CutReadings, Given, Insert, Limits, Measured, Reading, Specification, Valve
+from seatwright.text import Message
+
+UNREAMED = 0.5  # a guide before reaming may be this much under its stem, mm
+APART = 1.0  # readings of one pocket, bore or guide, or of one cell, are never further apart than this, mm
+LIMITS_APART = 1.0  # nor are two limits of a bore or an insert
+OVER = 8.0  # nor is an insert so much larger than the pocket that was measured
+UNDER = 3.0  # nor so much smaller
+EXCHANGED = 1.5  # a floor this near the height of the insert, and a depth that is not, are exchanged, mm
+FIT_OF_DIAMETER = 0.01  # interference over this share of the diameter bursts or splits something
+_RADIUS = (1.9, 2.1)
+
+
+def measured(valve: Valve) -> Iterator[Message]:
+    """What is wrong between the readings of one valve."""
+    found, wanted = valve.measured, valve.specification
+    yield from _in_one_cell(valve.name, found)
+    yield from _in_one_cell(valve.name, valve.cut)
+    yield from _apart(valve.name, "pocket", (found.pocket_a, found.pocket_b, found.pocket_low_a, found.pocket_low_b))
+    yield from _apart(valve.name, "guide", (found.guide_top, found.guide_middle, found.guide_bottom))
+    cut = valve.cut
+    if cut is not None:
+        yield from _apart(valve.name, "bore", (cut.bore_a, cut.bore_b, cut.bore_low_a, cut.bore_low_b))
+        yield from _apart(valve.name, "depth", (cut.depth_a, cut.depth_b, cut.depth_c, cut.depth_d))
+    if wanted.seat_integral is None:
+        yield from _insert_and_pocket(valve.name, found)
+    yield from _guide_and_pocket(valve.name, found)
+
+
+def _in_one_cell(valve: str, found: Measured | CutReadings | None) -> Iterator[Message]:
+    for part in found.__struct_fields__ if found is not None else ():
+        reading = getattr(found, part)
+        if isinstance(reading, Reading) and reading.largest - reading.smallest > APART:
+            yield say.readings_apart(valve, reading, reading.largest - reading.smallest)
+
+
+def _apart(valve: str, what: str, readings: tuple[Reading | None, ...]) -> Iterator[Message]:
+    """The first two readings of one thing that are too far apart."""
+    there = [reading for reading in readings if reading is not None]
+    for one, other in pairwise(there):
+        if abs(one.value - other.value) > APART:
+            yield say.far_apart(valve, what, other, one, _twice(one.value, other.value))
+            return
+
+
+def _insert_and_pocket(valve: str, found: Measured) -> Iterator[Message]:
+    pockets = [one for one in (found.pocket_a, found.pocket_b) if one is not None]
+    od = found.insert_od
+    if od is None or not pockets or (len(pockets) == 2 and abs(pockets[0].value - pockets[1].value) > APART):
+        return
+    smallest = min(pockets, key=lambda pocket: pocket.smallest)
+    if od.value < smallest.smallest - UNDER:
+        yield say.insert_under_pocket(valve, od, smallest, _twice(od.value, smallest.value))
+    elif od.value > smallest.largest + OVER:
+        yield say.insert_over_pocket(valve, od, smallest, _twice(smallest.value, od.value))
+
+
+def _guide_and_pocket(valve: str, found: Measured) -> Iterator[Message]:
+    guides = [one for one in (found.guide_top, found.guide_middle, found.guide_bottom) if one is not None]
+    pockets = [one for one in (found.pocket_a, found.pocket_b) if one is not None]
+    if guides and pockets:
+        widest = max(guides, key=lambda guide: guide.largest)
+        smallest = min(pockets, key=lambda pocket: pocket.smallest)
+        if widest.value >= smallest.value:
+            yield say.guide_over_pocket(valve, widest, smallest)
+
+
+def _twice(one: float, other: float) -> bool:
+    """Whether one of two sizes is the radius of the other."""
+    small, large = sorted((one, other))
+    return small > 0 and _RADIUS[0] <= large / small <= _RADIUS[1]
+
+
+def stem_and_guide(valve: Valve) -> Iterator[Message]:
+    """A stem that is larger than its guide, where no clearance is given that planning would judge it by."""
+    stem, clearance = valve.specification.stem, valve.specification.guide_clearance
+    guides = [
+        one
+        for one in (valve.measured.guide_top, valve.measured.guide_middle, valve.measured.guide_bottom)
+        if one is not None
+    ]
+    if stem is None or not guides or (clearance is not None and clearance.least is not None):
+        return
+    tightest = min(guides, key=lambda guide: guide.smallest)
+    if 0 < stem.value - tightest.smallest <= UNREAMED:
+        yield say.stem_tight(valve.name, stem, tightest)
+
+
+def depth_and_floor(valve: Valve, stock: Insert | None) -> Iterator[Message]:
+    """A depth that is far from the insert's height while the floor is near it: the two cells are exchanged."""
+    depth, floor = valve.measured.pocket_depth, valve.measured.floor
+    known: Reading | Given | None = valve.measured.insert_height or (stock.height if stock else None)
+    if known is None and valve.specification.depth is not None:
+        known = valve.specification.depth.most
+    if depth is None or floor is None or known is None:
+        return
+    if abs(floor.value - known.value) <= EXCHANGED and abs(depth.value - known.value) > 2 * EXCHANGED:
+        yield say.depth_floor(valve.name, depth, floor, known)
+
+
+def makers_limits(name: str, wanted: Specification) -> Iterator[Message]:
+    """Limits of one size that are too far apart, and an interference that is too much for its diameter."""
+    for what, limits in (("bore", wanted.bore), ("insert-od", wanted.insert_od), ("depth", wanted.depth)):
+        if limits is None or limits.least is None or limits.most is None:
+            continue
+        if too_far_apart(limits):
+            yield say.limits_apart(name, what, limits, limits.least, limits.most)
+    fit = wanted.interference
+    across = _diameter(wanted)
+    if fit is None or fit.most is None or across is None:
+        return
+    if fit.most.value > FIT_OF_DIAMETER * across:
+        yield say.interference_large(name, fit, across)
+
+
+def too_far_apart(limits: Limits) -> bool:
+    """Whether two limits cannot be those of one size."""
+    if limits.least is None or limits.most is None:
+        return False
+    return limits.most.value - limits.least.value > LIMITS_APART
+
+
+def _diameter(wanted: Specification) -> float | None:
+    for limits in (wanted.bore, wanted.insert_od):
+        if limits is not None and limits.aim is not None:
+            return limits.aim
+    return wanted.oversize_of.value if wanted.oversize_of is not None else None

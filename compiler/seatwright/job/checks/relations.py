@@ -1,0 +1,149 @@
+"""Figures that cannot both be true, and maker's figures that disagree among themselves.
+
+Only what no real head can show is an error; what merely is out of its limits is for planning to judge.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from math import cos, radians
+
+from seatwright.job.wording import of_relations as say
+from seatwright.job.checks import plausible
+from seatwright.job.wording.of_valves import spacing_differs
+from seatwright.job.model import Given, Head, Insert, Limits, Reading, Shop, Specification, Valve
+from seatwright.job.head.places import apart
+from seatwright.job.checks.plausible import APART, UNREAMED, too_far_apart
+from seatwright.text import Message
+
+AGREE = 0.00508  # .0002 in, which language.md gives as the same as 0.005 mm
+SPACING = 0.1016  # .004 in, likewise for 0.10 mm
+FAR = 0.5  # no cutter and no gauge is out by so much, mm
+
+
+def check(heads: Iterable[Head], shop: Shop) -> Iterator[Message]:
+    """What is wrong between figures that are right each for itself."""
+    inserts = {insert.name.text: insert for insert in shop.inserts}
+    for head in heads:
+        for valve in (*head.valves, *head.neighbours):
+            yield from _valve(valve, inserts)
+        yield from _spacings(head)
+        for trial in head.trials:
+            if abs(trial.read.value - trial.bored.value) > FAR:
+                yield say.trial_far(trial.cutter.text, trial.read, trial.bored)
+    for gauge in shop.gauges:
+        for master in gauge.masters:
+            if abs(master.size.value - master.reads.value) > FAR:
+                yield say.master_far(gauge.name.text, master.size, master.reads)
+    for bore_gauge in shop.bore_gauges:
+        for ring in bore_gauge.rings:
+            if abs(ring.size.value - ring.reads.value) > FAR:
+                yield say.master_far(bore_gauge.name.text, ring.size, ring.reads)
+
+
+def _valve(valve: Valve, inserts: dict[str, Insert]) -> Iterator[Message]:
+    stock = inserts.get((valve.specification.insert and valve.specification.insert.name) or "")
+    yield from _measured(valve)
+    yield from plausible.measured(valve)
+    yield from plausible.stem_and_guide(valve)
+    yield from plausible.depth_and_floor(valve, stock)
+    yield from plausible.makers_limits(valve.name, valve.specification)
+    yield from _seat(valve.name, valve.specification)
+    yield from _fit(valve.name, valve.specification, stock)
+    yield from _insert_in_hand(valve, stock)
+
+
+def _measured(valve: Valve) -> Iterator[Message]:
+    found, wanted = valve.measured, valve.specification
+    guides = [one for one in (found.guide_top, found.guide_middle, found.guide_bottom) if one is not None]
+    if wanted.stem is not None and guides:
+        tightest = min(guides, key=lambda guide: guide.smallest)
+        if wanted.stem.value > tightest.smallest + UNREAMED:
+            yield say.stem_over_guide(valve.name, wanted.stem, tightest)
+    if wanted.seat_integral is not None:
+        return
+    pockets = [one for one in (found.pocket_a, found.pocket_b) if one is not None]
+    if pockets and max(pocket.value for pocket in pockets) - min(pocket.value for pocket in pockets) <= APART:
+        smallest = min(pockets, key=lambda pocket: pocket.smallest)
+        if found.throat is not None and found.throat.value >= smallest.smallest:
+            yield say.throat_over_pocket(valve.name, found.throat, smallest)
+
+
+def _seat(name: str, wanted: Specification) -> Iterator[Message]:
+    head, setback, angle, width = wanted.head_diameter, wanted.setback, wanted.seat_angle, wanted.seat_width
+    if head is not None and setback is not None and 2 * setback.value >= head.value:
+        yield say.setback_wide(name, setback, head)
+    elif head is not None and angle is not None and width is not None:
+        outer = head.value - 2 * (setback.value if setback else 0.0)
+        narrow, wide = (
+            outer - 2 * one.value * cos(radians(angle.value)) if one is not None else outer
+            for one in (width.least or width.nominal or width.most, width.most or width.nominal or width.least)
+        )
+        # At its least it must clear the stem; at its most there must at least be something left of the port.
+        if narrow <= (wanted.stem.value if wanted.stem else 0.0):
+            yield say.seat_wide(name, width, head, narrow)
+        elif wide <= 0:
+            yield say.seat_wide(name, width, head, wide)
+    for upper, one, lower, other in (
+        ("top-angle", wanted.top_angle, "seat-angle", angle),
+        ("seat-angle", angle, "throat-angle", wanted.throat_angle),
+    ):
+        if one is not None and other is not None and one.value >= other.value:
+            yield say.angles_order(name, upper, one, lower, other)
+    clearance = wanted.guide_clearance.least if wanted.guide_clearance else None
+    worn = wanted.guide_wear_limit
+    if worn is not None and clearance is not None and worn.value < clearance.value:
+        yield say.wear_limit_small(name, worn, clearance)
+
+
+def _fit(name: str, wanted: Specification, stock: Insert | None) -> Iterator[Message]:
+    """The maker's od, bore and interference must say the same."""
+    bore, od = wanted.bore, wanted.insert_od or _stock_limits(stock)
+    if bore is None or od is None or too_far_apart(bore) or too_far_apart(od):
+        return
+    if bore.least is None or bore.most is None or od.least is None or od.most is None:
+        return
+    least, most = od.least.value - bore.most.value, od.most.value - bore.least.value
+    if most <= 0:
+        yield say.od_under_bore(name, od, bore)
+        return
+    given = wanted.interference
+    if given is None or given.least is None or given.most is None:
+        return
+    if abs(given.least.value - least) > AGREE + 1e-9 or abs(given.most.value - most) > AGREE + 1e-9:
+        yield say.fit_disagrees(name, given, od, bore, least, most)
+
+
+def _stock_limits(stock: Insert | None) -> Limits | None:
+    if stock is None or stock.od_least is None or stock.od_most is None:
+        return None
+    typed = f"{stock.od_least.typed} to {stock.od_most.typed}"
+    return Limits(stock.od_least, stock.od_most, None, typed, stock.od_least.span)
+
+
+def _insert_in_hand(valve: Valve, stock: Insert | None) -> Iterator[Message]:
+    """A measured insert outside the maker's limits: a warning, for the measuring may be what is wrong."""
+    od = valve.measured.insert_od
+    if od is None:
+        return
+    limits = valve.specification.insert_od or _stock_limits(stock)
+    if limits is not None and limits.least is not None and limits.most is not None:
+        yield from _outside(valve.name, od, limits.least, limits.most)
+
+
+def _outside(name: str, od: Reading, least: Given, most: Given) -> Iterator[Message]:
+    # Half a last digit either way: 44.10 measured is not outside 44.098.
+    if od.smallest + od.half_digit < least.value or od.largest - od.half_digit > most.value:
+        yield say.od_measured(name, od, least.typed, most.typed, least.span)
+
+
+def _spacings(head: Head) -> Iterator[Message]:
+    places = {place.valve: place for place in head.layout}
+    for pair in head.spacings:
+        one, other = places.get(pair.first), places.get(pair.second)
+        if one is None or other is None:
+            continue
+        drawn = apart(one, other)
+        if abs(drawn - pair.distance.value) > SPACING + 1e-9:
+            names = f"{pair.first} and {pair.second}"
+            yield spacing_differs(pair.distance.span, names, pair.distance.typed, f"{drawn:.2f} mm", one.span)

@@ -1,0 +1,171 @@
+"""What sets of valves have in common: which valve a `valves` line means, and which line wins."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from typing import Any
+
+from msgspec import Struct
+
+from seatwright.job.wording import of_valves as say
+from seatwright.job.typed import names
+from seatwright.job.declarations import job_sections
+from seatwright.job.typed.fields import Fields, attributes_of, read_fields
+from seatwright.job.typed.gather import Gathered
+from seatwright.job.typed.scope import Scope
+from seatwright.syntax import tree
+from seatwright.syntax.tree import Text, Word
+from seatwright.text import Message, Span
+
+CELL, BY_NAME, BY_KIND, ALL = range(4)
+
+
+class Selected(Struct, frozen=True):
+    """A `valves` section: whom it means, and what it says. valid: its own line could be read."""
+
+    line: Span
+    words: tuple[tuple[str, Span], ...]
+    fields: Fields
+    valid: bool
+
+
+class Selectors(Struct, frozen=True):
+    """All `valves` sections of a head; places: for each word of their lines, the sections by their number."""
+
+    sections: tuple[Selected, ...]
+    places: dict[str, list[int]]
+
+    @staticmethod
+    def of(sections: Iterable[Selected]) -> Selectors:
+        """The sections, in the order in which they stand."""
+        listed = tuple(sections)
+        places: dict[str, list[int]] = {}
+        for number, section in enumerate(listed):
+            for word, _ in section.words:
+                places.setdefault(word, []).append(number)
+        return Selectors(listed, places)
+
+    def meaning(self, valve: str) -> Iterator[tuple[int, Selected]]:
+        """The sections that mean a valve, in order, and how narrowly each does (smaller is narrower)."""
+        widths: dict[int, int] = {}
+        for width, word in ((ALL, "all"), (BY_KIND, names.valve_parts(valve)[0]), (BY_NAME, valve)):
+            widths.update(dict.fromkeys(self.places.get(word, ()), width))
+        for number in sorted(widths):
+            yield widths[number], self.sections[number]
+
+    def meaning_none(self, valves: Iterable[str]) -> Iterator[Selected]:
+        """The sections that mean none of these valves."""
+        meant = {"all"}
+        for valve in valves:
+            meant |= {valve, names.valve_parts(valve)[0]}
+        for section in self.sections:
+            if meant.isdisjoint(word for word, _ in section.words):
+                yield section
+
+
+def selected(section: tree.Section, scope: Scope, gathered: Gathered) -> Selected:
+    """A `valves` section as read."""
+    line = section.line
+    words: list[tuple[str, Span]] = []
+    valid = not line.faulty
+    if not line.faulty and not line.arguments:
+        gathered.say(say.selector_missing(line.word.span))
+        valid = False
+    for argument in line.arguments if not line.faulty else ():
+        typed = argument.text if isinstance(argument, (Word, Text)) else scope.typed(argument.span)
+        word = names.choice(typed.rstrip(","), ("all", "intake", "exhaust"))
+        if word is None and names.is_valve(typed):
+            word = typed.upper()
+        if word is None:
+            if (message := _joined(typed, argument.span, words, line, scope)) is None:
+                meant = names.valve_meant(typed) or names.nearest(typed, ("all", "intake", "exhaust"))
+                message = say.selector(argument.span, typed, meant)
+            gathered.say(message)
+            valid = False
+            break
+        words.append((word, argument.span))
+    called = f"valves {' '.join(word for word, _ in words)}" if words else "valves"
+    fields = read_fields(job_sections.VALVES, section.fields, scope, gathered, called)
+    return Selected(line.word.span, tuple(words), fields, valid)
+
+
+_JOINING = frozenset({"and", "&", "+", "plus", "or", "und"})
+_THROUGH = frozenset({"to", "-", "through", "thru", "until", ".."})
+_SPAN = r"(?i:([IE])([0-9]{1,2})([A-Z]?)(?:-|\.\.+|/)([IE]?)([0-9]{1,2})([A-Z]?))"
+
+
+def _joined(typed: str, span: Span, before: list[tuple[str, Span]], line: tree.Line, scope: Scope) -> Message | None:
+    """`E1 and E2`, `E1 to E4`, `E1-E4`: valves joined by what joins none. None: something else."""
+    if typed.lower() in _JOINING and before:
+        return say.selector_joined(span, typed)
+    if typed.lower() in _THROUGH and before:
+        after = next((each for each in line.arguments if each.span > span), None)
+        last = scope.typed(after.span) if after is not None else ""
+        return say.selector_through(span, f"{before[-1][0]} {typed} {last}".strip(), _between(before[-1][0], last))
+    if (match := re.fullmatch(_SPAN, typed)) is not None:
+        first = (match[1] + match[2] + match[3]).upper()
+        last = ((match[4] or match[1]) + match[5] + match[6]).upper()
+        return say.selector_through(span, typed, _between(first, last))
+    return None
+
+
+def _between(first: str, last: str) -> str:
+    """The valves from one to another of a kind, as they are written; empty where that is not certain."""
+    if not (names.is_valve(first) and names.is_valve(last)):
+        return ""
+    kind, one, letter = names.valve_parts(first)
+    other_kind, other, other_letter = names.valve_parts(last)
+    if kind != other_kind or letter != other_letter or not one < other <= one + 24:
+        return ""
+    return " ".join(f"{first[0].upper()}{cylinder}{letter}" for cylinder in range(one, other + 1))
+
+
+class Cell(Struct, frozen=True):
+    """What a table says of one valve, narrower than any `valves` section."""
+
+    word: str
+    attributes: dict[str, Any]
+
+
+def specification(valve: str, selectors: Selectors, cells: Iterable[Cell], gathered: Gathered) -> dict[str, Any]:
+    """What holds for one valve, by attribute of the model: field by field the narrowest wins.
+
+    Two of the same width with different values are said, at both places.
+    """
+    declared = job_sections.VALVES.by_word
+    best: dict[str, tuple[int, Any, Span]] = {}
+    for width, section in selectors.meaning(valve):
+        for word, value in section.fields.values.items():
+            place = section.fields.spans[word]
+            before = best.get(word)
+            if before is None or width < before[0]:
+                best[word] = (width, value, place)
+            elif width == before[0] and not same(before[1], value):
+                gathered.say(say.valves_differ(place, word, valve, before[2]))
+    found: dict[str, Any] = {}
+    for word, (_, value, _) in best.items():
+        found.update(attributes_of(declared[word], value))
+    for cell in cells:
+        found.update(cell.attributes)
+    return found
+
+
+_NOT_MEANT = frozenset({"span", "typed", "half_digit"})
+
+
+def same(one: Any, other: Any) -> bool:
+    """Whether two values mean the same, wherever and however they were typed."""
+    if isinstance(one, Span):
+        return isinstance(other, Span)
+    if isinstance(one, tuple) and isinstance(other, tuple):
+        return len(one) == len(other) and all(same(a, b) for a, b in zip(one, other, strict=True))
+    if isinstance(one, Struct) and type(one) is type(other):
+        return all(
+            same(getattr(one, part), getattr(other, part)) for part in one.__struct_fields__ if part not in _NOT_MEANT
+        )
+    if isinstance(one, float) and isinstance(other, float):
+        return abs(one - other) <= 1e-9 * max(1.0, abs(one))
+    if isinstance(one, str) and isinstance(other, str):
+        return names.key(one) == names.key(other)
+    return bool(one == other)

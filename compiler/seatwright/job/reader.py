@@ -1,0 +1,286 @@
+"""The whole front door: from the path of a job to the job, or to what has to be put right first."""
+
+from __future__ import annotations
+
+import posixpath
+from collections.abc import Callable, Iterable
+from typing import Any
+
+from seatwright.job.wording import of_sections as say
+from seatwright.job.typed import names
+from seatwright.job.sections import opening
+from seatwright.job.declarations import job_sections, vocabulary
+from seatwright.job.typed.fields import Fields, read_fields, require
+from seatwright.job.typed.gather import Gathered
+from seatwright.job.head.head_parts import Parts, add, open_head
+from seatwright.job.head.heads import build, neighbours, planned
+from seatwright.job.wording.of_valves import valve_again, valve_missing
+from seatwright.job.model import BoreGauge, Gauge, Head, Job, Machine, Named
+from seatwright.job.checks.relations import check
+from seatwright.job.typed.scope import Scope
+from seatwright.job.shop_file.shelf import Shelf
+from seatwright.job.shop_file.shop import Stock, lay_over
+from seatwright.job.shop_file.shop_files import read_shop_file
+from seatwright.job.sections.singles import Spoken, check_language, spoken, uses
+from seatwright.job.sections.units_of_file import units_of
+from seatwright.syntax import tree
+from seatwright.syntax.parse import parse
+from seatwright.syntax.tree import Text
+from seatwright.text import Message, Source, Span
+from seatwright.text.reading import read as read_text
+
+Load = Callable[[str], bytes]
+
+# Lines below what opens no section, or below no header, are passed over, with the valves and items that they name.
+_LINES_LOST = ("section-none", "section-missing", "section-misplaced", "header-missing", "cells-parted")
+
+
+class Refused(Exception):
+    """A loader will not read a file, for a reason that it says: a link that leads out of the job's folder."""
+
+    def __init__(self, reason: str) -> None:
+        super().__init__(reason)
+        self.reason = reason
+
+
+def read(path: str, load: Load) -> tuple[Job | None, tuple[Message, ...]]:
+    """A job with its shop files, as the rest of the house knows it.
+
+    path: of the job file; load: gives the bytes of a path, raising OSError or Refused. The job is None when there is
+    any error. The messages are by place, one for each mistake.
+    """
+    gathered = Gathered()
+    try:
+        data = load(path)
+    except (OSError, Refused) as problem:
+        gathered.say(say.job_unreadable(path, _why(problem)))
+        return None, gathered.in_order()
+    source, file = _parsed(path, data, "job", gathered)
+    if source is None or file is None:
+        return None, gathered.in_order()
+    sources, stock = _shop(path, file, load, gathered)
+    job = _job(source, file, (source, *sources), stock, gathered)
+    return (None if gathered.in_error else job), gathered.in_order()
+
+
+def _why(problem: OSError | Refused) -> str:
+    if isinstance(problem, Refused):
+        return problem.reason
+    return (problem.strerror or str(problem) or "it cannot be opened").lower()
+
+
+def _parsed(path: str, data: bytes, kind: str, gathered: Gathered) -> tuple[Source | None, tree.File | None]:
+    source, messages = read_text(path, data)
+    for message in messages:
+        gathered.say(message)
+    if source is None:
+        return None, None
+    file, messages = parse(source, vocabulary(kind))
+    for message in messages:
+        gathered.say(message)
+    return source, file
+
+
+def _shop(path: str, file: tree.File, load: Load, gathered: Gathered) -> tuple[list[Source], Stock]:
+    sources: list[Source] = []
+    shelves: list[Shelf] = []
+    used = uses(file, gathered)
+    all_read = not any(line.faulty for line in file.singles if line.word.text == "use")
+    all_read = all_read and not gathered.said("use-many", file=path)
+    seen: dict[str, Span] = {}
+    for use in used:
+        target = _target(path, use, seen, gathered)
+        data = None if target is None else _loaded(target, use, load, gathered)
+        source, parsed = (None, None) if data is None or target is None else _parsed(target, data, "shop", gathered)
+        if source is None or parsed is None:
+            all_read = False
+            continue
+        sources.append(source)
+        shelves.append(read_shop_file(source, parsed, gathered))
+        all_read = all_read and not gathered.said(*_LINES_LOST, file=parsed.path)
+    return sources, lay_over(shelves, gathered, all_read=all_read, files=bool(used))
+
+
+def _target(path: str, use: Text, seen: dict[str, Span], gathered: Gathered) -> str | None:
+    """The path of a shop file, from where the job's own path starts; None where it may not be used, which is said."""
+    named = use.text
+    why = None
+    if not named.endswith(".shop"):
+        why = "a shop file's name ends in .shop"
+    elif "\\" in named or ":" in named:
+        why = "a path is written with / and without a drive"
+    elif named.startswith(("/", "~")):
+        why = "an absolute path means another file on another machine"
+    folder = posixpath.dirname(path)
+    inside = posixpath.normpath(named)
+    if why is None and (inside == ".." or inside.startswith("../")):
+        why = "it leads out of the job's folder"
+    if why is not None:
+        gathered.say(say.use_refused(use.span, named, why))
+        return None
+    target = posixpath.join(folder, inside) if folder else inside
+    if target in seen:
+        gathered.say(say.use_again(use.span, named, seen[target]))
+        return None
+    seen[target] = use.span
+    return target
+
+
+def _loaded(target: str, use: Text, load: Load, gathered: Gathered) -> bytes | None:
+    try:
+        return load(target)
+    except Refused as problem:
+        gathered.say(say.use_refused(use.span, use.text, problem.reason))
+    except OSError as problem:
+        gathered.say(say.use_unreadable(use.span, use.text, _why(problem)))
+    return None
+
+
+def _job(source: Source, file: tree.File, sources: tuple[Source, ...], stock: Stock, gathered: Gathered) -> Job | None:
+    check_language(file, gathered)
+    scope = Scope.of(source, units_of(file, "job"))
+    said = spoken(file, gathered)
+    jobs = [section for section in file.sections if section.name == "job"]
+    heads = [section for section in file.sections if section.name == "head"]
+    if not jobs:
+        gathered.say(say.no_job(file.path))
+    for again in jobs[1:]:
+        gathered.say(say.section_again(again.line.word.span, "job", jobs[0].line.word.span))
+    if jobs and heads and jobs[0].line.span > heads[0].line.span:
+        gathered.say(say.job_late(jobs[0].line.word.span, heads[0].line.word.span))
+    if jobs and not heads:
+        gathered.say(say.no_head(jobs[0].line.word.span))
+    title, fields = _job_fields(jobs, scope, gathered)
+    parts = _heads(file, scope, stock, bool(heads), gathered)
+    _check_names(parts, said, gathered)
+    built = tuple(
+        build(number, one, stock, said, tuple(_notes_under(number, parts, said)), gathered)
+        for number, one in enumerate(parts, 1)
+    )
+    for message in check(built, stock.shop):
+        gathered.say(message)
+    chosen = {
+        "machine": _which("machine", stock.shop.machines, fields, stock, jobs, gathered),
+        "gauge": _which("gauge", stock.shop.gauges, fields, stock, jobs, gathered),
+        "bore_gauge": _which("bore-gauge", stock.shop.bore_gauges, fields, stock, jobs, gathered),
+    }
+    if not jobs or scope.units is None or title.name is None:
+        return None
+    return _assembled(title, jobs[0].line.word.span, scope.units, sources, built, stock, fields, chosen, parts, said)
+
+
+def _assembled(
+    title: opening.Titled,
+    span: Span,
+    units: str,
+    sources: tuple[Source, ...],
+    heads: tuple[Head, ...],
+    stock: Stock,
+    fields: Fields,
+    chosen: dict[str, Any],
+    parts: list[Parts],
+    said: tuple[Spoken, ...],
+) -> Job:
+    paper = fields.get("paper")
+    assert title.name is not None
+    return Job(
+        title.name.text,
+        title.text.text if title.text else "",
+        span,
+        units,
+        sources,
+        heads,
+        stock.shop,
+        customer=fields.get("customer"),
+        machinist=fields.get("machinist"),
+        received=fields.get("received"),
+        due=fields.get("due"),
+        paper=paper.text if paper else None,
+        notes=tuple(_notes_under(0, parts, said)),
+        extras=(*fields.extras, *stock.extras),
+        **chosen,
+    )
+
+
+def _job_fields(jobs: list[tree.Section], scope: Scope, gathered: Gathered) -> tuple[opening.Titled, Fields]:
+    if not jobs:
+        return opening.Titled(None, None), Fields()
+    title = opening.titled(job_sections.JOB, jobs[0].line, scope, gathered, need_name=True)
+    fields = read_fields(job_sections.JOB, jobs[0].fields, scope, gathered)
+    require(job_sections.JOB, fields, jobs[0].line.word.span, "job", gathered)
+    received, due = fields.get("received"), fields.get("due")
+    if received is not None and due is not None and due.text < received.text:
+        gathered.say(say.dates_order(due.span, received.text, due.text, received.span))
+    return title, fields
+
+
+def _heads(file: tree.File, scope: Scope, stock: Stock, any_head: bool, gathered: Gathered) -> list[Parts]:
+    parts: list[Parts] = []
+    lines_lost = gathered.said(*_LINES_LOST, file=file.path)
+    for section in file.sections:
+        if section.name == "head":
+            parts.append(open_head(section, scope, gathered))
+            parts[-1].doubtful = lines_lost
+        elif section.name == "job":
+            continue
+        elif parts:
+            add(section, parts[-1], scope, stock, gathered)
+        elif any_head:
+            gathered.say(say.headless(section.line.word.span, section.name))
+    seen: dict[str, Span] = {}
+    for one in parts:
+        name = one.title.name
+        if name is None:
+            continue
+        if names.key(name.text) in seen:
+            gathered.say(say.head_again(name.span, name.text, seen[names.key(name.text)]))
+        seen.setdefault(names.key(name.text), name.span)
+    return parts
+
+
+def _check_names(parts: list[Parts], said: Iterable[Spoken], gathered: Gathered) -> None:
+    """A valve belongs to one head, and what is said of a valve is said of one that exists."""
+    seen: dict[str, Span] = {}
+    for one in parts:
+        own = planned(one)
+        for name, span in {**own, **neighbours(one, own)}.items():
+            if name in seen:
+                gathered.say(valve_again(span, name, seen[name]))
+            seen.setdefault(name, span)
+    known = set(seen)
+    not_missing = known | {name for one in parts for name in one.lost}
+    unnamed = any(one.doubtful for one in parts)
+    for spoken_of in said:
+        for name, span in spoken_of.valves:
+            if name not in not_missing and not unnamed and parts:
+                gathered.say(valve_missing(span, name, names.nearest(name, known)))
+
+
+def _notes_under(number: int, parts: list[Parts], said: Iterable[Spoken]) -> Iterable[Any]:
+    """The notes without a valve that stand under a head (0: above the first)."""
+    for one in said:
+        above = sum(1 for part in parts if part.span < one.note.span)
+        if not one.hold and not one.note.valves and above == number:
+            yield one.note
+
+
+def _which(
+    kind: str,
+    items: tuple[Machine | Gauge | BoreGauge, ...],
+    fields: Fields,
+    stock: Stock,
+    jobs: list[tree.Section],
+    gathered: Gathered,
+) -> Any:
+    """The machine or gauge that the job uses: the one it names, or the only one there is."""
+    named: Named | None = fields.get(kind)
+    if named is not None:
+        found = stock.look_up(kind, named, gathered)
+        return next((item for item in items if found is not None and item.name.text == found.text), None)
+    if len(items) > 1 and kind not in fields.faulty and jobs:
+        gathered.say(say.choose_which(jobs[0].line.word.span, kind, [item.name.text for item in items]))
+        return None
+    return items[0] if items else None
+
+
+__all__ = ["Refused", "read"]

@@ -1,0 +1,88 @@
+"""The single lines that stand anywhere: `language`, `use`, `note`, `hold`."""
+
+from __future__ import annotations
+
+from msgspec import Struct
+
+from seatwright.job.wording import of_sections as say
+from seatwright.job.wording import of_values as messages_values
+from seatwright.job.typed import names
+from seatwright.job.typed.gather import Gathered
+from seatwright.job.model import Note
+from seatwright.syntax import tree
+from seatwright.syntax.tree import Line, Single, Text, Word
+from seatwright.text import Span
+
+
+class Spoken(Struct, frozen=True):
+    """A note or a hold with the place of each valve that it names."""
+
+    note: Note
+    valves: tuple[tuple[str, Span], ...]
+    hold: bool
+
+
+def check_language(file: tree.File, gathered: Gathered) -> None:
+    """Only version 1 is known."""
+    for line in file.singles:
+        if line.word.text != "language" or line.faulty:
+            continue
+        found = line.arguments[0] if len(line.arguments) == 1 else None
+        if not isinstance(found, Single) or found.number.value != 1 or found.number.unit is not None:
+            gathered.say(say.language_unknown(line.arguments[0].span if line.arguments else line.word.span, line.raw))
+
+
+MOST_SHOP_FILES = 20
+
+
+def uses(file: tree.File, gathered: Gathered) -> tuple[Text, ...]:
+    """The shop files that a job uses, as it names them; none where there are too many, which is said once."""
+    found: dict[str, Text] = {}
+    for line in file.singles:
+        if line.word.text != "use" or line.faulty:
+            continue
+        path = line.arguments[0] if len(line.arguments) == 1 else None
+        if not isinstance(path, Text) or not path.closed:
+            gathered.say(say.single_form(line.word.span, "use", 'use "bench.shop"'))
+        elif path.text in found:
+            gathered.say(say.use_again(path.span, path.text, found[path.text].span))
+        else:
+            found[path.text] = path
+    listed = tuple(found.values())
+    if len(listed) > MOST_SHOP_FILES:
+        gathered.say(say.use_many(listed[MOST_SHOP_FILES].span, len(listed), MOST_SHOP_FILES))
+        return ()
+    return listed
+
+
+def spoken(file: tree.File, gathered: Gathered) -> tuple[Spoken, ...]:
+    """The notes and the holds of a job, in the order in which they stand."""
+    return tuple(
+        said
+        for line in file.singles
+        if line.word.text in ("note", "hold") and not line.faulty and (said := _spoken(line, gathered)) is not None
+    )
+
+
+def _spoken(line: Line, gathered: Gathered) -> Spoken | None:
+    word = line.word.text
+    example = 'note E1 "cracked before"' if word == "note" else 'hold I3 "crack in the floor"'
+    text = line.arguments[-1] if line.arguments else None
+    if not isinstance(text, Text) or not text.closed:
+        if text is not None and line.raw:
+            gathered.say(say.single_text(line.arguments[0].span.to(text.span), word, line.raw, example))
+        else:
+            gathered.say(say.single_form(line.word.span, word, example))
+        return None
+    valves: list[tuple[str, Span]] = []
+    for argument in line.arguments[:-1]:
+        typed = argument.text if isinstance(argument, (Word, Text)) else line.raw.split()[0]
+        if not isinstance(argument, Word) or not names.is_valve(argument.text):
+            gathered.say(messages_values.valve_name(argument.span, typed, names.valve_meant(typed)))
+            return None
+        valves.append((argument.text.upper(), argument.span))
+    if word == "hold" and not valves:
+        gathered.say(say.single_form(line.word.span, word, example))
+        return None
+    named = tuple(name for name, _ in valves)
+    return Spoken(Note(text.text, line.word.span, named), tuple(valves), word == "hold")

@@ -1,0 +1,147 @@
+"""A shop file: its sections and rows, read onto a shelf."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from seatwright.job.wording import of_sections as say
+from seatwright.job.sections import opening
+from seatwright.job.declarations import shop_sections
+from seatwright.job.declarations.kinds import Section
+from seatwright.job.typed.fields import Fields, read_fields, require
+from seatwright.job.typed.gather import Gathered
+from seatwright.job.wording.of_shop import expansion_again
+from seatwright.job.model import Given, Named
+from seatwright.job.typed.names import key
+from seatwright.job.typed.scope import Scope
+from seatwright.job.shop_file.shelf import Kept, Shelf
+from seatwright.job.shop_file.shop_items import ITEMS
+from seatwright.job.shop_file.shop_tables import insert, interference, pilot
+from seatwright.job.sections.singles import check_language
+from seatwright.job.sections.tables import Cells, any_faulty, rows
+from seatwright.job.sections.units_of_file import units_of
+from seatwright.syntax import tree
+from seatwright.text import Source
+
+
+def read_shop_file(source: Source, file: tree.File, gathered: Gathered) -> Shelf:
+    """All that a shop file says."""
+    shelf = Shelf(file.path)
+    for line in file.singles:
+        if line.faulty:
+            continue
+        if line.word.text == "use":
+            gathered.say(say.shop_uses(line.word.span))
+        elif line.word.text in ("note", "hold"):
+            gathered.say(say.single_kind(line.word.span, line.word.text))
+    check_language(file, gathered)
+    scope = Scope.of(source, units_of(file, "shop"))
+    _shop_line(file, shelf, scope, gathered)
+    for section in file.sections:
+        _section(section, shelf, scope, gathered)
+    return shelf
+
+
+def _shop_line(file: tree.File, shelf: Shelf, scope: Scope, gathered: Gathered) -> None:
+    shops = [section for section in file.sections if section.name == "shop"]
+    if not shops:
+        gathered.say(say.no_shop(file.path))
+        return
+    for again in shops[1:]:
+        gathered.say(say.section_again(again.line.word.span, "shop", shops[0].line.word.span))
+    line = shops[0].line
+    shelf.name = opening.named(shop_sections.SHOP, line, scope, gathered)
+    fields = read_fields(shop_sections.SHOP, shops[0].fields, scope, gathered)
+    shelf.extras += fields.extras
+    require(shop_sections.SHOP, fields, line.word.span, "shop", gathered)
+
+
+def _section(section: tree.Section, shelf: Shelf, scope: Scope, gathered: Gathered) -> None:
+    match section.name:
+        case "shop":
+            pass
+        case "pilots":
+            _table(shop_sections.PILOTS, section, shelf, "pilot", scope, gathered)
+        case "inserts":
+            _table(shop_sections.INSERTS, section, shelf, "insert", scope, gathered)
+        case "interference":
+            _table(shop_sections.INTERFERENCE, section, shelf, "interference", scope, gathered)
+        case "practice":
+            _practice(shop_sections.PRACTICE, section, shelf, scope, gathered)
+        case "assembly":
+            _practice(shop_sections.ASSEMBLY, section, shelf, scope, gathered)
+        case name if name in ITEMS:
+            _item(name, section, shelf, scope, gathered)
+
+
+def _item(kind: str, section: tree.Section, shelf: Shelf, scope: Scope, gathered: Gathered) -> None:
+    declared, build = ITEMS[kind]
+    name = opening.named(declared, section.line, scope, gathered)
+    called = f"{kind} {name.text}" if name else kind
+    fields = read_fields(declared, section.fields, scope, gathered, called)
+    shelf.extras += fields.extras
+    if name is None:
+        shelf.doubtful.add(kind)
+        return
+    _check_expansion(fields, called, gathered)
+    _keep(shelf, kind, name, build(name, fields, scope.units or "mm"), gathered)
+
+
+def _check_expansion(fields: Fields, called: str, gathered: Gathered) -> None:
+    """Of two lines to the same temperature nobody knows which counts."""
+    lines = fields.get("expansion")
+    if not isinstance(lines, list):
+        return  # a gauge's is one figure
+    seen: dict[float, Given] = {}
+    for _, to in lines:
+        if to.value in seen:
+            gathered.say(expansion_again(to.span, called, to, seen[to.value].span))
+        seen.setdefault(to.value, to)
+
+
+def _keep(shelf: Shelf, kind: str, name: Named, item: Any, gathered: Gathered) -> None:
+    before = shelf.items[kind].get(key(name.text))
+    if before is not None:
+        gathered.say(say.item_again(name.span, kind, name.text, before.span))
+        return
+    shelf.items[kind][key(name.text)] = Kept(item, name.text, name.span)
+
+
+def _table(declared: Section, section: tree.Section, shelf: Shelf, kind: str, scope: Scope, gathered: Gathered) -> None:
+    of_table = opening.of_table(declared, section.line, scope, gathered)
+    shelf.extras += read_fields(declared, section.fields, scope, gathered).extras
+    if any_faulty(section):
+        shelf.doubtful.add(kind)
+    for cells in rows(declared, section, of_table, gathered, readings=False):
+        shelf.extras += cells.extras
+        _speaks_of(kind, cells, shelf)
+        if kind == "interference":
+            row = interference(cells, gathered)
+            if row is not None:
+                shelf.interference.append(row)
+        else:
+            item = pilot(cells, gathered) if kind == "pilot" else insert(cells, gathered)
+            _keep(shelf, kind, cells.first, item, gathered)
+
+
+def _speaks_of(kind: str, cells: Cells, shelf: Shelf) -> None:
+    alloy = cells.get("alloy")
+    if alloy is not None and alloy.text != "any":
+        shelf.speaks_of.append(("alloy", alloy))
+    if kind == "interference":
+        shelf.speaks_of.append(("material", cells.first))
+
+
+def _practice(declared: Section, section: tree.Section, shelf: Shelf, scope: Scope, gathered: Gathered) -> None:
+    opening.nothing(declared, section.line, scope, gathered)
+    fields: Fields = read_fields(declared, section.fields, scope, gathered)
+    shelf.extras += fields.extras
+    assembly = declared.word == "assembly"
+    values, spans = (shelf.assembly, shelf.assembly_spans) if assembly else (shelf.practice, shelf.practice_spans)
+    for word in fields.values:
+        if word in spans:
+            gathered.say(say.section_field_again(fields.spans[word], declared.word, word, spans[word]))
+            continue
+        spans[word] = fields.spans[word]
+        one = Fields({word: fields.values[word]})
+        values.update(one.attributes(declared))

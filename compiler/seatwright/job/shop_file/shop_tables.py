@@ -1,0 +1,103 @@
+"""The tables of a shop file: pilots, inserts in stock, interference."""
+
+from __future__ import annotations
+
+from seatwright.job.wording import of_shop as say
+from seatwright.job.typed.gather import Gathered
+from seatwright.job.shop_file.materials import material_name
+from seatwright.job.model import Insert, InterferenceRow, Named, Pilot
+from seatwright.job.sections.tables import Cells
+
+THINNEST = 0.5  # no ring has a thinner wall, mm
+
+
+def pilot(cells: Cells, gathered: Gathered) -> Pilot:
+    """A pilot: dead or live with a diameter, expanding or tapered with what it grips."""
+    found = cells.attributes()
+    word = cells.header.first.word
+    kind = found.pop("kind", None)
+    if word == "pilot":
+        return Pilot(cells.first, kind.text if kind else "dead", kind.span if kind else None, **found)
+    smallest, largest = found.get("smallest"), found.get("largest")
+    if smallest is not None and largest is not None and smallest.value > largest.value:
+        gathered.say(say.from_to(cells.spans["to"], cells.first.text, smallest, largest))
+    return Pilot(cells.first, word, cells.first.span, **found)
+
+
+def insert(cells: Cells, gathered: Gathered) -> Insert:
+    """An insert in stock; figures that cannot belong to one insert are said."""
+    found = cells.attributes()
+    seat, alloy = found.pop("seat", None), found.pop("alloy", None)
+    one = Insert(cells.first, seat=seat.text if seat else "any", alloy=_material(alloy), **found)
+    least, most, name = one.od_least, one.od_most, one.name.text
+    if least is not None and most is not None and least.value > most.value:
+        gathered.say(say.od_limits(least.span, name, least, most))
+    elif one.od is not None and (
+        (least is not None and one.od.value < least.value) or (most is not None and one.od.value > most.value)
+    ):
+        gathered.say(say.od_outside(one.od.span, name, one.od, least, most))
+    od = one.od or least or most
+    if od is not None and one.id is not None and one.id.value >= od.value - 2 * THINNEST:
+        gathered.say(say.id_over_od(one.id.span, name, one.id, od))
+    if one.chamfer is not None and one.height is not None and one.chamfer.value > one.height.value:
+        gathered.say(say.chamfer_high(one.chamfer.span, name, one.chamfer, one.height))
+    if one.on_hand is not None and one.on_hand.value != int(one.on_hand.value):
+        gathered.say(say.on_hand_whole(one.on_hand.span, name, one.on_hand))
+    return one
+
+
+def interference(cells: Cells, gathered: Gathered) -> InterferenceRow | None:
+    """A row of an interference table; None where it lacks what it must have, which is said."""
+    source, least, most = cells.get("source"), cells.get("least"), cells.get("most")
+    over, to = cells.get("over"), cells.get("to")
+    if cells.whole:
+        for column, value in (("least", least), ("most", most), ("source", source)):
+            if value is None:
+                gathered.say(say.interference_lacks(cells.first.span, column))
+                return None
+    if least is None or most is None or source is None:
+        return None
+    if least.value > most.value:
+        gathered.say(say.interference_reversed(least.span, least, most))
+    if over is not None and to is not None and over.value >= to.value:
+        gathered.say(say.interference_bounds(over.span, over, to))
+    alloy, seat = cells.get("alloy"), cells.get("seat")
+    return InterferenceRow(
+        material_name("material", cells.first.text),
+        "any" if alloy is None or alloy.text == "any" else material_name("alloy", alloy.text),
+        "any" if seat is None else seat.text,
+        over,
+        to,
+        least,
+        most,
+        source.text,
+        cells.span,
+    )
+
+
+def _material(named: Named | None) -> Named | None:
+    return None if named is None else Named(material_name("alloy", named.text), named.span)
+
+
+def overlapping(rows: tuple[InterferenceRow, ...], gathered: Gathered) -> None:
+    """Say which rows claim the same insert with the same right."""
+    before: dict[tuple[str, int], list[InterferenceRow]] = {}
+    for row in rows:
+        alike = before.setdefault((row.head, _rank(row)), [])
+        earlier = next((one for one in alike if _meet(row, one)), None)
+        if earlier is not None and row.span and earlier.span:
+            gathered.say(say.interference_overlap(row.span, earlier.span))
+        alike.append(row)
+
+
+def _rank(row: InterferenceRow) -> int:
+    return (row.alloy == "any") + (row.seat == "any")
+
+
+def _meet(one: InterferenceRow, other: InterferenceRow) -> bool:
+    for mine, theirs in ((one.alloy, other.alloy), (one.seat, other.seat)):
+        if mine != theirs and "any" not in (mine, theirs):
+            return False
+    over = max(row.over.value if row.over else 0.0 for row in (one, other))
+    to = min(row.to.value if row.to else float("inf") for row in (one, other))
+    return over < to

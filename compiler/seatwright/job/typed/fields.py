@@ -1,0 +1,115 @@
+"""The fields of a section, read by their declarations."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from typing import Any
+
+from msgspec import Struct, field
+
+from seatwright.job.wording import of_values as say
+from seatwright.job.declarations import Field, Form, Section
+from seatwright.job.typed.gather import Gathered, Mistake
+from seatwright.job.model import Extra
+from seatwright.job.typed.phrases import PHRASES
+from seatwright.job.typed.scope import Scope
+from seatwright.job.typed.values import FIGURES, Wanted
+from seatwright.job.typed.words import WORDS
+from seatwright.syntax import suggest
+from seatwright.syntax.tree import Argument, Line
+from seatwright.text import Span
+
+READERS: dict[Form, Callable[[Wanted], Any]] = {**FIGURES, **WORDS, **PHRASES}
+
+
+class Fields(Struct):
+    """What a section says: values by field word, the place of each, the words whose line could not be read."""
+
+    values: dict[str, Any] = field(default_factory=dict)
+    spans: dict[str, Span] = field(default_factory=dict)
+    faulty: set[str] = field(default_factory=set)
+    extras: list[Extra] = field(default_factory=list)
+
+    def __contains__(self, word: str) -> bool:
+        return word in self.values
+
+    def get(self, word: str) -> Any:
+        """The value of a field, None where it does not stand or could not be read."""
+        return self.values.get(word)
+
+    def attributes(self, section: Section) -> dict[str, Any]:
+        """The values by attribute of the model."""
+        found: dict[str, Any] = {}
+        for word, value in self.values.items():
+            found.update(attributes_of(section.by_word[word], value))
+        return found
+
+
+def attributes_of(declared: Field, value: Any) -> dict[str, Any]:
+    """One value as the attributes of the model that hold it: a temperature has its limits beside it."""
+    if declared.form is Form.TEMPERATURE:
+        return {declared.to: value[0], f"{declared.to}_limits": value[1]}
+    if declared.form is Form.SIZE:
+        both = {declared.to: value[0]}
+        return {**both, "stem_limits": value[1]} if declared.word == "stem" else both
+    if declared.repeats:
+        return {declared.to: tuple(value)}
+    return {declared.to: value}
+
+
+def read_value(declared: Field, word: Span, arguments: tuple[Argument, ...], scope: Scope) -> Any:
+    """One value of a field or column. Raises Mistake."""
+    return READERS[declared.form](Wanted(declared, word, arguments, scope))
+
+
+def is_extra(word: str) -> bool:
+    """Whether a field or column is kept unread."""
+    return word.lower().startswith("x-")
+
+
+def read_fields(section: Section, lines: Iterable[Line], scope: Scope, gathered: Gathered, called: str = "") -> Fields:
+    """All fields of a section; what is wrong with a line is said, and the line left out."""
+    declared = section.by_word
+    found = Fields()
+    for line in lines:
+        word = line.word.text
+        if is_extra(word):
+            found.extras.append(Extra(line.typed or word, line.raw, line.word.span))
+            continue
+        if line.faulty:
+            found.faulty.add(word)
+            found.spans.setdefault(word, line.word.span)
+            continue
+        if word not in declared:
+            meant = suggest.nearest(word, declared)
+            gathered.say(say.field_unknown(line.word.span, line.typed or word, called or section.word, meant))
+            continue
+        _read_line(declared[word], line, scope, gathered, found, called or section.word)
+    return found
+
+
+def _read_line(declared: Field, line: Line, scope: Scope, gathered: Gathered, found: Fields, called: str) -> None:
+    word = declared.word
+    if not declared.repeats and word in found.spans:
+        gathered.say(say.fields_twice(line.word.span, word, called, found.spans[word]))
+        return
+    found.spans.setdefault(word, line.word.span)
+    try:
+        value = read_value(declared, line.word.span, line.arguments, scope)
+    except Mistake as mistake:
+        found.faulty.add(word)
+        # A guessed word has been reported; that its value does not fit is only a consequence.
+        if not line.guessed:
+            gathered.say(mistake.message)
+        return
+    if declared.repeats:
+        found.values.setdefault(word, []).append(value)
+    else:
+        found.values[word] = value
+
+
+def require(section: Section, fields: Fields, place: Span, called: str, gathered: Gathered) -> None:
+    """Say which required fields are missing, unless their line stands and could not be read."""
+    for declared in section.fields:
+        if declared.required and declared.word not in fields and declared.word not in fields.faulty:
+            gathered.say(say.field_missing(place, declared.word, called, declared.example))

@@ -1,0 +1,238 @@
+"""A measure of a field: one figure, two limits or a tolerance, also where it stands twice, in two units."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from math import floor, log10
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from seatwright.handbook.agreement import agree
+from seatwright.job.wording import of_values as say
+from seatwright.job.declarations import Dimension, Field, Form
+from seatwright.job.typed.figures import Exact, check_bounds, checked, exact, written
+from seatwright.job.typed.gather import Mistake
+from seatwright.job.typed.scope import Scope
+from seatwright.syntax.numbers import units
+from seatwright.syntax.tree import (
+    Both,
+    Listing,
+    Measure,
+    Number,
+    OneSign,
+    OpenRange,
+    Plain,
+    PlusMinus,
+    Range,
+    Readings,
+    Single,
+    Tolerance,
+)
+from seatwright.text import Message, Span
+
+
+class Measured(Struct, frozen=True):
+    """A measure as exact figures: one (nominal), two limits (least, most), or a tolerance (all three).
+
+    away: of a `+/-`, the figure behind it.
+    """
+
+    span: Span
+    typed: str
+    nominal: Exact | None = None
+    least: Exact | None = None
+    most: Exact | None = None
+    away: Exact | None = None
+
+    @property
+    def middle(self) -> Exact:
+        """One figure for all: that of a single one, the middle of two limits."""
+        if self.least is None or self.most is None:
+            assert self.nominal is not None
+            return self.nominal
+        half = max(self.least.half, self.most.half)
+        return Exact((self.least.value + self.most.value) / 2, half, self.typed, self.span, self.least.bare)
+
+
+def measure(field: Field, argument: Measure, scope: Scope, *, bounded: bool = True) -> Measured:
+    """Read one measure. Raises Mistake for the first thing wrong with it."""
+    if isinstance(argument, Both):
+        return _both(field, argument, scope, bounded)
+    return _plain(field, argument, scope, bounded)
+
+
+def _plain(field: Field, plain: Plain, scope: Scope, bounded: bool) -> Measured:
+    typed = scope.typed(plain.span)
+    match plain:
+        case Single(span, number):
+            figure = checked(number, field, scope) if bounded else exact(number, field, scope)
+            return Measured(span, typed or written(number), nominal=figure)
+        case Range(span, low, high):
+            return _range(field, span, low, high, typed, scope, bounded)
+        case Tolerance():
+            return _tolerance(field, plain, typed, scope, bounded)
+        case OneSign(span, nominal, limit):
+            raise Mistake(say.tolerance_half(span, field.word, typed, nominal.typed, limit.typed))
+        case OpenRange(span, _):
+            raise Mistake(say.range_open(span, field.word, typed))
+        case PlusMinus(span):
+            raise Mistake(say.plus_minus_here(span, field.word, typed, field.form.value, field.example))
+        case Listing(span, numbers) | Readings(span, numbers):
+            meant = _one_meant(field, numbers)
+            raise Mistake(say.figures_many(span, field.word, typed, len(numbers), meant, field.example))
+
+
+_TAKES_TWO = frozenset({
+    Form.SIZE, Form.LIMITS, Form.TWO_LIMITS, Form.TWO_LIMITS_SOURCE, Form.CLEARANCE, Form.NUMBER_OR_RANGE, Form.STAND,
+})  # fmt: skip
+
+
+def _one_meant(field: Field, numbers: tuple[Number, ...]) -> tuple[str, ...]:
+    """What two figures side by side may have been meant as: one with its decimal point lost, or two limits."""
+    if len(numbers) != 2:
+        return ()
+    one, other = numbers
+    unit = f" {other.unit}" if other.unit else ""
+    found = []
+    if one.typed.isdigit() and other.typed.isdigit():
+        found.append(f"{one.typed}.{other.typed}{unit}")
+    if field.form in _TAKES_TWO and one.value < other.value:
+        found.append(f"{one.typed} to {other.typed}{unit}")
+    return tuple(found)
+
+
+def _range(field: Field, span: Span, low: Number, high: Number, typed: str, scope: Scope, bounded: bool) -> Measured:
+    if low.unit is None and high.unit is not None:
+        low = replace(low, unit=high.unit)
+    least, most = exact(low, field, scope), exact(high, field, scope)
+    if least.value > most.value:
+        raise Mistake(say.range_reversed(span, field.word, written(low), written(high)))
+    if bounded:
+        check_bounds(least, low, field, scope)
+        check_bounds(most, high, field, scope)
+    return Measured(span, typed, least=least, most=most)
+
+
+def _tolerance(field: Field, plain: Tolerance, typed: str, scope: Scope, bounded: bool) -> Measured:
+    unit = plain.nominal.unit or plain.second.unit or plain.first.unit
+    numbers = [n if n.unit else replace(n, unit=unit) for n in (plain.nominal, plain.first, plain.second)]
+    nominal = exact(numbers[0], field, scope)
+    limits = sorted((exact(n, field, scope, difference=True) for n in numbers[1:]), key=lambda limit: limit.value)
+    if limits[0].value == limits[1].value:
+        raise Mistake(say.tolerance_reversed(plain.span, field.word, typed))
+    least, most = (
+        replace(
+            nominal,
+            value=nominal.value + limit.value,
+            half=max(nominal.half, limit.half),
+            typed=f"{written(numbers[0])} {_signed(limit)}",
+        )
+        for limit in limits
+    )
+    if bounded:
+        for limit in (least, most):
+            check_bounds(limit, numbers[0], field, scope)
+    away = limits[1] if limits[0].value == -limits[1].value else None
+    return Measured(plain.span, typed, nominal, least, most, away)
+
+
+def _signed(limit: Exact) -> str:
+    text = limit.typed
+    return text if text[:1] in "+-−" or limit.value == 0 else f"{'-' if limit.value < 0 else '+'}{text}"
+
+
+def _both(field: Field, both: Both, scope: Scope, bounded: bool) -> Measured:
+    # The bounds are those of the figure that is used; a slip in the other shows as a disagreement.
+    first = _plain(field, both.first, scope, bounded)
+    second = _plain(field, both.second, scope, False)
+    pairs = list(zip(_figures(first), _figures(second), strict=True))
+    if any((one is None) != (other is None) for one, other in pairs):
+        raise Mistake(say.both_shapes(both.span, field.word, first.typed, second.typed))
+    finer: list[Exact | None] = []
+    tolerances = first.nominal is not None and first.least is not None
+    nominals = (first.nominal, second.nominal)
+    if (
+        tolerances
+        and nominals[0]
+        and nominals[1]
+        and agree(nominals[0].value, nominals[0].half, nominals[1].value, nominals[1].half)
+    ):
+        _limits_agree(field, both, scope, first, second)
+    for one, other in pairs:
+        if one is None or other is None:
+            finer.append(None)
+            continue
+        if not agree(one.value, one.half, other.value, other.half):
+            raise Mistake(_disagreement(field, first, second, one, other))
+        finer.append(one if one.half <= other.half else other)
+    nominal = finer[0]
+    typed = scope.typed(both.span) or f"{first.typed} = {second.typed}"
+    away = first.away if nominal is first.nominal else second.away
+    middle, low, high = [_both_ways(pair, one) for pair, one in zip(pairs, finer, strict=True)]
+    return Measured(both.span, typed, middle, low, high, away)
+
+
+def _both_ways(pair: tuple[Exact | None, Exact | None], finer: Exact | None) -> Exact | None:
+    """The finer of the two, with both as they were typed: a card in inches prints the inches."""
+    one, other = pair
+    if one is None or other is None or finer is None:
+        return None
+    return replace(finer, typed=f"{one.typed} = {other.typed}")
+
+
+def _figures(measured: Measured) -> tuple[Exact | None, Exact | None, Exact | None]:
+    return measured.nominal, measured.least, measured.most
+
+
+def _limits_agree(field: Field, both: Both, scope: Scope, first: Measured, second: Measured) -> None:
+    # A tolerance is judged by its limits as well: 94.00 +/- 0.25 mm is not 3.701 +/- .0010 in.
+    if not isinstance(both.first, Tolerance) or not isinstance(both.second, Tolerance):
+        raise Mistake(say.both_shapes(both.span, field.word, first.typed, second.typed))
+    one, other = (_departures(field, side, scope) for side in (both.first, both.second))
+    for here, there in zip(one, other, strict=True):
+        if not agree(here.value, here.half, there.value, there.half):
+            plus_minus = both.first.plus_minus and both.second.plus_minus
+            sizes = (replace(each, value=abs(each.value)) if plus_minus else each for each in (here, there))
+            raise Mistake(_disagreement(field, first, second, *sizes))
+
+
+def _departures(field: Field, plain: Tolerance, scope: Scope) -> list[Exact]:
+    unit = plain.nominal.unit or plain.second.unit or plain.first.unit
+    numbers = (n if n.unit else replace(n, unit=unit) for n in (plain.first, plain.second))
+    return sorted((exact(n, field, scope, difference=True) for n in numbers), key=lambda limit: limit.value)
+
+
+def _disagreement(field: Field, first: Measured, second: Measured, one: Exact, other: Exact) -> Message:
+    apart = abs(one.value - other.value)
+    unit = "°C" if field.dimension is Dimension.TEMPERATURE else "mm"
+    return say.units_disagree(
+        other.span,
+        field.word,
+        one.typed,
+        f"{_digits(one)} {unit}",
+        other.typed,
+        f"{float(apart):.3g} {unit}",
+        _in_each_others_units(field, one, other),
+    )
+
+
+def _in_each_others_units(field: Field, one: Exact, other: Exact) -> tuple[str, str] | None:
+    """Each of two figures that disagree, in the unit of the other, to as many digits as that one has."""
+    if field.dimension is not Dimension.LENGTH:
+        return None
+    return _as(one.value, other), _as(other.value, one)
+
+
+def _as(value: Fraction, like: Exact) -> str:
+    digits, _, unit = like.typed.rpartition(" ")
+    unit = units.canonical(unit) or "mm" if digits else "mm"
+    in_unit = float(units.from_coherent(value, unit))
+    bare = digits.lstrip("+-± ").lstrip("0.").replace(".", "") if digits else ""
+    kept = max(3, len(bare)) if bare.isdigit() else 4
+    places = max(0, kept - 1 - floor(log10(abs(in_unit)))) if in_unit else 3
+    return f"{in_unit:.{places}f} {unit}"
+
+
+def _digits(figure: Exact) -> str:
+    return f"{float(figure.value):.6g}"

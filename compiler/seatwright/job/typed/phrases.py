@@ -1,0 +1,199 @@
+"""Fields with a way of writing of their own."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+from typing import Any
+
+from msgspec.structs import replace
+
+from seatwright.job.wording import of_values as say
+from seatwright.job.typed import names
+from seatwright.job.declarations import Dimension, Field, Form
+from seatwright.job.declarations.job_sections import SKIMS
+from seatwright.job.declarations.kinds import Bounds
+from seatwright.job.typed.figures import Exact
+from seatwright.job.typed.gather import Mistake
+from seatwright.job.model import Chill, Given, InsertWish, Leak, Master, Named, Skim, Stand
+from seatwright.job.typed.values import Wanted
+from seatwright.job.typed.words import chosen, plain
+from seatwright.syntax.tree import Number, Range, Single, Text, Word
+from seatwright.text import Span
+
+
+def insert(wanted: Wanted) -> InsertWish:
+    """`X46`, `choose`, `turned`, `none`."""
+    typed, span = plain(wanted)
+    if typed.lower() in ("choose", "turned", "none"):
+        return InsertWish(typed.lower(), None, span)
+    return InsertWish("stock", names.check_name(typed, span, wanted.field.word), span)
+
+
+def stand(wanted: Wanted) -> Stand:
+    """`flush`, `proud 0.10`, `below 0.20`, `below -0.05 to 0.10`."""
+    word = wanted.word_next()
+    way = word.text.lower() if word is not None else ""
+    if word is None or way not in ("flush", "proud", "below"):
+        first = wanted.next()
+        raise Mistake(say.stand_way(first.span, wanted.scope.typed(first.span)))
+    if way == "flush":
+        wanted.rest.end()
+        zero = Given(0.0, word.text, word.span)
+        return Stand(zero, zero, True, word.text, word.span)
+    if not wanted.rest.arguments:
+        raise Mistake(say.number_missing(word.span, wanted.field.word, word.text, f"stand {way} 0.10"))
+    found, rest = wanted.rest.measure()
+    rest.end()
+    span = word.span.to(found.span)
+    typed = wanted.scope.typed(span)
+    least, most = found.least or found.middle, found.most or found.middle
+    if way == "proud":
+        least, most = most.scaled(Fraction(-1)), least.scaled(Fraction(-1))
+    return Stand(least.given(), most.given(), found.least is None, typed, span)
+
+
+def integral(wanted: Wanted) -> Span:
+    """`integral`."""
+    return _only(wanted, "integral").span
+
+
+def follows(wanted: Wanted) -> Span:
+    """`valve-train`."""
+    return _only(wanted, "valve-train").span
+
+
+def _only(wanted: Wanted, word: str) -> Named:
+    typed, span = plain(wanted)
+    if names.key(typed) != names.key(word):
+        raise Mistake(say.choice_unknown(span, wanted.field.word, typed, (word,), names.nearest(typed, (word,))))
+    return Named(word, span)
+
+
+def not_allowed(wanted: Wanted) -> Named:
+    """`not-allowed "reason"`: the reason."""
+    first = wanted.next()
+    if not isinstance(first, Word) or names.key(first.text) != "not allowed":
+        typed = wanted.scope.typed(first.span)
+        raise Mistake(say.choice_unknown(first.span, wanted.field.word, typed, ("not-allowed",), None))
+    reason = wanted.rest.arguments[:1]
+    if not reason or not isinstance(reason[0], Text):
+        raise Mistake(say.value_missing(first.span, "not-allowed", "the reason in quotes", wanted.field.example))
+    if not reason[0].closed:
+        raise Mistake(say.text_open(reason[0].span))
+    wanted.rest.rest.end()
+    return Named(reason[0].text, reason[0].span)
+
+
+def skim(wanted: Wanted) -> Skim:
+    """`0.20 before-measuring`."""
+    figure, rest = wanted.one()
+    when = None
+    if rest.arguments:
+        typed, span = plain(rest)
+        with_choices = replace(wanted, field=replace(wanted.field, choices=SKIMS))
+        when = chosen(with_choices, typed, span).text
+    return Skim(figure.given(), when, wanted.word)
+
+
+def leak(wanted: Wanted) -> Leak:
+    """`3 s "85 to 58 kPa"`."""
+    figure, rest = wanted.one()
+    words = ""
+    if rest.arguments and isinstance(rest.arguments[0], Text):
+        if not rest.arguments[0].closed:
+            raise Mistake(say.text_open(rest.arguments[0].span))
+        words, rest = rest.arguments[0].text, rest.rest
+    rest.end()
+    return Leak(figure.given(), words)
+
+
+def chill(wanted: Wanted) -> Chill:
+    """`"dry ice" -78.5 C arrives -40 C`; words of a name may stand apart."""
+    count = 0
+    while count < len(wanted.arguments) and isinstance(wanted.arguments[count], (Word, Text)):
+        count += 1
+    if count == 0:
+        first = wanted.next()
+        raise Mistake(
+            say.value_kind(
+                first.span, wanted.field.word, wanted.scope.typed(first.span), wanted.wants, wanted.field.example
+            )
+        )
+    typed, _ = plain(replace(wanted, arguments=wanted.arguments[:count]))
+    left = replace(wanted, arguments=wanted.arguments[count:])
+    cold, left = left.one()
+    arrives: Given | None = None
+    if left.arguments:
+        left = _behind(left, "arrives")
+        figure, left = left.one()
+        arrives = figure.given()
+    left.end()
+    return Chill(typed, cold.given(), arrives, wanted.word)
+
+
+def _behind(wanted: Wanted, word: str) -> Wanted:
+    """What stands behind a joining word. Raises Mistake where another word or nothing stands."""
+    first = wanted.next()
+    if not isinstance(first, Word) or first.text.lower() != word:
+        raise Mistake(
+            say.value_kind(
+                first.span, wanted.field.word, wanted.scope.typed(first.span), wanted.wants, wanted.field.example
+            )
+        )
+    return wanted.rest
+
+
+def master(wanted: Wanted) -> Master:
+    """`40.000 reads 40.002`."""
+    true, rest = wanted.one()
+    shown, rest = _behind(rest, "reads").one()
+    rest.end()
+    return Master(true.given(), shown.given())
+
+
+def expansion_line(wanted: Wanted) -> tuple[Given, Given]:
+    """`21.4 um/m/C to 100 C`: the mean from 20 °C to that temperature, and the temperature."""
+    first = wanted.next()
+    if isinstance(first, Range):
+        # Two figures of two kinds: one expansion, one temperature, though they are joined like a range.
+        parts = [_number_alone(wanted, first.low, wanted.field), _number_alone(wanted, first.high, _TO)]
+        wanted.rest.end()
+        return parts[0].given(), parts[1].given()
+    grows, rest = wanted.one()
+    to, rest = _behind(rest, "to").one(field=_TO)
+    rest.end()
+    return grows.given(), to.given()
+
+
+_TO = Field(
+    "expansion", Form.EXPANSION_LINE, "", "expansion 21.4 um/m/C to 100 C", Dimension.TEMPERATURE, Bounds(-273.15, 1500)
+)
+_EXPONENT = Field("exponent", Form.NUMBER, "", "cutting-force 1150 MPa exponent 0.20", Dimension.PLAIN, Bounds(0, 1))
+
+
+def _number_alone(wanted: Wanted, number: Number, field: Field) -> Exact:
+    return replace(wanted, arguments=(Single(number.span, number),)).one(field=field)[0]
+
+
+def cutting_force(wanted: Wanted) -> tuple[Given, Given]:
+    """`1150 MPa exponent 0.20`."""
+    force, rest = wanted.one()
+    exponent, rest = _behind(rest, "exponent").one(field=_EXPONENT)
+    rest.end()
+    return force.given(), exponent.given()
+
+
+PHRASES: dict[Form, Callable[[Wanted], Any]] = {
+    Form.INSERT: insert,
+    Form.STAND: stand,
+    Form.INTEGRAL: integral,
+    Form.NOT_ALLOWED: not_allowed,
+    Form.SKIM: skim,
+    Form.FOLLOWS: follows,
+    Form.LEAK: leak,
+    Form.CHILL: chill,
+    Form.MASTER: master,
+    Form.EXPANSION_LINE: expansion_line,
+    Form.CUTTING_FORCE: cutting_force,
+}

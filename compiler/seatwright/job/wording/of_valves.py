@@ -1,0 +1,124 @@
+"""The wording of what may be wrong with valves: which are meant, and what is said of them."""
+
+from __future__ import annotations
+
+from seatwright.job.wording.of_values import error, sentence
+from seatwright.text import Message, Related, Severity, Span
+
+
+def selector_missing(span: Span) -> Message:
+    return error(
+        "valves-which",
+        span,
+        "`valves` does not say which",
+        "write `valves all`, `valves exhaust`, or name them: `valves E1 E3`",
+    )
+
+
+def selector(span: Span, typed: str, meant: str | None) -> Message:
+    help = "write `all`, `intake`, `exhaust`, or valves by name: `valves E1 E3`"
+    if meant:
+        help = f"did you mean `{meant}`? {sentence(help)}"
+    return error("valves-which", span, f"`{typed}` selects no valve", help)
+
+
+def selector_joined(span: Span, typed: str) -> Message:
+    return error(
+        "valves-which", span, f"`{typed}` selects no valve", f"leave `{typed}` out: a blank parts the names of valves"
+    )
+
+
+def selector_through(span: Span, typed: str, meant: str) -> Message:
+    return error(
+        "valves-which",
+        span,
+        f"`{typed}` selects no valve",
+        f"name each of them: `valves {meant}`" if meant else "name each of them: `valves E1 E2 E3`",
+    )
+
+
+def selects_none(span: Span, words: str) -> Message:
+    return Message(
+        Severity.NOTICE,
+        "valves-none-meant",
+        span,
+        f"`valves {words}` means no valve that this head names",
+        sentence("the fields below it have no effect until such a valve stands in a table or behind `valves`"),
+    )
+
+
+def valves_differ(span: Span, word: str, valve: str, first: Span) -> Message:
+    return error(
+        "valves-differ",
+        span,
+        f"{word} of {valve} is given twice, by lines that reach equally far, and differently",
+        "keep one, or give the valve its own line under its name: the narrower one counts",
+        (Related(first, f"{word} stands here as well"),),
+    )
+
+
+def no_valves(span: Span) -> Message:
+    return error(
+        "valves-missing",
+        span,
+        "this head names no valve, so nothing can be planned or printed for it",
+        "name them behind `valves`, such as `valves I1 E1 I2 E2`, or measure them in a table",
+    )
+
+
+def valve_missing(span: Span, name: str, meant: str | None) -> Message:
+    return error(
+        "valve-unknown",
+        span,
+        f"no head of this job has a valve `{name}`",
+        f"did you mean `{meant}`?" if meant else "name it in a table, or behind `valves`",
+    )
+
+
+def valve_again(span: Span, name: str, first: Span) -> Message:
+    return error(
+        "valve-twice",
+        span,
+        f"valve {name} stands under two heads",
+        "number the cylinders of both heads through, so that each valve has its own name",
+        (Related(first, f"{name} of the other head stands here"),),
+    )
+
+
+def pair_itself(span: Span, name: str) -> Message:
+    return error("spacing-same", span, f"{name} has no distance from itself", "name two valves")
+
+
+def pair_again(span: Span, first_valve: str, second: str, first: Span) -> Message:
+    return error(
+        "spacing-twice",
+        span,
+        f"the distance {first_valve} to {second} is given twice",
+        "keep the one that is right",
+        (Related(first, "the other one stands here"),),
+    )
+
+
+def place_again(span: Span, what: str, first: Span) -> Message:
+    return error(
+        "place-twice",
+        span,
+        f"{what} has two places",
+        "keep the one that is right",
+        (Related(first, "the other one stands here"),),
+    )
+
+
+def place_lacks(span: Span, name: str, column: str) -> Message:
+    return error("place-lacks", span, f"{name} has no {column}", f"fill in its {column}, or delete the row")
+
+
+def spacing_differs(span: Span, pair: str, said: str, drawn: str, first: Span) -> Message:
+    return Message(
+        Severity.WARNING,
+        "spacing-layout",
+        span,
+        f"{pair} are {said} apart here, but {drawn} by the layout",
+        sentence("measure again; until then the smaller of the two is used"),
+        (Related(first, "the layout has one of them here"),),
+    )

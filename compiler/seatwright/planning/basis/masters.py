@@ -1,0 +1,75 @@
+"""What the setting gauge shows too much, found on its masters."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from seatwright.handbook import setting
+from seatwright.job.model import Gauge, Job, Master
+from seatwright.planning.plan.figure import Figure, assumed, computed, given
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.basis.wording import length, span_of
+
+_SOURCE = "handbook 6"
+
+
+def nearest(masters: Sequence[Master], size: float) -> Master | None:
+    """The master, or ring, nearest a size [mm]; the smaller of two at one distance."""
+    return min(masters, key=lambda master: (abs(master.size.value - size), master.size.value), default=None)
+
+
+def error(job: Job, gauge: Gauge, size: Figure, findings: Findings, valves: Sequence[str]) -> Figure | None:
+    """How much the setting gauge shows too much at a size; None beyond the last of several masters, which is said.
+
+    A gauge without a master is taken as it reads, which is said as well.
+    """
+    masters = gauge.masters
+    if not masters:
+        findings.unchecked(
+            "gauge-not-on-master",
+            f'The gauge "{gauge.name.text}" has no master in the shop file: its error is not known, and its readings '
+            "are taken as true.",
+            "Check it on a master near the size and write `master 40.000 reads 40.002` under the gauge.",
+            gauge.name.span,
+            valves,
+        )
+        return assumed("error", "mm", 0.0, "no master given: the gauge is taken as it reads")
+    pairs = [(master.size.value, master.reads.value) for master in masters]
+    value = setting.gauge_error(pairs, size.value)
+    if value is None:
+        sizes = sorted(size for size, _ in pairs)
+        findings.unchecked(
+            "beyond-masters",
+            f"{length(job, size.value)} lies beyond the masters of the gauge, {span_of(job, sizes[0], sizes[-1])}: "
+            "what it shows wrong there is not known, and no reading was computed.",
+            "Check the gauge on a master beyond this size and write it under the gauge.",
+            gauge.name.span,
+            valves,
+        )
+        return None
+    return error_figure("master", "masters", masters, size, value)
+
+
+def error_figure(word: str, words: str, masters: Sequence[Master], size: Figure, value: float) -> Figure:
+    """What an instrument shows too much, resting on the masters, or rings, that it was taken between.
+
+    word, words : what they are called, one and several
+    """
+    sizes = {master.size.value for master in masters}
+    if len(sizes) == 1:
+        used = list(masters)
+    else:
+        below = max(each for each in sizes if each <= size.value)
+        above = min(each for each in sizes if each >= size.value)
+        used = [master for master in masters if master.size.value in (below, above)]
+    inputs: list[Figure] = []
+    for place, master in enumerate(used, start=1):
+        mark = f"_{place}" if len(used) > 1 else ""
+        inputs += [given(f"{word}{mark}", "mm", master.size), given(f"reads{mark}", "mm", master.reads)]
+    if len({master.size.value for master in used}) == 1:
+        formula = f"reads - {word}" if len(used) == 1 else f"mean of reads - {word}"
+    else:
+        formula = f"reads - {word}, in a straight line between the {words} at {size.symbol}"
+        inputs.append(size)
+    symbol = "error" if word == "master" else f"{word}_error"
+    return computed(symbol, "mm", value, formula, inputs, _SOURCE)

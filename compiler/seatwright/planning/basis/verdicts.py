@@ -1,0 +1,61 @@
+"""What a verdict on a cut bore means for what comes next (handbook 11): what stands, and what is still to be bored."""
+
+from __future__ import annotations
+
+from msgspec import Struct
+
+from seatwright.handbook import uncertainty as sums
+from seatwright.job.model import Job
+from seatwright.planning.plan.figure import Figure
+from seatwright.planning.plan import ValvePlan
+from seatwright.planning.basis.wording import length
+
+ACCEPTED = "accepted"
+MEASURE_AGAIN = "measure-again"
+REWORK = "rework"
+BIG = "big"
+
+_OF_BORE = {"accepted": ACCEPTED, "cannot-be-told": MEASURE_AGAIN, "small": REWORK, "big": BIG}
+_NO_LIMIT = 1e6
+"""A bore that has no upper limit, since the insert follows it, is held against this [mm]."""
+
+
+class Limits(Struct, frozen=True):
+    """What a bore is judged by, at 20 °C: its limits, guard and standard uncertainty of acceptance.
+
+    most : None where the blank is turned to whatever the bore comes to
+    u : None without a bore gauge; then the bare limits count
+    """
+
+    least: Figure
+    most: Figure | None
+    guard: Figure
+    u: Figure | None
+
+    @property
+    def drawn(self) -> float:
+        """How far a limit is drawn in, and how far beyond it nothing can be told [mm]."""
+        return 0.0 if self.u is None else self.guard.value * self.u.value
+
+    def verdict(self, bore: float) -> str:
+        """accepted, measure-again, rework for a bore that is small, or big."""
+        most = max(_NO_LIMIT, self.least.value) if self.most is None else self.most.value
+        if most < self.least.value:
+            return MEASURE_AGAIN  # an insert known too loosely for its fit: no bore can be told from another
+        u = 0.0 if self.u is None else self.u.value
+        return _OF_BORE[sums.verdict(bore, self.least.value, most, self.guard.value, u)]
+
+
+def still_to_bore(plan: ValvePlan) -> bool:
+    """Whether the cutter has still to be set for this valve: planned, or bored and small or shallow."""
+    return plan.bore is not None and plan.status in ("plan", REWORK)
+
+
+def to_cut_again(plan: ValvePlan) -> bool:
+    """Whether the cutter goes into this pocket once more: it was bored, and is small or shallow."""
+    return plan.bore is not None and plan.cut is not None and plan.cut.verdict == REWORK
+
+
+def fine(job: Job, mm: float) -> str:
+    """A length where the last thousandth of a millimetre decides: one digit more than at the bench."""
+    return length(job, mm, 5 if job.units == "inch" else 4)

@@ -1,0 +1,71 @@
+"""How planning says a figure in a message: in the job's unit, with the digits of a bench or those that were typed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from functools import cache
+
+from seatwright.job.model import Given, Job
+from seatwright.planning.plan.figure import Figure
+
+MM_PER_INCH = 25.4
+
+_SPELLINGS = {"gray": "grey", "aluminum": "aluminium", "inlet": "intake", "gasoline": "petrol"}
+
+
+def length(job: Job, mm: float, decimals: int | None = None) -> str:
+    """A length in the job's unit: `44.02 mm`, `1.7331 in`, `.0035 in`.
+
+    mm : the length [mm]
+    decimals : how many; left out: 3 in mm, without idle zeros below 2, and 4 in inch
+    """
+    if job.units == "inch":
+        places = 4 if decimals is None else decimals
+        text = f"{abs(mm) / MM_PER_INCH:.{places}f}"
+        text = text[1:] if text.startswith("0.") else text
+        unit = "in"
+    else:
+        text = f"{abs(mm):.3f}" if decimals is None else f"{abs(mm):.{decimals}f}"
+        if decimals is None and text.endswith("0"):
+            text = text[:-1]
+        unit = "mm"
+    minus = "-" if mm < 0 and any(digit in text for digit in "123456789") else ""
+    return f"{minus}{text} {unit}"
+
+
+def said(job: Job, what: Figure | Given) -> str:
+    """A length as its owner typed it, with its unit; a computed one as `length` says it."""
+    typed = what.typed if isinstance(what, Given) else what.origin.typed if what.origin else ""
+    try:
+        bare = float(typed)
+    except ValueError:
+        one_figure = typed and "/" not in typed and " to " not in typed and "=" not in typed and typed[-1].isalpha()
+        return typed if one_figure else length(job, what.value)
+    # A bare figure is in its file's unit, which for a shop's file may be another than the job's.
+    unit = "in" if abs(bare * MM_PER_INCH - what.value) < abs(bare - what.value) else "mm"
+    return f"{typed} {unit}"
+
+
+def span_of(job: Job, least: float, most: float) -> str:
+    """Two limits in the job's unit: `44.01 to 44.03 mm`."""
+    low, _, unit = length(job, least).rpartition(" ")
+    high = length(job, most).rpartition(" ")[0]
+    return f"{low} to {high} {unit}"
+
+
+def degrees(value: float) -> str:
+    """A temperature: `24 °C`, `22.5 °C`."""
+    return f"{value:.1f}".removesuffix(".0") + " °C"
+
+
+def listed(words: Iterable[str], last: str = "and") -> str:
+    """`E1`, `E1 and E2`, `E1, E2 and E3`."""
+    each = list(words)
+    return each[0] if len(each) == 1 else f"{', '.join(each[:-1])} {last} {each[-1]}" if each else ""
+
+
+@cache
+def name_key(name: str) -> str:
+    """A name as it is compared: capitals do not matter, a hyphen equals a space, `gray` is `grey`."""
+    words = name.lower().replace("-", " ").split()
+    return " ".join(_SPELLINGS.get(word, word) for word in words)

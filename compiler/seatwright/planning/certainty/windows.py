@@ -1,0 +1,142 @@
+"""Which readings of the setting gauge each valve allows, in whole steps of the gauge."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from seatwright.handbook import setting
+from seatwright.job.model import Cutter, Head, Job
+from seatwright.planning.plan.figure import Figure, assumed, computed
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.basis.masters import error
+from seatwright.planning.plan import Bore, Overcut, TrialPlan, ValvePlan
+from seatwright.planning.basis.temperatures import Conditions, head_at_bench
+from seatwright.planning.certainty.uncertainty import guard_of
+from seatwright.planning.basis.wording import length, said, span_of
+
+NO_STEP = 1e-6
+"""Step by which windows are counted where no instrument rounds them [mm]: a nanometre."""
+
+Planned = Callable[[Job, Head, ValvePlan, Cutter, Sequence[TrialPlan], Findings], Figure | None]
+"""Standard uncertainty of a planned bore [mm], None where it cannot be told."""
+
+
+class Gauging(Struct, frozen=True):
+    """All that turns a bore at 20 °C into a reading, for one cutter under one head. step: None for no gauge's step."""
+
+    conditions: Conditions | None
+    overcut: Overcut
+    step: float
+
+    def bench(self, bore: Figure) -> Figure:
+        """What the setting gauge would show of a bore."""
+        return self.conditions.at_bench(bore, f"{bore.symbol}_bench") if self.conditions else bore
+
+
+class Window(Struct, frozen=True):
+    """The readings that one valve allows.
+
+    first, last : whole steps of the gauge inside [counts of step]; one step, the nearest to the aim, where none is
+    aim : where the valve is wanted [counts of step]
+    least, most : bore limits that the window stands for, drawn in by the guard where it is known, at 20 °C
+    emptied : no whole step lies inside: trial cut in this bore
+    """
+
+    plan: ValvePlan
+    bore: Bore
+    first: int
+    last: int
+    aim: float
+    least: Figure
+    most: Figure
+    error: Figure
+    emptied: bool
+
+
+def gauging(job: Job, head: Head, overcut: Overcut, findings: Findings) -> Gauging:
+    """The setting gauge at the bench of this head."""
+    conditions = (
+        head_at_bench(job, head, findings, gauge=job.gauge) if job.gauge else head_at_bench(job, head, findings)
+    )
+    step = job.gauge.step.value if job.gauge and job.gauge.step else NO_STEP
+    return Gauging(conditions, overcut, step)
+
+
+def windows(
+    job: Job,
+    head: Head,
+    plans: Sequence[ValvePlan],
+    cutter: Cutter,
+    trials: tuple[TrialPlan, ...],
+    gauge: Gauging,
+    findings: Findings,
+    planned: Planned | None,
+) -> tuple[Window, ...]:
+    """The windows of all valves bored with one cutter; a valve whose reading cannot be computed is left out."""
+    found = []
+    for plan in plans:
+        bore = plan.bore
+        if bore is None:
+            continue
+        u = planned(job, head, plan, cutter, trials, findings) if planned else None
+        if u is not None:
+            bore = replace(bore, u=u)
+        shown_wrong = _error(job, gauge.bench(bore.aim), findings, plan.name)
+        if shown_wrong is not None:
+            found.append(_window(job, replace(plan, bore=bore), bore, gauge, shown_wrong, findings))
+    return tuple(found)
+
+
+def _error(job: Job, size: Figure, findings: Findings, valve: str) -> Figure | None:
+    if job.gauge is None:
+        return assumed("error", "mm", 0.0, "no setting gauge")
+    return error(job, job.gauge, size, findings, (valve,))
+
+
+def _window(job: Job, plan: ValvePlan, bore: Bore, gauge: Gauging, shown_wrong: Figure, findings: Findings) -> Window:
+    def reading(size: Figure) -> float:
+        return setting.reading(gauge.bench(size).value, shown_wrong.value, gauge.overcut.value.value)
+
+    aim = reading(bore.aim) / gauge.step
+    least, most = _drawn_in(job, bore, findings)
+    inside = None
+    if least.value <= most.value:
+        inside = setting.whole_steps(reading(least), reading(most), gauge.step)
+    if inside is not None:
+        return Window(plan, bore, *inside, aim, least, most, shown_wrong, False)
+    nearest = round(setting.round_to_step(reading(bore.aim), gauge.step) / gauge.step)
+    _say_emptied(job, plan, bore, findings, least.value > bore.least.value)
+    return Window(plan, bore, nearest, nearest, aim, bore.least, bore.most, shown_wrong, True)
+
+
+def _drawn_in(job: Job, bore: Bore, findings: Findings) -> tuple[Figure, Figure]:
+    if bore.u is None:
+        return bore.least, bore.most
+    k = guard_of(job, findings)
+    drawn = k.value * bore.u.value
+    u = bore.u.called("u")
+    least, most = bore.least.called("D_least"), bore.most.called("D_most")
+    return (
+        computed("D_least_guarded", "mm", least.value + drawn, "D_least + guard * u", (least, k, u), "handbook 11"),
+        computed("D_most_guarded", "mm", most.value - drawn, "D_most - guard * u", (most, k, u), "handbook 11"),
+    )
+
+
+def _say_emptied(job: Job, plan: ValvePlan, bore: Bore, findings: Findings, guarded: bool) -> None:
+    limits = span_of(job, bore.least.value, bore.most.value)
+    step = f" of {said(job, job.gauge.step)}" if job.gauge and job.gauge.step else ""
+    if guarded and bore.u is not None:
+        why = f"what is not known of the bore, u = {length(job, bore.u.value, 5 if job.units == 'inch' else 4)}, leaves"
+    else:
+        why = "they leave"
+    findings.warning(
+        "trial-in-this-bore",
+        f"Between the limits {limits} {why} no whole step{step} of the setting gauge.",
+        "The setting is the step nearest the middle. Make a trial cut in this bore, measure, and open it by what is "
+        "left.",
+        plan.valve.span,
+        (plan.name,),
+    )

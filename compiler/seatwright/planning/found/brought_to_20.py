@@ -1,0 +1,165 @@
+"""Where planning starts: each valve of a head with what is wanted of it, what was found, and that brought to 20 °C."""
+
+from __future__ import annotations
+
+from seatwright.job.model import Head, Job, Place, Reading, Valve
+from seatwright.planning.plan.figure import Figure, computed, given
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.plan import At20, GuidePlan, Position, ValvePlan
+from seatwright.planning.basis.temperatures import insert_at20, pocket_at20
+from seatwright.planning.basis.wording import name_key
+
+_PLANNED = "plan"
+
+
+def start(job: Job, head: Head, plans: tuple[ValvePlan, ...], findings: Findings) -> tuple[ValvePlan, ...]:
+    """The valves of a head, in its order. plans: () as nothing was planned before."""
+    places = {place.valve: place for place in head.layout}
+    return (*plans, *(_started(job, head, valve, places.get(valve.name), findings) for valve in head.valves))
+
+
+def _started(job: Job, head: Head, valve: Valve, place: Place | None, findings: Findings) -> ValvePlan:
+    status = _status(head, valve, findings)
+    _hand_holds(head, valve, findings)
+    tilt = valve.specification.valve_tilt
+    return ValvePlan(
+        name=valve.name,
+        head=head.number,
+        kind=valve.kind,
+        status="hold" if status == _PLANNED and findings.holds_of(valve.name) else status,
+        valve=valve,
+        found=valve.measured,
+        at20=_at20(job, head, valve, findings),
+        guide=GuidePlan("not-checked"),
+        notes=tuple(note.text for note in head.notes if valve.name in note.valves),
+        position=None if place is None else Position(given("x", "mm", place.x), given("y", "mm", place.y)),
+        valve_tilt=None if tilt is None else given("tilt", "deg", tilt),
+    )
+
+
+def _status(head: Head, valve: Valve, findings: Findings) -> str:
+    wish = valve.specification.insert
+    if wish is None:
+        findings.notice(
+            "insert-not-said",
+            "No insert is asked for here, so nothing is planned.",
+            "Say `insert choose`, an insert by name, `insert turned`, or `insert none` under `valves`.",
+            head.span,
+            (valve.name,),
+        )
+        return "not-planned"
+    return "left-alone" if wish.kind == "none" else _PLANNED
+
+
+def _hand_holds(head: Head, valve: Valve, findings: Findings) -> None:
+    if head.inserts_not_allowed is not None:
+        findings.hold(
+            valve.name,
+            "inserts-not-allowed",
+            f"The maker forbids inserts in this head: {head.inserts_not_allowed.text}.",
+            "Ask the engine maker; nothing is cut here until the line `inserts not-allowed` is gone.",
+            head.inserts_not_allowed.span,
+        )
+    for note in valve.holds:
+        findings.hold(
+            valve.name,
+            "hold-by-hand",
+            f"Held by hand: {note.text}.",
+            "Take the `hold` line out when the reason is gone.",
+            note.span,
+        )
+
+
+def _at20(job: Job, head: Head, valve: Valve, findings: Findings) -> At20:
+    found = valve.measured
+    insert_od = _insert_od(valve)
+
+    def in_head(reading: Reading | None, symbol: str) -> Figure | None:
+        return None if reading is None else pocket_at20(job, head, reading, symbol, reading.value, findings)
+
+    largest = pocket_readings(job, head, valve, findings, largest=True)
+    smallest = pocket_readings(job, head, valve, findings, largest=False)
+    stations = guide_stations(valve, largest=True)
+    tightest = guide_stations(valve, largest=False)
+    return At20(
+        guide=_extreme("guide", stations, largest=True),
+        guide_tightest=_extreme("guide_tightest", tightest, largest=False),
+        stem=stem(valve),
+        pocket=_extreme("pocket", largest, largest=True),
+        pocket_smallest=_extreme("pocket_smallest", smallest, largest=False),
+        throat=in_head(found.throat, "throat"),
+        damage=in_head(found.damage, "damage"),
+        insert_od=None
+        if insert_od is None
+        else insert_at20(job, head, insert_od, likely_alloy(job, valve), "insert_od", findings),
+    )
+
+
+def _insert_od(valve: Valve) -> Reading | None:
+    """The insert measured beside the bore as cut counts before the one measured when the job came in."""
+    as_cut = None if valve.cut is None else valve.cut.insert_od
+    return valve.measured.insert_od if as_cut is None else as_cut
+
+
+def pocket_readings(job: Job, head: Head, valve: Valve, findings: Findings, *, largest: bool) -> tuple[Figure, ...]:
+    """Every diameter of the pocket at 20 °C, the largest (or smallest) where one cell holds several readings."""
+    found = valve.measured
+    cells = (
+        ("pocket_a", found.pocket_a),
+        ("pocket_b", found.pocket_b),
+        ("pocket_low_a", found.pocket_low_a),
+        ("pocket_low_b", found.pocket_low_b),
+    )
+    return tuple(
+        pocket_at20(job, head, cell, symbol, cell.largest if largest else cell.smallest, findings)
+        for symbol, cell in cells
+        if cell is not None
+    )
+
+
+def guide_stations(valve: Valve, *, largest: bool) -> tuple[Figure, ...]:
+    """Spring end, middle and port end of the guide as read, those that were measured."""
+    found = valve.measured
+    cells = (
+        ("guide_top", found.guide_top),
+        ("guide_middle", found.guide_middle),
+        ("guide_bottom", found.guide_bottom),
+    )
+    return tuple(
+        given(symbol, "mm", cell, cell.largest if largest else cell.smallest)
+        for symbol, cell in cells
+        if cell is not None
+    )
+
+
+def stem(valve: Valve) -> Figure | None:
+    """The stem: measured, at its smallest, since it wears too; else the middle of what `valves` says."""
+    if valve.measured.stem is not None:
+        return given("stem", "mm", valve.measured.stem, valve.measured.stem.smallest)
+    said = valve.specification.stem
+    return None if said is None else given("stem", "mm", said)
+
+
+def likely_alloy(job: Job, valve: Valve) -> str | None:
+    """The alloy of the insert that was measured for this valve: of the named one, else of the nearest in stock."""
+    wish, measured = valve.specification.insert, _insert_od(valve)
+    name = wish.name if wish is not None and wish.kind == "stock" else None
+    if name is not None:
+        named = [insert for insert in job.shop.inserts if name_key(insert.name.text) == name_key(name)]
+        return named[0].alloy.text if named and named[0].alloy else None
+    sized = [insert for insert in job.shop.inserts if insert.od is not None and insert.seat in ("any", valve.kind)]
+    if measured is None or not sized:
+        return None
+    nearest = min(sized, key=lambda insert: abs(insert.od.value - measured.value) if insert.od else 0.0)
+    return nearest.alloy.text if nearest.alloy else None
+
+
+def _extreme(symbol: str, figures: tuple[Figure, ...], *, largest: bool) -> Figure | None:
+    if not figures:
+        return None
+    if len(figures) == 1:
+        return figures[0].called(symbol) if not figures[0].inputs else figures[0]
+    pick = max if largest else min
+    value = pick(figure.value for figure in figures)
+    names = ", ".join(figure.symbol for figure in figures)
+    return computed(symbol, "mm", value, f"{pick.__name__}({names})", figures, "handbook 1, 3")

@@ -1,0 +1,163 @@
+"""What the new bore must clean up, or cover where the seat was cut in the casting (handbook 3)."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from msgspec.structs import replace
+
+from seatwright.handbook import pockets, seats
+from seatwright.job.model import Head, Job
+from seatwright.planning.basis.faces import is_integral
+from seatwright.planning.plan.figure import Figure, computed, given
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.plan import CleanUp, ValvePlan
+from seatwright.planning.found.brought_to_20 import pocket_readings
+from seatwright.planning.basis.wording import length, said
+
+EARLIER_OVERSIZE = 0.10
+"""How much a pocket may stand over its maker's size before an earlier oversize is in it [mm]; common practice."""
+
+EARLIER_OVERSIZE_INCH = 0.1016
+"""The same in a job in inches, .004 in [mm]; common practice."""
+
+_SOURCE = "handbook 3"
+
+
+def clean_up(job: Job, head: Head, plans: tuple[ValvePlan, ...], findings: Findings) -> tuple[ValvePlan, ...]:
+    """The smallest bore that leaves fresh metal all round, for each valve that is to be bored."""
+    done = []
+    for plan in plans:
+        if plan.status in ("left-alone", "not-planned"):
+            done.append(plan)
+            continue
+        _earlier_oversize(job, plan, findings)
+        needed = _covers_seat(head, plan, findings) if is_integral(plan) else _cleans(job, head, plan, findings)
+        done.append(replace(plan, clean_up=None if needed is None else CleanUp(needed)))
+    return tuple(done)
+
+
+def seat_outer(plan: ValvePlan) -> Figure | None:
+    """Outer diameter of the seat's contact: head-diameter - 2*setback; None where one is not given."""
+    spec, found = plan.valve.specification, plan.found
+    if spec.setback is None:
+        return None
+    if found.head_diameter is not None:
+        head_diameter = given("head_diameter", "mm", found.head_diameter)
+    elif spec.head_diameter is not None:
+        head_diameter = given("head_diameter", "mm", spec.head_diameter)
+    else:
+        return None
+    setback = given("setback", "mm", spec.setback)
+    value = seats.contact_outer(head_diameter.value, setback.value)
+    return computed("seat_outer", "mm", value, "head_diameter - 2*setback", (head_diameter, setback), "handbook 12")
+
+
+def _cleans(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Figure | None:
+    readings = pocket_readings(job, head, plan.valve, findings, largest=True)
+    if not readings:
+        if plan.at20.damage is not None:
+            return _needed(job, head, plan, (), plan.at20.damage, findings)
+        findings.unchecked(
+            "pocket-not-measured",
+            "The pocket is not measured: what the bore must clean up is not computed.",
+            "With the old insert out, measure `pocket-a` and `pocket-b`; or say `seat integral` if none was there.",
+            head.span,
+            (plan.name,),
+        )
+        return None
+    return _needed(job, head, plan, readings, plan.at20.damage, findings)
+
+
+def _needed(
+    job: Job, head: Head, plan: ValvePlan, readings: Sequence[Figure], damage: Figure | None, findings: Findings
+) -> Figure:
+    offset = None if plan.found.pocket_offset is None else given("offset", "mm", plan.found.pocket_offset)
+    if offset is None:
+        findings.unchecked(
+            "pocket-runout-not-measured",
+            "`pocket-tir` is not measured: how far the old pocket stands off the guide is not counted.",
+            "Sweep the pocket with an indicator from the guide, after the guide is done.",
+            head.span,
+            (plan.name,),
+        )
+    stock = None if job.shop.practice.clean_up is None else given("clean_up", "mm", job.shop.practice.clean_up)
+    if stock is None:
+        findings.unchecked(
+            "clean-up-not-given",
+            "The shop has no `clean-up`: the bore is only asked to reach the old pocket's wall.",
+            "Write the least stock on diameter under `practice` in the shop file.",
+            head.span,
+            (plan.name,),
+        )
+    return _clean_up_figure(readings, damage, offset, _lean(head, plan, findings), stock)
+
+
+def _covers_seat(head: Head, plan: ValvePlan, findings: Findings) -> Figure | None:
+    """An integral seat is covered, not cleaned up: no stock is asked for beyond the lean of the pilot."""
+    outer = seat_outer(plan)
+    if outer is None:
+        findings.unchecked(
+            "seat-outer-not-known",
+            "The seat is cut in the casting, and `head-diameter` or `setback` is not given: what the bore must cover "
+            "is not computed.",
+            "Give both under `valves`.",
+            plan.valve.specification.seat_integral,
+            (plan.name,),
+        )
+        return None
+    offset = None if plan.found.pocket_offset is None else given("offset", "mm", plan.found.pocket_offset)
+    return _clean_up_figure((outer,), plan.at20.damage, offset, _lean(head, plan, findings), None)
+
+
+def _lean(head: Head, plan: ValvePlan, findings: Findings) -> Figure | None:
+    if plan.pilot is not None and plan.pilot.offset is not None:
+        return plan.pilot.offset
+    findings.unchecked(
+        "lean-not-counted",
+        "How far the bore can stand off the guide is not known: it is counted neither in the clean-up nor in the "
+        "bridges.",
+        "Give the guide's readings, `guide-length`, `guide-to-floor` and the shop's pilots.",
+        head.span,
+        (plan.name,),
+    )
+    return None
+
+
+def _clean_up_figure(
+    readings: Sequence[Figure], damage: Figure | None, offset: Figure | None, lean: Figure | None, stock: Figure | None
+) -> Figure:
+    widest = (*readings, *((damage,) if damage is not None else ()))
+    value = pockets.clean_up_diameter(
+        [figure.value for figure in widest],
+        None,
+        0.0 if offset is None else offset.value,
+        0.0 if lean is None else lean.value,
+        0.0 if stock is None else stock.value,
+    )
+    names = ", ".join(figure.symbol for figure in widest)
+    sides = [figure for figure in (offset, lean) if figure is not None]
+    formula = f"max({names})" if len(widest) > 1 else names
+    if sides:
+        formula += f" + 2*({' + '.join(figure.symbol for figure in sides)})"
+    if stock is not None:
+        formula += f" + {stock.symbol}"
+    inputs = (*widest, *sides, *((stock,) if stock is not None else ()))
+    return computed("D_clean", "mm", value, formula, inputs, _SOURCE)
+
+
+def _earlier_oversize(job: Job, plan: ValvePlan, findings: Findings) -> None:
+    made = plan.valve.specification.oversize_of
+    pocket = plan.at20.pocket
+    if made is None or pocket is None:
+        return
+    over = pocket.value - made.value
+    if over > (EARLIER_OVERSIZE_INCH if job.units == "inch" else EARLIER_OVERSIZE) + 1e-9:
+        findings.notice(
+            "earlier-oversize",
+            f"The pocket of {plan.name} is {length(job, pocket.value)}, {length(job, over)} over the maker's "
+            f"{said(job, made)}: an earlier oversize is in there.",
+            "Look what the bridges and the floor still bear before it grows again.",
+            made.span,
+            (plan.name,),
+        )

@@ -1,0 +1,117 @@
+"""Is the guide fit to bore from? The pilot stands in it (handbook 1)."""
+
+from __future__ import annotations
+
+from msgspec.structs import replace
+
+from seatwright.handbook import pilots as pilot_sums
+from seatwright.job.model import Head, Job
+from seatwright.planning.plan.figure import Figure, computed, given
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.plan import GuidePlan, ValvePlan
+from seatwright.planning.found.brought_to_20 import guide_stations
+from seatwright.planning.basis.wording import length, said
+
+_SOURCE = "handbook 1"
+
+
+def guides(job: Job, head: Head, plans: tuple[ValvePlan, ...], findings: Findings) -> tuple[ValvePlan, ...]:
+    """Clearance, bell-mouth and verdict of each guide; a worn one puts its valve on hold."""
+    return tuple(
+        plan if plan.status in ("left-alone", "not-planned") else replace(plan, guide=_guide(job, head, plan, findings))
+        for plan in plans
+    )
+
+
+def _guide(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> GuidePlan:
+    spec = plan.valve.specification
+    stations = {figure.symbol: figure for figure in guide_stations(plan.valve, largest=True)}
+    if not stations:
+        findings.unchecked(
+            "guide-not-measured",
+            "The guide is not measured: whether the pilot can stand in it is not known.",
+            "Measure `guide-top`, `guide-middle` and `guide-bottom` before anything else.",
+            head.span,
+            (plan.name,),
+        )
+        return GuidePlan("not-checked")
+    between = spec.guide_clearance
+    guide = GuidePlan(
+        verdict="not-checked",
+        clearance=_clearance("guide_clearance", plan.at20.guide, plan.at20.stem),
+        bell_mouth=_bell_mouth(stations),
+        port_end=_clearance("port_end", stations.get("guide_bottom"), plan.at20.stem),
+        spring_end=_clearance("spring_end", stations.get("guide_top"), plan.at20.stem),
+        least=None if between is None or between.least is None else given("least", "mm", between.least),
+        most=None if between is None or between.most is None else given("most", "mm", between.most),
+        wear_limit=None if spec.guide_wear_limit is None else given("wear_limit", "mm", spec.guide_wear_limit),
+    )
+    return replace(guide, verdict=_verdict(job, head, plan, guide, findings))
+
+
+def _verdict(job: Job, head: Head, plan: ValvePlan, guide: GuidePlan, findings: Findings) -> str:
+    if guide.clearance is None:
+        findings.unchecked(
+            "stem-not-given",
+            "The stem is not given: the clearance of the guide is not checked.",
+            "Measure `stem`, or say it under `valves`.",
+            head.span,
+            (plan.name,),
+        )
+        return "not-checked"
+    limit = guide.wear_limit or guide.most
+    if limit is None and guide.least is None:
+        findings.unchecked(
+            "guide-limit-not-given",
+            "Neither `guide-wear-limit` nor `guide-clearance` is given: the guide is not judged.",
+            "Take the limit from the engine maker's manual.",
+            head.span,
+            (plan.name,),
+        )
+        return "not-checked"
+    if limit is not None and guide.clearance.value > limit.value + 1e-9:
+        found = plan.found.guide_bottom or plan.found.guide_middle or plan.found.guide_top
+        findings.hold(
+            plan.name,
+            "guide-worn",
+            f"The guide of {plan.name} has {length(job, guide.clearance.value)} to the stem, at its widest; "
+            f"{said(job, limit)} is the most. The pilot stands in it, so the bore would follow the wear.",
+            "Replace or sleeve the guide, size it, then measure guide and pocket runout again.",
+            found.span if found else head.span,
+            guide.clearance,
+            limit,
+        )
+        return "worn"
+    tight = _clearance("guide_clearance_least", plan.at20.guide_tightest, plan.at20.stem)
+    if guide.least is not None and tight is not None and tight.value < guide.least.value - 1e-9:
+        found = plan.found.guide_middle or plan.found.guide_top or plan.found.guide_bottom
+        findings.warning(
+            "guide-tight",
+            f"The guide of {plan.name} has {length(job, tight.value)} to the stem, at its tightest; "
+            f"{said(job, guide.least)} is the least.",
+            "Ream the guide to size first, then measure it again: the pilot is chosen by it.",
+            found.span if found else head.span,
+            (plan.name,),
+        )
+        return "tight"
+    return "fit"
+
+
+def _clearance(symbol: str, guide: Figure | None, stem: Figure | None) -> Figure | None:
+    if guide is None or stem is None:
+        return None
+    value = pilot_sums.stem_clearance(guide.value, stem.value)
+    note = "read at one temperature, so not corrected"
+    return computed(symbol, "mm", value, f"{guide.symbol} - {stem.symbol}", (guide, stem), _SOURCE, note)
+
+
+def _bell_mouth(stations: dict[str, Figure]) -> Figure | None:
+    """How much wider the wider end is than the middle; one end measured is enough."""
+    middle = stations.get("guide_middle")
+    ends = [figure for name, figure in stations.items() if name != "guide_middle"]
+    if middle is None or not ends:
+        return None
+    value = pilot_sums.bell_mouth(ends[0].value, middle.value, ends[-1].value)
+    names = ", ".join(figure.symbol for figure in ends)
+    formula = f"max({names}) - guide_middle" if len(ends) == 2 else f"{names} - guide_middle"
+    return computed("bell_mouth", "mm", value, formula, (*ends, middle), _SOURCE)

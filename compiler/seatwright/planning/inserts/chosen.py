@@ -1,0 +1,222 @@
+"""A valve with the insert that was chosen for it: everything that follows is filled in, and what to mind is said."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from msgspec.structs import replace
+
+from seatwright.job.model import Head, Job
+from seatwright.planning.serves.bores import bore_at_bench
+from seatwright.planning.serves.candidates import Candidate
+from seatwright.planning.serves.depths import NoDepth, floor_left
+from seatwright.planning.basis.faces import depth_face, depth_now
+from seatwright.planning.plan.figure import Figure, computed, given
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.serves.whose_interference import FitLimits
+from seatwright.planning.serves.keep import NOT_KNOWN, kept_depth, kept_interference, pocket_faults
+from seatwright.planning.serves.to_buy import next_oversize
+from seatwright.planning.found.pilots import over_bore
+from seatwright.planning.plan import CleanUp, Depth, ValvePlan
+from seatwright.planning.serves.wants import Wants
+from seatwright.planning.basis.wording import length, said
+
+_MEASURE = "Measure it, or leave `pocket` out."
+_KEPT_HELP = {"no-limits-for-kept-pocket": "Write both under `practice`, or leave `pocket` out."}
+
+
+def filled(
+    job: Job,
+    head: Head,
+    plan: ValvePlan,
+    wants: Wants,
+    chosen: Candidate,
+    bored: Sequence[Candidate],
+    findings: Findings,
+) -> ValvePlan:
+    """A pocket that is bored for the chosen insert. bored : all inserts that would serve, for the next oversize"""
+    assert chosen.bore is not None
+    say_insert(job, head, plan, chosen, findings)
+    say_fit(head, plan, chosen.fit, findings)
+    depth = chosen.depth
+    say_depth(job, head, plan, depth or chosen.no_depth, findings)
+    bore = bore_at_bench(job, head, chosen.bore, plan.name, findings)
+    return replace(
+        plan,
+        insert=chosen.offer.plan(),
+        interference=chosen.fit.interference(),
+        clean_up=_left(plan, bore.aim.value, chosen),
+        bore=bore,
+        depth=depth,
+        floor_left=None if depth is None else floor_left(wants, depth),
+        ledge=chosen.ledge,
+        cutter=None if chosen.cutter is None else chosen.cutter.name.text,
+        corner=chosen.corner,
+        next=next_oversize(job, bored, chosen),
+        pilot=over_bore(job, head, plan, bore.aim, findings),
+    )
+
+
+def kept(
+    job: Job,
+    head: Head,
+    plan: ValvePlan,
+    wants: Wants,
+    chosen: Candidate,
+    bored: Sequence[Candidate],
+    findings: Findings,
+) -> ValvePlan:
+    """A pocket that is kept as found: the insert is pressed in, nothing is bored."""
+    say_insert(job, head, plan, chosen, findings)
+    say_fit(head, plan, chosen.fit, findings)
+    for fault in pocket_faults(job, head, plan, wants):
+        if fault.slug in NOT_KNOWN:
+            findings.unchecked(fault.slug, fault.text, _KEPT_HELP.get(fault.slug, _MEASURE), head.span, (plan.name,))
+    findings.notice(
+        "pocket-kept",
+        "The pocket is kept as found: the insert is pressed in without a cut.",
+        "Look at the corner and the floor first: the chamfer must clear the corner, the floor be flat and clean.",
+        head.span,
+        (plan.name,),
+    )
+    return replace(
+        plan,
+        status="kept" if plan.status == "plan" else plan.status,
+        insert=chosen.offer.plan(),
+        interference=kept_interference(plan, chosen),
+        clean_up=None,
+        depth=kept_depth(wants),
+        floor_left=wants.floor,
+        next=next_oversize(job, bored, chosen),
+    )
+
+
+def say_fit(head: Head, plan: ValvePlan, fit: FitLimits, findings: Findings) -> None:
+    """A built-in span of interference was used."""
+    if fit.built_in:
+        findings.notice(
+            "interference-built-in",
+            "Neither the job nor the shop gives an interference: the built-in span is used, which is not the engine "
+            f"maker's figure. {fit.source[:1].upper()}{fit.source[1:]}.",
+            "Take the maker's figure, and write it as `interference` under `valves` with its source.",
+            head.span,
+            (plan.name,),
+        )
+
+
+def say_depth(job: Job, head: Head, plan: ValvePlan, depth: Depth | NoDepth | None, findings: Findings) -> None:
+    """Why there is no depth; damage that lies deeper than the pocket will."""
+    if isinstance(depth, NoDepth):
+        _no_depth(head, plan, depth, findings)
+        return
+    damage = plan.found.damage_depth
+    if depth is None or damage is None:
+        return
+    reaches: Figure | None = given("damage_depth", "mm", damage, damage.largest)
+    if depth_face(head, findings) != "floor" and reaches is not None:
+        reaches = depth_now(head, plan, reaches, findings)
+    if reaches is not None and reaches.value > depth.most.value:
+        findings.warning(
+            "damage-below-floor",
+            f"The damage in {plan.name} reaches {length(job, reaches.value)} deep, below the new floor at "
+            f"{length(job, depth.most.value)}.",
+            "Look whether the insert still stands on sound metal all round.",
+            damage.span,
+            (plan.name,),
+        )
+
+
+def say_insert(job: Job, head: Head, plan: ValvePlan, chosen: Candidate, findings: Findings) -> None:
+    """What to mind about the insert: not measured, another one was measured, no chamfer, outside the maker's limits."""
+    offer, wish = chosen.offer, plan.valve.specification.insert
+    listed_insert = None if offer.stock is None else job.shop.inserts[offer.stock]
+    where = listed_insert.name.span if listed_insert else wish.span if wish else head.span
+    measured = plan.found.insert_od
+    if measured is not None and not offer.measured:
+        findings.warning(
+            "another-insert-measured",
+            f"For {plan.name} an insert of {length(job, measured.value)} was measured, and the choice fell on "
+            f"{offer.name}, {said(job, offer.od)}: its list figures are used.",
+            f"Measure {offer.name} before its pocket is bored.",
+            measured.span,
+            (plan.name,),
+        )
+    if not offer.limits_known:
+        findings.warning(
+            "insert-not-measured",
+            f"The list gives {offer.name} no od limits: {said(job, offer.od)} is taken as it is.",
+            "Measure the insert in hand and write its `insert-od` under `measured`.",
+            where,
+            (plan.name,),
+        )
+    if offer.chamfer is None:
+        findings.unchecked(
+            "chamfer-not-given",
+            f"The chamfer of {offer.name} is not given: whether it clears the cutter's corner is not checked, and it "
+            "is not counted in the ledge.",
+            "Measure the chamfer and write it in the shop file.",
+            where,
+            (plan.name,),
+        )
+    elif listed_insert is not None and listed_insert.chamfer_angle is None:
+        findings.notice(
+            "chamfer-angle-left-out",
+            f"The chamfer angle of {offer.name} is left out: 45° from the od is used.",
+            "Write `chamfer-angle` in the shop file.",
+            where,
+            (plan.name,),
+        )
+    if chosen.cutter is not None and chosen.cutter.corner is None:
+        findings.unchecked(
+            "corner-not-given",
+            f"The corner that the cutter {chosen.cutter.name.text} leaves is not given: whether the insert's chamfer "
+            "clears it is not checked.",
+            "Measure the tip's radius and write `corner` in the shop file.",
+            chosen.cutter.name.span,
+            (plan.name,),
+        )
+    if chosen.cutter is not None and chosen.cutter.range is None:
+        findings.unchecked(
+            "cutter-range-not-given",
+            f"The range of the cutter {chosen.cutter.name.text} is not given: whether it reaches is not checked.",
+            "Write `range` in the shop file.",
+            chosen.cutter.name.span,
+            (plan.name,),
+        )
+
+
+def _no_depth(head: Head, plan: ValvePlan, depth: NoDepth, findings: Findings) -> None:
+    stand = plan.valve.specification.stand
+    if depth.slug == "depth-tolerance-not-given" or (
+        stand is not None and stand.single and depth.slug == "stand-not-given"
+    ):
+        findings.hold(
+            plan.name,
+            "depth-tolerance-not-given",
+            f"There is no tolerance for the depth of {plan.name}: `stand` is a single figure, and the shop has no "
+            "`depth-tolerance`.",
+            "Give `stand` two limits, or write `depth-tolerance` under `practice` in the shop file.",
+            stand.span if stand is not None else head.span,
+        )
+        return
+    texts = {
+        "stand-not-given": (
+            "`stand` is not given: how deep the pocket must be is not computed.",
+            "Say how the insert is to stand, `stand flush` or `below 0.00 to 0.10`, or give the maker's `depth`.",
+        ),
+        "height-not-given": (
+            "The height of the insert is not given: how deep the pocket must be is not computed.",
+            "Measure `insert-height`, or write `height` in the shop file.",
+        ),
+    }
+    findings.unchecked(depth.slug, *texts[depth.slug], head.span, (plan.name,))
+
+
+def _left(plan: ValvePlan, aim: float, chosen: Candidate) -> CleanUp | None:
+    if plan.clean_up is None or chosen.bore is None:
+        return None
+    needed = plan.clean_up.needed
+    left = computed(
+        "clean_up_left", "mm", aim - needed.value, "bore - D_clean", (chosen.bore.aim, needed), "handbook 3"
+    )
+    return CleanUp(needed, left)

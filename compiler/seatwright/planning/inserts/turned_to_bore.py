@@ -1,0 +1,119 @@
+"""A valve whose insert is turned to the bore as cut: bore, depth and blank filled in (handbook 5)."""
+
+from __future__ import annotations
+
+from msgspec.structs import replace
+
+from seatwright.job.model import Head, Job
+from seatwright.planning.serves.bores import BoreWindow, bore_at_bench
+from seatwright.planning.serves.candidates import ledge_of
+from seatwright.planning.inserts.chosen import say_depth, say_fit
+from seatwright.planning.serves.cutter_choice import cutter_for_bore
+from seatwright.planning.serves.depths import NoDepth, depth_for, floor_left
+from seatwright.planning.plan.figure import Figure, computed, given
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.serves.whose_interference import FitLimits
+from seatwright.planning.found.pilots import over_bore
+from seatwright.planning.plan import CleanUp, InsertPlan, ValvePlan
+from seatwright.planning.serves.reasons import Reason
+from seatwright.planning.serves.turned import turned_height, turned_insert
+from seatwright.planning.serves.wants import Wants
+from seatwright.planning.basis.wording import length, said
+
+
+def filled_turned(
+    job: Job,
+    head: Head,
+    plan: ValvePlan,
+    wants: Wants,
+    settled: tuple[BoreWindow, FitLimits] | None,
+    findings: Findings,
+) -> ValvePlan:
+    """The valve with its bore and blank. settled : None where no fit or no D_clean is known, which is said"""
+    if settled is None:
+        findings.unchecked(
+            "turned-not-computed",
+            "What the bore must clean up, or the interference, is not known: the bore for a turned insert is not "
+            "computed.",
+            "Measure the pocket, and give `interference` with its source.",
+            head.span,
+            (plan.name,),
+        )
+        return plan
+    window, fit = settled
+    say_fit(head, plan, fit, findings)
+    height = turned_height(plan, wants)
+    depth = depth_for(job, wants, height)
+    found = None if isinstance(depth, NoDepth) else depth
+    if isinstance(depth, NoDepth) and not depth.not_given:
+        findings.hold(
+            plan.name,
+            depth.slug,
+            f"No depth suits {plan.name}: the floor must clean up, the insert must stand as wanted, and enough metal "
+            "must be left under it.",
+            "Look at `stand`, `floor-clean-up` and `least-floor`.",
+            head.span,
+            depth.figure,
+            depth.limit,
+        )
+    else:
+        say_depth(job, head, plan, depth, findings)
+    cutter = cutter_for_bore(job, plan, wants, window)
+    if isinstance(cutter, Reason):
+        findings.hold(
+            plan.name, cutter.slug, cutter.text, "Take another cutter.", head.span, cutter.figure, cutter.limit
+        )
+    tool = None if cutter is None or isinstance(cutter, Reason) else cutter
+    insert = turned_insert(plan, window, fit, height)
+    ledge = ledge_of(wants, None, window)
+    _hold_unfit(job, plan, wants, insert, ledge, findings)
+    bore = bore_at_bench(job, head, window, plan.name, findings)
+    needed = None if plan.clean_up is None else plan.clean_up.needed
+    left = None
+    if needed is not None:
+        left = computed(
+            "clean_up_left", "mm", bore.aim.value - needed.value, "bore - D_clean", (bore.aim, needed), "handbook 3"
+        )
+    return replace(
+        plan,
+        insert=insert,
+        ledge=ledge,
+        interference=fit.interference(),
+        clean_up=None if needed is None else CleanUp(needed, left),
+        bore=bore,
+        depth=found,
+        floor_left=None if found is None else floor_left(wants, found),
+        cutter=None if tool is None else tool.name.text,
+        corner=None if tool is None or tool.corner is None else given("corner", "mm", tool.corner),
+        pilot=over_bore(job, head, plan, bore.aim, findings),
+    )
+
+
+def _hold_unfit(
+    job: Job, plan: ValvePlan, wants: Wants, insert: InsertPlan, ledge: Figure | None, findings: Findings
+) -> None:
+    """A blank turned to the smallest bore that cleans up may still be too small for the seat, or have no ledge."""
+    wish = plan.valve.specification.insert
+    where = None if wish is None else wish.span
+    if wants.cover is not None and insert.od_least is not None and insert.od_least.value < wants.cover.value - 1e-9:
+        findings.hold(
+            plan.name,
+            "does-not-cover-seat",
+            f"An insert turned to this bore would be {length(job, insert.od_least.value)}; the seat with its land "
+            f"needs {length(job, wants.cover.value)}.",
+            "Choose a larger insert from the stock, or look at `setback` and `least-land`.",
+            where,
+            insert.od_least,
+            wants.cover,
+        )
+    if ledge is not None and wants.least_ledge is not None and ledge.value < wants.least_ledge.value - 1e-9:
+        findings.hold(
+            plan.name,
+            "ledge-narrow",
+            f"An insert turned to this bore would stand on {length(job, ledge.value)}, before any chamfer; "
+            f"{said(job, wants.least_ledge)} is the least.",
+            "Choose a larger insert from the stock.",
+            where,
+            ledge,
+            wants.least_ledge,
+        )

@@ -1,0 +1,151 @@
+"""Passes: where the tip is narrower than the floor, and whether the cutter goes that small and that deep."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from seatwright.handbook import pockets, setting
+from seatwright.job.model import Cutter, Job
+from seatwright.planning.plan.figure import Figure, computed, given
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.plan import Correction, PassBelow, ValvePlan
+from seatwright.planning.basis.wording import length, said
+
+_SOURCE = "handbook 5"
+_SLACK = 1e-6  # of a step
+
+
+def passes(job: Job, plan: ValvePlan, cutter: Cutter, aim: Figure, findings: Findings) -> tuple[Figure, ...]:
+    """Diameters of the passes, smallest first, the aim last; () where it cannot be told, which is said.
+
+    Holds the valve where the first pass is smaller than the cutter goes, or the pocket deeper than it reaches.
+    """
+    throat = plan.at20.throat
+    _reach(job, plan, cutter, findings)
+    if throat is None or cutter.tip_width is None:
+        what = "the throat was not measured" if throat is None else f"{cutter.name.text} has no `tip-width`"
+        findings.unchecked(
+            "floor-not-checked",
+            f"Whether the tip clears the floor down to the throat was not checked: {what}.",
+            "Measure the throat, and give the cutter its `tip-width`; until then look for a ridge on the floor.",
+            cutter.name.span if throat is not None else None,
+            (plan.name,),
+        )
+        return ()
+    if throat.value >= aim.value:
+        findings.hold(
+            plan.name,
+            "no-floor",
+            f"The throat, {length(job, throat.value)}, is as wide as the new bore, "
+            f"{length(job, aim.value)}: the insert would have no floor to stand on.",
+            "Measure the throat again; a larger insert, or a ring in the throat, is a matter for the engine maker.",
+            plan.valve.span,
+            aim,
+            throat,
+        )
+        return ()
+    return _passes(job, plan, cutter, aim, throat, given("tip_width", "mm", cutter.tip_width), findings)
+
+
+def _passes(
+    job: Job, plan: ValvePlan, cutter: Cutter, aim: Figure, throat: Figure, tip: Figure, findings: Findings
+) -> tuple[Figure, ...]:
+    reading = plan.found.throat_offset
+    offset = given("throat_offset", "mm", reading) if reading is not None else None
+    diameters = pockets.passes(aim.value, throat.value, offset.value if offset else 0.0, tip.value)
+    if len(diameters) == 1:
+        return (aim,)
+    if offset is None:
+        findings.unchecked(
+            "throat-offset-not-measured",
+            "How far the throat stands off the guide was not measured: the first pass is for one that does not.",
+            "Measure `throat-offset`, or look for a ridge on the floor after the first pass.",
+            None,
+            (plan.name,),
+        )
+    smallest = cutter.range.least if cutter.range else None
+    inputs = (throat, tip, *((offset,) if offset else ()))
+    first_formula = "throat + 2 * tip_width" + (" - 2 * throat_offset" if offset else "")
+    first = computed(
+        "pass_1", "mm", diameters[0], first_formula.replace("throat ", f"{throat.symbol} ", 1), inputs, _SOURCE
+    )
+    if smallest is not None and first.value < smallest.value:
+        findings.hold(
+            plan.name,
+            "pass-under-range",
+            f"The tip is {said(job, tip)} wide and the floor wider, so a first pass of at most "
+            f"{length(job, first.value)} must go to full depth, and {cutter.name.text} goes no smaller than "
+            f"{said(job, smallest)}.",
+            "Take a cutter with a wider tip, or one that goes smaller for the first pass.",
+            cutter.name.span,
+            first,
+            given("smallest", "mm", smallest),
+        )
+    made = [first]
+    steps = len(diameters) - 1
+    for place, diameter in enumerate(diameters[1:-1], start=1):
+        formula = f"pass_1 + ({aim.symbol} - pass_1) * {place} / {steps}"
+        made.append(computed(f"pass_{place + 1}", "mm", diameter, formula, (first, aim), _SOURCE))
+    return (*made, aim)
+
+
+def with_last_pass(passes: tuple[Figure, ...], aim: Figure) -> tuple[Figure, ...]:
+    """The passes with the last at what the setting aims at."""
+    return (*passes[:-1], aim) if passes else ()
+
+
+def below_size(
+    job: Job, plans: Sequence[ValvePlan], correction: Correction | None, step: Figure | None
+) -> tuple[PassBelow, ...]:
+    """The passes of a setting before its first cut, the smallest first; a bore that was cut before needs none.
+
+    correction : of the setting: what makes the reading from the bore; None without a setting gauge
+    step : of the setting gauge; readings go down to a whole one, since a bigger pass would leave a ridge
+    """
+    found: dict[float, tuple[Figure, list[str]]] = {}
+    for plan in plans:
+        for bore in plan.passes[:-1] if plan.cut is None else ():
+            found.setdefault(round(bore.value, 6), (bore, []))[1].append(plan.name)
+    return tuple(
+        PassBelow(bore, None if correction is None else _reading(job, bore, correction, step), tuple(names))
+        for bore, names in (found[size] for size in sorted(found))
+    )
+
+
+def _reading(job: Job, bore: Figure, correction: Correction, step: Figure | None) -> Figure | None:
+    terms = (correction.temperature, correction.master, correction.overcut)
+    value = bore.value + sum(term.value for term in terms)
+    if step is not None:
+        value = setting.at_step(math.floor(value / step.value + _SLACK), step.value)
+    limits = job.gauge.range if job.gauge is not None else None
+    if limits is not None and limits.least is not None and value < limits.least.value:
+        return None
+    formula = f"{bore.symbol} + {' + '.join(term.symbol for term in terms)}"
+    down = ", down to a whole step" if step is not None else ""
+    return computed("reading", "mm", value, formula + down, (bore, *terms, *((step,) if step else ())), "handbook 6")
+
+
+def _reach(job: Job, plan: ValvePlan, cutter: Cutter, findings: Findings) -> None:
+    if plan.depth is None or plan.depth.from_ == "floor":
+        return
+    deepest = cutter.deepest_cut
+    if deepest is None:
+        findings.unchecked(
+            "cutter-reach-not-checked",
+            f"How deep {cutter.name.text} can go is not given: it was not checked against the pockets.",
+            "Write `deepest-cut` under the cutter.",
+            cutter.name.span,
+            (plan.name,),
+        )
+    elif plan.depth.most.value > deepest.value:
+        findings.hold(
+            plan.name,
+            "cutter-not-deep-enough",
+            f"The pocket goes down to {length(job, plan.depth.most.value)}, and {cutter.name.text} "
+            f"goes no deeper than {said(job, deepest)}.",
+            "Take a cutter that reaches deeper.",
+            deepest.span,
+            plan.depth.most.called("depth"),
+            given("deepest_cut", "mm", deepest),
+        )

@@ -1,0 +1,107 @@
+"""A bore that came out small: how far it has still to be opened, and the reading that does it (handbook 6 and 11).
+
+It goes back into a setting of its cutter. The setting's reading is then the one to wind to, and what is missing counts
+to the setting's aim: a machinist is told one reading. A bore in no setting, on hold, counts to its own aim, and its
+reading from the one that it was cut at.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from msgspec.structs import replace
+
+from seatwright.handbook import setting as sums
+from seatwright.job.model import Head, Job
+from seatwright.planning.certainty.as_measured import as_measured
+from seatwright.planning.after.cut_limits import between, fit_made, limits_of
+from seatwright.planning.plan.figure import Figure, computed, given
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.plan import CutPlan, Setting, ValvePlan
+from seatwright.planning.basis.temperatures import head_at_bench
+from seatwright.planning.basis.verdicts import REWORK, Limits, fine
+from seatwright.planning.basis.wording import length
+
+_SOURCE = "handbook 6, 11"
+_ASIDE = ("hold", "left-alone", "not-planned")
+
+
+def reopen(
+    job: Job, head: Head, plans: tuple[ValvePlan, ...], settings: Sequence[Setting], findings: Findings
+) -> tuple[ValvePlan, ...]:
+    """Every small bore with `open_by` and `new_reading`, and what its machinist is told.
+
+    settings : of this head, as the valves stand in them
+    """
+    by_number = {each.number: each for each in settings}
+    done = []
+    for plan in plans:
+        limits = _small(job, plan)
+        if limits is None or plan.cut is None:
+            done.append(plan)
+            continue
+        setting = None if plan.setting is None else by_number.get(plan.setting)
+        plan = replace(plan, cut=_opened(job, head, plan, plan.cut, setting))
+        if plan.status not in _ASIDE:
+            _say_small(job, plan, limits, setting, findings)
+        done.append(plan)
+    return tuple(done)
+
+
+def _small(job: Job, plan: ValvePlan) -> Limits | None:
+    """The limits that a cut bore is under for sure; None for any other."""
+    cut = plan.cut
+    if cut is None or cut.bore is None:
+        return None
+    limits = limits_of(job, plan, cut.u, Findings())  # what there is to say was said with the verdict
+    return limits if limits is not None and limits.verdict(cut.bore.value) == REWORK else None
+
+
+def _opened(job: Job, head: Head, plan: ValvePlan, made: CutPlan, setting: Setting | None) -> CutPlan:
+    readings = plan.valve.cut
+    measured = None if readings is None else as_measured(job, head, readings, Findings())
+    if plan.bore is None or measured is None:
+        return made
+    aim, bored = (plan.bore.aim if setting is None else setting.aim).called("aim"), measured.bore
+    at = head_at_bench(job, head, Findings(), measured.at)
+    if at is not None:
+        aim, bored = at.at_bench(aim, "aim_bench"), at.at_bench(bored, "bored")
+    by = computed("open_by", "mm", aim.value - bored.value, f"{aim.symbol} - {bored.symbol}", (aim, bored), _SOURCE,
+                  "on diameter; half of it on radius")  # fmt: skip
+    if setting is not None:
+        reading = None if setting.reading is None else setting.reading.called("new_reading")
+        return replace(made, open_by=by, new_reading=reading)
+    return replace(made, open_by=by, new_reading=None if made.read is None else _from_its_own(job, made.read, by))
+
+
+def _from_its_own(job: Job, read: Figure, by: Figure) -> Figure:
+    """The reading that a bore was cut at, and what it has to be opened by."""
+    inputs, formula, value = [read, by], "read + open_by", read.value + by.value
+    if job.gauge is not None and job.gauge.step is not None:
+        step = given("step", "mm", job.gauge.step)
+        inputs, formula = [*inputs, step], f"{formula}, to the nearest step"
+        value = sums.round_to_step(value, step.value)
+    return computed("new_reading", "mm", value, formula, inputs, _SOURCE)
+
+
+def _say_small(job: Job, plan: ValvePlan, limits: Limits, setting: Setting | None, findings: Findings) -> None:
+    made = plan.cut
+    assert made is not None
+    assert made.bore is not None
+    by = ""
+    if made.open_by is not None:
+        half = length(job, made.open_by.value / 2)
+        by = f"Open it by {length(job, made.open_by.value)} on diameter, {half} on radius"
+        if made.new_reading is not None:
+            by += f": setting gauge to {length(job, made.new_reading.value)}"
+        if setting is not None:
+            by += f", setting {setting.number}" if made.new_reading is not None else f": setting {setting.number}"
+        by += ". "
+    findings.warning(
+        "bore-small",
+        f"The bore is {fine(job, made.bore.value)} at 20 °C{fit_made(job, plan, made)}; "
+        f"{between(job, limits)} is wanted: it is small.",
+        f"{by}Measure again and write it under a later `cut`.",
+        plan.valve.span,
+        (plan.name,),
+    )

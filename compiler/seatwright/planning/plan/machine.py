@@ -1,0 +1,106 @@
+"""What the cutter, its gauge and the depth stop are set to."""
+
+from __future__ import annotations
+
+from msgspec import Struct
+
+from seatwright.planning.plan.figure import Figure
+
+
+class Overcut(Struct, frozen=True):
+    """What a cutter bores bigger than it is set. from_: shop, trial; trials: how many."""
+
+    value: Figure
+    from_: str
+    trials: int
+    spread: Figure | None = None
+
+
+class Correction(Struct, frozen=True):
+    """What makes the reading from the aim: their sum. All mm on diameter."""
+
+    temperature: Figure
+    master: Figure
+    overcut: Figure
+
+
+class FirstCut(Struct, frozen=True):
+    """The first cut, below size: bore and the reading that gives it, None without a setting gauge."""
+
+    bore: Figure
+    reading: Figure | None
+
+
+class PassBelow(Struct, frozen=True):
+    """A pass to full depth before the first cut, where the tip is narrower than the floor: no bigger than bore.
+
+    bore: at 20 °C. reading: the whole step of the setting gauge at or below it, None without one or beyond its range.
+    valves: those it is taken in.
+    """
+
+    bore: Figure
+    reading: Figure | None
+    valves: tuple[str, ...]
+
+
+class DepthStop(Struct, frozen=True):
+    """One position of the machine's depth stop: stop is the depth in mm, dial what the dial shows in dial_unit."""
+
+    number: int
+    stop: Figure
+    valves: tuple[str, ...]
+    dial: Figure | None = None
+    dial_unit: str | None = None  # mm | in
+
+
+class Setting(Struct, frozen=True):
+    """One setting of the cutter. reading: mm on diameter at gauge temperature, whole gauge steps.
+
+    reading_unit: what the gauge is marked in, mm | in; both None without a setting gauge. aim: the bore that the
+    reading gives; least, most: those that its valves allow in common, at 20 °C. rounding_left: aim less the one wanted.
+    valves: in the order in which they are bored, the one for the first cut first; waits: those of them that are not to
+    be bored yet, as their plans say. bench_aim: what the bore gauge shows
+    of aim at the bench, for the sum after the first cut. ring, ring_reads: that of the bore gauge nearest to it.
+    passes: those below size, the smallest first, all of them before the first cut.
+    """
+
+    number: int
+    head: int
+    cutter: str
+    reading: Figure | None
+    reading_unit: str | None
+    aim: Figure
+    least: Figure
+    most: Figure
+    valves: tuple[str, ...]
+    rounding_left: Figure | None
+    machine: str | None = None
+    gauge: str | None = None
+    temperature_C: Figure | None = None
+    indicator: str | None = None  # radius | diameter
+    indicator_step: Figure | None = None
+    master: Figure | None = None
+    master_reads: Figure | None = None
+    first: FirstCut | None = None
+    trial_under: Figure | None = None
+    overcut: Overcut | None = None
+    correction: Correction | None = None
+    rpm: Figure | None = None
+    feed_mm_rev: Figure | None = None
+    pilots: tuple[tuple[str, str], ...] = ()  # (valve, pilot)
+    depth_stops: tuple[DepthStop, ...] = ()
+    bench_aim: Figure | None = None
+    ring: Figure | None = None
+    ring_reads: Figure | None = None
+    passes: tuple[PassBelow, ...] = ()
+    waits: tuple[str, ...] = ()
+
+
+class TrialPlan(Struct, frozen=True):
+    """A trial cut and the overcut it tells."""
+
+    head: int
+    cutter: str
+    read: Figure
+    bored: Figure
+    overcut: Figure | None = None

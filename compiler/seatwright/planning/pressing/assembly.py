@@ -1,0 +1,249 @@
+"""How the inserts of a head go in (handbook 10): one heat and one chill for all, drop-in, push or press, and the order.
+
+A head is in the oven as a whole and the press card names one heat and one chill, so the choice is made for the head:
+fewest inserts to press, then fewest to push, then the coolest head, then the mildest chill. For a single valve that is
+the coolest head that gives a drop-in, else a push, else a press. All pairs are kept for `explain`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from seatwright.handbook import assembly as sums
+from seatwright.job.model import Head, Job, Material
+from seatwright.planning.certainty.as_made import Pair, pair
+from seatwright.planning.plan.figure import Figure, computed, given
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.pressing.heats_and_chills import Cold, Way, chills, heats, room_temperature, ways
+from seatwright.planning.pressing.inserts_that_stay import inserts_that_stay
+from seatwright.planning.plan import AssemblyPlan, Bridge, ValvePlan
+from seatwright.planning.pressing.press_order import press_order
+from seatwright.planning.basis.rings import beside, rings
+from seatwright.planning.basis.temperatures import mean_expansion
+from seatwright.planning.metal.thick_rings import WIDE, alloy_of, contact_length, elastic, press_in, pressure
+from seatwright.planning.basis.wording import degrees
+
+_SOURCE = "handbook 10"
+
+
+class _Able(Struct, frozen=True):
+    """An insert of which all is known that heat and chill are worked out from."""
+
+    plan: ValvePlan
+    made: Pair
+    metal: Material
+    alloy: Material
+    slip: Figure
+
+
+class _Ready(Struct, frozen=True):
+    """An insert that can go in: every way, and the force of those that need a press, None where not known."""
+
+    plan: ValvePlan
+    made: Pair
+    alloy: Material
+    ways: tuple[Way, ...]
+    forces: tuple[Figure | None, ...]
+
+
+def assembly(
+    job: Job, head: Head, plans: tuple[ValvePlan, ...], bridges: Sequence[Bridge], findings: Findings
+) -> tuple[ValvePlan, ...]:
+    """The valves of a head with how their inserts go in; a valve without bore or insert is handed on as it came."""
+    able = [each for plan in plans if (each := _able(job, head, plan, findings)) is not None]
+    if not able:
+        return plans
+    hot = heats(job, head, findings)
+    cold = chills(job, hot[0], findings)
+    near = beside(head, bridges)
+    ready = [one for known in able if (one := _ready(job, head, known, hot, cold, near, findings)) is not None]
+    if not ready:
+        return plans
+    chosen = _chosen(job, ready)
+    done = {}
+    for one in ready:
+        at = chosen if chosen is not None and chosen in _keys(one) else _chosen(job, [one])
+        if at is not None:
+            done[one.plan.name] = _assembled(job, one, at, findings)
+    heated = [each.head_C for each in done.values() if each.head_C.value > room_temperature(job, head).value]
+    if heated:
+        inserts_that_stay(job, head, plans, max(heated, key=lambda figure: figure.value), findings)
+    order = press_order(done)
+    return tuple(
+        replace(plan, assembly=replace(done[plan.name], order=order[plan.name])) if plan.name in done else plan
+        for plan in plans
+    )
+
+
+def _able(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> _Able | None:
+    if plan.status in ("left-alone", "not-planned"):
+        return None
+    made = pair(job, head, plan, findings)
+    if made is None:
+        return None
+    slip, metal, alloy = job.shop.practice.slip, head.material, alloy_of(job, plan.insert)
+    if slip is None:
+        findings.unchecked(
+            "slip-not-given",
+            "`slip` is left out of the shop's practice: how the inserts go in was not worked out.",
+            "Write the clearance that an insert drops in with, such as `slip 0.03`, under `practice`.",
+            None,
+            (plan.name,),
+        )
+        return None
+    if metal is None or alloy is None:
+        findings.unchecked(
+            "assembly-not-computed",
+            "The metal of the head or the alloy of the insert is not known: how the insert goes in was not worked out.",
+            "Name both; the insert's `alloy` stands in the table of inserts.",
+            head.span,
+            (plan.name,),
+        )
+        return None
+    return _Able(plan, made, metal, alloy, given("slip", "mm", slip))
+
+
+def _ready(
+    job: Job, head: Head, able: _Able, hot: Sequence[Figure], cold: Sequence[Cold],
+    near: Mapping[str, Sequence[Bridge]], findings: Findings,
+) -> _Ready | None:  # fmt: skip
+    plan, made = able.plan, able.made
+    found = ways(plan, made, able.metal, able.alloy, hot, cold, able.slip, findings)
+    if not found:
+        return None
+    forces = _forces(job, head, plan, made, found, near.get(plan.name, ()), findings)
+    return _Ready(plan, made, able.alloy, found, forces)
+
+
+def _forces(
+    job: Job, head: Head, plan: ValvePlan, made: Pair, found: Sequence[Way], bridges: Sequence[Bridge],
+    findings: Findings,
+) -> tuple[Figure | None, ...]:  # fmt: skip
+    """The force for what interference is left, with the most friction, in the metal that grips hardest."""
+    if all(way.pair.kind != "press" for way in found):
+        return tuple(None for _ in found)
+    parts, grip = elastic(job, head, plan, findings), contact_length(plan.insert)
+    if parts is None or grip is None:
+        return tuple(None for _ in found)
+    # What is known of the metal around was said with the fit.
+    outer = rings(head, plan, made.od, bridges, Findings()).around
+    forces: list[Figure | None] = []
+    for way in found:
+        if way.pair.kind != "press":
+            forces.append(None)
+            continue
+        left = computed("I_left", "mm", -way.pair.clearance.value, "-clearance", (way.pair.clearance,), _SOURCE)
+        at = pressure(left, made.od, outer or WIDE, parts)
+        force = press_in(head, at, made.od, grip)
+        forces.append(None if force is None else force.called("press"))
+    return tuple(forces)
+
+
+def _keys(one: _Ready) -> list[tuple[float, str]]:
+    return [(way.pair.heat_C.value, way.pair.chill) for way in one.ways]
+
+
+def _chosen(job: Job, ready: Sequence[_Ready]) -> tuple[float, str] | None:
+    """The heat and chill that is gentlest for all these inserts; None where no pair is known for every one."""
+    common = [key for key in _keys(ready[0]) if all(key in _keys(one) for one in ready)]
+    if not common:
+        return None
+    press = job.shop.assembly.press
+
+    def gentle(key: tuple[float, str]) -> tuple[float, ...]:
+        over, pressed, pushed, arrives, most = 0, 0, 0, 0.0, 0.0
+        for one in ready:
+            way = one.ways[_keys(one).index(key)]
+            force = one.forces[_keys(one).index(key)]
+            pressed += way.pair.kind == "press"
+            pushed += way.pair.kind == "push"
+            if way.pair.kind == "press" and press is not None and force is not None and force.value > press.value:
+                over += 1
+                most = max(most, force.value)
+            arrives = way.cold.arrives.value
+        return (over, pressed, pushed, most, key[0], -arrives)
+
+    return min(common, key=gentle)
+
+
+def _assembled(job: Job, one: _Ready, key: tuple[float, str], findings: Findings) -> AssemblyPlan:
+    at = _keys(one).index(key)
+    way, force = one.ways[at], one.forces[at]
+    grabs = None
+    if way.pair.kind == "press":
+        _check_press(job, one.plan, force, findings)
+    else:
+        grabs = _grabs_at(one, way, findings)
+    return AssemblyPlan(
+        head_C=way.pair.heat_C,
+        chill=way.pair.chill,
+        kind=way.pair.kind,
+        clearance=way.pair.clearance,
+        pairs=tuple(each.pair for each in one.ways),
+        order=0,
+        insert_C=way.cold.taken,
+        arrives_C=way.cold.arrives,
+        press_N=force,
+        grabs_at_C=grabs,
+    )
+
+
+def _check_press(job: Job, plan: ValvePlan, force: Figure | None, findings: Findings) -> None:
+    press = job.shop.assembly.press
+    if force is None:
+        findings.unchecked(
+            "press-force-not-computed",
+            "What force presses the insert home was not computed: a figure of insert, alloy or head is missing.",
+            "See what else is not checked of this valve's fit.",
+            plan.valve.span,
+            (plan.name,),
+        )
+    elif press is None:
+        findings.unchecked(
+            "press-not-given",
+            "The insert has to be pressed, and what the shop's press gives is not known: it was not checked.",
+            "Write `press 40 kN` under `assembly` in the shop file.",
+            plan.valve.span,
+            (plan.name,),
+        )
+    elif force.value > press.value:
+        findings.warning(
+            "press-too-weak",
+            f"The insert wants about {force.value / 1000:.2g} kN to go in, and the press gives "
+            f"{press.value / 1000:g} kN.",
+            "Heat the head or chill the insert more, within what the head bears, or use another press.",
+            plan.valve.span,
+            (plan.name,),
+        )
+
+
+def _grabs_at(one: _Ready, way: Way, findings: Findings) -> Figure | None:
+    """What the insert has warmed to when it grabs, the head still hot."""
+    od, bore = one.made.od_most, way.bore_hot
+    table = [(line.to, line.per_degree) for line in one.alloy.expansion]
+    value = sums.grab_temperature(bore.value, od.value, table, way.cold.arrives.value)
+    if value is None:
+        reach = max((line.to for line in one.alloy.expansion), default=20.0)
+        findings.unchecked(
+            "grab-temperature-not-known",
+            f"In the hot head the insert is still free at {degrees(reach)}, where the expansion of {one.alloy.name} "
+            "ends: the temperature at which it grabs was not computed.",
+            "Give `expansion` lines of the alloy that reach further in the shop file.",
+            one.alloy.span or one.plan.valve.span,
+            (one.plan.name,),
+        )
+        return None
+    mean = mean_expansion(one.alloy, "insert", Figure(value, "C", "T"))
+    assert mean is not None  # it grabs within the table
+    lines = tuple(each for each in mean.inputs if each.symbol != "T")
+    # Gripped as it arrives: then that is the temperature, and nothing else matters.
+    if value == way.cold.arrives.value:
+        return computed("T_grabs", "C", value, way.cold.arrives.symbol, (way.cold.arrives,), _SOURCE)
+    formula = f"T at which {od.symbol}*(1 + a_insert*(T - 20)) = bore_hot"
+    return computed(
+        "T_grabs", "C", value, formula, (bore, od, replace(mean, inputs=lines)), _SOURCE,
+        f"the head still at {degrees(way.pair.heat_C.value)}; shown to the nearest 5 °C",
+    )  # fmt: skip

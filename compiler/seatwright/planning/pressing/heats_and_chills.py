@@ -1,0 +1,150 @@
+"""Every pair of heat and chill that the shop has, and the clearance it gives an insert (handbook 10)."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from msgspec import Struct
+
+from seatwright.handbook import assembly as sums
+from seatwright.handbook import thermal
+from seatwright.job.model import Head, Job, Material
+from seatwright.planning.certainty.as_made import Pair
+from seatwright.planning.plan.figure import Figure, assumed, computed, given
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.plan import HeatAndChill, ValvePlan
+from seatwright.planning.basis.temperatures import mean_expansion
+from seatwright.planning.basis.wording import degrees
+
+NO_CHILL = "none"
+"""The name of a chill that is none: the insert lies at the bench."""
+
+_SOURCE = "handbook 10, mean expansion from 20 °C"
+
+
+class Cold(Struct, frozen=True):
+    """An insert on its way in. taken: what it comes out of the chill at; arrives: what it is in the bore."""
+
+    name: str
+    taken: Figure
+    arrives: Figure
+
+
+class Way(Struct, frozen=True):
+    """One pair for one insert. bore_hot: the tightest bore in the hot head."""
+
+    pair: HeatAndChill
+    cold: Cold
+    bore_hot: Figure
+
+
+def heats(job: Job, head: Head, findings: Findings) -> tuple[Figure, ...]:
+    """What the head may be at when the insert goes in, coolest first: as it lies, and out of the oven.
+
+    An oven hotter than `heat-limit` is set to the limit.
+    """
+    room = room_temperature(job, head)
+    oven = job.shop.assembly.oven
+    if oven is None:
+        return (room,)
+    limit = head.heat_limit
+    hot = given("T_head", "C", oven)
+    if limit is None:
+        findings.unchecked(
+            "heat-limit-not-given",
+            f"`heat-limit` is not given: whether this head bears the oven's {degrees(oven.value)} was not checked.",
+            "Ask the engine maker how hot the head may be taken, and write `heat-limit 180 C` under `head`.",
+            head.span,
+            tuple(valve.name for valve in head.valves),
+        )
+    elif hot.value > limit.value:
+        findings.notice(
+            "oven-over-heat-limit",
+            f"The oven reaches {degrees(oven.value)}; this head may be taken to {degrees(limit.value)}.",
+            f"Set the oven to {degrees(limit.value)} for this head.",
+            limit.span,
+            tuple(valve.name for valve in head.valves),
+        )
+        hot = given("T_head", "C", limit)
+    return (room, hot) if hot.value > room.value else (room,)
+
+
+def room_temperature(job: Job, head: Head) -> Figure:
+    """What head and insert lie at: the head's temperature, else the gauge's, else 20 °C."""
+    typed = head.temperature or (job.bore_gauge.temperature if job.bore_gauge else None)
+    if typed is not None:
+        return given("T_room", "C", typed)
+    return assumed("T_room", "C", thermal.REFERENCE, "no temperature given: sizes count as those of 20 °C")
+
+
+def chills(job: Job, room: Figure, findings: Findings) -> tuple[Cold, ...]:
+    """The ways to have the insert, warmest first: as it lies, and out of each chill."""
+    found = []
+    for chill in job.shop.assembly.chills:
+        taken = given("T_chill", "C", chill.temperature)
+        if chill.arrives is None:
+            findings.notice(
+                "arrives-not-given",
+                f"What an insert out of {chill.name} arrives at in the bore is not given: it is counted as cold as the "
+                f"{chill.name} itself, {degrees(taken.value)}, which it never is.",
+                f'Measure it once and write `chill "{chill.name}" {chill.temperature.typed} arrives -40 C`.',
+                chill.span,
+            )
+        arrives = taken if chill.arrives is None else given("T_arrives", "C", chill.arrives)
+        found.append(Cold(chill.name, taken, arrives.called("T_insert")))
+    as_it_lies = Cold(NO_CHILL, room, room)
+    return (as_it_lies, *sorted(found, key=lambda cold: (-cold.arrives.value, cold.name)))
+
+
+def ways(
+    plan: ValvePlan, made: Pair, metal: Material, alloy: Material, hot: Sequence[Figure], cold: Sequence[Cold],
+    slip: Figure, findings: Findings,
+) -> tuple[Way, ...]:  # fmt: skip
+    """Every pair that can be computed for this insert: least bore, largest insert; the coolest head first."""
+    return tuple(
+        way
+        for heat in hot
+        for chill in cold
+        if (way := _way(plan, made, metal, alloy, heat, chill, slip, findings)) is not None
+    )
+
+
+def _way(
+    plan: ValvePlan, made: Pair, metal: Material, alloy: Material, heat: Figure, cold: Cold, slip: Figure,
+    findings: Findings,
+) -> Way | None:  # fmt: skip
+    a_head = _expansion(plan, metal, "head", heat, findings)
+    a_insert = _expansion(plan, alloy, "insert", cold.arrives, findings)
+    if a_head is None or a_insert is None:
+        return None
+    bore, od = made.bore_least, made.od_most
+    rise_h, rise_i = heat.value - thermal.REFERENCE, cold.arrives.value - thermal.REFERENCE
+    # At 20 °C nothing has grown, whatever the expansion: it is then no input.
+    of_head = (a_head,) if rise_h else ()
+    of_insert = (a_insert,) if rise_i else ()
+    hot_bore = f"{bore.symbol}*(1 + a_head*({heat.symbol} - 20))" if rise_h else bore.symbol
+    cold_od = f"{od.symbol}*(1 + a_insert*({cold.arrives.symbol} - 20))" if rise_i else od.symbol
+    temperatures = (heat,) if cold.arrives is heat else (heat, cold.arrives)
+    value = sums.assembly_clearance(bore.value, od.value, a_head.value, rise_h, a_insert.value, rise_i)
+    clearance = computed(
+        "clearance", "mm", value, f"{hot_bore} - {cold_od}", (bore, *of_head, od, *of_insert, *temperatures), _SOURCE
+    )
+    grown = thermal.at_bench(bore.value, 0.0, thermal.REFERENCE, a_head.value, heat.value)
+    bore_hot = computed("bore_hot", "mm", grown, hot_bore, (bore, *of_head, heat), _SOURCE)
+    return Way(HeatAndChill(heat, cold.name, clearance, sums.kind(value, slip.value)), cold, bore_hot)
+
+
+def _expansion(plan: ValvePlan, material: Material, part: str, at: Figure, findings: Findings) -> Figure | None:
+    found = mean_expansion(material, part, at)
+    if found is None and at.value == thermal.REFERENCE:
+        return assumed(f"a_{part}", "1/C", 0.0, "not needed at 20 °C")
+    if found is None:
+        findings.unchecked(
+            "expansion-not-that-far",
+            f"The expansion of {material.name} is not known at {degrees(at.value)}: no clearance was computed for it.",
+            "Give `expansion` lines that reach this temperature under `material` or `alloy` in the shop file; "
+            "a figure for warm metal is far too large for cold.",
+            material.span or plan.valve.span,
+            (plan.name,),
+        )
+    return found

@@ -1,0 +1,327 @@
+"""Recession, tip and spring: where the valve is to sit, and what brings tip and spring back (handbook 12).
+
+Recession is the flat of the valve head below the deck as it will be when all is skimmed. Limits of recession and a skim
+are figures square to the deck; tip and spring move along the stem. A tilted valve's deck figures are taken along the
+stem by 1/cos(tilt) before they are put together, and the aim is taken back to be measured from the deck.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from seatwright.handbook import recession as sums
+from seatwright.handbook import seats
+from seatwright.job.model import Head, Job, Limits, Reading
+from seatwright.planning.basis.faces import skim_when_not_said
+from seatwright.planning.plan.figure import Figure, computed, given
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.plan import HeightLimits, ValvePlan
+from seatwright.planning.seat.tip_and_spring import grind, shim
+from seatwright.planning.basis.wording import length, span_of
+
+_SOURCE = "handbook 12"
+
+
+class Heights(Struct, frozen=True):
+    """What is known of recession, tip and spring. aim: the recession to cut to, along the stem."""
+
+    aim: Figure | None = None
+    recession: HeightLimits | None = None
+    tip: HeightLimits | None = None
+    spring: HeightLimits | None = None
+    sink: Figure | None = None
+    tip_change: Figure | None = None
+    tip_after: Figure | None = None
+    spring_after: Figure | None = None
+    shim: Figure | None = None
+    grind: Figure | None = None
+
+
+class _Allowed(Struct, frozen=True):
+    """Recessions along the stem that one limit allows; an edge is None where that side is open."""
+
+    name: str
+    least: Figure | None
+    most: Figure | None
+
+    @property
+    def window(self) -> sums.Window:
+        return sums.Window(
+            self.name,
+            -math.inf if self.least is None else self.least.value,
+            math.inf if self.most is None else self.most.value,
+        )
+
+
+def heights(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Heights:
+    """Limits, the aim that all of them allow, and the sums for tip and spring."""
+    spec, practice = plan.valve.specification, job.shop.practice
+    limits = _recession_limits(job, head, plan, findings)
+    now = _recession_now(head, plan, findings)
+    tip, spring = _limits("tip", spec.tip_height), _limits("spring", spec.spring_height)
+    tip_found = _found("tip_found", plan.found.tip_height)
+    spring_found = _found("spring_found", plan.found.spring_height)
+    grind_most = None if practice.tip_grind_most is None else given("grind_most", "mm", practice.tip_grind_most)
+    shims_most = None
+    if practice.shims and practice.shim_limit is not None:
+        shims_most = given("shim_limit", "mm", practice.shim_limit)
+    allowed = []
+    if limits is not None and (limits.least or limits.most):
+        along = [each and along_stem(plan, each) for each in (limits.least, limits.most)]
+        allowed.append(_Allowed("recession", *along))
+    allowed += _height_allows("tip", plan, now, tip_found, tip, grind_most, findings)
+    allowed += _height_allows("spring", plan, now, spring_found, spring, shims_most, findings)
+    wanted = None if limits is None else limits.aim
+    aim = _aim(job, head, plan, allowed, wanted and along_stem(plan, wanted), findings)
+    if aim is not None and limits is None:
+        limits = HeightLimits()
+    if limits is not None:
+        deck = None if aim is None else _square_to_deck(plan, aim)
+        limits = replace(limits, aim=deck, expected=deck and deck.called("R_expected"))
+    done = Heights(aim=aim, recession=limits, tip=tip, spring=spring)
+    return done if aim is None or now is None else _after(job, plan, done, aim, now, tip_found, spring_found, findings)
+
+
+def along_stem(plan: ValvePlan, figure: Figure) -> Figure:
+    """A figure square to the deck as it counts along the stem; itself where the valve is not tilted."""
+    tilt = plan.valve_tilt
+    if tilt is None:
+        return figure
+    value = seats.along_stem(figure.value, tilt.value)
+    return computed(f"{figure.symbol}_stem", "mm", value, f"{figure.symbol} / cos(tilt)", (figure, tilt), _SOURCE)
+
+
+def _square_to_deck(plan: ValvePlan, figure: Figure) -> Figure:
+    tilt = plan.valve_tilt
+    if tilt is None:
+        return figure
+    value = figure.value / seats.along_stem(1.0, tilt.value)
+    return computed("R_aim", "mm", value, f"{figure.symbol} * cos(tilt)", (figure, tilt), _SOURCE)
+
+
+def _found(symbol: str, reading: Reading | None) -> Figure | None:
+    return None if reading is None else given(symbol, "mm", reading)
+
+
+def _limits(name: str, limits: Limits | None) -> HeightLimits | None:
+    """Two limits or one; an aim alone is no limit, and holds only the aim."""
+    if limits is None:
+        return None
+    if limits.least is None and limits.most is None:
+        return None if limits.nominal is None else HeightLimits(aim=given(f"{name}_wanted", "mm", limits.nominal))
+    return HeightLimits(
+        least=None if limits.least is None else given(f"{name}_least", "mm", limits.least),
+        most=None if limits.most is None else given(f"{name}_most", "mm", limits.most),
+    )
+
+
+def _recession_limits(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> HeightLimits | None:
+    """The least keeps the valve off the piston and never moves; the most falls by a skim only if it is the train's."""
+    limits = _limits("R", plan.valve.specification.recession)
+    if limits is None or limits.most is None or head.skim is None or head.recession_limit_follows_valve_train is None:
+        return limits
+    skim = given("skim", "mm", head.skim.amount)
+    _, lowered = sums.limits_after_skim(-math.inf, limits.most.value, skim.value)
+    most = computed(
+        "R_most", "mm", lowered, "R_most_printed - skim", (limits.most.called("R_most_printed"), skim),
+        f"{_SOURCE}, a limit of the valve train",
+    )  # fmt: skip
+    if limits.least is not None and most.value < limits.least.value:
+        findings.warning(
+            "skim-leaves-no-recession",
+            f"The skim takes the most recession down to {length(job, most.value)}, and the least of "
+            f"{length(job, limits.least.value)} stays, since it keeps the valve off the piston: nothing is left.",
+            "A thicker gasket or another head: ask the engine maker. The least does not give way.",
+            head.skim.span,
+            (plan.name,),
+        )
+    return replace(limits, most=most)
+
+
+def _recession_now(head: Head, plan: ValvePlan, findings: Findings) -> Figure | None:
+    """Recession before the seat is touched, against the deck as it will be, along the stem."""
+    found = _found("R_found", plan.found.recession)
+    if found is None:
+        return None
+    skim = head.skim
+    if skim is None or skim.when == "before-measuring":
+        return along_stem(plan, found.called("R_now"))
+    if skim.when is None:
+        skim_when_not_said(head, plan, findings)
+        return None
+    off = given("skim", "mm", skim.amount)
+    value = sums.recession_now(found.value, off.value)
+    now = computed("R_now", "mm", value, "R_found - skim", (found, off), f"{_SOURCE}, skimmed after measuring")
+    return along_stem(plan, now)
+
+
+def _height_allows(
+    name: str, plan: ValvePlan, now: Figure | None, found: Figure | None, limits: HeightLimits | None,
+    slack: Figure | None, findings: Findings,
+) -> list[_Allowed]:  # fmt: skip
+    """The recessions that tip or spring allows; slack: what grinding or shims may take back."""
+    what = "tip" if name == "tip" else "spring"
+    if limits is None or (limits.least is None and limits.most is None) or now is None or found is None:
+        if limits is None:
+            why, help = f"no limits of `{what}-height` are given", f"Give `{what}-height` under `valves`"
+        elif found is None or plan.found.recession is None:
+            why = f"`{what}-height` or `recession` was not measured with the old valve on the old seat"
+            help = "It is lost once the insert is out: set a valve on the finished seat and measure then"
+        elif now is None:
+            return []  # said with the skim
+        else:
+            why, help = f"`{what}-height` is an aim, not a limit", "Give two limits to be judged by"
+        findings.unchecked(
+            f"{what}-height-not-computed",
+            f"What cutting the seat does to the {what} was not held against limits: {why}.",
+            f"{help}.",
+            None,
+            (plan.name,),
+        )
+        return []
+    low, high = limits.least, limits.most
+    window = (sums.tip_window if name == "tip" else sums.spring_window)(
+        now.value,
+        found.value,
+        -math.inf if low is None else low.value,
+        math.inf if high is None else high.value,
+        0.0 if slack is None else slack.value,
+    )
+    least = most = None
+    if low is not None:
+        formula = f"{now.symbol} + {low.symbol} - {found.symbol}"
+        least = computed(f"R_{name}_least", "mm", window.least, formula, (now, low, found), _SOURCE)
+    if high is not None:
+        back = "" if slack is None else f" + {slack.symbol}"
+        formula = f"{now.symbol} + {high.symbol}{back} - {found.symbol}"
+        inputs = (now, high, found, *((slack,) if slack is not None else ()))
+        most = computed(f"R_{name}_most", "mm", window.most, formula, inputs, _SOURCE)
+    return [_Allowed(name, least, most)]
+
+
+def _aim(
+    job: Job, head: Head, plan: ValvePlan, allowed: Sequence[_Allowed], wanted: Figure | None, findings: Findings
+) -> Figure | None:
+    """The middle of what all allow, or the aim that the job gives, brought inside what the others allow."""
+    if any(each.window.least > each.window.most for each in allowed):
+        return None  # said where the limits crossed
+    if not allowed:
+        if wanted is None:
+            _say_no_aim(head, plan, "no limits of recession, tip or spring that could be computed", findings)
+        return wanted
+    together = sums.aim_of_recession([each.window for each in allowed])
+    if together.gives_way:
+        _say_gives_way(job, plan, allowed, together.gives_way, findings)
+    used = [each for each in allowed if each.name not in together.gives_way]
+    lows = [each.least for each in used if each.least is not None]
+    highs = [each.most for each in used if each.most is not None]
+    low = _one_of("max", "R_low", lows)
+    high = _one_of("min", "R_high", highs)
+    if wanted is not None:
+        return _inside(job, plan, wanted, low, high, findings)
+    if together.aim is None or low is None or high is None:
+        _say_no_aim(head, plan, "limits of recession, tip and spring that leave one side open", findings)
+        return None
+    formula = f"({low.symbol} + {high.symbol})/2"
+    return computed("R_aim", "mm", together.aim, formula, (low, high), _SOURCE, "the middle of what all allow")
+
+
+def _one_of(pick: str, symbol: str, edges: Sequence[Figure]) -> Figure | None:
+    if len(edges) < 2:
+        return edges[0] if edges else None
+    value = (max if pick == "max" else min)(edge.value for edge in edges)
+    return computed(symbol, "mm", value, f"{pick}({', '.join(edge.symbol for edge in edges)})", edges, _SOURCE)
+
+
+def _inside(
+    job: Job, plan: ValvePlan, wanted: Figure, low: Figure | None, high: Figure | None, findings: Findings
+) -> Figure:
+    edge, pick = None, ""
+    if low is not None and wanted.value < low.value:
+        edge, pick = low, "max"
+    elif high is not None and wanted.value > high.value:
+        edge, pick = high, "min"
+    if edge is None:
+        return wanted
+    findings.warning(
+        "recession-aim-moved",
+        f"A recession of {length(job, wanted.value)} is wanted, and tip or spring allow it only "
+        f"{'from' if pick == 'max' else 'up to'} {length(job, edge.value)}: the aim is moved there.",
+        "If the wish counts, tip or spring must be brought back another way: another valve, a shim, a ground tip.",
+        plan.valve.span,
+        (plan.name,),
+    )
+    formula = f"{pick}({wanted.symbol}, {edge.symbol})"
+    return computed("R_aim", "mm", edge.value, formula, (wanted, edge), _SOURCE)
+
+
+def _say_no_aim(head: Head, plan: ValvePlan, why: str, findings: Findings) -> None:
+    findings.unchecked(
+        "recession-no-aim",
+        f"There is no recession to aim at ({why}): how deep the seat goes was not computed.",
+        "Give `recession` two limits, or an aim.",
+        head.span,
+        (plan.name,),
+    )
+
+
+def _say_gives_way(
+    job: Job, plan: ValvePlan, allowed: Sequence[_Allowed], gives_way: Sequence[str], findings: Findings
+) -> None:
+    def says(each: _Allowed) -> str:
+        window = each.window
+        if each.least is None:
+            return f"{each.name} most {length(job, window.most)}"
+        if each.most is None:
+            return f"{each.name} least {length(job, window.least)}"
+        return f"{each.name} {span_of(job, window.least, window.most)}"
+
+    ways = {
+        "tip": "For the tip: grind it where `tip-grind-most` allows, take another valve, or replace the insert",
+        "spring": "For the spring: `shims` up to `shim-limit`, or replace the insert",
+    }
+    findings.warning(
+        "no-common-recession",
+        f"No recession suits all ({'; '.join(says(each) for each in allowed)}): "
+        f"the {' and the '.join(gives_way)} {'gives' if len(gives_way) == 1 else 'give'} way.",
+        ". ".join(ways[name] for name in gives_way if name in ways) + ".",
+        plan.valve.span,
+        (plan.name,),
+    )
+
+
+def _after(
+    job: Job, plan: ValvePlan, done: Heights, aim: Figure, now: Figure, tip_found: Figure | None,
+    spring_found: Figure | None, findings: Findings,
+) -> Heights:  # fmt: skip
+    """The sums: sinking by z raises the tip by z and lengthens the spring by z."""
+    z = computed("z", "mm", aim.value - now.value, f"{aim.symbol} - {now.symbol}", (aim, now), _SOURCE)
+    done = replace(done, sink=z)
+    if tip_found is not None:
+        value = sums.tip_after(tip_found.value, aim.value, now.value)
+        formula = f"tip_found + {aim.symbol} - {now.symbol}"
+        after = computed("tip_after", "mm", value, formula, (tip_found, aim, now), _SOURCE)
+        off = grind(job, plan, after, done.tip, findings)
+        done = replace(done, tip_change=z.called("tip_change"), tip_after=after, grind=off)
+        if done.tip is not None:
+            done = replace(done, tip=replace(done.tip, expected=_less("tip_expected", after, off)))
+    if spring_found is not None:
+        value = sums.spring_after(spring_found.value, aim.value, now.value)
+        formula = f"spring_found + {aim.symbol} - {now.symbol}"
+        after = computed("spring_after", "mm", value, formula, (spring_found, aim, now), _SOURCE)
+        under = shim(job, plan, after, done.spring, findings)
+        done = replace(done, spring_after=after, shim=under)
+        if done.spring is not None:
+            done = replace(done, spring=replace(done.spring, expected=_less("spring_expected", after, under)))
+    return done
+
+
+def _less(symbol: str, after: Figure, taken: Figure | None) -> Figure:
+    if taken is None:
+        return after.called(symbol)
+    value = after.value - taken.value
+    return computed(symbol, "mm", value, f"{after.symbol} - {taken.symbol}", (after, taken), _SOURCE)

@@ -1,0 +1,238 @@
+"""One insert held against one valve: it serves, or the first condition that it fails (handbook 4, a to g)."""
+
+from __future__ import annotations
+
+from msgspec import Struct
+
+from seatwright.handbook import fits as fit_sums
+from seatwright.handbook import pockets, seats
+from seatwright.job.model import Cutter, Head, Job
+from seatwright.planning.serves.bores import BoreWindow
+from seatwright.planning.serves.cutter_choice import chamfer_legs, cutter_for
+from seatwright.planning.serves.depths import NoDepth, depth_for
+from seatwright.planning.plan.figure import Figure, computed, given
+from seatwright.planning.serves.whose_interference import FitLimits, fit_limits
+from seatwright.planning.serves.offers import Offer
+from seatwright.planning.plan import Depth, ValvePlan
+from seatwright.planning.serves.reasons import Reason
+from seatwright.planning.serves.wants import Wants
+from seatwright.planning.basis.wording import length, name_key, said, span_of
+
+_SLACK = 1e-9
+_SAME_SIZE = 0.05
+"""An insert within so much of the maker's od is the maker's size, to which the maker's bore belongs [mm]."""
+
+
+class Candidate(Struct, frozen=True):
+    """An insert that serves a valve. keep: pressed into the pocket as found, which is not bored.
+
+    no_depth: why the depth could not be computed, where something for it is not given. cutter: None where the shop
+    lists none, or the pocket is kept.
+    """
+
+    offer: Offer
+    fit: FitLimits
+    bore: BoreWindow | None
+    depth: Depth | None
+    no_depth: NoDepth | None
+    ledge: Figure | None
+    cutter: Cutter | None
+    corner: Figure | None
+    keep: bool = False
+
+    @property
+    def largest_bore(self) -> float | None:
+        """The bore at its upper limit [mm], None where the pocket is kept."""
+        return None if self.bore is None else self.bore.most.value
+
+
+def consider(job: Job, head: Head, plan: ValvePlan, wants: Wants, offer: Offer) -> Candidate | Reason:
+    """An insert for a bored pocket: all that follows from it, or the first condition that it fails."""
+    unsuited = suits(plan, wants, offer)
+    if unsuited is not None:
+        return unsuited
+    named = (offer.od_least, offer.od_most) if _named(plan) else None
+    fit = fit_limits(job, head, plan, offer.alloy, offer.od.value, named)
+    if fit is None:
+        return Reason(
+            "no-interference", f"No interference is given for {offer.name}: its bore is not computed.", offer.od
+        )
+    if wants.needed is None and not _named(plan):
+        return Reason("clean-up-unknown", "What the bore must clean up is not known.")
+    bore = bore_window(plan, wants, offer, fit)
+    if wants.needed is not None and bore.least.value < wants.needed.value - _SLACK:
+        return Reason(
+            "does-not-clean-up",
+            f"{offer.name}: its bore may come out at {length(job, bore.least.value)}, and "
+            f"{length(job, wants.needed.value)} is needed to clean up.",
+            bore.least,
+            wants.needed,
+        )
+    if bore.least.value > bore.most.value + _SLACK:
+        return Reason(
+            "od-too-wide-for-fit",
+            f"{offer.name}: its od may be {span_of(job, offer.od_least.value, offer.od_most.value)}, wider than the "
+            f"fit of {span_of(job, fit.least.value, fit.most.value)} allows; measure the insert in hand.",
+            bore.least,
+            bore.most,
+        )
+    wrong = covers_seat(job, wants, offer)
+    if wrong is not None:
+        return wrong
+    depth = depth_for(job, wants, offer.height)
+    if isinstance(depth, NoDepth) and not depth.not_given:
+        return _no_depth(job, offer, depth)
+    ledge = ledge_of(wants, offer, bore)
+    if ledge is not None and wants.least_ledge is not None and ledge.value < wants.least_ledge.value - _SLACK:
+        return Reason(
+            "ledge-narrow",
+            f"{offer.name} would stand on a ledge of {length(job, ledge.value)}; {said(job, wants.least_ledge)} is "
+            "the least.",
+            ledge,
+            wants.least_ledge,
+        )
+    wrong = _under_seat(job, wants, offer)
+    if wrong is not None:
+        return wrong
+    cutter = cutter_for(job, plan, wants, offer, bore)
+    if isinstance(cutter, Reason):
+        return cutter
+    corner = None if cutter is None or cutter.corner is None else given("corner", "mm", cutter.corner)
+    found, missing = (None, depth) if isinstance(depth, NoDepth) else (depth, None)
+    return Candidate(offer, fit, bore, found, missing, ledge, cutter, corner)
+
+
+def suits(plan: ValvePlan, wants: Wants, offer: Offer) -> Reason | None:
+    """Condition g: for this seat, of a wished alloy, on hand. A named insert need only be on hand and of the alloy."""
+    if offer.seat not in ("any", plan.kind) and not _named(plan):
+        return Reason("for-another-seat", f"{offer.name} is for {offer.seat} seats.")
+    if wants.alloys and (offer.alloy is None or name_key(offer.alloy) not in wants.alloys):
+        of = f"of {offer.alloy}" if offer.alloy else "of an alloy that is not given"
+        return Reason("other-alloy", f"{offer.name} is {of}; {' or '.join(wants.alloys)} is asked for.")
+    if offer.on_hand is not None and offer.on_hand < 1 and not offer.measured:
+        return Reason("none-on-hand", f"None of {offer.name} is on hand.")
+    return None
+
+
+def bore_window(plan: ValvePlan, wants: Wants, offer: Offer, fit: FitLimits) -> BoreWindow:
+    """od_most - I_most to od_least - I_least, within the maker's bore where the insert is of the maker's size."""
+    least, most, aim = fit_sums.bore_window(offer.od_least.value, offer.od_most.value, fit.least.value, fit.most.value)
+    low = computed(
+        "bore_least", "mm", least, f"{offer.od_most.symbol} - I_most", (offer.od_most, fit.most), "handbook 5"
+    )
+    high = computed(
+        "bore_most", "mm", most, f"{offer.od_least.symbol} - I_least", (offer.od_least, fit.least), "handbook 5"
+    )
+    if wants.maker_bore is not None and _makers_size(plan, offer):
+        low, high = _within_makers(low, high, wants.maker_bore)
+        aim = (low.value + high.value) / 2
+    return BoreWindow(low, high, computed("bore", "mm", aim, "(bore_least + bore_most)/2", (low, high), "handbook 5"))
+
+
+def _named(plan: ValvePlan) -> bool:
+    wish = plan.valve.specification.insert
+    return wish is not None and wish.kind == "stock"
+
+
+def _makers_size(plan: ValvePlan, offer: Offer) -> bool:
+    """Whether an insert is of the size for which the maker gives the bore."""
+    od = plan.valve.specification.insert_od
+    if od is None or od.aim is None:
+        return _named(plan)
+    return abs(offer.od.value - od.aim) <= _SAME_SIZE
+
+
+def _within_makers(low: Figure, high: Figure, maker: tuple[Figure, Figure]) -> tuple[Figure, Figure]:
+    least, most = maker
+    source = "handbook 5, the maker's bore"
+    return (
+        computed(
+            "bore_least", "mm", max(low.value, least.value), f"max({low.formula}, {least.symbol})",
+            (*low.inputs, least), source,
+        ),
+        computed(
+            "bore_most", "mm", min(high.value, most.value), f"min({high.formula}, {most.symbol})",
+            (*high.inputs, most), source,
+        ),
+    )  # fmt: skip
+
+
+def covers_seat(job: Job, wants: Wants, offer: Offer) -> Reason | None:
+    """Condition c: the insert covers the seat, and its hole is small enough."""
+    if wants.cover is not None and offer.od_least.value < wants.cover.value - _SLACK:
+        return Reason(
+            "does-not-cover-seat",
+            f"{offer.name}, {length(job, offer.od_least.value)} at its least, does not carry the seat with its land; "
+            f"{length(job, wants.cover.value)} is needed.",
+            offer.od_least,
+            wants.cover,
+        )
+    if wants.seat_inner is not None and offer.id is not None and offer.id.value > wants.seat_inner.value + _SLACK:
+        return Reason(
+            "hole-too-wide",
+            f"{offer.name} has a hole of {said(job, offer.id)}; the seat, at its widest, begins at "
+            f"{length(job, wants.seat_inner.value)}.",
+            offer.id,
+            wants.seat_inner,
+        )
+    return None
+
+
+def _no_depth(job: Job, offer: Offer, depth: NoDepth) -> Reason:
+    assert depth.figure is not None
+    assert depth.limit is not None
+    shallow, deep = length(job, depth.figure.value), length(job, depth.limit.value)
+    texts = {
+        "floor-thin": f"{offer.name} needs a depth of {shallow}; the metal under the floor allows {deep}.",
+        "floor-does-not-clean-up": f"{offer.name} may go {shallow} deep; the floor cleans up at {deep}: it takes a "
+        "taller insert.",
+        "depth-limits-disagree": f"{offer.name} needs {shallow} at least to stand as wanted, and the maker's depth "
+        f"ends at {deep}.",
+    }
+    return Reason(depth.slug, texts[depth.slug], depth.figure, depth.limit)
+
+
+def ledge_of(wants: Wants, offer: Offer | None, bore: BoreWindow) -> Figure | None:
+    """Condition e: what the insert stands on, the bore at its least and the throat, where it stands off, on its worst
+    side; a chamfer that is not known is not counted."""
+    if wants.throat is None:
+        return None
+    legs = None if offer is None else chamfer_legs(offer)
+    value = pockets.ledge(bore.least.value, wants.throat.value, 0.0 if legs is None else legs[1])
+    formula, inputs = f"(bore_least - {wants.throat.symbol})/2", [bore.least, wants.throat]
+    if legs is not None:
+        assert offer is not None
+        assert offer.chamfer is not None
+        assert offer.chamfer_angle is not None
+        formula += " - chamfer*tan(chamfer_angle)"
+        inputs += [offer.chamfer, offer.chamfer_angle]
+    if wants.throat_offset is not None:
+        value -= wants.throat_offset.value
+        formula += " - throat_offset"
+        inputs.append(wants.throat_offset)
+    return computed("ledge", "mm", value, formula, inputs, "handbook 4e")
+
+
+def _under_seat(job: Job, wants: Wants, offer: Offer) -> Reason | None:
+    """Condition e: insert below the seat, the insert at its highest."""
+    if None in (wants.seat_bottom, wants.least_under_seat, wants.below, offer.height):
+        return None
+    assert wants.seat_bottom is not None
+    assert wants.least_under_seat is not None
+    assert wants.below is not None
+    assert offer.height is not None
+    below = wants.below[0]
+    value = seats.metal_under_seat(offer.height.value, below.value, wants.seat_bottom.value, 0.0)
+    left = computed(
+        "under_seat", "mm", value, f"{offer.height.symbol} + below_least - seat_bottom",
+        (offer.height, below, wants.seat_bottom), "handbook 4e",
+    )  # fmt: skip
+    if left.value >= wants.least_under_seat.value - _SLACK:
+        return None
+    return Reason(
+        "under-seat-thin",
+        f"{offer.name} would have {length(job, left.value)} left below the seat; {said(job, wants.least_under_seat)} "
+        "is the least.",
+        left,
+        wants.least_under_seat,
+    )

@@ -1,0 +1,112 @@
+"""Which cutter bores a pocket: its range, its smallest pass, the corner that it leaves (handbook 4f and 5)."""
+
+from __future__ import annotations
+
+from seatwright.handbook import pockets
+from seatwright.job.model import Cutter, Job
+from seatwright.planning.serves.bores import BoreWindow
+from seatwright.planning.plan.figure import Figure, computed, given
+from seatwright.planning.serves.offers import Offer
+from seatwright.planning.plan import ValvePlan
+from seatwright.planning.serves.reasons import Reason
+from seatwright.planning.serves.wants import Wants
+from seatwright.planning.basis.wording import length, name_key, said
+
+_SLACK = 1e-9
+
+
+def cutter_for(job: Job, plan: ValvePlan, wants: Wants, offer: Offer, bore: BoreWindow) -> Cutter | Reason | None:
+    """The cutter by hand, else the first whose range holds the bore and its smallest pass, and past whose corner the
+    insert's chamfer goes; None where the shop lists none."""
+    return _first_cutter(job, plan, wants, bore, offer)
+
+
+def cutter_for_bore(job: Job, plan: ValvePlan, wants: Wants, bore: BoreWindow) -> Cutter | Reason | None:
+    """The cutter for an insert that is not there yet: as `cutter_for`, without its corner."""
+    return _first_cutter(job, plan, wants, bore, None)
+
+
+def _first_cutter(
+    job: Job, plan: ValvePlan, wants: Wants, bore: BoreWindow, offer: Offer | None
+) -> Cutter | Reason | None:
+    cutters = job.shop.cutters
+    by_hand = plan.valve.specification.cutter
+    if by_hand is not None:
+        cutters = tuple(one for one in cutters if name_key(one.name.text) == name_key(by_hand.text))
+        if not cutters:
+            return Reason("cutter-unknown", f"The shop has no cutter {by_hand.text}.")
+    if not cutters:
+        return None
+    wrong: Reason | None = None
+    for cutter in cutters:
+        found = _reaches(job, wants, cutter, bore) or (None if offer is None else _corner(job, offer, cutter))
+        if found is None:
+            return cutter
+        # The reason of the cutter that came furthest tells more than that of one of another size.
+        if wrong is None or (wrong.slug == "cutter-range" and found.slug != "cutter-range"):
+            wrong = found
+    return wrong
+
+
+def chamfer_legs(offer: Offer) -> tuple[float, float] | None:
+    if offer.chamfer is None or offer.chamfer_angle is None:
+        return None
+    return pockets.chamfer_legs(offer.chamfer.value, offer.chamfer_angle.value)
+
+
+def _reaches(job: Job, wants: Wants, cutter: Cutter, bore: BoreWindow) -> Reason | None:
+    if cutter.range is None or cutter.range.least is None or cutter.range.most is None:
+        return None
+    least, most = given("cutter_least", "mm", cutter.range.least), given("cutter_most", "mm", cutter.range.most)
+    between = f"the cutter {cutter.name.text} goes from {said(job, least)} to {said(job, most)}"
+    if bore.most.value > most.value + _SLACK or bore.least.value < least.value - _SLACK:
+        over = bore.most.value > most.value
+        edge, limit = (bore.most, most) if over else (bore.least, least)
+        return Reason("cutter-range", f"A bore of {length(job, edge.value)} is needed; {between}.", edge, limit)
+    smallest = smallest_pass(wants, cutter, bore.aim)
+    if smallest is None:
+        return None
+    if isinstance(smallest, Reason):
+        return smallest
+    if smallest.value < least.value - _SLACK:
+        return Reason(
+            "cutter-first-pass",
+            f"The tip must begin at {length(job, smallest.value)} to reach the throat; {between}.",
+            smallest,
+            least,
+        )
+    return None
+
+
+def smallest_pass(wants: Wants, cutter: Cutter, bore: Figure) -> Figure | Reason | None:
+    """The first of the passes that clear the floor down to the throat; None where throat or tip is not given."""
+    if wants.throat is None or cutter.tip_width is None:
+        return None
+    tip = given("tip_width", "mm", cutter.tip_width)
+    off = wants.throat_offset
+    try:
+        first = pockets.passes(bore.value, wants.throat.value, 0.0 if off is None else off.value, tip.value)[0]
+    except ValueError as wrong:
+        return Reason("no-floor", f"{str(wrong)[:1].upper()}{str(wrong)[1:]}.", bore, wants.throat)
+    inputs = (bore, wants.throat, tip, *((off,) if off is not None else ()))
+    formula = f"min({bore.symbol}, {wants.throat.symbol} + 2*tip_width{' - 2*throat_offset' if off else ''})"
+    return computed("first_pass", "mm", first, formula, inputs, "handbook 5")
+
+
+def _corner(job: Job, offer: Offer, cutter: Cutter) -> Reason | None:
+    """Condition f: both legs of the chamfer are at least the corner that the tip leaves."""
+    legs = chamfer_legs(offer)
+    if legs is None or cutter.corner is None or pockets.chamfer_clears(cutter.corner.value, legs):
+        return None
+    assert offer.chamfer is not None
+    assert offer.chamfer_angle is not None
+    corner = given("corner", "mm", cutter.corner)
+    formula = "min(chamfer, chamfer*tan(chamfer_angle))"
+    leg = computed("leg", "mm", min(legs), formula, (offer.chamfer, offer.chamfer_angle), "handbook 4f")
+    return Reason(
+        "rides-on-corner",
+        f"The chamfer of {offer.name} has a leg of {length(job, leg.value)}; the cutter {cutter.name.text} leaves a "
+        f"corner of {said(job, corner)}, and the insert would ride on it.",
+        leg,
+        corner,
+    )

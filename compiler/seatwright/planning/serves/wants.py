@@ -1,0 +1,276 @@
+"""What one valve asks of any insert: gathered once, so that every insert is held against the same figures.
+
+What is missing is said here, once, and then not checked (handbook 4 and 5).
+"""
+
+from __future__ import annotations
+
+from msgspec import Struct
+
+from seatwright.handbook import pockets, seats
+from seatwright.job.model import Given, Head, Job, Reading
+from seatwright.planning.found.clean_up import seat_outer
+from seatwright.planning.basis.faces import below_limits, depth_face, is_integral, pocket_depth_now, skim_along_stem
+from seatwright.planning.plan.figure import Figure, computed, given
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.seat.heights import along_stem
+from seatwright.planning.plan import ValvePlan
+from seatwright.planning.basis.wording import name_key
+
+
+class Wants(Struct, frozen=True):
+    """The figures that an insert of this valve is held against; None: not given, so not checked.
+
+    needed: D_clean. cover: least od that covers the seat. seat_inner: the most its id may be. below: how the insert is
+    to stand, least and most. maker_depth: the maker's limits. deepest: what the metal under the floor allows.
+    seat_bottom: lower edge of the finished seat below the deck.
+    """
+
+    face: str
+    integral: bool
+    alloys: tuple[str, ...]
+    needed: Figure | None
+    cover: Figure | None
+    seat_inner: Figure | None
+    pocket_depth: Figure | None
+    floor_clean_up: Figure | None
+    below: tuple[Figure, Figure] | None
+    maker_depth: tuple[Figure, Figure] | None
+    maker_bore: tuple[Figure, Figure] | None
+    floor: Figure | None
+    least_floor: Figure | None
+    deepest: Figure | None
+    throat: Figure | None
+    throat_offset: Figure | None
+    least_ledge: Figure | None
+    seat_bottom: Figure | None
+    least_under_seat: Figure | None
+    lean: Figure | None
+
+
+def wants_of(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Wants:
+    """All that a valve asks of its insert."""
+    practice, spec, found = job.shop.practice, plan.valve.specification, plan.found
+    face = depth_face(head, findings)
+    pocket_depth = pocket_depth_now(head, plan, findings)
+    cover, inner = _seat(job, head, plan, findings)
+    floor = _maybe("floor", found.floor)
+    least_floor = None if head.least_floor is None else given("least_floor", "mm", head.least_floor)
+    deepest = None
+    if floor is not None and least_floor is not None and pocket_depth is not None:
+        value = pockets.floor_left(floor.value, least_floor.value, pocket_depth.value)
+        formula = f"{pocket_depth.symbol} + floor - least_floor"
+        deepest = computed("deepest", "mm", value, formula, (pocket_depth, floor, least_floor), "handbook 5")
+    bottom = _seat_bottom(head, plan, face, findings) if practice.least_under_seat else None
+    wants = Wants(
+        face=face,
+        integral=is_integral(plan),
+        alloys=tuple(name_key(alloy.text) for alloy in spec.alloys),
+        needed=None if plan.clean_up is None else plan.clean_up.needed,
+        cover=cover,
+        seat_inner=inner,
+        pocket_depth=pocket_depth,
+        floor_clean_up=_practice("floor_clean_up", practice.floor_clean_up),
+        below=below_limits(job, head, plan) if face != "floor" else None,
+        maker_depth=_two("maker_depth", spec.depth.least, spec.depth.most) if spec.depth else None,
+        maker_bore=_two("maker_bore", spec.bore.least, spec.bore.most) if spec.bore else None,
+        floor=floor,
+        least_floor=least_floor,
+        deepest=deepest,
+        throat=plan.at20.throat,
+        throat_offset=None if found.throat_offset is None else given("throat_offset", "mm", found.throat_offset),
+        least_ledge=_practice("least_ledge", practice.least_ledge),
+        seat_bottom=bottom,
+        least_under_seat=_practice("least_under_seat", practice.least_under_seat),
+        lean=None if plan.pilot is None else plan.pilot.offset,
+    )
+    _say_missing(job, head, plan, wants, findings)
+    return wants
+
+
+def _seat(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> tuple[Figure | None, Figure | None]:
+    """The least od that covers the seat with its land, and the seat's inner diameter at its widest."""
+    spec, land = plan.valve.specification, job.shop.practice.least_land
+    outer = seat_outer(plan)
+    if outer is None:
+        findings.unchecked(
+            "seat-cover-not-checked",
+            "`head-diameter` or `setback` is not given: whether the insert covers the seat is not checked.",
+            "Give both under `valves`.",
+            head.span,
+            (plan.name,),
+        )
+        return None, None
+    if land is None:
+        findings.unchecked(
+            "least-land-not-given",
+            "The shop has no `least-land`: the insert is only asked to reach the seat's outer edge.",
+            "Write it under `practice` in the shop file.",
+            head.span,
+            (plan.name,),
+        )
+        cover = outer
+    else:
+        least_land = given("least_land", "mm", land)
+        value = pockets.insert_seat_cover(outer.value, least_land.value)
+        cover = computed("cover", "mm", value, "seat_outer + 2*least_land", (outer, least_land), "handbook 4c")
+    width = None if spec.seat_width is None else spec.seat_width.most or spec.seat_width.nominal
+    if width is None or spec.seat_angle is None:
+        findings.unchecked(
+            "seat-inner-not-checked",
+            "`seat-width` or `seat-angle` is not given: whether the hole of the insert is small enough for the seat is "
+            "not checked.",
+            "Give both under `valves`.",
+            head.span,
+            (plan.name,),
+        )
+        return cover, None
+    wide, angle = given("seat_width", "mm", width), given("seat_angle", "deg", spec.seat_angle)
+    value = seats.contact_inner(outer.value, wide.value, angle.value)
+    formula = "seat_outer - 2*seat_width*cos(seat_angle)"
+    return cover, computed("seat_inner", "mm", value, formula, (outer, wide, angle), "handbook 12")
+
+
+def _seat_bottom(head: Head, plan: ValvePlan, face: str, findings: Findings) -> Figure | None:
+    """Lower edge of the finished seat below the deck as it is now, at its lowest: the most recession, the widest seat.
+
+    A limit of the valve train falls by a skim; one that is still to come puts the seat as much lower in this deck. All
+    is counted along the stem, as the seat stage counts it: a recession square to the deck is longer along a tilted one.
+    """
+    spec = plan.valve.specification
+    recession = None if spec.recession is None else spec.recession.most or spec.recession.nominal
+    width = None if spec.seat_width is None else spec.seat_width.most or spec.seat_width.nominal
+    margin = plan.found.margin or spec.margin
+    given_all = None not in (recession, width, margin, spec.setback, spec.seat_angle, spec.face_angle)
+    if face != "deck" or not given_all:
+        reason = (
+            "depths are not counted from the deck"
+            if face != "deck"
+            else "`recession`, `margin`, `setback`, `seat-width`, `seat-angle` or `face-angle` is not given"
+        )
+        findings.unchecked(
+            "under-seat-not-checked",
+            f"How much insert is left below the seat is not checked: {reason}.",
+            "Give them all, with `depth-from deck`.",
+            head.span,
+            (plan.name,),
+        )
+        return None
+    assert recession is not None
+    assert width is not None
+    assert margin is not None
+    assert spec.setback is not None
+    assert spec.seat_angle is not None
+    assert spec.face_angle is not None
+    inputs = (
+        along_stem(plan, given("recession_most", "mm", recession)),
+        given("margin", "mm", margin),
+        given("setback", "mm", spec.setback),
+        given("seat_width", "mm", width),
+        given("seat_angle", "deg", spec.seat_angle),
+        given("face_angle", "deg", spec.face_angle),
+    )
+    depth = seats.gauge_depth(*(figure.value for figure in inputs))
+    height = seats.contact_height(inputs[3].value, inputs[4].value)
+    formula = f"{inputs[0].symbol} + margin + " + (
+        "setback*tan(face_angle) + seat_width*sin(seat_angle)"
+        if depth.edge == "outer"
+        else "(setback + seat_width*cos(seat_angle))*tan(face_angle)"
+    )
+    bottom = computed("seat_bottom", "mm", depth.depth + height, formula, inputs, "handbook 12")
+    return _in_this_deck(head, plan, bottom)
+
+
+def _in_this_deck(head: Head, plan: ValvePlan, bottom: Figure) -> Figure:
+    """The seat's lower edge, reckoned with the printed recession, in the deck that the pocket is bored from."""
+    skim = head.skim
+    if skim is None:
+        return bottom
+    falls, to_come = head.recession_limit_follows_valve_train is not None, skim.when == "still-to-come"
+    if falls == to_come:
+        return bottom
+    amount = skim_along_stem(head, plan)
+    assert amount is not None
+    sign, value = ("+", amount.value) if to_come else ("-", -amount.value)
+    why = "handbook 12, a skim still to come" if to_come else "handbook 12, a limit of the valve train"
+    printed = bottom.called("seat_bottom_printed")
+    return computed(
+        "seat_bottom", "mm", bottom.value + value, f"seat_bottom_printed {sign} {amount.symbol}", (printed, amount), why
+    )
+
+
+def _say_missing(job: Job, head: Head, plan: ValvePlan, wants: Wants, findings: Findings) -> None:
+    def missing(slug: str, text: str, help: str) -> None:
+        findings.unchecked(slug, text, help, head.span, (plan.name,))
+
+    if wants.face == "floor" and plan.valve.specification.stand is not None:
+        missing(
+            "stand-not-used",
+            "Depths are counted from the old floor, against which the face of the insert cannot be held: `stand` is "
+            "not used.",
+            "Say `depth-from rim` or `deck` where the insert is to stand by it, and measure `pocket-depth` from there.",
+        )
+    if wants.throat is None:
+        missing(
+            "throat-not-measured",
+            "`throat` is not measured: the ledge under the insert, and whether the tip reaches, are not checked.",
+            "Measure the throat with the old insert out.",
+        )
+    elif wants.least_ledge is None:
+        missing(
+            "least-ledge-not-given",
+            "The shop has no `least-ledge`: what the insert stands on is not checked.",
+            "Write it under `practice` in the shop file.",
+        )
+    if wants.least_under_seat is None:
+        missing(
+            "least-under-seat-not-given",
+            "The shop has no `least-under-seat`: how much insert is left below the seat is not checked.",
+            "Write it under `practice` in the shop file.",
+        )
+    if wants.least_floor is None:
+        missing(
+            "least-floor-not-given",
+            "`least-floor` is not given: the metal under the new floor is not checked.",
+            "Give the least metal to the water under `head`.",
+        )
+    elif wants.floor is None:
+        missing(
+            "floor-not-measured",
+            "`floor` is not measured: the metal under the new floor is not checked.",
+            "Measure the metal to the water, by ultrasonic gauge or from a section; else cut a trial depth and test "
+            "with pressure.",
+        )
+    if wants.pocket_depth is None and not is_integral(plan):
+        missing(
+            "pocket-depth-not-measured",
+            "`pocket-depth` is not measured: whether the floor cleans up, and the metal left under it, are not "
+            "computed.",
+            "Measure the depth of the pocket with the old insert out.",
+        )
+    elif wants.floor_clean_up is None and not is_integral(plan):
+        missing(
+            "floor-clean-up-not-given",
+            "The shop has no `floor-clean-up`: the new floor is only asked to reach the old one.",
+            "Write it under `practice` in the shop file.",
+        )
+    if not job.shop.cutters:
+        missing(
+            "cutters-not-given",
+            "The shop file has no cutters: whether one reaches, and its corner, are not checked.",
+            "Describe the cutters in the shop file.",
+        )
+
+
+def _maybe(symbol: str, reading: Reading | None) -> Figure | None:
+    return None if reading is None else given(symbol, "mm", reading)
+
+
+def _practice(symbol: str, what: Given | None) -> Figure | None:
+    return None if what is None else given(symbol, "mm", what)
+
+
+def _two(symbol: str, least: Given | None, most: Given | None) -> tuple[Figure, Figure] | None:
+    if least is None or most is None:
+        return None
+    return given(f"{symbol}_least", "mm", least), given(f"{symbol}_most", "mm", most)

@@ -1,0 +1,129 @@
+"""Whose interference counts for a valve and an insert (handbook 4 and 5; language, `interference`).
+
+In this order: `interference` of the job; the maker's `bore` with his `insert-od`, or with the od of an insert that the
+job names; the shop's table; the span of published tables that is built in, with a notice.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from seatwright.handbook import fits as sums
+from seatwright.handbook import interference_table as table
+from seatwright.job.model import Head, InterferenceRow, Job, Limits
+from seatwright.planning.plan.figure import Figure, assumed, computed, given
+from seatwright.planning.plan import Interference, ValvePlan
+from seatwright.planning.basis.wording import name_key
+
+_SOURCE = "handbook 5"
+_BUILT_IN = tuple(replace(row, head=name_key(row.head)) for row in table.BUILT_IN)
+
+
+class FitLimits(Struct, frozen=True):
+    """Diametral limits of a fit. source: whose figures they are. built_in: nobody gave them for this job or shop."""
+
+    least: Figure
+    most: Figure
+    source: str
+    built_in: bool = False
+
+    def interference(self) -> Interference:
+        """As the plan holds it, the aim in the middle."""
+        aim = (self.least.value + self.most.value) / 2
+        middle = computed("I_aim", "mm", aim, "(I_least + I_most)/2", (self.least, self.most), _SOURCE)
+        return Interference(self.least, self.most, middle, self.source)
+
+
+def fit_limits(
+    job: Job, head: Head, plan: ValvePlan, alloy: str | None, od: float, named: tuple[Figure, Figure] | None = None
+) -> FitLimits | None:
+    """The limits of the fit for a valve and an insert; None where nobody gives any.
+
+    alloy, od : of the insert, by which a table's row is found (od [mm] at 20 °C)
+    named : od limits of an insert that the job names, which stand for a missing `insert-od` beside the maker's `bore`
+    """
+    spec = plan.valve.specification
+    if spec.interference is not None:
+        return _given_limits(spec.interference)
+    if spec.bore is not None:
+        makers = _makers(spec.bore, spec.insert_od, named)
+        if makers is not None:
+            return makers
+    if head.material is None:
+        return None
+    row = shop_row(job, name_key(head.material.name), alloy, plan.kind, od)
+    if row is not None:
+        return _row_limits(row)
+    return _built_in(name_key(head.material.name), alloy, plan.kind, od)
+
+
+def shop_row(job: Job, head: str, alloy: str | None, seat: str, od: float) -> InterferenceRow | None:
+    """The shop's row that counts: the one with the fewest `any`; None where two count alike."""
+    rows = tuple(_plain(row) for row in job.shop.interference)
+    found = _find(rows, head, alloy, seat, od)
+    return None if found is None else job.shop.interference[rows.index(found)]
+
+
+def _plain(row: InterferenceRow) -> table.InterferenceRow:
+    return table.InterferenceRow(
+        name_key(row.head),
+        name_key(row.alloy),
+        name_key(row.seat),
+        None if row.over is None else row.over.value,
+        None if row.to is None else row.to.value,
+        row.least.value,
+        row.most.value,
+        row.source,
+    )
+
+
+def _find(
+    rows: Sequence[table.InterferenceRow], head: str, alloy: str | None, seat: str, od: float
+) -> table.InterferenceRow | None:
+    try:
+        return table.find_row(tuple(rows), head, "" if alloy is None else name_key(alloy), seat, od)
+    except ValueError:
+        # One row names the alloy, the other the seat: neither is nearer, so neither is taken.
+        return None
+
+
+def _row_limits(row: InterferenceRow) -> FitLimits:
+    least = given("I_least", "mm", replace(row.least, source=row.source))
+    most = given("I_most", "mm", replace(row.most, source=row.source))
+    return FitLimits(least, most, row.source)
+
+
+def _built_in(head: str, alloy: str | None, seat: str, od: float) -> FitLimits | None:
+    row = _find(_BUILT_IN, head, alloy, seat, od)
+    if row is None:
+        return None
+    least, most = assumed("I_least", "mm", row.least, row.source), assumed("I_most", "mm", row.most, row.source)
+    return FitLimits(least, most, row.source, built_in=True)
+
+
+def _given_limits(limits: Limits) -> FitLimits | None:
+    if limits.least is None or limits.most is None:
+        return None
+    least, most = given("I_least", "mm", limits.least), given("I_most", "mm", limits.most)
+    return FitLimits(least, most, limits.source or "the job")
+
+
+def _makers(bore: Limits, insert_od: Limits | None, named: tuple[Figure, Figure] | None) -> FitLimits | None:
+    if bore.least is None or bore.most is None:
+        return None
+    if insert_od is not None and insert_od.least is not None and insert_od.most is not None:
+        od = (given("maker_od_least", "mm", insert_od.least), given("maker_od_most", "mm", insert_od.most))
+    elif named is not None:
+        od = named
+    else:
+        return None
+    bore_least, bore_most = given("maker_bore_least", "mm", bore.least), given("maker_bore_most", "mm", bore.most)
+    least, most = sums.interference_from(od[0].value, od[1].value, bore_least.value, bore_most.value)
+    return FitLimits(
+        computed("I_least", "mm", least, f"{od[0].symbol} - maker_bore_most", (od[0], bore_most), _SOURCE),
+        computed("I_most", "mm", most, f"{od[1].symbol} - maker_bore_least", (od[1], bore_least), _SOURCE),
+        bore.source or "the maker's bore",
+    )

@@ -1,0 +1,93 @@
+"""What to fetch from the rack for this job, and what to order."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+
+from msgspec.structs import replace
+
+from seatwright.job.model import Job
+from seatwright.planning.whole_job.caution_conditions import BURNS_FROM
+from seatwright.planning.plan.figure import Figure, given
+from seatwright.planning.basis.masters import nearest
+from seatwright.planning.plan import AssemblyPlan, Fetch, FetchChill, FetchInsert, Order, Setting, ValvePlan
+from seatwright.planning.basis.wording import name_key
+
+NO_INSERT = frozenset({"hold", "left-alone", "not-planned", "finished"})
+
+
+def fetch(job: Job, plans: tuple[ValvePlan, ...], settings: tuple[Setting, ...]) -> Fetch:
+    """Cutters, pilots, gauges, master and ring nearest the size, inserts by name and count, heat, chill, press."""
+    working = [plan for plan in plans if plan.status not in NO_INSERT]
+    ways = [plan.assembly for plan in working if plan.assembly is not None]
+    bored = [setting.reading or setting.aim for setting in settings]
+    pilots = {plan.pilot.name for plan in working if plan.pilot and plan.pilot.name and plan.setting is not None}
+    master = nearest(job.gauge.masters, _middle(bored)) if job.gauge and bored else None
+    bench = [plan.bore.bench_aim for plan in working if plan.bore is not None]
+    ring = nearest(job.bore_gauge.rings, _middle(bench)) if job.bore_gauge and bench else None
+    return Fetch(
+        cutters=tuple(dict.fromkeys(setting.cutter for setting in settings)),
+        pilots=tuple(each.name.text for each in job.shop.pilots if each.name.text in pilots),
+        gauge=job.gauge.name.text if job.gauge and settings else None,
+        bore_gauge=job.bore_gauge.name.text if job.bore_gauge and bench else None,
+        master=given("master", "mm", master.size) if master else None,
+        ring=given("ring", "mm", ring.size) if ring else None,
+        inserts=_inserts(job, working),
+        order=_orders(plans),
+        heat_C=_most([way.head_C for way in ways if way.head_C.value > BURNS_FROM]),
+        chill=_chill(job, ways),
+        press_N=_most([way.press_N for way in ways if way.press_N is not None]),
+    )
+
+
+def _middle(figures: Sequence[Figure]) -> float:
+    values = [figure.value for figure in figures]
+    return (min(values) + max(values)) / 2
+
+
+def _most(figures: Sequence[Figure]) -> Figure | None:
+    return max(figures, key=lambda figure: figure.value, default=None)
+
+
+def _inserts(job: Job, plans: Sequence[ValvePlan]) -> tuple[FetchInsert, ...]:
+    """In the order of the shop's list, each with how many stay on the shelf where they are counted."""
+    names = [name for plan in plans if (name := _goes_in(plan)) is not None]
+    wanted = Counter(name_key(name) for name in names)
+    listed = {name_key(insert.name.text): insert for insert in job.shop.inserts}
+    found = []
+    for key, insert in listed.items():
+        if key in wanted:
+            on_hand = insert.on_hand
+            left = None if on_hand is None else round(on_hand.value) - wanted[key]
+            found.append(FetchInsert(insert.name.text, wanted[key], left))
+    others = {name_key(name): name for name in names if name_key(name) not in listed}
+    return (*found, *(FetchInsert(name, wanted[key]) for key, name in others.items()))
+
+
+def _goes_in(plan: ValvePlan) -> str | None:
+    """The insert that goes in: the next oversize where the bore has outgrown the one that was chosen."""
+    if plan.status == "oversize" and plan.next is not None:
+        return plan.next.insert
+    return None if plan.insert is None else plan.insert.name
+
+
+def _orders(plans: Sequence[ValvePlan]) -> tuple[Order, ...]:
+    """Each different order once, in the order of the valves, with all valves that it is for."""
+    kept: dict[tuple[object, ...], Order] = {}
+    for plan in plans:
+        order = plan.order
+        if order is not None:
+            figures = (order.od, order.height, order.height_most, order.id)
+            sizes = tuple(round(figure.value, 6) if figure is not None else None for figure in figures)
+            key = (*sizes, order.alloy)
+            kept[key] = replace(kept[key], valves=(*kept[key].valves, plan.name)) if key in kept else order
+    return tuple(kept.values())
+
+
+def _chill(job: Job, ways: Sequence[AssemblyPlan]) -> FetchChill | None:
+    """The coldest that any valve's way asks for."""
+    names = {way.chill for way in ways}
+    chills = [chill for chill in job.shop.assembly.chills if chill.name in names]
+    coldest = min(chills, key=lambda chill: chill.temperature.value, default=None)
+    return None if coldest is None else FetchChill(coldest.name, given("chill", "C", coldest.temperature))

@@ -1,0 +1,137 @@
+"""What is said about a line whose first word, or whose place, is wrong."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+
+from seatwright.syntax import words
+from seatwright.syntax.reading.lines import Typed
+from seatwright.syntax.vocabulary import SectionWords, Vocabulary
+from seatwright.text import Message, Severity, Span
+
+
+def _error(slug: str, span: Span, text: str, what_to_do: str) -> Message:
+    return Message(Severity.ERROR, slug, span, text, what_to_do)
+
+
+def field_slip(typed: Typed, section: str, meant: str) -> Message:
+    """A field of the open section, misspelt."""
+    shown = f"`{typed.word}` is no field of `{section}`"
+    return _error("field-unknown", typed.word_span, shown, f"Did you mean `{meant}`? It is read as that here.")
+
+
+def section_slip(typed: Typed, kind: str, meant: str) -> Message:
+    """A section word, misspelt."""
+    shown = f"`{typed.word}` opens no section of a {kind} file"
+    return _error("section-unknown", typed.word_span, shown, f"Did you mean `{meant}`? It is read as that here.")
+
+
+def unknown_single(typed: Typed, meant: str) -> Message:
+    """`note`, `hold`, `use` or `language`, misspelt."""
+    shown = f"`{typed.word}` is no word of this language"
+    return _error("field-unknown", typed.word_span, shown, f"Did you mean `{meant}`? It is read as that here.")
+
+
+def section_of_other_kind(typed: Typed, word: str, vocabulary: Vocabulary) -> Message:
+    """A section of a shop file in a job file, or the other way round."""
+    other = "shop" if vocabulary.kind == "job" else "job"
+    what_to_do = f"Move it to the {other} file, with the lines below it."
+    if homes := _homes(word, vocabulary):
+        what_to_do += f" In a {vocabulary.kind} file `{word}` also is a field of {homes}; write it there."
+    return _error(
+        "section-misplaced",
+        typed.word_span,
+        f"`{word}` opens a section of a {other} file, and this is a {vocabulary.kind} file; its lines are passed over",
+        what_to_do,
+    )
+
+
+def unknown(typed: Typed, word: str, section: SectionWords | None, vocabulary: Vocabulary) -> Message:
+    """A first word that is nothing here, and near nothing."""
+    where = f"of `{section.word}`" if section else "that may stand before the first section"
+    if homes := _homes(word, vocabulary):
+        return _error(
+            "field-misplaced",
+            typed.word_span,
+            f"`{word}` is no field {where}",
+            f"It is a field of {homes}: move it below such a line.",
+        )
+    if section is None:
+        opened = words.listed(vocabulary.sections)
+        return _error(
+            "section-none",
+            typed.word_span,
+            f"`{typed.word}` opens no section of a {vocabulary.kind} file, and none is open above it",
+            f"A section begins with one of {opened}.",
+        )
+    fields = words.listed(section.fields)
+    return _error(
+        "field-unknown",
+        typed.word_span,
+        f"`{typed.word}` is no field of `{section.word}`",
+        f"Its fields are {fields}." if fields else "It has no fields of its own.",
+    )
+
+
+def _homes(word: str, vocabulary: Vocabulary) -> str:
+    return words.listed(name for name, section in vocabulary.sections.items() if word in section.fields)
+
+
+def text_first(typed: Typed) -> Message:
+    """A line that begins with a text where no table is open."""
+    return _error(
+        "line-wordless",
+        typed.span,
+        "this line begins with a text; a line begins with the word of a field or section",
+        'Write the word first, as in `note "…"`.',
+    )
+
+
+def header_missing(typed: Typed, section: SectionWords) -> Message:
+    """A row of a table above which there is no header."""
+    first = words.listed(section.headers)
+    return _error(
+        "header-missing",
+        typed.span,
+        f"the table `{section.word}` has no header above this line; its rows are passed over",
+        f"Write the header first, a line of column words that begins with {first.replace(', ', ' or ')}.",
+    )
+
+
+def cells_parted(typed: Typed, section: SectionWords, mark: str) -> Message:
+    """A header, pasted from elsewhere, whose words are parted by a mark."""
+    parted = {",": "commas", ";": "semicolons", "|": "strokes"}.get(mark, mark)
+    return _error(
+        "cells-parted",
+        typed.span,
+        f"the columns of `{section.word}` are parted by {parted} here; its rows are passed over",
+        "Part columns and cells by blanks or tabs, in the rows as well, and put `-` for an empty cell: take out the "
+        f"{parted}.",
+    )
+
+
+def section_missing(typed: Typed, tables: tuple[str, ...]) -> Message:
+    """A header above which its section line was left out."""
+    named = words.listed(tables).replace(", ", " or ")
+    return _error(
+        "section-missing",
+        typed.span,
+        f"these are the columns of {named}, but no such section is open",
+        f"Write a line {named} above the header.",
+    )
+
+
+def column_unknown(
+    written: str,
+    span: Span,
+    near: tuple[str, ...],
+    section: str | None = None,
+    allowed: Collection[str] = (),
+) -> Message:
+    """A word of a header that names no column."""
+    of_table = f" of `{section}`" if section else ""
+    if near:
+        what_to_do = f"Did you mean `{near[0]}`? It is read as that here."
+    else:
+        what_to_do = f"The columns are {words.listed(allowed)}; a column of your own begins with `x-`."
+    return _error("column-unknown", span, f"`{written}` is no column{of_table}", what_to_do)
