@@ -5,16 +5,9 @@ from __future__ import annotations
 import os
 import shutil
 import signal
-import sys
-from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, settings
-
-# Test helpers lie beside the tests that use them (tests/planning/jobs.py, tests/whole/shop.py).
-for folder in sorted(Path(__file__).parent.iterdir()):
-    if folder.is_dir():
-        sys.path.append(str(folder))
 
 # Started in the background of a script, a run ignores ctrl-C, and so would every program that its tests start.
 if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:

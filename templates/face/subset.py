@@ -1,7 +1,8 @@
 """Makes the two faces of the cards from the package `@fontsource/atkinson-hyperlegible-next` (npm), unpacked.
 
     npm pack @fontsource/atkinson-hyperlegible-next && tar xzf fontsource-*.tgz
-    python templates/face/subset.py package/files && ruff format compiler/seatwright/cards/letters.py    (fonttools, brotli)
+    python templates/face/subset.py package/files    (fonttools, brotli)
+    ruff format compiler/seatwright/cards/letters.py
 
 Latin and Latin Extended-A are put into one file a weight. Its figures are made tabular for good, so that columns stand
 under each other in a browser, in a PDF and in a drawing alike, and its kerning is left out, so that a line is as long

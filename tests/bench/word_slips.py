@@ -18,9 +18,9 @@ from functools import cache
 from pathlib import Path
 
 from seatwright.job import read
-from seatwright.told.derivation import named_figures
 from seatwright.planning.planner import plan
 from seatwright.text import Message
+from seatwright.told.derivation import named_figures
 
 JOBS = Path(__file__).resolve().parents[2] / "jobs"
 _WORD = re.compile(r'"(?:[^"]|"")*"|[^ \t#"]+|#.*')

@@ -9,9 +9,9 @@ from pathlib import Path as File
 from typing import Any
 from xml.etree import ElementTree
 
-import jobs
-import plans
 from msgspec.structs import replace
+from tests.cards import plans
+from tests.planning import jobs
 
 from seatwright.cards.drawings import Drawn, head_drawing, pocket_drawing, seat_drawing
 from seatwright.cards.drawings.shapes import Drawing
@@ -64,7 +64,7 @@ def iron_head() -> tuple[Plan, Head]:
         places += [jobs.place(f"I{cylinder}", x, 0), jobs.place(f"E{cylinder}", x + 46.48, 0)]
         holes += [
             jobs.hole(f"injector {cylinder}", x + 23, 24, 7),
-            jobs.hole(f"cylinder-{cylinder}", x + 23, 0, 104, "rim"),
+            jobs.hole(f"cylinder-{cylinder}", x + 23, 0, 104, "cylinder"),
         ]
     head = replace(plan.heads[0], layout=tuple(places), holes=tuple(holes))
     return replace(plan, heads=(head,)), head

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import jobs
 import pytest
-from demo_plans import planned, text
 from msgspec.structs import replace
+from tests.cards.demo_plans import planned, text
+from tests.planning import jobs
 
 from seatwright.cards.parts.figures import Instrument, as_typed, limits, shown
 from seatwright.planning.plan.figure import Figure, computed, given

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from demo_plans import planned, text
+from tests.cards.demo_plans import planned, text
 
 from seatwright.cards.render import documents
 

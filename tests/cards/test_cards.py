@@ -5,10 +5,10 @@ from __future__ import annotations
 import json
 import re
 
-import jobs
-import plans
 import pytest
 from msgspec.structs import replace
+from tests.cards import plans
+from tests.planning import jobs
 
 from seatwright.cards.deck import cards
 from seatwright.cards.paper import PAPERS

@@ -12,10 +12,12 @@ from __future__ import annotations
 import math
 from typing import Any
 
-import jobs
-import plans
 import pytest
-from drawn import (
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from msgspec.structs import replace
+from tests.cards import plans
+from tests.cards.drawn import (
     all_drawings,
     in_line,
     in_two_rows,
@@ -28,9 +30,7 @@ from drawn import (
     scale_of,
     seated,
 )
-from hypothesis import given, settings
-from hypothesis import strategies as st
-from msgspec.structs import replace
+from tests.planning import jobs
 
 from seatwright.cards.drawings import head_drawing, pocket_drawing, seat_drawing
 from seatwright.cards.drawings.hatching import SCALES, hatching

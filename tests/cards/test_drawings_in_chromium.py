@@ -15,7 +15,7 @@ from pathlib import Path as File
 from typing import Any
 
 import pytest
-from drawn import all_drawings, demo_plans, in_line, in_two_rows, iron_head, laid_out, read, seated
+from tests.cards.drawn import all_drawings, demo_plans, in_line, in_two_rows, iron_head, laid_out, read, seated
 
 from seatwright.cards.drawings import head_drawing
 

@@ -6,8 +6,8 @@ import io
 from importlib import resources
 
 import pytest
-from demo import DEMO_JOBS, made
 from fontTools.ttLib import TTFont
+from tests.cards.demo import DEMO_JOBS, made
 
 FOLDER = resources.files("seatwright.templates").joinpath("face")
 

@@ -6,9 +6,9 @@ import difflib
 import re
 
 import pytest
-from demo import DEMO_JOBS, JOBS, made, plan_of
 from syrupy.assertion import SnapshotAssertion
 from syrupy.extensions.single_file import SingleFileSnapshotExtension, WriteMode
+from tests.cards.demo import DEMO_JOBS, JOBS, made, plan_of
 
 from seatwright.cards.render import documents
 from seatwright.job import read

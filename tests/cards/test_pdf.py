@@ -9,9 +9,9 @@ import zlib
 from pathlib import Path
 
 import pytest
-from demo import headings, made, plan_of
-from sheets_in_chromium import printed
-from shop import JOBS, seatwright
+from tests.cards.demo import headings, made, plan_of
+from tests.cards.sheets_in_chromium import printed
+from tests.whole.shop import JOBS, seatwright
 
 from seatwright.cards import pdf as printing
 from seatwright.cards.render import documents

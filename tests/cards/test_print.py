@@ -8,8 +8,8 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from demo import DEMO_JOBS, made, plan_of
-from sheets_in_chromium import measured, printed, words_of
+from tests.cards.demo import DEMO_JOBS, made, plan_of
+from tests.cards.sheets_in_chromium import measured, printed, words_of
 
 from seatwright.cards.paper import PAPERS
 from seatwright.cards.render import documents

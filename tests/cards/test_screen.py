@@ -8,8 +8,8 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
-from demo import DEMO_JOBS, made
-from sheets_in_chromium import measured
+from tests.cards.demo import DEMO_JOBS, made
+from tests.cards.sheets_in_chromium import measured
 
 pytestmark = pytest.mark.browser
 
@@ -17,7 +17,8 @@ PHONE = 360  # CSS px wide
 _PHONE = """
 const wide = [...document.querySelectorAll('.sheet *')].filter(e => !e.closest('.roll, svg') &&
   e.getBoundingClientRect().right > innerWidth + 0.5).map(e => e.tagName + ' ' + e.textContent.slice(0, 40));
-const sizes = [...document.querySelectorAll('.shout > :first-child')].map(e => parseFloat(getComputedStyle(e).fontSize));
+const loud = [...document.querySelectorAll('.shout > :first-child')];
+const sizes = loud.map(e => parseFloat(getComputedStyle(e).fontSize));
 const letters = [...document.querySelectorAll('svg text')].map(e => e.getBoundingClientRect().height);
 return {width: innerWidth, scroll: document.documentElement.scrollWidth, wide, least: Math.min(...sizes),
   lettering: Math.min(...letters)};

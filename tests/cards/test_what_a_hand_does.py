@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 import pytest
-from demo_plans import planned, text
+from tests.cards.demo_plans import planned, text
 
 from seatwright.cards.card import Card
 from seatwright.cards.deck import cards

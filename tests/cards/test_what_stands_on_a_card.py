@@ -6,8 +6,8 @@ import json
 import re
 
 import pytest
-from demo import DEMO_JOBS, made, plan_of
-from demo_plans import planned, text
+from tests.cards.demo import DEMO_JOBS, made, plan_of
+from tests.cards.demo_plans import planned, text
 
 from seatwright.cards.deck import cards
 from seatwright.cards.paper import PAPERS
@@ -173,8 +173,9 @@ def test_a_valve_on_hold_has_no_figure_on_the_job_sheet() -> None:
 
 def test_the_job_sheet_fetches_what_the_cards_ask_for() -> None:
     sheet = text(planned(DIESEL), "Job 2214")
-    for thing in ("masters 40.000 and 50.000", "ring 44.000", "Parallel", "P9000, P9005, XP9", "Seat cutters 30°, 45°, 60°",
-                  "leak tester", "X41 2 (1 left)", "Oven at 160 °C", "Nitrogen −195.8 °C"):  # fmt: skip
+    for thing in ("masters 40.000 and 50.000", "ring 44.000", "Parallel", "P9000, P9005, XP9",
+                  "Seat cutters 30°, 45°, 60°", "leak tester", "X41 2 (1 left)", "Oven at 160 °C",
+                  "Nitrogen −195.8 °C"):  # fmt: skip
         assert thing in sheet, thing
 
 
@@ -205,8 +206,8 @@ def test_the_guides_card_names_stations_by_the_ends_of_the_guide() -> None:
 
 def test_the_as_found_sheet_has_a_blank_for_every_column_that_a_job_may_be_asked_for() -> None:
     card = made("as-found", "a5").markdown.split("\n---\n")[0]
-    for words in ("Guide *length*", "Guide *to-floor*", "Centres", "How it sat", "Insert *od*", "Pocket *tir*", "Recession",
-                  "Casting", "Weight", "Flat"):  # fmt: skip
+    for words in ("Guide *length*", "Guide *to-floor*", "Centres", "How it sat", "Insert *od*", "Pocket *tir*",
+                  "Recession", "Casting", "Weight", "Flat"):  # fmt: skip
         assert words in card, words
     assert "**Sodium**" in card
 

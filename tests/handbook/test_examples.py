@@ -21,7 +21,7 @@ FORMULAS = [
     pytest.param(module, formula, id=f"{module.__name__.rpartition('.')[2]}.{name}")
     for module in MODULES
     for name, formula in inspect.getmembers(module, inspect.isfunction)
-    if formula.__module__ == module.__name__ and not name.startswith("_")
+    if formula.__module__ == module.__name__ and not name.startswith("_") and not module.__name__.endswith(".page")
 ]
 
 

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from seatwright.handbook import fits
 from seatwright.handbook.fits import bore_window, interference_from, least_od_for
 
 sizes = st.floats(20, 60)
@@ -49,3 +50,26 @@ def test_the_least_insert_cleans_up_at_the_least_bore(clean_up, interference):
 def test_limits_the_wrong_way_round_are_refused_by_name(call, says):
     with pytest.raises(ValueError, match=f"{says} are the wrong way round"):
         call()
+
+
+@pytest.mark.parametrize(
+    ("read", "least", "most", "apart", "belongs"),
+    [
+        (46.688, 46.588, 46.588, fits.OFF_THE_LIST, False),
+        (46.638, 46.588, 46.588, fits.OFF_THE_LIST, True),
+        (46.6381, 46.588, 46.588, fits.OFF_THE_LIST, False),
+        (33.064, 33.065, 33.078, 0.0017, True),
+        (33.062, 33.065, 33.078, 0.0017, False),
+        (33.078, 33.065, 33.078, 0.0, True),
+    ],
+)
+def test_a_measured_ring_belongs_to_its_list_size_or_it_is_another(read, least, most, apart, belongs):
+    # Common practice: .002 in from a size without limits; else the list's own limits and what the reading is sure by.
+    assert fits.belongs_to(read, least, most, apart) is belongs
+
+
+def test_a_list_that_cannot_be_is_refused():
+    with pytest.raises(ValueError, match="wrong way round"):
+        fits.belongs_to(33.07, 33.078, 33.065, 0.0)
+    with pytest.raises(ValueError, match="cannot be"):
+        fits.belongs_to(33.07, 33.065, 33.078, -0.001)

@@ -130,3 +130,41 @@ def test_runout_is_twice_the_offset():
 def test_bell_mouth_is_the_wider_end_over_the_middle():
     assert pilots.bell_mouth(9.022, 9.020, 9.047) == pytest.approx(0.027)
     assert pilots.stem_clearance(9.052, 8.965) == pytest.approx(0.087)
+
+
+def test_an_expanding_pilot_leans_more_the_higher_the_rim():
+    # Common practice: read 0.010 at 25 mm above the guide; at twice the height the axis is twice as far off.
+    at_the_indicator = pilots.gripping_pilot_offset(0.010, 25.0, 25.0)
+    assert at_the_indicator == pytest.approx(0.005)
+    assert pilots.gripping_pilot_offset(0.010, 50.0, 25.0) == pytest.approx(2 * at_the_indicator)
+    assert pilots.gripping_pilot_offset(0.010, 50.0) == pytest.approx(0.005)
+
+
+def test_a_gripping_pilot_tilts_the_floor_by_its_own_slope():
+    # Slope 0.005 in 25 mm, over 44 mm.
+    assert pilots.gripping_pilot_tilt_over(0.010, 25.0, 44.0) == pytest.approx(44 * 0.005 / 25)
+
+
+@pytest.mark.parametrize(
+    ("tir", "height", "at", "says"),
+    [(-0.01, 30, 25, "cannot be"), (0.01, -1, 25, "port end"), (0.01, 30, 0, "read above")],
+)
+def test_a_gripping_pilot_that_cannot_be_is_refused(tir, height, at, says):
+    with pytest.raises(ValueError, match=says):
+        pilots.gripping_pilot_offset(tir, height, at)
+
+
+def test_a_spindle_out_of_level_tilts_the_floor():
+    # Level 0.02 in 100 mm over a bore of 44: 0.009 of floor, reckoned by hand.
+    assert pilots.spindle_tilt_over(0.0002, 44.0) == pytest.approx(0.0088)
+    with pytest.raises(ValueError, match="level"):
+        pilots.spindle_tilt_over(-0.0002, 44.0)
+
+
+def test_lean_comes_from_the_largest_reading_of_an_oval_guide():
+    # Read 8.008 and 8.038 at both ends 50 mm apart, a pilot of 8.005, rim 30 mm above the guide, by hand:
+    # from the largest 0.0165 + 0.033·30/50 = 0.0363; from the smallest 0.0015 + 0.003·30/50 = 0.0033.
+    from_largest = pilots.dead_pilot_offset(pilots.clearances([(0.0, 8.038), (-50.0, 8.038)], 8.005), 30.0)
+    from_smallest = pilots.dead_pilot_offset(pilots.clearances([(0.0, 8.008), (-50.0, 8.008)], 8.005), 30.0)
+    assert from_largest == pytest.approx(0.0363, abs=5e-5)
+    assert from_smallest == pytest.approx(0.0033, abs=5e-5)

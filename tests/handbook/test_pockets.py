@@ -140,3 +140,49 @@ def test_the_insert_carries_the_seat_with_a_land_outside_it():
     assert pockets.insert_seat_cover(36.4, 0.8) == pytest.approx(38.0)
     with pytest.raises(ValueError, match="land"):
         pockets.insert_seat_cover(36.4, -0.8)
+
+
+def test_valves_of_one_setting_share_the_smallest_first_pass():
+    # By hand, tip 4, throats 27.794/28.094/28.294 off by 0.25: 35.294, 35.594, 35.794; one step of at most 7 to 41.
+    throats = [(28.294, 0.25), (27.794, 0.25), (28.094, 0.25)]
+    own = sorted(pockets.passes(41.0, *throat, 4.0)[0] for throat in throats)
+    assert own == pytest.approx([35.294, 35.594, 35.794])
+    assert pockets.shared_passes(41.0, throats, 4.0) == pytest.approx((35.294, 41.0))
+
+
+@given(
+    st.floats(40, 48),
+    st.lists(st.tuples(st.floats(26, 36), st.floats(0, 0.5)), min_size=1, max_size=5),
+    st.floats(2.0, 8.0),
+)
+def test_shared_passes_leave_no_ridge_in_any_valve(bore, throats, tip):
+    shared = pockets.shared_passes(bore, throats, tip)
+    assert shared[-1] == bore
+    for throat, offset in throats:
+        assert shared[0] <= throat + 2 * tip - 2 * offset + 1e-6
+    for inner, outer in pairwise(shared):
+        assert 0 < outer - inner <= 2 * (tip - pockets.PASS_OVERLAP) + 1e-6
+
+
+def test_one_valve_alone_shares_its_own_passes():
+    assert pockets.shared_passes(47.5, [(30.0, 0.25)], 4.0) == pockets.passes(47.5, 30.0, 0.25, 4.0)
+    with pytest.raises(ValueError, match="without a valve"):
+        pockets.shared_passes(47.5, [], 4.0)
+
+
+def test_the_floor_is_taken_down_to_the_damage_where_the_window_allows_it():
+    # Insert 9.10 high, flush to 0.10 below: 9.10 to 9.20. Damage 9.17 deep: 9.17 to 9.20; 9.25 deep: it stays.
+    assert pockets.depth_window(9.10, 0.0, 0.10, None, None, None, 9.17) == pytest.approx((9.17, 9.20))
+    assert pockets.depth_window(9.10, 0.0, 0.10, None, None, None, 9.25) == pytest.approx((9.10, 9.20))
+    assert pockets.damage_stays(9.25, 9.20)
+    # What the metal under the floor allows counts first.
+    assert pockets.depth_window(9.10, 0.0, 0.10, None, None, 9.15, 9.17) == pytest.approx((9.10, 9.15))
+
+
+def test_damage_that_just_meets_the_deepest_floor_is_cut_away():
+    assert pockets.depth_window(9.10, 0.0, 0.10, None, None, None, 9.20) == pytest.approx((9.20, 9.20))
+
+
+def test_the_largest_bore_beside_a_neighbour_leaves_just_the_bridge():
+    largest = pockets.largest_beside(46.48, 3.0, 41.0, 0.02, 0.01)
+    assert pockets.bridge_left(46.48, largest, 41.0, 0.02, 0.01) == pytest.approx(3.0)

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from seatwright.handbook.seats import (
     along_stem,
+    carrying_edge,
     contact_height,
     contact_inner,
     contact_outer,
@@ -18,6 +19,8 @@ from seatwright.handbook.seats import (
     metal_under_seat,
     seat_cutter_deeper,
     throat_cutter_deeper,
+    top_cut_outer,
+    top_cut_room,
     top_cutter_deeper,
 )
 
@@ -51,7 +54,7 @@ def test_cutting_deeper_moves_the_edges_as_the_cones_cross(top: float, seat: flo
 
 
 def test_cutting_only_the_seat_of_a_common_set_widens_it() -> None:
-    # Worked checks, 5: 30/45/60, 0.10 deeper: width 1.80 to 2.33 mm.
+    # Worked by hand: 30/45/60, 0.10 deeper: width 1.80 to 2.33 mm.
     outer, inner = 33.4, contact_inner(33.4, 1.80, 45)
     d_outer, d_inner = seat_cutter_deeper(0.10, 30, 45, 60)
     assert contact_width(outer + d_outer, inner + d_inner, 45) == pytest.approx(2.33, abs=0.005)
@@ -72,20 +75,22 @@ def test_the_valve_sinks_as_far_as_the_edge_that_touches_first(
     across, along = width * math.cos(math.radians(seat)), width * math.sin(math.radians(seat))
     free_outer = found.depth - (recession + margin + setback * _tan(face))
     free_inner = found.depth + along - (recession + margin + (setback + across) * _tan(face))
-    carrying, other = (free_outer, free_inner) if found.edge == "outer" else (free_inner, free_outer)
+    carrying, other = (free_outer, free_inner) if found.edge != "inner" else (free_inner, free_outer)
     assert carrying == pytest.approx(0, abs=1e-9)
     assert other >= -1e-9
 
 
-@pytest.mark.parametrize("seat, depth, edge", [(45, 3.000, "outer"), (44, 3.044, "inner"), (44.5, 3.022, "inner")])
+@pytest.mark.parametrize(
+    "seat, depth, edge", [(46, 3.000, "outer"), (45, 3.000, "whole"), (44, 3.044, "inner"), (44.5, 3.022, "inner")]
+)
 def test_an_interference_angle_the_wrong_way_leaves_the_valve_proud(seat: float, depth: float, edge: str) -> None:
-    # Worked checks, 6: R 0.7, margin 1.5, setback 0.8, width 1.8, face 45.
+    # Worked by hand: R 0.7, margin 1.5, setback 0.8, width 1.8, face 45.
     found = gauge_depth(0.7, 1.5, 0.8, 1.8, seat, 45)
     assert (round(found.depth, 3), found.edge) == (depth, edge)
 
 
 def test_metal_left_under_a_deep_seat_is_little() -> None:
-    # Worked checks, 15: R 1.5, margin 2.2, setback 1.0, width 2.0 in an insert of 6.5: 0.39 mm.
+    # Worked by hand: R 1.5, margin 2.2, setback 1.0, width 2.0 in an insert of 6.5: 0.39 mm.
     depth = gauge_depth(1.5, 2.2, 1.0, 2.0, 45, 45).depth
     assert metal_under_seat(6.5, 0.0, depth, contact_height(2.0, 45)) == pytest.approx(0.39, abs=0.005)
 
@@ -103,3 +108,27 @@ def test_seats_and_tilts_that_cannot_be_are_refused() -> None:
         seat_cutter_deeper(0.1, 45, 45, 60)
     with pytest.raises(ValueError, match="tilted"):
         along_stem(0.2, 90)
+
+
+def test_the_top_cut_comes_up_where_its_cone_meets_the_face() -> None:
+    # A 30° cone from Ø 33.4, 3.3 below the face: 2·3.3/tan 30° = 11.43 further out, in a drawing as well as here.
+    assert top_cut_outer(33.4, 3.3, 0.0, 30) == pytest.approx(33.4 + 2 * 3.3 * math.sqrt(3))
+    assert top_cut_outer(33.4, 3.3, 3.3, 30) == 33.4
+    assert top_cut_outer(33.4, 3.3, 3.5, 30) == 33.4
+    # An insert of 44.32 with a land of 0.5: what runs to 44.83 is off it, what runs to 43.0 is not.
+    assert top_cut_room(44.32, 0.5, top_cut_outer(33.4, 3.3, 0.0, 30)) < 0
+    assert top_cut_room(44.32, 0.5, 43.0) == pytest.approx(0.32)
+
+
+def test_a_top_cut_that_is_no_cone_or_a_land_that_is_none_is_refused() -> None:
+    with pytest.raises(ValueError, match="top angle"):
+        top_cut_outer(33.4, 3.3, 0.0, 0)
+    with pytest.raises(ValueError, match="land"):
+        top_cut_room(44.32, -0.5, 43.0)
+
+
+@given(st.floats(30, 60), st.floats(-0.5e-9, 0.5e-9))
+def test_one_angle_touches_over_the_whole_width_and_lies_where_the_outer_edge_would(face: float, hair: float) -> None:
+    assert carrying_edge(face + hair, face) == "whole"
+    steeper = gauge_depth(0.7, 1.5, 0.8, 1.8, face + 1e-6, face)
+    assert gauge_depth(0.7, 1.5, 0.8, 1.8, face, face).depth == steeper.depth

@@ -14,13 +14,13 @@ steps = st.sampled_from([0.001, 0.002, 0.005, 0.01, 0.0254, 0.00254, 0.0127])
 
 
 def test_the_worked_setting_comes_out_with_its_signs_right():
-    # Worked checks, "right": master 40.000 reads 40.002, aim 44.020, overcut .006 gives 44.016.
+    # Worked by hand: master 40.000 reads 40.002, aim 44.020, overcut .006 gives 44.016.
     error = setting.gauge_error([(40.000, 40.002)], 44.020)
     assert setting.reading(44.020, error, 0.006) == pytest.approx(44.016)
 
 
 def test_the_worked_trial_gives_its_overcut():
-    # Worked checks, "right": set to read 44.480, bored 44.487, gauge .002 over: .009.
+    # Worked by hand: set to read 44.480, bored 44.487, gauge .002 over: .009.
     assert setting.overcut_from_trial(44.480, 44.487, 0.002) == pytest.approx(0.009)
 
 
@@ -117,3 +117,39 @@ def test_a_trial_cut_must_itself_be_round():
     assert not setting.trial_is_round(44.319, 0.10, 44.10, 0.05, 0.01)
     with pytest.raises(ValueError, match="below size"):
         setting.trial_is_round(44.32, -0.1, 44.1, 0.0, 0.0)
+
+
+@pytest.mark.parametrize("over_edge", [0.06, 0.10, 0.19, 0.39])
+def test_a_corner_that_meets_an_edge_stands_where_a_drawn_circle_says(over_edge):
+    # The corner is drawn as a circle about (0, R); it touches the edge where it is R − x inside its own end.
+    radius = 0.40
+    xs = [radius * step / 100_000 for step in range(100_001)]
+    heights = {x: radius - (radius**2 - x**2) ** 0.5 for x in xs}
+    at_edge = min(xs, key=lambda x: abs(x - (radius - over_edge)))
+    assert setting.zero_error_of_corner(over_edge, radius) == pytest.approx(heights[at_edge], abs=2e-4)
+
+
+def test_a_tip_well_over_the_face_or_without_a_corner_is_zeroed_right():
+    assert setting.zero_error_of_corner(0.40, 0.40) == 0
+    assert setting.zero_error_of_corner(2.0, 0.40) == 0
+    assert setting.zero_error_of_corner(0.10, 0.0) == 0
+
+
+def test_a_tip_inside_the_pocket_has_nothing_to_touch():
+    with pytest.raises(ValueError, match="no face"):
+        setting.zero_error_of_corner(0.0, 0.40)
+
+
+def test_dial_and_stop_both_count_the_parallel():
+    # Common practice: a 10 mm parallel, 8.50 wanted: the stop 18.50 from the touch, or the dial 10 before its 0.
+    assert setting.stop_from_parallel(8.50, 10.0) == pytest.approx(18.50)
+    assert setting.dial_on_parallel(10.0) + setting.stop_from_parallel(8.50, 10.0) == pytest.approx(8.50)
+    with pytest.raises(ValueError, match="parallel"):
+        setting.stop_from_parallel(8.50, 0.0)
+
+
+def test_the_first_pocket_is_closed_by_a_sum():
+    # Stop 8.30 came to 8.27: 0.23 is missing to 8.50, the stop goes to 8.53.
+    assert setting.stop_after_first(8.30, 8.50, 8.27) == pytest.approx(8.53)
+    with pytest.raises(ValueError, match="too deep"):
+        setting.stop_after_first(8.30, 8.50, 8.51)

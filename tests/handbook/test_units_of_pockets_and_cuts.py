@@ -55,6 +55,7 @@ CASES: dict[str, tuple[Callable[[], Any], Any]] = {
         LENGTH,
     ),
     "dead_pilot_tilt_over": (lambda: pilots.dead_pilot_tilt_over(at((0, 0.01), (-62, 0.01)), mm(44)), LENGTH),
+    "spindle_tilt_over": (lambda: pilots.spindle_tilt_over(0.0002, mm(44)), LENGTH),
     "spindle_offset": (lambda: pilots.spindle_offset(mm(0.01), 0.0002, mm(35), mm(62)), LENGTH),
     "runout_of": (lambda: pilots.runout_of(mm(0.02)), LENGTH),
     "offset_from_tir": (lambda: pockets.offset_from_tir(mm(0.06)), LENGTH),

@@ -8,14 +8,15 @@ import pytest
 
 from seatwright.job import model
 from seatwright.job.declarations import Field, Form, Section, sections, vocabulary
-from seatwright.job.typed.fields import READERS
 from seatwright.job.reference import page
+from seatwright.job.typed.fields import READERS
 
 MODELS: dict[str, type] = {
     "job": model.Job,
     "head": model.Head,
     "valves": model.Specification,
     "measured": model.Measured,
+    "replaced": model.Replacement,
     "cut": model.CutReadings,
     "finished": model.Finished,
     "layout": model.Place,

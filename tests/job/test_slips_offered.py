@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from given_jobs import HEAD, read_files, slugs
+from tests.job.given_jobs import HEAD, read_files, slugs
 
 
 def test_a_comma_between_a_figure_and_its_unit_is_no_stumbling_block() -> None:

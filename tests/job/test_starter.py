@@ -6,7 +6,7 @@ import itertools
 import re
 
 import pytest
-from given_jobs import read_files
+from tests.job.given_jobs import read_files
 
 from seatwright.job import Job
 from seatwright.job.declarations import job_tables, sections, vocabulary

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from given_jobs import clean, read_files
+from tests.job.given_jobs import clean, read_files
 
 from seatwright.job import Refused, read
 from seatwright.text import Severity

@@ -12,6 +12,7 @@ from pathlib import Path
 from seatwright.job import read
 from seatwright.planning.planner import plan
 from seatwright.text import Message, Severity, Source, in_order, reading, terminal
+from seatwright.text.registry import REASON, declared
 
 FOLDER = Path(__file__).resolve().parent
 PAGE = FOLDER.parents[1] / "grammar" / "messages.md"
@@ -19,12 +20,12 @@ PAGE = FOLDER.parents[1] / "grammar" / "messages.md"
 _INTRODUCTION = """\
 # The messages, one by one
 
-This page is made from the jobs in `tests/messages`; do not edit it. `python tests/messages/catalogue.py` renews it.
-`seatwright explain SLUG` prints an entry of it.
+This page is made from `slugs.txt` and the jobs in `tests/messages`; do not edit it.
+`python tests/messages/catalogue.py` renews it. `seatwright explain SLUG` prints an entry of it.
 
 A message says how much it weighs, its name, the place (file, line, column) and the valves it concerns; then the line
 with the place marked; then what was seen, with the figures; then, behind an arrow, what to do. The figures here are
-those of a small example.
+those of a small example; above it stands what the message means.
 """
 _KINDS = {
     Severity.ERROR: ("Errors", "Nothing is written until it is put right."),
@@ -32,9 +33,11 @@ _KINDS = {
     Severity.WARNING: ("Warnings", "It can be done, with a risk that is named."),
     Severity.NOTICE: ("Notices", "Something was not given, so not checked, or a left-out or built-in figure was used."),
 }
-_NOTES = {
-    "bore-big": "It is a hold where nothing fits, neither an insert in hand nor the next oversize.",
-}
+_REASONS = """\
+## Reasons
+
+Why an insert was passed over; it stands beside that insert, on the card, in plan.json and in `explain`.
+"""
 
 
 def slugs() -> tuple[str, ...]:
@@ -78,9 +81,12 @@ def _page() -> Iterator[str]:
         yield f"## {title}\n\n{meaning}\n"
         for slug, text in entries[kind]:
             yield f"### {slug}\n"
-            if slug in _NOTES:
-                yield f"{_NOTES[slug]}\n"
+            yield f"{declared()[slug].meaning}\n"
             yield f"```text\n{text}\n```\n"
+    yield _REASONS
+    for one in declared().values():
+        if one.weights == (REASON,):
+            yield f"### {one.slug}\n\n{one.meaning}\n"
 
 
 def renew() -> None:

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import re
+import subprocess
 import sys
 from pathlib import Path
 
 import pytest
+from tests.messages.catalogue import FOLDER, PAGE, page, said, slugs, text_of
 
-sys.path.insert(0, str(Path(__file__).parent))
+from seatwright.text import registry
+from seatwright.text.registry import REASON, declared
 
-from catalogue import FOLDER, PAGE, page, said, slugs, text_of
-from slugs import NOT_MESSAGES, slugs_in_code
+COMPILER = FOLDER.parents[1] / "compiler" / "seatwright"
 
 _PARSER_WORDS = {
     "token", "tokens", "eof", "lexer", "parser", "parse", "syntax", "terminal", "expected", "invalid", "identifier",
@@ -39,38 +41,53 @@ def test_the_job_of_a_message_provokes_it_at_a_place_and_says_what_to_do(slug: s
         assert not words & _PARSER_WORDS
 
 
-def test_every_message_in_the_code_has_a_job() -> None:
-    there = set(slugs())
-    missing = [
-        f"{one.slug} ({one.where})"
-        for one in slugs_in_code()
-        if not (any(re.fullmatch(one.slug, slug) for slug in there) if one.pattern else one.slug in there)
-    ]
-    assert missing == []
-
-
-def test_every_job_here_is_for_a_message_in_the_code() -> None:
-    code = slugs_in_code()
-    exact = {one.slug for one in code if not one.pattern}
-    patterns = [one.slug for one in code if one.pattern]
-    left_over = [
-        slug
-        for slug in slugs()
-        if slug not in exact and slug not in _OF_TABLES and not any(re.fullmatch(each, slug) for each in patterns)
-    ]
-    assert left_over == []
+def test_every_message_declared_has_a_job_and_every_job_is_for_one() -> None:
+    assert set(slugs()) == {one.slug for one in declared().values() if one.weights != (REASON,)}
     jobs = {path.stem for path in FOLDER.glob("*.seat")} | {"job-unreadable"}
     assert jobs == set(slugs()) | {"silent"}
 
 
-_OF_TABLES = frozenset({"stand-not-given", "height-not-given", "no-insert-fits", "head-may-yield", "head-may-crack"})
-"""Slugs that stand in a table of texts or in a variable, where the search for calls does not see them."""
+def test_a_message_weighs_what_is_declared() -> None:
+    for slug in slugs():
+        for message in said(slug)[0]:
+            assert message.severity in declared()[message.slug].weights, message.slug
 
 
-def test_nothing_is_left_out_that_the_jobs_here_provoke() -> None:
-    provoked = {message.slug for slug in slugs() for message in said(slug)[0]}
-    assert provoked - set(slugs()) == set()
-    assert not provoked & set(NOT_MESSAGES)
+def test_every_message_and_reason_stands_in_the_room_that_is_declared() -> None:
+    rooms = {one.room for one in declared().values()}
+    code = {
+        room: "".join(path.read_text("utf-8") for path in (COMPILER / room).rglob("*.py") if path.name != "slugs.py")
+        for room in rooms
+    }
+    assert [one.slug for one in declared().values() if f'"{one.slug}"' not in code[one.room]] == []
+
+
+def test_the_types_of_the_names_are_fresh() -> None:
+    there = (COMPILER / "text" / "slugs.py").read_text("utf-8")
+    assert there == registry.types(), (
+        "renew them: python -m seatwright.text.registry > compiler/seatwright/text/slugs.py"
+    )
+
+
+@pytest.mark.slow
+def test_a_slug_that_is_not_declared_or_weighs_otherwise_does_not_type_check(tmp_path: Path) -> None:
+    said_wrong = (
+        'findings.hold("I1", "bridge-thinn", "", "")',
+        'findings.warning("bridge-thin", "", "")',
+        'findings.notice("decimal-comma", "", "")',
+        'findings.unchecked("", "", "")',
+        'Message(Severity.ERROR, "decimal-point", None, "", "")',
+    )
+    said_right = ('findings.hold("I1", "bridge-thin", "", "")', 'findings.notice("feed", "", "")')
+    program = tmp_path / "said.py"
+    program.write_text("\n".join((
+        "from seatwright.planning.basis.findings import Findings", "from seatwright.text import Message, Severity",
+        "findings = Findings()", *said_wrong, *said_right,
+    )), "utf-8")  # fmt: skip
+    checked = subprocess.run(
+        [sys.executable, "-m", "mypy", str(program)], capture_output=True, text=True, cwd=FOLDER.parents[1]
+    )
+    assert [int(line) for line in re.findall(r"said\.py:(\d+): error: Argument", checked.stdout)] == [4, 5, 6, 7, 8]
 
 
 def test_the_job_that_all_these_vary_has_nothing_to_say() -> None:

@@ -169,7 +169,12 @@ def pilot(name: str, diameter: float, length: float | None = 120.0, kind: str = 
 
 
 def gripping_pilot(
-    name: str, smallest: float, largest: float, kind: str = "expanding", offset: float | None = 0.002
+    name: str,
+    smallest: float,
+    largest: float,
+    kind: str = "expanding",
+    offset: float | None = 0.002,
+    tir_at: float | None = None,
 ) -> Pilot:
     return Pilot(
         named(name),
@@ -180,6 +185,7 @@ def gripping_pilot(
         given(largest),
         given(120.0),
         None if offset is None else given(offset),
+        None if tir_at is None else given(tir_at),
     )
 
 
@@ -335,7 +341,7 @@ POCKET: dict[str, Any] = {
     "pocket_depth": 7.00,
     "pocket_offset": 0.01,
     "throat": 37.0,
-    "floor": 9.0,
+    "floor_thickness": 9.0,
 }
 
 VALVE: dict[str, Any] = {

@@ -6,16 +6,16 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-import jobs
 from msgspec.structs import replace
+from tests.planning import jobs
 
 from seatwright.job import read
 from seatwright.job.model import CutReadings, Finished
-from seatwright.planning.plan.figure import Figure, computed
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.plan import Bore, CleanUp, Depth, InsertPlan, Interference, Plan, ValvePlan
-from seatwright.planning.planner import plan as plan_job
 from seatwright.planning.found.brought_to_20 import start
+from seatwright.planning.plan import Bore, CleanUp, Depth, InsertPlan, Interference, Plan, ValvePlan, into
+from seatwright.planning.plan.figure import Figure, computed
+from seatwright.planning.planner import plan as plan_job
 
 DEMO_JOBS = Path(__file__).parents[2] / "jobs"
 
@@ -26,7 +26,7 @@ def figure(symbol: str, value: float) -> Figure:
 
 def started(job: Any, findings: Findings | None = None) -> tuple[ValvePlan, ...]:
     """The valves of the first head as planning begins."""
-    return start(job, job.heads[0], (), findings or Findings())
+    return tuple(into(ValvePlan, plan) for plan in start(job, job.heads[0], findings or Findings()))
 
 
 def cut_readings(

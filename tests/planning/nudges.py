@@ -7,15 +7,15 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from msgspec import Struct
-from sources import JOBS
+from tests.planning.sources import JOBS
 
 from seatwright.job import read
 from seatwright.job.model import Given, Job, Reading
-from seatwright.told.derivation import named_figures
-from seatwright.planning.plan.figure import Figure
 from seatwright.planning.plan import Plan, ValvePlan
+from seatwright.planning.plan.figure import Figure
 from seatwright.planning.planner import plan
 from seatwright.text import Span
+from seatwright.told.derivation import named_figures
 
 _LAST_DIGIT = re.compile(r"\d(?=\D*$)")
 

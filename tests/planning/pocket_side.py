@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from typing import Any
 
-import jobs
+from tests.planning import jobs
 
 from seatwright.job.model import Head, Shop
-from seatwright.planning.metal.bridges import bridges
-from seatwright.planning.found.clean_up import clean_up
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.found.guides import guides
-from seatwright.planning.inserts.inserts import inserts
-from seatwright.planning.found.pilots import pilots
-from seatwright.planning.plan import Bridge, ValvePlan
 from seatwright.planning.found.brought_to_20 import start
+from seatwright.planning.found.clean_up import clean_up
+from seatwright.planning.found.guides import guides
+from seatwright.planning.found.pilots import pilots
+from seatwright.planning.inserts.inserts import inserts
+from seatwright.planning.metal.bridges import bridges
+from seatwright.planning.plan import Bridge, Found, ValvePlan, into
 
 
 def pocket_side(
@@ -23,17 +23,16 @@ def pocket_side(
     """The plans by valve, what was said, and the bridges of all heads."""
     findings = Findings()
     job = jobs.job(*heads, shop=shop, **job_fields)
-    plans: tuple[ValvePlan, ...] = ()
+    found: tuple[Found, ...] = ()
     for head in heads:
-        of_head: tuple[ValvePlan, ...] = ()
-        for stage in (start, guides, pilots, clean_up):
-            of_head = stage(job, head, of_head, findings)
-        plans += of_head
-    plans = inserts(job, plans, findings)
-    found: tuple[Bridge, ...] = ()
+        piloted = pilots(job, head, guides(job, head, start(job, head, findings), findings), findings)
+        found += clean_up(job, head, piloted, findings)
+    pocketed = inserts(job, found, findings)
+    plans = tuple(into(ValvePlan, plan.on_hold(findings.holds_of(plan.name))) for plan in pocketed)
+    left: tuple[Bridge, ...] = ()
     for head in heads:
-        found += bridges(job, head, tuple(plan for plan in plans if plan.head == head.number), findings)[1]
-    return {plan.name: plan for plan in plans}, findings, found
+        left += bridges(job, head, tuple(plan for plan in plans if plan.head == head.number), findings)
+    return {plan.name: plan for plan in plans}, findings, left
 
 
 def one(valve, *stock, **fields):

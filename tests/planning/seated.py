@@ -8,9 +8,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import Any
 
-import jobs
 from msgspec import Struct
 from msgspec.structs import replace
+from tests.planning import jobs
 
 from seatwright.job.model import (
     Assembly,
@@ -25,8 +25,8 @@ from seatwright.job.model import (
     Stated,
     Valve,
 )
-from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.plan import At20, Bore, Bridge, GuidePlan, InsertPlan, Interference, ValvePlan
+from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.text import Span
 
 
@@ -92,7 +92,13 @@ def bench(
     return jobs.job(one, shop=shop, **more)
 
 
-def plan_of(job: Job, head: Head, valve: Valve, status: str = "plan") -> ValvePlan:
+def _mean(pockets: list[Figure]) -> Figure | None:
+    if not pockets:
+        return None
+    return _sum("pocket_mean", sum(one.value for one in pockets) / len(pockets), "mean", *pockets)
+
+
+def plan_of(job: Job, head: Head, valve: Valve, status: str = "to-bore") -> ValvePlan:
     """The valve as the stages before have left it."""
     spec, stock = valve.specification, job.shop.inserts[0]
     limits = spec.interference
@@ -128,8 +134,9 @@ def plan_of(job: Job, head: Head, valve: Valve, status: str = "plan") -> ValvePl
         At20(
             pocket=max(pockets, key=lambda one: one.value, default=None),
             pocket_smallest=min(pockets, key=lambda one: one.value, default=None),
+            pocket_mean=_mean(pockets),
         ),
-        GuidePlan("fit"),
+        guide=GuidePlan("fit"),
         insert=InsertPlan(
             stock.name.text,
             measured is not None,

@@ -3,19 +3,20 @@
 import json
 import types
 import typing
+from enum import Enum
 
-import jobs
 import pytest
-from bores import figure
 from msgspec import Struct
 from msgspec.structs import replace
-from plan_json_names import PLAN, missing
+from tests.planning import jobs
+from tests.planning.bores import figure
+from tests.planning.plan_json_names import PLAN, missing
 
 from seatwright.job.model import Note, Skim
 from seatwright.planning import plan as shapes
-from seatwright.told.plan_json import CardEntry, number, plain, plan_document
 from seatwright.planning.plan.figure import Figure, assumed
 from seatwright.text import Message, Related, Severity, Source
+from seatwright.told.plan_json import CardEntry, number, plain, plan_document
 
 
 def filled(kind):
@@ -27,6 +28,8 @@ def filled(kind):
     if typing.get_origin(kind) is tuple:
         inner = typing.get_args(kind)
         return (filled(inner[0]),) if inner[-1] is Ellipsis else tuple(filled(each) for each in inner)
+    if issubclass(kind, Enum):
+        return next(iter(kind))
     if issubclass(kind, Struct):
         hints = typing.get_type_hints(kind)
         return kind(**{field: () if hints[field] == tuple[kind, ...] else filled(hints[field])
@@ -87,7 +90,7 @@ def test_it_is_json_without_a_null():
 def test_what_was_not_computed_is_left_out_and_an_empty_list_stays():
     plan = full_plan()
     bare = shapes.ValvePlan(
-        name="E1", head=1, kind="exhaust", status="plan", valve=plan.valves[0].valve, found=jobs.measured(),
+        name="E1", head=1, kind="exhaust", status="to-bore", valve=plan.valves[0].valve, found=jobs.measured(),
         at20=shapes.At20(), guide=shapes.GuidePlan("not-checked"),
     )  # fmt: skip
     valve = document(replace(plan, valves=(bare,), settings=()))["valves"]["E1"]

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-import jobs
 import pytest
 from hypothesis import given, strategies
 from msgspec.structs import replace
-from seated import assembly as shop_assembly
-from seated import bench, bridge, chill, metal, plan_of, plans_of, rests_wrongly, valve
+from tests.planning import jobs
+from tests.planning.phases import at
+from tests.planning.seated import assembly as shop_assembly
+from tests.planning.seated import bench, bridge, chill, metal, plan_of, plans_of, rests_wrongly, valve
 
 from seatwright.job.model import CutReadings
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.plan import Fitted
 from seatwright.planning.pressing.assembly import assembly
 from seatwright.told.derivation import named_figures
-from seatwright.planning.basis.findings import Findings
 
 ALUMINIUM = metal("al", expansion=((300.0, 22e-6),))
 STEEL = metal("ring", E=210e3, nu=0.28, expansion=((-200.0, 11e-6), (400.0, 11e-6)))
@@ -23,7 +25,7 @@ DRY_ICE = chill("dry ice", -78.5, -40.0)
 
 def put_in(job, bridges=()):
     findings = Findings()
-    made = assembly(job, job.heads[0], plans_of(job), bridges, findings)
+    made = assembly(job, job.heads[0], at(Fitted, plans_of(job)), bridges, findings)
     return {plan.name: plan.assembly for plan in made}, findings
 
 
@@ -213,7 +215,7 @@ def test_heat_loosens_the_inserts_that_stay_and_says_when_where_their_fit_is_kno
     job = job_of(valve(), stays)
     head, findings = job.heads[0], Findings()
     plans = (plan_of(job, head, head.valves[0]), plan_of(job, head, head.valves[1], "left-alone"))
-    made = assembly(job, head, plans, (), findings)
+    made = assembly(job, head, at(Fitted, plans), (), findings)
     assert made[1].assembly is None
     assert "I1 from about 115 °C" in jobs.texts(findings, "heat-loosens-inserts")
 
@@ -248,7 +250,7 @@ def test_moving_one_line_moves_exactly_the_figures_that_rest_on_it(interference)
                  head={"temperature": jobs.degrees(24.0)})  # fmt: skip
 
     def figures(job):
-        made = assembly(job, job.heads[0], plans_of(job), (), Findings())
+        made = assembly(job, job.heads[0], at(Fitted, plans_of(job)), (), Findings())
         return {path: one for plan in made for path, one in named_figures(plan.assembly, "assembly")}
 
     assert len(figures(job)) >= 12

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import jobs
 import pytest
-from bores import figure
 from hypothesis import given
 from hypothesis import strategies as st
 from msgspec.structs import replace
-from sources import JOBS, planned
+from tests.planning import jobs
+from tests.planning.bores import figure
+from tests.planning.sources import JOBS, planned
 
 from seatwright.job.model import Master
 from seatwright.planning.basis.bore_gauge import bore_at20, shows

@@ -2,12 +2,13 @@
 
 import math
 
-import jobs
 import pytest
-from pocket_side import one
+from tests.planning import jobs
+from tests.planning.pocket_side import one
 
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.found.brought_to_20 import start
+from seatwright.planning.plan import ValvePlan, into
 from seatwright.planning.serves.wants import wants_of
 
 A = jobs.insert("A", 44.30)
@@ -21,20 +22,34 @@ def test_the_depth_window_cleans_the_floor_and_lets_the_insert_stand_as_wanted()
 
 
 def test_the_metal_left_under_the_floor_is_that_at_the_deepest():
-    plan, _ = one(jobs.valve(found={"floor": 9.0}), A)
+    plan, _ = one(jobs.valve(found={"floor_thickness": 9.0}), A)
     assert plan.floor_left.value == pytest.approx(9.0 - (7.10 - 7.0))
 
 
 def test_the_least_floor_cuts_the_depth_window():
-    plan, _ = one(jobs.valve(found={"floor": 9.0}), A, head={"least_floor": 8.93})
+    plan, _ = one(jobs.valve(found={"floor_thickness": 9.0}), A, head={"least_floor": 8.93})
     assert plan.depth.most.value == pytest.approx(7.07)
+
+
+def test_a_single_depth_of_the_maker_has_the_tolerance_of_the_shop_either_way():
+    # 7.10 +/- 0.03, inside what the insert (7.00, stands 0.00 to 0.10 below) asks for.
+    printed = jobs.limits(None, None, "manual", 7.10)
+    plan, _ = one(jobs.valve(stand=None, depth=printed), A)
+    assert (plan.depth.least.value, plan.depth.most.value) == (pytest.approx(7.07), pytest.approx(7.13))
+    shop = jobs.shop(inserts=(A,), practice=jobs.practice(depth_tolerance=None))
+    plan, findings = one(jobs.valve(stand=None, depth=printed), shop=shop)
+    assert plan.depth is None
+    assert "depth-tolerance-not-given" in jobs.slugs(findings)
+    plan, findings = one(jobs.valve(depth=printed), shop=shop)
+    assert "maker-depth-not-used" in findings.not_checked()
 
 
 def test_an_integral_seat_is_bored_from_the_deck():
     # Worked figure: reference/worked-checks.md 13: insert 47.60 x 8.0, 13.0 to the water: 5.0 left.
     valve = jobs.valve(
         seat_integral=jobs.span(), head_diameter=42.0, setback=0.8, stand=jobs.stand(0.0, 0.0),
-        found={"pocket_a": None, "pocket_b": None, "pocket_depth": None, "pocket_offset": None, "floor": 13.0},
+        found={"pocket_a": None, "pocket_b": None, "pocket_depth": None, "pocket_offset": None,
+               "floor_thickness": 13.0},
     )  # fmt: skip
     plan, _ = one(valve, jobs.insert("A", 47.60, height=8.0))
     assert plan.floor_left.value == pytest.approx(5.0)
@@ -100,7 +115,7 @@ def test_metal_under_the_seat_is_the_same_whether_the_skim_is_done_or_still_to_c
     )  # fmt: skip
     made = jobs.head([valve], **head)
     job, findings = jobs.job(made, shop=jobs.shop()), Findings()
-    plan = start(job, made, (), findings)[0]
+    plan = into(ValvePlan, start(job, made, findings)[0])
     wants = wants_of(job, made, plan, findings)
     assert 7.0 + wants.below[0].value - wants.seat_bottom.value == pytest.approx(7.0 - 5.414214 + fallen)
 
@@ -175,5 +190,37 @@ def test_the_lower_edge_of_the_seat_is_counted_along_a_tilted_stem():
         )  # fmt: skip
         made = jobs.head([valve], depth_from="deck", skim=jobs.skim(0.20, "still-to-come"))
         job, findings = jobs.job(made, shop=jobs.shop()), Findings()
-        ends.append(wants_of(job, made, start(job, made, (), findings)[0], findings).seat_bottom.value)
+        ends.append(wants_of(job, made, into(ValvePlan, start(job, made, findings)[0]), findings).seat_bottom.value)
     assert ends[1] - ends[0] == pytest.approx(1.2 / math.cos(math.radians(20)) - 1.2, abs=1e-9)
+
+
+def test_the_floor_goes_down_to_damage_where_the_window_allows_it():
+    # By hand: the insert of 7.00 stands 0.00 to 0.10 below, the floor cleans up at 7.05: 7.05 to 7.10.
+    plan, findings = one(jobs.valve(found={"damage_depth": 7.08}), jobs.insert("A", 44.30))
+    assert (plan.depth.least.value, plan.depth.most.value) == pytest.approx((7.08, 7.10))
+    assert "damage-below-floor" not in jobs.slugs(findings)
+
+
+def test_damage_below_the_window_stays_is_said_and_rules_no_insert_out():
+    plan, findings = one(jobs.valve(found={"damage_depth": 7.11}), jobs.insert("A", 44.30))
+    assert (plan.depth.least.value, plan.depth.most.value) == pytest.approx((7.05, 7.10))
+    assert "some of it stays" in jobs.texts(findings, "damage-below-floor")
+
+
+def test_a_taller_oversize_under_the_makers_depth_is_held_outside_stand_and_where_it_would_be_proud():
+    maker = {"depth": (7.05, 7.15)}
+    taller = jobs.insert("A50", 44.60, height=7.26)
+    _, findings = one(jobs.valve(**maker), taller)
+    assert "A50 needs 7.26 mm at least to stand as wanted" in findings.holds_of("E1")[0].text
+    _, findings = one(jobs.valve(stand=None, **maker), taller)
+    hold = findings.holds_of("E1")[0]
+    assert "A50 is 7.26 mm high; at the maker's depth of 7.15 mm at most it would stand proud" in hold.text
+    said = jobs.valve(stand=jobs.stand(-0.20, -0.05), **maker)
+    plan, findings = one(said, taller)
+    assert findings.holds_of("E1") == ()
+    assert (plan.depth.least.value, plan.depth.most.value) == pytest.approx((7.06, 7.15))
+
+
+def test_under_the_makers_depth_alone_an_insert_goes_down_until_it_is_flush():
+    plan, _ = one(jobs.valve(stand=None, depth=(7.05, 7.15)), jobs.insert("A", 44.30, height=7.08))
+    assert (plan.depth.least.value, plan.depth.most.value) == pytest.approx((7.08, 7.15))

@@ -2,10 +2,10 @@
 
 import time
 
-import jobs
 import pytest
 from msgspec.structs import replace
-from pocket_side import passed_over, pocket_side
+from tests.planning import jobs
+from tests.planning.pocket_side import passed_over, pocket_side
 
 from seatwright.job.model import CutReadings
 from seatwright.planning.metal.bridges import bridges as bridges_of
@@ -27,7 +27,7 @@ def test_the_bridge_is_worst_case_at_both_upper_limits_and_both_leans():
     assert bridges[0].least.value == 2.0
 
 
-@pytest.mark.parametrize("verdict, counts", [("accepted", 44.260), ("big", 44.260), ("rework", None)])
+@pytest.mark.parametrize("verdict, counts", [("accepted", 44.260), ("big", 44.260), ("bore-again", None)])
 def test_a_bore_that_was_cut_counts_at_its_widest_unless_it_is_to_be_cut_again(verdict, counts):
     cut = CutReadings(bore_a=jobs.reading(44.250), bore_b=jobs.reading(44.260))
     head = jobs.head([replace(jobs.valve("E1"), cut=cut), jobs.valve("E2")],
@@ -35,7 +35,7 @@ def test_a_bore_that_was_cut_counts_at_its_widest_unless_it_is_to_be_cut_again(v
     shop = jobs.shop(inserts=(A, B))
     plans, findings, _ = pocket_side(head, shop=shop)
     plans["E1"] = replace(plans["E1"], cut=CutPlan(verdict=verdict))
-    _, found = bridges_of(jobs.job(head, shop=shop), head, tuple(plans.values()), findings)
+    found = bridges_of(jobs.job(head, shop=shop), head, tuple(plans.values()), findings)
     most, e = plans["E1"].bore.most.value, plans["E1"].pilot.offset.value
     assert found[0].left.value == pytest.approx(48.0 - (most + (counts or most)) / 2 - 2 * e)
 
@@ -96,11 +96,32 @@ def test_an_insert_that_no_neighbour_leaves_room_for_is_passed_over():
     assert passed_over(plans["E1"])["C"] == "bridge-thin"
 
 
-def test_where_nothing_leaves_the_bridge_both_are_on_hold():
-    plans, findings, _ = two(46.0)
+def test_where_no_insert_leaves_the_bridge_but_a_smaller_one_would_both_are_told_what_to_order():
+    # 46.3 - 44.215 leaves less than 2; what cleans up, 44.01 + .02 + 2e + .05, would leave enough.
+    plans, findings, _ = two(46.2)
     for name in ("E1", "E2"):
         assert plans[name].insert is None
+        assert plans[name].order is not None
         assert "would leave" in findings.holds_of(name)[0].text
+
+
+def test_a_bridge_that_does_not_bear_the_least_clean_up_gets_no_oversize_offered():
+    plans, findings, _ = two(46.05)
+    for name in ("E1", "E2"):
+        assert plans[name].order is None
+        assert [hold.slug for hold in findings.holds_of(name)] == ["bridge-bears-no-oversize"]
+        assert "Order" not in findings.holds_of(name)[0].help
+
+
+def test_a_bridge_too_thin_as_found_is_said_and_no_oversize_offered():
+    # By hand: 45.9 - 44.01, less what both pockets stand off, .01 each: 1.87.
+    plans, findings, _ = two(45.9)
+    hold = findings.holds_of("E1")[0]
+    assert hold.slug == "bridge-thin-as-found"
+    assert hold.figure.value == pytest.approx(1.87)
+    assert hold.limit.value == 2.0
+    assert plans["E1"].order is None
+    assert "Order" not in hold.help
 
 
 def test_the_hold_is_on_the_one_whose_bore_grows():
@@ -113,22 +134,48 @@ def test_the_hold_is_on_the_one_whose_bore_grows():
     assert not findings.holds_of("E2")
 
 
-def test_a_neighbour_counts_with_its_pocket_else_its_seat_else_its_head():
-    def left(**neighbour):
-        valves = [jobs.valve("E1"), jobs.valve("I1", planned=False, bare=True, **neighbour)]
-        head = jobs.head(valves, spacings=(jobs.spacing("E1", "I1", 50.0),))
-        plans, findings, bridges = pocket_side(head, shop=jobs.shop(inserts=(A,)))
-        if not bridges:
-            return None, findings
-        own = plans["E1"].bore.most.value / 2 + plans["E1"].pilot.offset.value
-        return 2 * (50.0 - own - bridges[0].left.value), findings
+def beside(**neighbour):
+    """What the neighbour of a bored valve counts with, what was said, and its bridge."""
+    valves = [jobs.valve("E1"), jobs.valve("I1", planned=False, bare=True, **neighbour)]
+    head = jobs.head(valves, spacings=(jobs.spacing("E1", "I1", 50.0),))
+    plans, findings, bridges = pocket_side(head, shop=jobs.shop(inserts=(A,)))
+    if not bridges:
+        return None, findings, None
+    own = plans["E1"].bore.most.value / 2 + plans["E1"].pilot.offset.value
+    return 2 * (50.0 - own - bridges[0].left.value), findings, bridges[0]
 
-    assert left(found={"pocket_a": 40.0}, head_diameter=38.0)[0] == pytest.approx(40.0)
-    assert left(head_diameter=38.0, setback=0.5)[0] == pytest.approx(37.0)
-    assert left(head_diameter=38.0)[0] == pytest.approx(38.0)
-    nothing, findings = left()
-    assert nothing is None
+
+def test_a_neighbour_that_is_not_bored_counts_with_its_pocket_and_what_that_stands_off():
+    assert beside(found={"pocket_a": 40.0}, head_diameter=38.0)[0] == pytest.approx(40.0)
+    assert beside(found={"pocket_a": 40.0, "pocket_offset": 0.03})[0] == pytest.approx(40.0 + 2 * 0.03)
+
+
+def test_else_with_the_insert_that_is_known_to_be_in_it():
+    assert beside(found={"old_insert_od": 40.09}, oversize_of=39.5)[0] == pytest.approx(40.09)
+
+
+def test_only_a_seat_cut_in_the_casting_counts_with_its_own_outer_diameter():
+    integral = {"seat_integral": jobs.span()}
+    assert beside(head_diameter=38.0, setback=0.5, **integral)[0] == pytest.approx(37.0)
+    assert beside(head_diameter=38.0, **integral)[0] == pytest.approx(38.0)
+    assert beside(head_diameter=38.0, setback=0.5)[0] is None
+
+
+@pytest.mark.parametrize("maker", [{"oversize_of": 44.0}, {"bore": (43.98, 44.0)}])
+def test_beside_a_pocket_known_as_made_only_the_bridge_is_at_most_and_that_is_a_warning(maker):
+    counted, findings, bridge = beside(head_diameter=38.0, setback=0.5, **maker)
+    assert counted == pytest.approx(44.0)
+    assert bridge.at_most
+    said = jobs.texts(findings, "bridge-at-most")
+    assert "at most 5." in said
+    assert "old-insert-od" in said
+
+
+def test_beside_a_pocket_that_nobody_knows_the_bridge_is_not_checked_and_that_is_a_warning():
+    _, findings, bridge = beside(head_diameter=38.0, setback=0.5)
+    assert bridge is None
     assert "bridge-neighbour-unknown" in findings.not_checked()
+    assert [one.severity for one in findings.messages() if one.slug == "bridge-neighbour-unknown"] == ["warning"]
 
 
 def test_where_layout_and_spacing_differ_the_smaller_is_used():
@@ -141,15 +188,15 @@ def test_where_layout_and_spacing_differ_the_smaller_is_used():
 
 def test_holes_count_as_neighbours_and_a_rim_must_not_be_left():
     layout = (jobs.place("E1", 0, 0), jobs.place("E2", 100.0, 0))
-    holes = (jobs.hole("injector", 27.0, 0, 7.0), jobs.hole("cylinder", 0, 0, 46.0, "rim"))
+    holes = (jobs.hole("injector", 27.0, 0, 7.0), jobs.hole("cylinder", 0, 0, 46.0, "cylinder"))
     _, findings, bridges = two(layout=layout, holes=holes, spacings=(), stock=(A,), least_bridge=1.0)
     left = {bridge.between: bridge.left.value for bridge in bridges}
     assert left["E1", "injector"] == pytest.approx(27.0 - (44.215 + 7.0) / 2, abs=0.02)
     assert left["E1", "cylinder"] == pytest.approx(23.0 - 44.215 / 2, abs=0.02)
     assert not findings.holds_of("E1")
-    tight = (jobs.hole("cylinder", 0, 0, 44.0, "rim"),)
+    tight = (jobs.hole("cylinder", 0, 0, 44.0, "cylinder"),)
     _, findings, _ = two(layout=layout, holes=tight, spacings=(), stock=(A,))
-    assert "A would leave" in findings.holds_of("E1")[0].text
+    assert "reaches" in findings.holds_of("E1")[0].text
     assert "stay inside" in findings.holds_of("E1")[0].text
 
 

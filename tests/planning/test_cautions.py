@@ -1,13 +1,13 @@
 """Cautions follow from the job."""
 
-import jobs
 import pytest
-from bores import bored, figure
 from msgspec.structs import replace
+from tests.planning import jobs
+from tests.planning.bores import bored, figure
 
 from seatwright.job.model import Assembly, Chill
+from seatwright.planning.plan import AssemblyPlan, Bridge, Status
 from seatwright.planning.whole_job.cautions import cautions
-from seatwright.planning.plan import AssemblyPlan, Bridge
 
 DRY_ICE = Chill("dry ice", jobs.degrees(-78.5), None, jobs.span())
 NITROGEN = Chill("nitrogen", jobs.degrees(-195.8), None, jobs.span())
@@ -102,7 +102,7 @@ def test_dry_ice_by_aluminium_fines_is_cautioned_for_aluminium_only():
 
 
 def test_heat_loosens_what_stays():
-    left = replace(E2, status="left-alone", bore=None)
+    left = replace(E2, status=Status.LEFT_ALONE, bore=None, valve=jobs.valve("E2", insert=jobs.wish("none")))
     assert one("heat-loosens-inserts", with_way(E1, head_C=160.0), left).valves == ("E2",)
     assert "heat-loosens-inserts" not in slugs(with_way(E1), left)
 

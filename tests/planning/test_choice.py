@@ -2,17 +2,17 @@
 
 from itertools import product
 
-import jobs
 from hypothesis import given
 from hypothesis import strategies as some
 from msgspec.structs import replace
+from tests.planning import jobs
 
-from seatwright.planning.serves.bores import BoreWindow
-from seatwright.planning.serves.candidates import Candidate
 from seatwright.planning.inserts.choice import Row, ThinPair, choose
 from seatwright.planning.plan.figure import assumed
-from seatwright.planning.serves.whose_interference import FitLimits
+from seatwright.planning.serves.bores import BoreWindow
+from seatwright.planning.serves.candidates import Candidate
 from seatwright.planning.serves.offers import stock_offers
+from seatwright.planning.serves.whose_interference import FitLimits
 
 SIZES = (44.0, 44.5, 45.0, 45.5)
 

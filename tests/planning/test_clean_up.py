@@ -1,20 +1,21 @@
 """What the new bore must clean up."""
 
-import jobs
 import pytest
+from msgspec.structs import replace
+from tests.planning import jobs
 
-from seatwright.planning.found.clean_up import clean_up
 from seatwright.planning.basis.findings import Findings
+from seatwright.planning.found.brought_to_20 import start
+from seatwright.planning.found.clean_up import clean_up
 from seatwright.planning.found.guides import guides
 from seatwright.planning.found.pilots import pilots
-from seatwright.planning.found.brought_to_20 import start
 
 
 def cleaned(valve, shop=None, units="mm", **head_fields):
     findings = Findings()
     head = jobs.head([valve], **head_fields)
     job = jobs.job(head, shop=shop or jobs.shop(), units=units)
-    plans = start(job, head, (), findings)
+    plans = start(job, head, findings)
     for stage in (guides, pilots, clean_up):
         plans = stage(job, head, plans, findings)
     return plans[0], findings
@@ -49,10 +50,17 @@ def test_an_integral_seat_is_covered_not_cleaned_up():
     assert "clean-up-not-given" not in findings.not_checked()
 
 
-def test_an_integral_seat_without_a_setback_is_not_computed():
-    plan, findings = cleaned(jobs.valve(seat_integral=jobs.span(), head_diameter=42.6))
+@pytest.mark.parametrize("kind", ["choose", "turned"])
+def test_an_integral_seat_without_a_setback_is_asked_for_what_the_bore_must_cover(kind):
+    valve = jobs.valve(insert=jobs.wish(kind), seat_integral=jobs.span(), head_diameter=42.6)
+    plan, findings = cleaned(valve)
     assert plan.clean_up is None
-    assert "seat-outer-not-known" in findings.not_checked()
+    hold = findings.holds_of("E1")[0]
+    assert hold.slug == "seat-outer-not-known"
+    assert "setback" in hold.text
+    given, lifted = cleaned(replace(valve, specification=replace(valve.specification, setback=jobs.given(0.8))))
+    assert given.clean_up is not None
+    assert lifted.holds_of("E1") == ()
 
 
 def test_what_is_not_given_is_not_counted_and_is_said():
@@ -63,9 +71,21 @@ def test_what_is_not_given_is_not_counted_and_is_said():
     assert {"pocket-runout-not-measured", "clean-up-not-given", "lean-not-counted"} <= set(findings.not_checked())
 
 
-def test_an_unmeasured_pocket_is_not_computed():
-    plan, findings = cleaned(jobs.valve(found={"pocket_a": None, "pocket_b": None}))
+@pytest.mark.parametrize("kind", ["choose", "turned"])
+@pytest.mark.parametrize("damage", [None, 44.6])
+def test_without_a_measured_pocket_there_is_nothing_to_choose_by(kind, damage):
+    found = {"pocket_a": None, "pocket_b": None, "damage": damage}
+    plan, findings = cleaned(jobs.valve(insert=jobs.wish(kind), found=found))
     assert plan.clean_up is None
+    assert [hold.slug for hold in findings.holds_of("E1")] == ["pocket-not-measured"]
+    assert "`pocket-a` and `pocket-b`" in findings.holds_of("E1")[0].help
+
+
+def test_a_named_insert_without_a_measured_pocket_is_a_warning():
+    plan, findings = cleaned(jobs.valve(insert=jobs.wish("stock", "A"), found={"pocket_a": None, "pocket_b": None}))
+    assert plan.clean_up is None
+    assert findings.holds_of("E1") == ()
+    assert "whether the bore for A is large enough" in jobs.texts(findings, "pocket-not-measured")
     assert "pocket-not-measured" in findings.not_checked()
 
 

@@ -10,17 +10,17 @@ from __future__ import annotations
 import re
 from itertools import islice
 
-import digits
 import pytest
 from msgspec.structs import replace
+from tests.planning import digits
 
 from seatwright.cards.as_printed import printed
 from seatwright.cards.plan_lines import plan_lines
 from seatwright.cards.render import documents
-from seatwright.told.plan_json import plan_document
-from seatwright.told.differences import Changed, differences, moved_valves, settings_kept
-from seatwright.planning.plan.figure import Figure
 from seatwright.planning.plan import Plan
+from seatwright.planning.plan.figure import Figure
+from seatwright.told.differences import Changed, differences, moved_valves, settings_kept
+from seatwright.told.plan_json import plan_document
 
 JOBS = ("four-cylinder-diesel.seat", "half-way.seat", "four-valve-aluminium.seat", "integral-seats.seat")
 # The heads of tables that repeat what was read; the rest of the cards is planned.

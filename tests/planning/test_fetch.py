@@ -1,22 +1,27 @@
 """What is fetched from the rack."""
 
-import jobs
-from bores import bench, bored, figure
 from msgspec.structs import replace
+from tests.planning import jobs
+from tests.planning.bores import bench, bored, figure
+from tests.planning.phases import at
 
 from seatwright.job.model import Assembly, Chill, Master
-from seatwright.planning.whole_job.fetch import fetch
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.plan import AssemblyPlan, Next, Order
 from seatwright.planning.machine.settings import settings
+from seatwright.planning.plan import AssemblyPlan, Next, Order, Passed, ValvePlan, into
+from seatwright.planning.whole_job.fetch import fetch
 
 
 def fetched(*plans, inserts=(), assembly=None, gauge=None):
-    tools = (replace(jobs.cutter(), deepest_cut=jobs.given(25)),)
+    tools = (replace(jobs.cutter(), reach=jobs.given(25)),)
     shop = jobs.shop(cutters=tools, inserts=inserts, pilots=(jobs.pilot("P900", 9.0),), assembly=assembly or Assembly())
     job, head = bench(plans, shop=shop, gauge=gauge or jobs.gauge())
-    made = settings(job, head, plans, Findings(), 1)
-    return fetch(job, made.plans, made.settings)
+    made = settings(job, head, at(Passed, plans), Findings(), 1)
+    return fetch(
+        job,
+        tuple(into(ValvePlan, one, assembly=plan.assembly) for one, plan in zip(made.plans, plans, strict=True)),
+        made.settings,
+    )
 
 
 def test_cutters_pilots_and_both_gauges_that_the_settings_use():

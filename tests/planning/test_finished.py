@@ -1,19 +1,21 @@
 """The finished valve against its limits."""
 
-import jobs
 import pytest
-from later_life import decided, demo, finished_readings, started
 from msgspec.structs import replace
+from tests.planning import jobs
+from tests.planning.later_life import decided, demo, finished_readings, started
+from tests.planning.phases import at
 
 from seatwright.job.model import Leak
-from seatwright.planning.basis.findings import Findings
 from seatwright.planning.after.finished import finished
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.plan import Judged, Pocketed, ValvePlan, into
 from seatwright.planning.seat.seat import seat
 
 LIMITED = {
     "seat_width": (1.6, 2.0),
     "recession": (0.45, 0.90),
-    "tip_height": (40.95, 41.45),
+    "stem_height": (40.95, 41.45),
     "spring_height": (37.7, 38.3),
     "seat_runout": 0.05,
 }
@@ -23,7 +25,7 @@ GOOD = {
     "seat_tir": 0.03,
     "seat_width": 1.8,
     "recession": 0.70,
-    "tip_height": 41.20,
+    "stem_height": 41.20,
     "spring_height": 38.0,
     "leak": "pass",
     "pressure_test": "pass",
@@ -37,9 +39,9 @@ def done(status="accepted", practice=None, limits=LIMITED, **cells):
     valve = replace(jobs.valve("E1", **limits), finished=finished_readings(**rows))
     leak = Leak(jobs.given(3.0, "3 s"), "85 to 58 kPa")
     job = jobs.job(jobs.head([valve]), shop=jobs.shop(practice=jobs.practice(**{"leak": leak, **(practice or {})})))
-    plans = seat(job, job.heads[0], started(job), Findings())
-    plans = tuple(replace(decided(plan), status=status) for plan in plans)
-    return finished(job, job.heads[0], plans, findings)[0], findings
+    plans = seat(job, job.heads[0], at(Pocketed, started(job)), Findings())
+    plans = tuple(replace(decided(into(ValvePlan, plan)), status=status) for plan in plans)
+    return finished(job, job.heads[0], at(Judged, plans), findings)[0], findings
 
 
 def verdict_of(plan, name):
@@ -63,8 +65,8 @@ def test_a_valve_that_passes_all_is_finished():
         ("seat_width", 1.5),
         ("recession", 0.95),
         ("recession", 0.40),  # under the least the valve may touch the piston (TM 10-4320-310-14, S96)
-        ("tip_height", 41.50),  # limit 41.45 mm (S21)
-        ("tip_height", 40.90),
+        ("stem_height", 41.50),  # limit 41.45 mm (S21)
+        ("stem_height", 40.90),
         ("spring_height", 38.4),
         ("spring_height", 37.6),
         ("leak", "fail"),
@@ -81,9 +83,9 @@ def test_what_fails_is_said_and_keeps_the_valve_open(name, value):
     assert len(jobs.texts(findings, slug)) > 60
 
 
-@pytest.mark.parametrize("name", ["stand", "seat_tir", "seat_width", "recession", "tip_height", "spring_height"])
+@pytest.mark.parametrize("name", ["stand", "seat_tir", "seat_width", "recession", "stem_height", "spring_height"])
 def test_a_figure_on_its_limit_passes(name):
-    limit = {"stand": 0.10, "seat_tir": 0.05, "seat_width": 2.0, "recession": 0.90, "tip_height": 41.45,
+    limit = {"stand": 0.10, "seat_tir": 0.05, "seat_width": 2.0, "recession": 0.90, "stem_height": 41.45,
              "spring_height": 38.3}[name]  # fmt: skip
     plan, _ = done(**{name: limit})
     assert verdict_of(plan, name) == "pass"
@@ -111,11 +113,11 @@ def test_what_has_a_limit_and_is_not_measured_keeps_the_valve_from_being_finishe
 
 
 def test_what_was_measured_and_has_no_limit_is_not_judged():
-    plan, findings = done(limits={**LIMITED, "tip_height": None})
-    assert "tip_height" not in dict(plan.finished.verdicts)
-    assert plan.finished.tip_height.value == pytest.approx(41.20)
+    plan, findings = done(limits={**LIMITED, "stem_height": None})
+    assert "stem_height" not in dict(plan.finished.verdicts)
+    assert plan.finished.stem_height.value == pytest.approx(41.20)
     assert plan.status == "finished"
-    assert "tip-height-not-judged" in findings.not_checked()
+    assert "stem-height-not-judged" in findings.not_checked()
 
 
 def test_an_aim_alone_judges_nothing():

@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-import jobs
 import pytest
 from hypothesis import given, strategies
 from msgspec.structs import replace
-from seated import bench, bridge, metal, plan_of, plans_of, rests_wrongly, valve
+from tests.planning import jobs
+from tests.planning.phases import at
+from tests.planning.seated import bench, bridge, metal, plan_of, plans_of, rests_wrongly, valve
 
 from seatwright.job.model import CutReadings
-from seatwright.told.derivation import named_figures
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.metal.stresses import fit
-from seatwright.planning.plan import CutPlan
 from seatwright.planning.metal.thick_rings import about
+from seatwright.planning.plan import CutPlan, Machined, Status
+from seatwright.told.derivation import named_figures
 
 REFERENCE = {
     "material": metal("al", E=71e3, nu=0.33),
@@ -24,7 +25,7 @@ RUNNING = {"hot_head": 180.0, "hot_insert": 250.0}
 
 def fitted(job, bridges=()):
     findings = Findings()
-    made = fit(job, job.heads[0], plans_of(job), bridges, findings)
+    made = fit(job, job.heads[0], at(Machined, plans_of(job)), bridges, findings)
     return {plan.name: plan.fit for plan in made}, findings
 
 
@@ -142,20 +143,22 @@ def test_a_bore_that_was_cut_carries_the_fit_that_was_made():
     assert made.pressure.value == pytest.approx(37.0109 / 2, abs=5e-3)
 
 
-@pytest.mark.parametrize("verdict, interference", [("rework", 0.08), ("measure-again", 0.07), ("accepted", 0.07)])
+@pytest.mark.parametrize("verdict, interference", [("bore-again", 0.08), ("measure-again", 0.07), ("accepted", 0.07)])
 def test_a_bore_that_is_to_be_cut_again_counts_as_planned_and_one_that_stays_as_cut(verdict, interference):
     small = replace(valve(), cut=CutReadings(bore_a=jobs.reading(38.030)))
     job = bench(small, head={"metal_around": 10.95}, **REFERENCE)
     head, findings = job.heads[0], Findings()
     plan = replace(plan_of(job, head, head.valves[0]), cut=CutPlan(verdict=verdict))
-    made = fit(job, head, (plan,), (), findings)[0].fit
+    made = fit(job, head, at(Machined, (plan,)), (), findings)[0].fit
     assert made.pressure.value == pytest.approx(37.0109 * interference / 0.08, abs=5e-5)
 
 
 def test_a_kept_pocket_carries_the_insert_as_both_measure():
     job = bench(valve(found={"pocket_a": 38.018, "pocket_b": 38.022}), head={"metal_around": 10.95}, **REFERENCE)
     head, findings = job.heads[0], Findings()
-    made = fit(job, head, (plan_of(job, head, head.valves[0], "kept"),), (), findings)
+    made = fit(
+        job, head, at(Machined, (replace(plan_of(job, head, head.valves[0], Status.KEPT), bore=None),)), (), findings
+    )
     assert made[0].fit.pressure.value == pytest.approx(37.0109, abs=5e-5)
 
 
@@ -258,7 +261,7 @@ def test_more_interference_is_more_pressure(first, second):
 
 
 def _figures(job, bridges=()):
-    made = fit(job, job.heads[0], plans_of(job), bridges, Findings())
+    made = fit(job, job.heads[0], at(Machined, plans_of(job)), bridges, Findings())
     return {f"{plan.name} {path}": one for plan in made for path, one in named_figures(plan.fit, "fit")}
 
 

@@ -1,8 +1,8 @@
 """Whose interference counts for a valve."""
 
-import jobs
 import pytest
-from pocket_side import one
+from tests.planning import jobs
+from tests.planning.pocket_side import one
 
 A = jobs.insert("A", 44.30)
 
@@ -60,11 +60,13 @@ def test_an_insert_measured_at_its_top_does_not_open_the_makers_bore():
     assert plan.bore.most.value == pytest.approx(33.015)
 
 
-def test_an_oversize_takes_the_makers_interference_but_not_his_bore():
-    valve = jobs.valve(bore=(44.000, 44.016), insert_od=(44.066, 44.078))
-    plan, _ = one(valve, jobs.insert("A50", 44.572, 0.006))
+def test_an_oversize_takes_the_makers_interference_and_is_passed_over_by_his_bore():
+    maker = {"bore": (44.100, 44.116), "insert_od": (44.166, 44.178)}
+    plan, _ = one(jobs.valve(**maker), jobs.insert("A", 44.172, 0.006), jobs.insert("A50", 44.672, 0.006))
     assert limits(plan) == (0.05, 0.078)
-    assert plan.bore.least.value == pytest.approx(44.578 - 0.078)
+    assert (plan.insert.name, plan.insert.passed_over[0].reason) == ("A", "makers-bore-apart")
+    assert "44.60 to 44.616 mm" in plan.insert.passed_over[0].text
+    assert "44.10 to 44.116 mm" in plan.insert.passed_over[0].text
 
 
 def test_with_no_figures_the_built_in_span_is_used_and_named():

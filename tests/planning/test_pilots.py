@@ -1,12 +1,12 @@
 """The pilot each guide gets, and how far the bore can stand off."""
 
-import jobs
 import pytest
+from tests.planning import jobs
 
 from seatwright.planning.basis.findings import Findings
+from seatwright.planning.found.brought_to_20 import start
 from seatwright.planning.found.guides import guides
 from seatwright.planning.found.pilots import pilots
-from seatwright.planning.found.brought_to_20 import start
 
 THREE = {"guide_top": 9.020, "guide_middle": 9.020, "guide_bottom": 9.047}
 
@@ -15,7 +15,7 @@ def piloted(valve, shop=None, **job_fields):
     findings = Findings()
     head = jobs.head([valve])
     job = jobs.job(head, shop=shop or jobs.shop(), **job_fields)
-    plans = guides(job, head, start(job, head, (), findings), findings)
+    plans = guides(job, head, start(job, head, findings), findings)
     return pilots(job, head, plans, findings)[0], findings
 
 
@@ -45,7 +45,7 @@ def test_a_skim_after_measuring_brings_the_rim_nearer_to_the_guide(when, high):
     findings = Findings()
     head = jobs.head([jobs.valve()], skim=jobs.skim(0.20, when))
     job = jobs.job(head, shop=jobs.shop())
-    plan = pilots(job, head, start(job, head, (), findings), findings)[0]
+    plan = pilots(job, head, start(job, head, findings), findings)[0]
     height = next(figure for figure in plan.pilot.offset.walk() if figure.symbol == "h")
     assert height.value == pytest.approx(high)
     assert ("skim" in {figure.symbol for figure in height.walk()}) is (when == "after-measuring")
@@ -161,3 +161,40 @@ def test_without_pilots_or_guide_readings_there_is_no_pilot_and_that_is_said():
     plan, findings = piloted(jobs.valve(found=dict.fromkeys(jobs.GUIDE)))
     assert plan.pilot is None
     assert "guide-not-measured" in findings.not_checked()
+
+
+def test_an_oval_guide_lets_the_pilot_lean_the_way_it_is_wide():
+    # By hand: c .043 at the port, .033 at the spring, over 60, the rim 35.4 above: .0215 + .038*35.4/60 = .0439.
+    found = {"guide_top": (8.008, 8.038), "guide_middle": None, "guide_bottom": (8.008, 8.048), "pocket_depth": 7.40}
+    shop = jobs.shop(pilots=(jobs.pilot("P8000", 8.000, 85.0), jobs.pilot("P8005", 8.005, 85.0)))
+    plan, _ = piloted(jobs.valve(found=found, stem=7.95, guide_length=60.0), shop)
+    assert plan.pilot.name == "P8005", "the smallest reading tells what enters"
+    assert plan.pilot.offset.value == pytest.approx(0.0439, abs=5e-5)
+
+
+def test_a_gripping_pilot_suits_a_guide_only_if_its_range_holds_the_widest_reading_too():
+    found = {"guide_top": (8.008, 8.020), "guide_middle": None, "guide_bottom": (8.008, 8.048)}
+    for largest, enters in ((8.05, True), (8.03, False)):
+        shop = jobs.shop(pilots=(jobs.gripping_pilot("X8", 7.90, largest),))
+        plan, findings = piloted(jobs.valve(found=found, stem=7.95, guide_wear_limit=0.2), shop)
+        assert (plan.pilot is not None) is enters
+        assert ("pilot-none-enters" in jobs.slugs(findings)) is not enters
+
+
+@pytest.mark.parametrize("kind", ["expanding", "tapered"])
+def test_what_a_gripping_pilot_runs_out_by_grows_from_where_it_was_read(kind):
+    # By hand: tir .012 read 25 above the port end, the rim 28 + 7 above it: .006*35/25 = .0084.
+    pilot = jobs.gripping_pilot("X9", 8.9, 9.1, kind, 0.006, tir_at=25.0)
+    plan, findings = piloted(jobs.valve(), jobs.shop(pilots=(pilot,)))
+    assert plan.pilot.offset.value == pytest.approx(0.0084)
+    assert plan.pilot.runout.value == pytest.approx(0.0168)
+    assert plan.pilot.tilt.value == pytest.approx(0.006 / 25 * 44.01)
+    assert "pilot-tir-at-not-given" not in jobs.slugs(findings)
+
+
+def test_a_gripping_pilot_read_at_no_known_height_counts_half_its_tir_and_that_is_said():
+    pilot = jobs.gripping_pilot("X9", 8.9, 9.1, "expanding", 0.006)
+    plan, findings = piloted(jobs.valve(), jobs.shop(pilots=(pilot,)))
+    assert plan.pilot.offset.value == pytest.approx(0.006)
+    assert plan.pilot.tilt is None
+    assert "pilot-tir-at-not-given" in findings.not_checked()

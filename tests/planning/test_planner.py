@@ -3,15 +3,15 @@
 import json
 import re
 
-import jobs
 import pytest
 from msgspec.structs import replace
-from sources import JOBS, planned
+from tests.planning import jobs
+from tests.planning.sources import JOBS, planned
 
 from seatwright.job.model import Note
-from seatwright.told.plan_json import plan_document
 from seatwright.planning.planner import plan
 from seatwright.text import Severity
+from seatwright.told.plan_json import plan_document
 
 
 def job(*valves, **head_fields):
@@ -77,5 +77,5 @@ def test_no_text_begins_with_its_valve_since_who_prints_it_puts_the_valves_in_fr
 
 def test_no_sentence_of_planning_puts_a_valves_name_before_a_colon():
     # The demo jobs do not say everything: so the texts are looked for where they are written.
-    for path in (JOBS.parent / "compiler" / "seatwright" / "planning").glob("*.py"):
+    for path in (JOBS.parent / "compiler" / "seatwright" / "planning").rglob("*.py"):
         assert not re.search(r'f"\{(plan\.name|name|valve|valve\.name)\}: ', path.read_text("utf-8")), path.name

@@ -1,28 +1,33 @@
 """The fewest settings, through the stage: readings, corrections, first cut, stops, proof."""
 
 from itertools import combinations
+from unittest.mock import patch
 
-import jobs
 import pytest
-from bores import bench, bored, figure
 from hypothesis import given, strategies
 from hypothesis import settings as hypothesis_settings
-from later_life import demo
 from msgspec.structs import replace
+from tests.planning import jobs
+from tests.planning.bores import bench, bored, figure
+from tests.planning.later_life import demo
+from tests.planning.phases import at
 
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.plan import Waits
+from seatwright.planning.machine.passes import passes
 from seatwright.planning.machine.settings import settings
+from seatwright.planning.plan import Closed, Passed, Waits
 
 
 def planned(*plans, first=1, u=None, **shop_and_job):
     findings = Findings()
     job, head = bench(plans, **shop_and_job)
-    return settings(job, head, plans, findings, first, u), findings
+    passed = findings.held(passes(job, head, at(Closed, plans), findings))
+    with patch("seatwright.planning.certainty.windows.planned", u or (lambda *_: None)):
+        return settings(job, head, passed, findings, first), findings
 
 
 def shop(**cutter):
-    return jobs.shop(cutters=(replace(jobs.cutter(), deepest_cut=jobs.given(25), **cutter),))
+    return jobs.shop(cutters=(replace(jobs.cutter(), reach=jobs.given(25), **cutter),))
 
 
 # --- the reading ----------------------------------------------------------------------------------------------------
@@ -55,7 +60,7 @@ def test_a_warm_aluminium_head_is_set_bigger_by_what_it_has_grown_beyond_the_gau
     plans = (bored("E1", 44.010, 44.030),)
     job, _ = bench(plans, shop=shop(), gauge=jobs.gauge(temperature=30.0))
     head = jobs.head([plans[0].valve], material_name="aluminium", temperature=jobs.degrees(30.0))
-    made = settings(job, head, plans, Findings(), 1)
+    made = settings(job, head, at(Passed, plans), Findings(), 1)
     assert made.settings[0].correction.temperature.value == pytest.approx(0.0044, abs=0.0005)
 
 
@@ -90,7 +95,7 @@ def with_trials(*trials, **shop_and_job):
     plans = (bored("E1", 44.010, 44.030),)
     job, head = bench(plans, **shop_and_job)
     findings = Findings()
-    return settings(job, replace(head, trials=trials), plans, findings, 1), findings
+    return settings(job, replace(head, trials=trials), at(Passed, plans), findings, 1), findings
 
 
 def test_a_trial_tells_the_overcut_and_takes_the_place_of_the_shops():
@@ -255,7 +260,7 @@ def test_a_first_pass_smaller_than_the_cutter_goes_is_a_hold():
     made, findings = planned(
         bored("E1", 44.010, 44.030, throat=20.0, throat_offset=0.0), shop=shop(tip_width=jobs.given(4.0))
     )
-    assert [hold.slug for hold in findings.holds_of("E1")] == ["pass-under-range"]
+    assert [hold.slug for hold in findings.holds_of("E1")] == ["cutter-first-pass"]
     assert made.settings == ()
 
 

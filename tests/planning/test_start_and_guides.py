@@ -1,18 +1,18 @@
 """What planning starts from, and whether a guide is fit to bore from."""
 
-import jobs
 import pytest
+from tests.planning import jobs
 
 from seatwright.job.model import Note
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.found.guides import guides
 from seatwright.planning.found.brought_to_20 import start
+from seatwright.planning.found.guides import guides
 
 
 def started(head, shop=None, **job_fields):
     findings = Findings()
     job = jobs.job(head, shop=shop or jobs.shop(), **job_fields)
-    plans = start(job, head, (), findings)
+    plans = findings.held(start(job, head, findings))
     return guides(job, head, plans, findings), findings
 
 
@@ -23,7 +23,7 @@ def one(valve, **head_fields):
 
 @pytest.mark.parametrize(
     "wish, status",
-    [(jobs.wish(), "plan"), (jobs.wish("stock", "X46"), "plan"), (jobs.wish("none"), "left-alone")],
+    [(jobs.wish(), "to-bore"), (jobs.wish("stock", "X46"), "to-bore"), (jobs.wish("none"), "left-alone")],
 )
 def test_the_wish_decides_whether_a_valve_is_planned(wish, status):
     assert one(jobs.valve(insert=wish))[0].status == status
@@ -98,3 +98,25 @@ def test_a_guide_without_a_limit_or_stem_is_not_judged_and_that_is_said():
     plan, findings = one(jobs.valve(stem=None))
     assert plan.guide.verdict == "not-checked"
     assert findings.not_checked() == ("stem-not-given",)
+
+
+def test_a_worn_guide_of_a_valve_left_alone_is_named_and_holds_nothing():
+    left = jobs.valve(insert=jobs.wish("none"), found={"guide_bottom": 9.071})
+    plan, findings = one(left)
+    assert plan.guide.verdict == "worn"
+    assert plan.status == "left-alone"
+    assert findings.holds_of("E1") == ()
+    assert "0.101 mm" in jobs.texts(findings, "guide-worn-left-alone")
+
+
+def test_a_valve_left_alone_whose_guide_was_not_measured_is_not_asked_for_it():
+    none = {"guide_top": None, "guide_middle": None, "guide_bottom": None}
+    plan, findings = one(jobs.valve(insert=jobs.wish("none"), found=none))
+    assert plan.guide.verdict == "not-checked"
+    assert "guide-not-measured" not in jobs.slugs(findings)
+
+
+def test_a_stem_bigger_than_its_guide_is_never_a_guide_to_be_reamed():
+    plan, findings = one(jobs.valve(stem=9.050, guide_clearance=(0.03, 0.06)))
+    assert plan.guide.verdict == "not-checked"
+    assert "guide-tight" not in jobs.slugs(findings)

@@ -1,7 +1,7 @@
 """One temperature: what is corrected by what, and what is said when nothing can be."""
 
-import jobs
 import pytest
+from tests.planning import jobs
 
 from seatwright.handbook import thermal
 from seatwright.planning.basis import temperatures

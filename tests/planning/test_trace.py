@@ -12,8 +12,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 import pytest
-from nudges import Cell, choices, figures, measured_cells, planned_with, typed_cells
-from sources import JOBS
+from tests.planning.nudges import Cell, choices, figures, measured_cells, planned_with, typed_cells
+from tests.planning.sources import JOBS
 
 from seatwright.planning.plan.figure import Figure
 from seatwright.text import Span

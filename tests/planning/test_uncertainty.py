@@ -4,20 +4,23 @@ from __future__ import annotations
 
 import math
 
-import jobs
 import pytest
 from hypothesis import given, strategies
 from msgspec.structs import replace
 from scipy.stats import norm
-from seated import bench, metal, plan_of, plans_of, rests_wrongly, valve
+from tests.planning import jobs
+from tests.planning.phases import at
+from tests.planning.seated import bench, metal, plan_of, plans_of, rests_wrongly, valve
 from uncertainties import ufloat
 
 from seatwright.job.model import CutReadings, Trial
-from seatwright.planning.certainty.budgets import table
-from seatwright.planning.plan.figure import given as figure
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.overcut import trials
-from seatwright.planning.certainty.uncertainty import accepted_u, guard_of, planned_u, probability, uncertainty
+from seatwright.planning.certainty import budgets
+from seatwright.planning.certainty.budgets import table
+from seatwright.planning.certainty.uncertainty import guard_of, probability, uncertainty
+from seatwright.planning.plan import Assembled
+from seatwright.planning.plan.figure import given as figure
 
 ALUMINIUM = metal("al", expansion=((300.0, 22e-6),))
 
@@ -42,15 +45,15 @@ def both(job, made=()):
     head, findings = job.heads[0], Findings()
     plan = plan_of(job, head, head.valves[0])
     return (
-        planned_u(job, head, plan, job.shop.cutters[0], made, findings),
-        accepted_u(job, head, plan, findings),
+        budgets.planned(job, head, plan.name, plan.bore.aim, job.shop.cutters[0], made, findings),
+        budgets.accepted(job, head, plan, findings),
         findings,
     )
 
 
 def planned(job):
     findings = Findings()
-    return uncertainty(job, job.heads[0], plans_of(job), findings)[0], findings
+    return uncertainty(job, job.heads[0], at(Assembled, plans_of(job)), findings)[0], findings
 
 
 # --- the budgets ----------------------------------------------------------------------------------------------------
@@ -215,7 +218,7 @@ def test_a_kept_pocket_has_its_probability_though_nothing_is_bored():
     job = job_of(valve(found={"pocket_a": 38.024, "pocket_b": 38.024}))
     head, findings = job.heads[0], Findings()
     plan = replace(plan_of(job, head, head.valves[0], "kept"), bore=None)
-    made = uncertainty(job, head, (plan,), findings)[0]
+    made = uncertainty(job, head, at(Assembled, (plan,)), findings)[0]
     u = math.sqrt(0.002**2 / 12 + 3 * 0.001**2)
     expected = norm.cdf(0.09, 0.076, u) - norm.cdf(0.07, 0.076, u)
     assert made.fit.in_limits_probability.value == pytest.approx(expected, abs=1e-6)
@@ -231,7 +234,7 @@ def test_moving_one_line_moves_exactly_the_figures_that_rest_on_it():
     job = replace(job, heads=(replace(job.heads[0], temperature=jobs.degrees(24.0)),))
 
     def figures(job):
-        made = uncertainty(job, job.heads[0], plans_of(job), Findings())[0]
+        made = uncertainty(job, job.heads[0], at(Assembled, plans_of(job)), Findings())[0]
         # Limits rounded to a step do not move with a hundredth of a thou: they are checked above.
         return {"u": made.bore.u, "u_accept": made.bore.u_accept}
 

@@ -11,12 +11,12 @@ from lark import Lark, Tree
 from lark.exceptions import UnexpectedInput
 
 from seatwright.syntax import grammar
-from seatwright.syntax.reading.arguments import arguments
 from seatwright.syntax.numbers.measures import Slip
+from seatwright.syntax.numbers.values import Piece
+from seatwright.syntax.reading.arguments import arguments
 from seatwright.syntax.reading.rows import cells
 from seatwright.syntax.suggest import distance, near
 from seatwright.syntax.tree import Single
-from seatwright.syntax.numbers.values import Piece
 from seatwright.text import Source
 
 _PIECES = st.sampled_from(

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import ast
 import re
 import subprocess
 import sys
 from fractions import Fraction as F
+from pathlib import Path
 
 import pytest
 
+import seatwright
+from seatwright.handbook import MM_PER_INCH
 from seatwright.syntax import grammar
 from seatwright.syntax.numbers import units
 
@@ -89,6 +93,20 @@ def test_the_grammar_and_the_table_know_the_same_words():
 
 
 def test_pint_is_not_loaded_before_a_conversion():
-    code = "import sys; from seatwright.syntax import units, parse; units.canonical('mm'); print('pint' in sys.modules)"
+    code = (
+        "import sys; from seatwright.syntax import parse; from seatwright.syntax.numbers import units; "
+        "units.canonical('mm'); print('pint' in sys.modules)"
+    )
     shown = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert shown.stdout.strip() == "False"
+
+
+def test_the_inch_of_the_formulas_is_that_of_the_table_and_stands_once():
+    assert F(repr(MM_PER_INCH)) == units.to_coherent(F(1), "in")
+    standing = [
+        path.name
+        for path in sorted(Path(seatwright.__file__).parent.rglob("*.py"))
+        for node in ast.walk(ast.parse(path.read_text("utf-8")))
+        if isinstance(node, ast.Constant) and node.value == MM_PER_INCH
+    ]
+    assert standing == ["__init__.py"]

@@ -21,7 +21,7 @@ _BRIDGE = Message(
     (Related(Span("b.shop", 7, 3, 7, 9), "the least is set here"),),
     ("E1", "I1"),
 )
-_FILE = Message(Severity.ERROR, "file-missing", None, "no file", "Check the path.")
+_FILE = Message(Severity.ERROR, "job-unreadable", None, "no file", "Check the path.")
 
 
 def test_a_message_in_a_terminal_shows_place_line_reason_and_remedy():
@@ -37,7 +37,7 @@ def test_a_message_in_a_terminal_shows_place_line_reason_and_remedy():
 
 def test_messages_are_shown_by_place_whatever_their_order():
     text = terminal.render([_BRIDGE, _FILE], {})
-    assert text.index("file-missing") < text.index("bridge-thin")
+    assert text.index("job-unreadable") < text.index("bridge-thin")
     assert terminal.render([]) == ""
 
 
@@ -90,12 +90,12 @@ def test_one_line_for_each_message():
     assert one_line.render([_BRIDGE]) == (
         "a.seat:2:9: hold bridge-thin: E1 I1: the bridge would be 1.8 mm – Take a smaller insert.\n"
     )
-    assert one_line.render([_FILE]) == "error file-missing: no file – Check the path.\n"
+    assert one_line.render([_FILE]) == "error job-unreadable: no file – Check the path.\n"
 
 
 def test_json_has_a_version_and_every_place():
     document = json.loads(as_json.render([_BRIDGE, _FILE]))
-    assert document["schema"] == "seatwright-messages/1"
+    assert document["format"] == "seatwright-messages/1"
     without, placed = document["messages"]
     assert without["file"] is None
     assert placed == {
@@ -128,7 +128,7 @@ def test_sarif_has_what_the_standard_requires():
     assert document["version"] == "2.1.0"
     (run,) = document["runs"]
     assert run["tool"]["driver"]["name"] == "seatwright"
-    assert [rule["id"] for rule in run["tool"]["driver"]["rules"]] == ["bridge-thin", "file-missing"]
+    assert [rule["id"] for rule in run["tool"]["driver"]["rules"]] == ["bridge-thin", "job-unreadable"]
     without, placed = run["results"]
     assert without["level"] == placed["level"] == "error"
     assert "locations" not in without
@@ -136,3 +136,9 @@ def test_sarif_has_what_the_standard_requires():
     assert region == {"startLine": 2, "startColumn": 9, "endLine": 2, "endColumn": 25}
     assert placed["relatedLocations"][0]["physicalLocation"]["artifactLocation"]["uri"] == "b.shop"
     assert all(run["tool"]["driver"]["rules"][one["ruleIndex"]]["id"] == one["ruleId"] for one in run["results"])
+
+
+def test_a_rule_of_sarif_says_what_the_message_means():
+    rules = json.loads(sarif.render([_BRIDGE]))["runs"][0]["tool"]["driver"]["rules"]
+    meaning = "Too little metal would be left between two bores."
+    assert rules == [{"id": "bridge-thin", "shortDescription": {"text": meaning}}]

@@ -7,8 +7,8 @@ from functools import cache
 from typing import Any
 
 import pytest
-from by_hand import Sums
-from shop import JOBS, seatwright
+from tests.whole.by_hand import Sums
+from tests.whole.shop import JOBS, seatwright
 
 
 @cache

@@ -9,7 +9,7 @@ import sys
 from dataclasses import dataclass
 from pathlib import Path
 
-from shop import JOBS
+from tests.whole.shop import JOBS
 
 NAME = "four-cylinder-diesel.seat"
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from shop import JOBS, seatwright
+from tests.whole.shop import JOBS, seatwright
 
 from seatwright.job import read
 from seatwright.planning.planner import plan

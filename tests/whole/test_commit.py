@@ -8,7 +8,7 @@ import shutil
 import subprocess
 from pathlib import Path
 
-from shop import JOBS, seatwright
+from tests.whole.shop import JOBS, seatwright
 
 
 def git(folder: Path, *words: str) -> str:

@@ -9,8 +9,8 @@ import sys
 from pathlib import Path
 
 import pytest
-from repository import NAME, Repository, made_in
-from shop import JOBS, Ran, seatwright
+from tests.whole.repository import NAME, Repository, made_in
+from tests.whole.shop import JOBS, Ran, seatwright
 
 JOB = f"jobs/{NAME}"
 

@@ -12,7 +12,7 @@ import time
 from pathlib import Path
 
 import pytest
-from shop import DEMO_JOBS, JOBS, seatwright
+from tests.whole.shop import DEMO_JOBS, JOBS, seatwright
 
 names = pytest.mark.parametrize("job", DEMO_JOBS, ids=lambda path: path.stem)
 

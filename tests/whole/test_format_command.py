@@ -10,7 +10,7 @@ import sys
 from pathlib import Path
 
 import pytest
-from shop import ROOT, seatwright
+from tests.whole.shop import ROOT, seatwright
 
 LOOSE = b'job 7 "a"\r\nunits mm # as ever\r\n\r\n\r\nvalves i1\r\nbore   44.02'
 SET = b'job 7 "a"\n  units  mm  # as ever\n\nvalves I1\n  bore  44.02\n'
@@ -129,7 +129,7 @@ def test_one_file_that_cannot_be_read_does_not_keep_the_others(job: Path) -> Non
 
 def test_a_fault_of_the_formatter_leaves_the_file_alone(job: Path) -> None:
     program = (
-        "import sys\nfrom seatwright.syntax import format as layout\ngood = layout.lay_out\n"
+        "import sys\nfrom seatwright.syntax.formatting import format as layout\ngood = layout.lay_out\n"
         "layout.lay_out = lambda *given: ([line.replace('44.02', '44.0') for line in good(*given)[0]], ())\n"
         "from seatwright.commands.main import main\nsys.exit(main(['format', *sys.argv[1:]]))\n"
     )

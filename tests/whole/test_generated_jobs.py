@@ -7,8 +7,8 @@ import json
 import re
 from typing import Any
 
-from generated import Files, jobs
 from hypothesis import assume, given, settings
+from tests.whole.generated import Files, jobs
 
 from seatwright.cards.render import documents
 from seatwright.job import read

@@ -7,8 +7,8 @@ import shlex
 from pathlib import Path
 
 import pytest
-from repository import NAME, Repository, environment, made_in
-from shop import ROOT, seatwright
+from tests.whole.repository import NAME, Repository, environment, made_in
+from tests.whole.shop import ROOT, seatwright
 
 JOB = f"jobs/{NAME}"
 ATTRIBUTES = ROOT / ".gitattributes"

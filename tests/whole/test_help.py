@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import argparse
 import os
 import re
 import shutil
@@ -12,16 +11,12 @@ import sys
 from pathlib import Path
 
 import pytest
-from shop import JOBS, seatwright
+from tests.whole.shop import JOBS, seatwright
 
-from seatwright.commands.completion import SHELLS
-from seatwright.commands.terminal.examples import EXAMPLES
-from seatwright.commands.main import parser
-from seatwright.commands.terminal.spoken import commands, subparsers
+from seatwright.commands.terminal.words import COMMANDS, SHELLS, parser
 from seatwright.job.declarations import sections
 
-LINES = [(name, line) for name, examples in EXAMPLES.items() for line, _ in examples]
-KNOWN = commands(parser())
+LINES = [(each.name, line) for each in COMMANDS for line, _ in each.examples]
 
 
 @pytest.fixture
@@ -83,17 +78,17 @@ def test_every_example_of_the_help_runs(name: str, line: str, bench: Path) -> No
 
 
 def test_every_command_has_examples_and_says_them_in_its_help() -> None:
-    for each in KNOWN:
-        assert each.name in EXAMPLES, f"{each.name} has no example"
+    for each in COMMANDS:
+        assert each.examples, f"{each.name} has no example"
         ran = seatwright(each.name, "--help")
         assert ran.code == 0
-        for line, _ in EXAMPLES[each.name]:
+        for line, _ in each.examples:
             assert line in ran.out
             assert re.search(rf"\bseatwright {each.name}\b", line)
 
 
 def test_every_option_says_what_it_is_for() -> None:
-    for each in KNOWN:
+    for each in COMMANDS:
         assert each.summary
         for word in (*each.options, *each.places):
             assert word.help, (each.name, word)
@@ -101,7 +96,7 @@ def test_every_option_says_what_it_is_for() -> None:
 
 def test_the_manual_has_every_command_option_section_and_field() -> None:
     page = seatwright("manual").out.replace("\\-", "-")
-    for each in KNOWN:
+    for each in COMMANDS:
         assert f'.SS "seatwright {each.name}"' in page
         for option in each.options:
             for spelling in option.spellings:
@@ -148,7 +143,7 @@ _seatwright; printf '%s\\n' "${{COMPREPLY[@]}}"
 def test_bash_offers_commands_options_choices_and_the_right_files(bench: Path) -> None:
     (bench / "a folder").mkdir()
     (bench / "notes.txt").touch()
-    assert complete(bench, "seatwright", "") >= {each.name for each in KNOWN}
+    assert complete(bench, "seatwright", "") >= {each.name for each in COMMANDS}
     assert complete(bench, "seatwright", "co") == {"compare", "completion"}
     assert "--jobs" in complete(bench, "seatwright", "build", "--")
     assert complete(bench, "seatwright", "build", "--paper", "") == {"a4", "letter", "a5", "half-letter"}
@@ -159,24 +154,24 @@ def test_bash_offers_commands_options_choices_and_the_right_files(bench: Path) -
     assert complete(bench, "seatwright", "format", "b") == {"bin", "bench.shop"}
     assert "a folder" in complete(bench, "seatwright", "build", "2214.seat", "-o", "")
     assert complete(bench, "seatwright", "completion", "") == set(SHELLS)
+    assert complete(bench, "seatwright", "explain", "bridge-thin") == {"bridge-thin", "bridge-thin-as-found"}
+    assert complete(bench, "seatwright", "explain", "2") == {"2214.seat", "2215.seat"}
     assert "natural-gas" in complete(bench, "seatwright", "new", "x.seat", "--fuel", "n")
 
 
 def test_every_choice_that_is_offered_is_taken() -> None:
-    for name, each in subparsers(parser()).choices.items():
-        for action in each._actions:
-            if not action.choices or not action.option_strings:
-                continue
-            for choice in action.choices:
-                places = ["x"] * sum(1 for other in each._actions if not other.option_strings and other.nargs != "?")
-                given = parser().parse_args([name, *places, action.option_strings[-1], str(choice).replace(" ", "-")])
-                assert getattr(given, action.dest) == choice
+    for each in COMMANDS:
+        places = ["x"] * sum(1 for place in each.places if place.how_many != "?" and not place.offered)
+        for word in each.options:
+            for choice in word.offered:
+                given = parser(each.name).parse_args([each.name, *places, word.spelled, choice.replace(" ", "-")])
+                assert getattr(given, word.name) == choice
 
 
 @pytest.mark.parametrize("shell", SHELLS)
 def test_each_shell_can_read_its_script_and_finds_every_command_in_it(shell: str) -> None:
     script = seatwright("completion", shell).out
-    for each in KNOWN:
+    for each in COMMANDS:
         assert re.search(rf"\b{each.name}\b", script)
         for option in each.options:
             assert option.spellings[-1].lstrip("-") in script
@@ -188,6 +183,9 @@ def test_each_shell_can_read_its_script_and_finds_every_command_in_it(shell: str
     assert (done.returncode, done.stderr) == (0, "")
 
 
-def test_the_parser_is_the_only_list_of_commands() -> None:
-    assert isinstance(subparsers(parser()), argparse._SubParsersAction)
-    assert set(EXAMPLES) == {each.name for each in KNOWN}
+def test_every_word_that_is_declared_is_in_the_help_of_its_command() -> None:
+    for each in COMMANDS:
+        helped = seatwright(each.name, "--help").out
+        for word in (*each.options, *each.places):
+            for shown in (*word.spellings, word.value, *word.offered):
+                assert shown in helped

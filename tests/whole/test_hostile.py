@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 from markdown_it import MarkdownIt
-from shop import seatwright
+from tests.whole.shop import seatwright
 
 ROOT = Path(__file__).resolve().parents[2]
 

@@ -14,12 +14,12 @@ import time
 from pathlib import Path
 
 import pytest
-from shop import JOBS, seatwright
-from terminal import on_a_terminal
+from tests.whole.shop import JOBS, seatwright
+from tests.whole.terminal import on_a_terminal
 
-from seatwright.commands.terminal.progress import bar
 from seatwright.commands.jobs.side_by_side import in_order
 from seatwright.commands.jobs.warming import warm
+from seatwright.commands.terminal.progress import bar
 
 WORDS = (".built", "cards.html", "cards.md", "plan.json")
 

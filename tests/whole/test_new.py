@@ -7,8 +7,8 @@ import shutil
 from pathlib import Path
 
 import pytest
-from shop import JOBS, seatwright
-from terminal import on_a_terminal
+from tests.whole.shop import JOBS, seatwright
+from tests.whole.terminal import on_a_terminal
 
 from seatwright.job.declarations.job_tables import BENCH_ORDER
 

@@ -13,7 +13,7 @@ import subprocess
 from pathlib import Path
 
 import pytest
-from shop import JOBS, ROOT, seatwright
+from tests.whole.shop import JOBS, ROOT, seatwright
 
 PAGES = (ROOT / "README.md", JOBS / "README.md")
 _SHOWN = re.compile(

@@ -9,10 +9,10 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from shop import JOBS, Ran, seatwright
+from tests.whole.shop import JOBS, Ran, seatwright
 
-from seatwright.commands.jobs import unchanged
 from seatwright.commands.build import Print, build
+from seatwright.commands.jobs import unchanged
 
 
 @pytest.fixture
@@ -104,7 +104,7 @@ def test_a_program_is_told_from_one_with_another_file_or_version(
     (tmp_path / "render.py").write_text("12", "utf-8")
     changed = told()
     (tmp_path / "card.css").write_text("", "utf-8")
-    monkeypatch.setattr(unchanged, "__version__", "0.1.1")
+    monkeypatch.setattr(unchanged, "VERSION", "0.1.1")
     assert len({now, changed, told()}) == 3
 
 

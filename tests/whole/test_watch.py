@@ -22,8 +22,8 @@ from typing import Any
 from urllib.parse import urlsplit
 
 import pytest
-from chromium import tab
-from shop import JOBS, seatwright
+from tests.whole.chromium import tab
+from tests.whole.shop import JOBS, seatwright
 
 from seatwright.commands.watch.rebuild import Built, Latest
 from seatwright.commands.watch.server import Server, serving

@@ -5,13 +5,14 @@ from __future__ import annotations
 from seatwright.cards.parts import figures
 from seatwright.cards.parts.figures import Instrument, limits, plain, shown, temperature
 from seatwright.cards.parts.words import STATUS
+from seatwright.handbook import MM_PER_INCH
 from seatwright.job.model import Job
-from seatwright.told.differences import Words
-from seatwright.planning.plan.figure import Figure
-from seatwright.told.printed_fact import Particular
 from seatwright.planning.plan import Plan
+from seatwright.planning.plan.figure import Figure
+from seatwright.told.differences import Words
+from seatwright.told.printed_fact import Particular
 
-_FINE = {"mm": 1e-6, "in": 1e-7 * figures.MM_PER_INCH}
+_FINE = {"mm": 1e-6, "in": 1e-7 * MM_PER_INCH}
 _NEWTONS = 1000.0
 
 
@@ -72,7 +73,7 @@ def _no_length(job: Job, figure: Figure, finely: bool) -> Words:
             text, unit = plain(value, more or 2), "°"
         case "mm/rev":
             inch = job.units == "inch"
-            text = plain(value / figures.MM_PER_INCH, more or 5) if inch else plain(value, more or 3)
+            text = plain(value / MM_PER_INCH, more or 5) if inch else plain(value, more or 3)
             unit = "in/rev" if inch else "mm/rev"
         case "N":
             text, unit = plain(value / _NEWTONS, more or 1), "kN"

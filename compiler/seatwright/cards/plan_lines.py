@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from seatwright.cards.as_printed import printed
-from seatwright.told.printed_facts import Subject, subjects
 from seatwright.planning.plan import Plan
+from seatwright.told.printed_facts import Subject, subjects
 
 _WORDS_WIDE = 42  # fixed: a longer name elsewhere must not move this line
 

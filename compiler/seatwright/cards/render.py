@@ -10,7 +10,6 @@ from jinja2 import Environment
 from markupsafe import Markup
 from msgspec import Struct
 
-import seatwright
 from seatwright.cards import stamp
 from seatwright.cards.card import Card, Content
 from seatwright.cards.deck import cards
@@ -21,9 +20,10 @@ from seatwright.cards.marks import as_html
 from seatwright.cards.paper import PAPERS, NoSheet, Paper, sheet_of_two
 from seatwright.cards.sheets import Sheet, sheets
 from seatwright.cards.templating import TemplateFault, built_in, environment, fill, texts, write
-from seatwright.told.plan_json import CardEntry, paper_left_out, plan_document
 from seatwright.planning.plan import Plan
 from seatwright.text import Message
+from seatwright.told.plan_json import CardEntry, plan_document
+from seatwright.version import VERSION
 
 LENGTH_OF_COMMIT = 8
 
@@ -74,14 +74,14 @@ def documents(
     two_up is asked of a paper too large for it, NoCard for a card that the deck does not have.
     """
     own = templates or {}
-    chosen = PAPERS[paper or plan.job.paper or paper_left_out(plan.job)]
+    chosen = PAPERS[paper or plan.job.paper or plan.job.paper_left_out]
     house = _House(
         environment(own),
         texts(own),
         chosen,
         sheet_of_two(chosen) if two_up else chosen,
         plan,
-        stamp.of_sources(plan.job.sources, seatwright.__version__, own),
+        stamp.of_sources(plan.job.sources, VERSION, own),
         commit,
         two_up,
     )
@@ -154,7 +154,7 @@ def _html(house: _House, printed: tuple[Card, ...], stamps: Mapping[int, str]) -
         title=Markup(for_html(f"Job {job.number}: {job.title}")),
         style=Markup(style),
         cards=Markup("").join(made),
-        made_by=f"seatwright {seatwright.__version__}",
+        made_by=f"seatwright {VERSION}",
     )
 
 

@@ -13,16 +13,16 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from seatwright.commands.disk import files
-from seatwright.commands.jobs import unchanged
 from seatwright.commands.disk.commit import commit_of
-from seatwright.commands.jobs.each_job import each_job
 from seatwright.commands.disk.job_folders import empty_folder, jobs_of
+from seatwright.commands.disk.shop_templates import templates_of
+from seatwright.commands.jobs import unchanged
+from seatwright.commands.jobs.each_job import each_job
 from seatwright.commands.jobs.outcome import Exit, planned, worst
+from seatwright.commands.jobs.warming import warm
 from seatwright.commands.terminal.progress import Progress
 from seatwright.commands.terminal.saying import in_words, manner
-from seatwright.commands.disk.shop_templates import templates_of
 from seatwright.commands.terminal.summary import summary
-from seatwright.commands.jobs.warming import warm
 from seatwright.planning.plan import Plan
 
 PDF = "cards.pdf"

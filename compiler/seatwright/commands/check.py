@@ -9,11 +9,11 @@ from functools import partial
 from msgspec import Struct
 
 from seatwright.commands.disk import files
-from seatwright.commands.jobs.each_job import each_job
 from seatwright.commands.disk.job_folders import empty_folder, jobs_of
+from seatwright.commands.jobs.each_job import each_job
 from seatwright.commands.jobs.outcome import Exit, read_and_plan, worst
-from seatwright.commands.terminal.saying import in_words
 from seatwright.commands.jobs.warming import warm_planning
+from seatwright.commands.terminal.saying import in_words
 from seatwright.text import Message
 
 _FEWEST = 8  # below so many jobs one process has checked them before others have begun

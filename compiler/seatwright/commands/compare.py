@@ -20,12 +20,12 @@ import sys
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
-import seatwright
 from seatwright.commands.disk.files import STANDARD_INPUT, Unreadable
-from seatwright.commands.jobs.outcome import Exit, planned, say
 from seatwright.commands.disk.revisions import open_job_or_revision
-from seatwright.told.differences import Changed, Difference, Side, differences, moved_valves
+from seatwright.commands.jobs.outcome import Exit, planned, say
 from seatwright.planning.plan import Plan
+from seatwright.told.differences import Changed, Difference, Side, differences, moved_valves
+from seatwright.version import VERSION
 
 FORMAT = "seatwright-compare/1"
 NOTHING_CHANGES, SOMETHING_CHANGES = Exit.DONE, Exit.ERRORS  # 0 and 1, as of any program that compares
@@ -119,7 +119,7 @@ def _by(difference: Difference) -> str:
 def _for_machines(old: str, new: str, changed: Sequence[Changed]) -> str:
     document = {
         "format": FORMAT,
-        "made_by": f"seatwright {seatwright.__version__}",
+        "made_by": f"seatwright {VERSION}",
         "old": old,
         "new": new,
         "changes": bool(changed),

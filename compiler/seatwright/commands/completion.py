@@ -1,30 +1,30 @@
-"""`seatwright completion SHELL`: what a shell needs to complete the command, made from its parser."""
+"""`seatwright completion SHELL`: what a shell needs to complete the command, made of its words."""
 
 from __future__ import annotations
 
-import argparse
 import sys
 from collections.abc import Callable, Iterator
 
 from seatwright.commands.terminal.exits import Exit
-from seatwright.commands.terminal.spoken import Command, Word, commands
+from seatwright.commands.terminal.words import COMMANDS, Command, Word
+from seatwright.text.registry import declared
 
-SHELLS = ("bash", "zsh", "fish")
-_JOBS, _FILES, _FOLDERS = ("JOB", "OLD", "NEW", "JOB|SLUG"), ("FILE",), ("DIR",)
+_SLUGS = "JOB|SLUG"
+_JOBS, _FILES, _FOLDERS = ("JOB", "OLD", "NEW", _SLUGS), ("FILE",), ("DIR",)
 
 
-def completion(shell: str, parser: argparse.ArgumentParser) -> Exit:
+def completion(shell: str) -> Exit:
     """Print the script for bash, zsh or fish."""
     made: dict[str, Callable[[tuple[Command, ...]], Iterator[str]]] = {"bash": _bash, "zsh": _zsh, "fish": _fish}
-    sys.stdout.write("\n".join(made[shell](commands(parser))) + "\n")
+    sys.stdout.write("\n".join(made[shell](COMMANDS)) + "\n")
     return Exit.DONE
 
 
 def _endings(word: Word) -> tuple[str, ...]:
     """The endings of the files that a word may name."""
-    if word.value in _JOBS:
+    if word.takes in _JOBS:
         return ("seat",)
-    return ("seat", "shop") if word.value in _FILES else ()
+    return ("seat", "shop") if word.takes in _FILES else ()
 
 
 def _bash(known: tuple[Command, ...]) -> Iterator[str]:
@@ -45,7 +45,7 @@ def _bash(known: tuple[Command, ...]) -> Iterator[str]:
     yield '  case "${COMP_WORDS[1]} $before" in'
     for each in known:
         for option in each.options:
-            if option.value:
+            if option.takes:
                 pattern = "|".join(f'"{each.name} {spelling}"' for spelling in option.spellings)
                 yield f"    {pattern}) {_bash_value(option)} return;;"
     yield "  esac"
@@ -63,14 +63,15 @@ def _bash(known: tuple[Command, ...]) -> Iterator[str]:
 
 
 def _bash_value(word: Word) -> str:
-    if word.choices:
+    if word.offered:
         # A choice of several words is one word of the shell's.
-        choices = "\\n".join(choice.replace(" ", "-") for choice in word.choices)
+        choices = "\\n".join(choice.replace(" ", "-") for choice in word.offered)
         return f"COMPREPLY=( $(compgen -W $'{choices}' -- \"$word\") );"
-    if word.value in _FOLDERS:
+    if word.takes in _FOLDERS:
         return "_seatwright_files '' \"$word\";"
     endings = _endings(word)
-    return f"_seatwright_files '*.@({'|'.join(endings)})' \"$word\";" if endings else ""
+    slugs = f'COMPREPLY=( $(compgen -W "{" ".join(declared())}" -- "$word") ); ' if word.takes == _SLUGS else ""
+    return f"{slugs}_seatwright_files '*.@({'|'.join(endings)})' \"$word\";" if endings else ""
 
 
 def _zsh(known: tuple[Command, ...]) -> Iterator[str]:
@@ -103,22 +104,23 @@ def _zsh(known: tuple[Command, ...]) -> Iterator[str]:
 def _zsh_option(option: Word) -> Iterator[str]:
     help_ = _plain(option.help)
     for spelling in option.spellings:
-        yield f"{spelling}[{help_}]" + (f":{_plain(option.value)}:{_zsh_value(option)}" if option.value else "")
+        yield f"{spelling}[{help_}]" + (f":{_plain(option.takes)}:{_zsh_value(option)}" if option.takes else "")
 
 
 def _zsh_place(place: Word) -> str:
-    return f"{'*' if place.many else ''}:{_plain(place.value)}:{_zsh_value(place)}"
+    return f"{'*' * (place.how_many == '+')}:{_plain(place.takes)}:{_zsh_value(place)}"
 
 
 def _zsh_value(word: Word) -> str:
-    if word.choices:
-        return f"({' '.join(choice.replace(' ', '-') for choice in word.choices)})"
-    if word.value in _FOLDERS:
+    if word.offered:
+        return f"({' '.join(choice.replace(' ', '-') for choice in word.offered)})"
+    if word.takes in _FOLDERS:
         return "_files -/"
     endings = _endings(word)
     # In brackets, a single ending would be read as a qualifier of the pattern.
     pattern = f"*.({'|'.join(endings)})" if len(endings) > 1 else f"*.{''.join(endings)}"
-    return f'_files -g "{pattern}"' if endings else " "
+    files = f'_files -g "{pattern}"' if endings else " "
+    return f"{{{files}; compadd {' '.join(declared())}}}" if word.takes == _SLUGS else files
 
 
 def _fish(known: tuple[Command, ...]) -> Iterator[str]:
@@ -133,7 +135,7 @@ def _fish(known: tuple[Command, ...]) -> Iterator[str]:
                 f"-l {spelling[2:]}" if spelling.startswith("--") else f"-s {spelling[1:]}"
                 for spelling in option.spellings
             )
-            value = f" {_fish_value(option)}" if option.value else ""
+            value = f" {_fish_value(option)}" if option.takes else ""
             yield f"complete -c seatwright {when} {spelled}{value} -d {_quoted(option.help)}"
         for place in each.places:
             if value := _fish_value(place).removeprefix("-x").strip():
@@ -141,13 +143,14 @@ def _fish(known: tuple[Command, ...]) -> Iterator[str]:
 
 
 def _fish_value(word: Word) -> str:
-    if word.choices:
-        return f"-x -a '{' '.join(choice.replace(' ', '-') for choice in word.choices)}'"
-    if word.value in _FOLDERS:
+    if word.offered:
+        return f"-x -a '{' '.join(choice.replace(' ', '-') for choice in word.offered)}'"
+    if word.takes in _FOLDERS:
         return "-x -a '(__fish_complete_directories)'"
     endings = _endings(word)
     if endings:
-        return "-x -a '" + " ".join(f"(__fish_complete_suffix .{ending})" for ending in endings) + "'"
+        slugs = tuple(declared()) if word.takes == _SLUGS else ()
+        return "-x -a '" + " ".join((*(f"(__fish_complete_suffix .{ending})" for ending in endings), *slugs)) + "'"
     return "-x"
 
 

@@ -12,14 +12,14 @@ from collections.abc import Iterable, Sequence
 from msgspec import Struct, field, to_builtins
 
 from seatwright.commands.jobs.outcome import Exit, read_and_plan, say
-from seatwright.told.assumptions import assumptions
-from seatwright.planning.certainty.budgets import table
-from seatwright.told.derivation import Step, named_figures, steps, with_unit
-from seatwright.planning.plan.figure import Figure
-from seatwright.told.lifting import lifting
-from seatwright.planning.plan import PassedOver, Plan, ValvePlan
 from seatwright.planning.basis.wording import name_key
+from seatwright.planning.certainty.budgets import table
+from seatwright.planning.plan import PassedOver, Plan, ValvePlan
+from seatwright.planning.plan.figure import Figure
 from seatwright.syntax.suggest import nearest
+from seatwright.told.assumptions import assumptions
+from seatwright.told.derivation import Step, named_figures, steps, with_unit
+from seatwright.told.lifting import lifting
 
 _BUDGETS = ("u", "u_accept")
 

@@ -1,38 +1,37 @@
-"""`seatwright manual`: the manual page, made from the parser of the command and the declarations of the language."""
+"""`seatwright manual`: the manual page, made of the words of the command and the declarations of the language."""
 
 from __future__ import annotations
 
-import argparse
 import sys
 from collections.abc import Iterator
 
-from seatwright import __version__
 from seatwright.commands.terminal.exits import Exit
-from seatwright.commands.terminal.spoken import Command, Word, commands
+from seatwright.commands.terminal.words import COMMANDS, DESCRIPTION, EPILOG, Command, Word
 from seatwright.job.declarations import Field, Section, sections
+from seatwright.version import VERSION
 
 _KINDS = {"job": "THE JOB FILE (.seat)", "shop": "THE SHOP FILE (.shop)"}
 
 
-def manual(parser: argparse.ArgumentParser) -> Exit:
+def manual() -> Exit:
     """Print the page in the form that `man` reads."""
-    sys.stdout.write("\n".join(page(parser)) + "\n")
+    sys.stdout.write("\n".join(page()) + "\n")
     return Exit.DONE
 
 
-def page(parser: argparse.ArgumentParser) -> Iterator[str]:
+def page() -> Iterator[str]:
     """The lines of the page."""
-    yield f'.TH SEATWRIGHT 1 "" "seatwright {__version__}" "Seatwright"'
+    yield f'.TH SEATWRIGHT 1 "" "seatwright {VERSION}" "Seatwright"'
     yield ".SH NAME"
-    yield f"seatwright {chr(92)}- {_text(_uncapped(parser.description or ''))}"
+    yield f"seatwright {chr(92)}- {_text(_uncapped(DESCRIPTION))}"
     yield ".SH SYNOPSIS"
     yield r".B seatwright"
     yield r"\fICOMMAND\fR [\fIOPTION\fR]... \fIFILE\fR..."
     yield ".SH COMMANDS"
-    for each in commands(parser):
+    for each in COMMANDS:
         yield from _command(each)
     yield ".SH NOTES"
-    yield from _verbatim(parser.epilog or "")
+    yield from _verbatim(EPILOG)
     for kind, title in _KINDS.items():
         yield f".SH {_text(title)}"
         for section in sections(kind):
@@ -49,16 +48,16 @@ def _command(command: Command) -> Iterator[str]:
     for word in (*command.places, *command.options):
         yield ".TP"
         yield _called(word)
-        yield _text(word.help + (f" ({', '.join(word.choices)})" if word.choices else ""))
+        yield _text(word.help + (f" ({', '.join(word.offered)})" if word.offered else ""))
     if command.epilog:
         yield ".PP"
         yield from _verbatim(command.epilog)
 
 
 def _called(word: Word) -> str:
-    value = rf"\fI{_escaped(word.value)}\fR" if word.value else ""
+    value = rf"\fI{_escaped(word.takes)}\fR" if word.takes else ""
     if not word.spellings:
-        return value + ("..." if word.many else "")
+        return value + ("..." if word.how_many == "+" else "")
     return ", ".join(rf"\fB{_escaped(spelling)}\fR" for spelling in word.spellings) + (f" {value}" if value else "")
 
 

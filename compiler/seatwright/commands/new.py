@@ -11,9 +11,9 @@ from typing import TypeVar
 
 from msgspec import Struct
 
-from seatwright.commands.terminal.exits import Exit
 from seatwright.commands.disk.files import JobFiles
 from seatwright.commands.new_words import OF_HEAD, OF_JOB
+from seatwright.commands.terminal.exits import Exit
 from seatwright.commands.terminal.saying import say
 from seatwright.job import read
 from seatwright.job.declarations import Field, job_sections

@@ -5,34 +5,12 @@ from __future__ import annotations
 import argparse
 from collections.abc import Callable
 
+from seatwright.commands.terminal.words import Word
 from seatwright.job.declarations import Field, Form, job_sections
 from seatwright.job.starter import MOST_CYLINDERS, VALVES_PER_CYLINDER
 
 OF_JOB = job_sections.JOB.fields
 OF_HEAD = tuple(each for each in job_sections.HEAD.fields if each.word in ("material", "fuel", "depth-from"))
-
-
-def add_words(command: argparse.ArgumentParser) -> None:
-    """Add the words of `new` to its parser."""
-    command.add_argument("file", metavar="FILE", help="the file to be: NAME.seat for a job, NAME.shop for a shop")
-    command.add_argument("--number", metavar="NAME", help="the number of the job (left out: the name of the file)")
-    command.add_argument("--title", metavar="TEXT", help="what the job is about, in a line; or the name of the shop")
-    command.add_argument(
-        "--cylinders", type=int, choices=range(1, MOST_CYLINDERS + 1), metavar="N", help="cylinders in this head"
-    )
-    command.add_argument(
-        "--valves-per-cylinder", type=int, choices=VALVES_PER_CYLINDER, metavar="N", help="valves of each, 2 to 5"
-    )
-    command.add_argument("--shop", metavar="FILE", help="the shop file to use, in the job's folder or below")
-    for field in (*OF_JOB, *OF_HEAD):
-        command.add_argument(
-            f"--{field.word}",
-            dest=f"field {field.word}",
-            metavar=None if field.choices else _metavar(field),
-            choices=field.choices or None,
-            type=_as_declared(field) if field.choices else str,
-            help=field.help,
-        )
 
 
 def fields_given(given: argparse.Namespace) -> dict[str, str]:
@@ -49,3 +27,19 @@ def _as_declared(field: Field) -> Callable[[str], str]:
 
 def _metavar(field: Field) -> str:
     return {Form.TEXT: "TEXT", Form.DATE: "DATE"}.get(field.form, "NAME")
+
+
+WORDS = (
+    Word("file", "the file to be: NAME.seat for a job, NAME.shop for a shop", "", "FILE"),
+    Word("number", "the number of the job (left out: the name of the file)", "--number", "NAME"),
+    Word("title", "what the job is about, in a line; or the name of the shop", "--title", "TEXT"),
+    Word("cylinders", "cylinders in this head", "--cylinders", "N", range(1, MOST_CYLINDERS + 1), kind=int),
+    Word("valves_per_cylinder", "valves of each, 2 to 5", "--valves-per-cylinder", "N", VALVES_PER_CYLINDER, kind=int),
+    Word("shop", "the shop file to use, in the job's folder or below", "--shop", "FILE"),
+    *(
+        Word(f"field {field.word}", field.help, f"--{field.word}", choices=field.choices, kind=_as_declared(field))
+        if field.choices
+        else Word(f"field {field.word}", field.help, f"--{field.word}", _metavar(field))
+        for field in (*OF_JOB, *OF_HEAD)
+    ),
+)

@@ -5,8 +5,8 @@ from __future__ import annotations
 import sys
 
 from seatwright.commands.disk.commit import commit_of
-from seatwright.commands.jobs.outcome import Exit, read_and_plan, say
 from seatwright.commands.disk.shop_templates import templates_of
+from seatwright.commands.jobs.outcome import Exit, read_and_plan, say
 
 
 def plan(job: str, paper: str | None, form: str = "json") -> Exit:

@@ -1,0 +1,4 @@
+"""Formulas of floats: mm, N, MPa, °C, degrees."""
+
+MM_PER_INCH = 25.4
+"""Exactly (international yard and pound agreement, 1959), as in grammar/units.txt."""

@@ -7,7 +7,7 @@ from fractions import Fraction
 __all__ = ["FIT_AGREES_WITHIN", "agree", "exact", "fit_consistent", "half_last_digit"]
 
 FIT_AGREES_WITHIN = Fraction("0.005")
-"""How far stated interference and the sizes it follows from may differ [mm]. Source: language, `interference`."""
+"""How far stated interference and the sizes it follows from may differ [mm]. Source: common practice."""
 
 
 def exact(figure: float | str | Fraction) -> Fraction:
@@ -26,7 +26,7 @@ def exact(figure: float | str | Fraction) -> Fraction:
 def half_last_digit(written: str) -> Fraction:
     """Half a last digit of a figure as written [its unit]; of a fraction nothing, it is exact.
 
-    Raises ValueError for what is not a figure. Source: language, values.
+    Raises ValueError for what is not a figure. Source: arithmetic; a printed figure is rounded to its last digit.
 
     >>> half_last_digit("0.064"), half_last_digit(".002"), half_last_digit("9/16")
     (Fraction(1, 2000), Fraction(1, 2000), Fraction(0, 1))
@@ -46,7 +46,7 @@ def agree(a: Fraction, half_digit_a: Fraction, b: Fraction, half_digit_b: Fracti
 
     `a`, `b`: the figures, both in one unit [mm]; `half_digit_a`, `half_digit_b`: half a last digit of each, in that
     unit too [mm]. Exact: pass fractions, not floats. Raises ValueError for a negative half digit.
-    Source: language, values; handbook, section 14.
+    Source: arithmetic; printed pairs of mm and inch are rounded, each to its last digit.
 
     >>> inch = Fraction("25.4")
     >>> agree(exact("0.064"), half_last_digit("0.064"), exact(".002") * inch, half_last_digit(".002") * inch)
@@ -69,7 +69,8 @@ def fit_consistent(
 
     I_least = od_least − bore_most, I_most = od_most − bore_least, reckoned exactly.
 
-    All limits at 20 °C [mm]. Raises ValueError for crossed limits. Source: handbook, section 14.
+    All limits at 20 °C [mm]. Raises ValueError for crossed limits.
+    Source: ISO 286-1, definition of interference.
 
     >>> fit_consistent(33.065, 33.078, 33.000, 33.015, 0.050, 0.078)
     True

@@ -50,7 +50,7 @@ def assign(costs: Sequence[Sequence[Cost | None]], on_hand: Sequence[int | None]
     Exact for any size: successive shortest augmenting paths over the columns, valves of equal cost taken
     together, in whole numbers. Work grows at most as rows² × columns, as a rule far less.
     Errors : ValueError for a ragged table, costs of different length, or negative pieces.
-    Source : the transportation problem by shortest augmenting paths, textbook method, from memory.
+    Source : the transportation problem by shortest augmenting paths, an operations-research textbook, from memory.
 
     >>> assign([[1, 5], [1, 2], [1, None]], [1, None]).columns
     (1, 1, 0)

@@ -40,7 +40,7 @@ def spindle_speed(surface_speed_m_min: float, diameter: float) -> float:
     Returns : n [rpm]
 
     Errors : ValueError for a speed or diameter that is not above nothing.
-    Source : the definition of surface speed; general machining tables.
+    Source : the definition of surface speed; a machinist's reference book.
 
     >>> round(spindle_speed(6.9, 44.0), 1)
     49.9
@@ -60,7 +60,7 @@ def spindle_speed_inch(surface_ft_min: float, diameter_in: float) -> float:
     Returns : n [rpm]
 
     Errors : ValueError for a speed or diameter that is not above nothing.
-    Source : the definition of surface speed; general machining tables.
+    Source : the definition of surface speed; a machinist's reference book.
 
     >>> round(spindle_speed_inch(100.0, 0.5))
     764
@@ -184,7 +184,7 @@ def specific_force(kc11: float, mc: float, chip_thickness: float) -> float:
 
     Valid for about 0.05 ≤ h ≤ 1 mm; thinner chips need more, and the table says nothing of them.
     Errors : ValueError for a force or thickness that is not above nothing.
-    Source : Kienzle's rule, with figures by VDI 3323 group as printed in tool makers' catalogues.
+    Source : force by chip thickness, a metal-cutting textbook; figures by VDI 3323 group, published cutting data.
 
     >>> round(specific_force(1150.0, 0.20, 0.10))
     1823
@@ -219,7 +219,7 @@ def cutting_torque(
     Returns : M [N·m]
 
     Errors : ValueError for a feed or force not above nothing, no tip, or a ring turned inside out.
-    Source : Kienzle's rule, see `specific_force`.
+    Source : as `specific_force`.
 
     >>> round(cutting_torque(1150.0, 0.20, 0.10, 1, 4.76, 38.0, 47.52), 1)
     18.5
@@ -260,7 +260,7 @@ def wall_and_floor_torque(
     Returns : torque on wall and floor [N·m]
 
     Errors : ValueError as `cutting_torque`, and for an old pocket or throat larger than the bore.
-    Source : Kienzle's rule, see `specific_force`.
+    Source : as `specific_force`.
 
     >>> torque = wall_and_floor_torque(1150.0, 0.20, 0.10, 1, 44.0, 43.0, 37.0, 7.5)
     >>> round(torque.wall, 1), round(torque.floor, 1)

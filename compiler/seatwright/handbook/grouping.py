@@ -54,8 +54,8 @@ def fewest_points(windows: Sequence[Window], aims: Sequence[float]) -> Grouping:
     The number of groups is the least possible; their membership is improved, not optimal. The work grows
     as n·log n.
     Errors : ValueError for a window without a step, or lists of different length.
-    Source : the sweep by upper ends is exact for piercing intervals (known since the 1960s, from memory);
-    the proof makes every single result checkable.
+    Source : the sweep by upper ends is exact for piercing intervals, an operations-research textbook, from
+    memory; the proof makes every single result checkable.
 
     >>> grouping = fewest_points([(4, 9), (8, 12), (11, 15), (9, 11)], [6.5, 10.0, 13.0, 10.0])
     >>> [(group.point, group.members) for group in grouping.groups], grouping.proof

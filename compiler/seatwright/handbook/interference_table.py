@@ -13,6 +13,8 @@ from __future__ import annotations
 
 from msgspec import Struct
 
+from seatwright.handbook import MM_PER_INCH
+
 __all__ = [
     "BUILT_IN",
     "PUBLISHED",
@@ -54,15 +56,14 @@ class InterferenceRow(Struct, frozen=True):
     source: str
 
 
-_IN = 25.4
-_S1 = "Nissan Terrano R20 service manual 2004, ZD30"
-_S2 = "Datsun B110 service manual 1973"
-_S3 = "Mercedes-Benz M110, job 05-290"
-_S4 = "John Deere 6125 repair specifications 2002"
-_S5 = "TM 5-6115-400-35 table 2.1"
-_S6 = "TM 5-3810-295-34 table 14-2"
-_S7 = "TM 9-6115-604-34 table 1-4"
-_S8 = "Cummins K19 cylinder head, procedure 002-004"
+_S1 = "a published service manual, 2004"
+_S2 = "a published service manual, 1973"
+_S3 = "a published workshop manual, aluminium heads"
+_S4 = "published repair specifications, 2002"
+_S5 = "army technical manual TM 5-6115-400-35 table 2.1"
+_S6 = "army technical manual TM 5-3810-295-34 table 14-2"
+_S7 = "army technical manual TM 9-6115-604-34 table 1-4"
+_S8 = "a published cylinder-head procedure"
 
 _AL_31 = PublishedFit(_S1, "aluminium", "exhaust", 31.55, 0.040, 0.066)
 _AL_33 = PublishedFit(_S1, "aluminium", "intake", 33.07, 0.050, 0.078)
@@ -71,11 +72,11 @@ _AL_37 = PublishedFit(_S2, "aluminium", "intake", 37.09, 0.064, 0.096)
 _AL_40 = PublishedFit(_S3, "aluminium", "exhaust", 40.1, 0.08, 0.10)
 _AL_42 = PublishedFit(_S3, "aluminium", "exhaust", 42.1, 0.08, 0.10)
 _AL_47 = PublishedFit(_S3, "aluminium", "intake", 47.1, 0.08, 0.10)
-_FE_41 = PublishedFit(_S5, "grey iron", "exhaust", 1.611 * _IN, 0.002 * _IN, 0.0035 * _IN)
-_FE_42 = PublishedFit(_S5, "grey iron", "intake", 1.645 * _IN, 0.002 * _IN, 0.004 * _IN)
+_FE_41 = PublishedFit(_S5, "grey iron", "exhaust", 1.611 * MM_PER_INCH, 0.002 * MM_PER_INCH, 0.0035 * MM_PER_INCH)
+_FE_42 = PublishedFit(_S5, "grey iron", "intake", 1.645 * MM_PER_INCH, 0.002 * MM_PER_INCH, 0.004 * MM_PER_INCH)
 _FE_49 = PublishedFit(_S4, "grey iron", "any", 49.5, 0.050, 0.102)
-_FE_51 = PublishedFit(_S6, "grey iron", "any", 2.003 * _IN, 0.0020 * _IN, 0.0040 * _IN)
-_FE_60 = PublishedFit(_S7, "grey iron", "any", 2.381 * _IN, 0.0025 * _IN, 0.0045 * _IN)
+_FE_51 = PublishedFit(_S6, "grey iron", "any", 2.003 * MM_PER_INCH, 0.0020 * MM_PER_INCH, 0.0040 * MM_PER_INCH)
+_FE_60 = PublishedFit(_S7, "grey iron", "any", 2.381 * MM_PER_INCH, 0.0025 * MM_PER_INCH, 0.0045 * MM_PER_INCH)
 _FE_60_METRIC = PublishedFit(_S8, "grey iron", "any", 60.5, 0.064, 0.114)
 
 PUBLISHED: tuple[PublishedFit, ...] = (
@@ -89,6 +90,7 @@ def span_of(over: float, to: float, *fits: PublishedFit) -> InterferenceRow:
     """The row for a band of diameters that published fits lie in: least printed least to greatest printed most.
 
     `over`, `to`: the band [mm]. Raises ValueError without fits or for fits in different metals.
+    Source: arithmetic, of published fits.
 
     >>> row = span_of(31.0, 34.0, *PUBLISHED[:2])
     >>> (row.least, row.most)
@@ -101,6 +103,7 @@ def shared_by(over: float, to: float, *fits: PublishedFit) -> InterferenceRow:
     """The row for a band between published sizes: what the makers on both sides of it allow.
 
     `over`, `to`: the band [mm]. Raises ValueError where they allow nothing in common, or fits in different metals.
+    Source: arithmetic, of published fits.
 
     >>> row = shared_by(32.1, 33.0, *PUBLISHED[:2])
     >>> (row.least, row.most)
@@ -151,7 +154,7 @@ BUILT_IN: tuple[InterferenceRow, ...] = (
 def find_row(rows: tuple[InterferenceRow, ...], head: str, alloy: str, seat: str, od: float) -> InterferenceRow | None:
     """The row that counts for an insert of diameter `od` [mm]: the one that fits with the fewest `any`, or None.
 
-    Raises ValueError when two rows fit equally well. Source: language, `interference`.
+    Raises ValueError when two rows fit equally well. Source: common practice, the closest row counts.
 
     >>> row = find_row(BUILT_IN, "grey iron", "tool steel", "exhaust", 49.5)
     >>> row is not None and (row.least, row.most)

@@ -75,15 +75,15 @@ class Material(Struct, frozen=True):
         return tuple((row.to_C, row.per_C) for row in self.expansion)
 
 
-_MH = "Machinery's Handbook table as printed at engineersedge.com"
-_VDI = "ISCAR boring guide 2022 p. 111, VDI 3323"
-_DIN_5_3 = "DIN 7190-1 section 5.3 in FVA documentation, fits joined by heat or cold"
-_KAW = "a carbon steel, not a tool steel; from A. Kaw, Univ. South Florida, trunnion problem, from memory"
+_MH = "a machinist's reference book"
+_VDI = "published cutting data, VDI 3323"
+_DIN_5_3 = "DIN 7190-1, section 5.3, fits joined by heat or cold"
+_COLD_STEEL = "a carbon steel, not a tool steel; from a university textbook problem, from memory"
 
 
 def _steel_below_20() -> tuple[Expansion, ...]:
     # Mean from 20 °C (68 °F) of alpha(T) = 6.015e-6 + 6.1946e-9 T − 1.2278e-11 T² per °F, T in °F: the only curve
-    # for steel that our sources give down to liquid nitrogen (oracles, T5).
+    # for steel that our sources give down to liquid nitrogen.
     def grown(f: float) -> float:
         return 6.015e-6 * f + 6.1946e-9 * f**2 / 2 - 1.2278e-11 * f**3 / 3
 
@@ -91,7 +91,7 @@ def _steel_below_20() -> tuple[Expansion, ...]:
         f = celsius * 1.8 + 32
         return (grown(f) - grown(68)) / (f - 68) * 1.8
 
-    return tuple(Expansion(t, round(mean(t), 8), _KAW) for t in (-195.8, -150.0, -100.0, -78.5, -40.0))
+    return tuple(Expansion(t, round(mean(t), 8), _COLD_STEEL) for t in (-195.8, -150.0, -100.0, -78.5, -40.0))
 
 
 # Class 30 (207 MPa) is the softer of the two classes with figures in print, so push-out is not flattered. Poisson from
@@ -120,11 +120,11 @@ _grey_iron = Material(
 # EN-GJS-500-7, the common middle grade; the lower of two published stiffnesses.
 _ductile_iron = Material(
     name="ductile iron",
-    stiffness=Sourced(169_000.0, "iron-foundry.com, EN-GJS-500-7"),
-    poisson=Sourced(0.28, "sn-castiron.nl, EN-GJS-500-7"),
+    stiffness=Sourced(169_000.0, "a foundry's data sheet, EN-GJS-500-7"),
+    poisson=Sourced(0.28, "another foundry's data sheet, EN-GJS-500-7"),
     expansion=(Expansion(400.0, 12.5e-6, "EN 1563 annex, EN-GJS-500-7, from memory"),),
-    strength=Sourced(500.0, "iron-foundry.com, EN-GJS-500-7"),
-    yield_strength=Sourced(320.0, "iron-foundry.com, EN-GJS-500-7"),
+    strength=Sourced(500.0, "a foundry's data sheet, EN-GJS-500-7"),
+    yield_strength=Sourced(320.0, "a foundry's data sheet, EN-GJS-500-7"),
     friction=FrictionSpan(0.10, 0.16, f"{_DIN_5_3}, steel in cast iron, oil to degreased"),
     cutting_force=CuttingForce(1225.0, 0.25, f"{_VDI} group 17, nodular iron of 160 HB"),
     source="ductile iron EN-GJS-500-7",
@@ -147,14 +147,14 @@ _compacted_iron = Material(
 # A356.0-T6 sand cast: the row with the most figures from one publisher, and one for each of two temperatures.
 _aluminium = Material(
     name="aluminium",
-    stiffness=Sourced(72_400.0, "MatWeb, Aluminum Association data, A356.0-T6 sand cast"),
-    poisson=Sourced(0.33, "MatWeb, Aluminum Association data, A356.0-T6 sand cast"),
+    stiffness=Sourced(72_400.0, "a light-metal association's data, A356.0-T6 sand cast"),
+    poisson=Sourced(0.33, "a light-metal association's data, A356.0-T6 sand cast"),
     expansion=(
-        Expansion(100.0, 21.4e-6, "MatWeb, Aluminum Association data, A356.0-T6 sand cast"),
-        Expansion(300.0, 23.2e-6, "MatWeb, Aluminum Association data, A356.0-T6 sand cast"),
+        Expansion(100.0, 21.4e-6, "a light-metal association's data, A356.0-T6 sand cast"),
+        Expansion(300.0, 23.2e-6, "a light-metal association's data, A356.0-T6 sand cast"),
     ),
-    strength=Sourced(234.0, "MatWeb, Aluminum Association data, A356.0-T6 sand cast, least"),
-    yield_strength=Sourced(165.0, "MatWeb, Aluminum Association data, A356.0-T6 sand cast, least"),
+    strength=Sourced(234.0, "a light-metal association's data, A356.0-T6 sand cast, least"),
+    yield_strength=Sourced(165.0, "a light-metal association's data, A356.0-T6 sand cast, least"),
     friction=FrictionSpan(0.10, 0.15, f"{_DIN_5_3}, steel in MgAl, dry"),
     cutting_force=CuttingForce(700.0, 0.25, f"{_VDI} groups 23 and 24, cast aluminium up to 12 % silicon"),
     source="cast aluminium A356.0-T6",
@@ -177,27 +177,28 @@ _iron_insert = Material(
 # Hot-work steel H13; the least of the printed strengths, the middle of the printed Poisson's ratios (.27 to .30).
 _tool_steel = Material(
     name="tool steel",
-    stiffness=Sourced(215_000.0, "jademetals.co.uk, H13"),
-    poisson=Sourced(0.285, "jademetals.co.uk, H13, middle of .27 to .30"),
+    stiffness=Sourced(215_000.0, "a supplier's data sheet, H13"),
+    poisson=Sourced(0.285, "a supplier's data sheet, H13, middle of .27 to .30"),
     expansion=(
         *_steel_below_20(),
-        Expansion(100.0, 10.4e-6, "jademetals.co.uk, H13"),
-        Expansion(204.0, 11.3e-6, "btimetals.com, H13"),
-        Expansion(400.0, 12.6e-6, "btimetals.com, H13, from memory"),
+        Expansion(100.0, 10.4e-6, "a supplier's data sheet, H13"),
+        Expansion(204.0, 11.3e-6, "another supplier's data sheet, H13"),
+        Expansion(400.0, 12.6e-6, "another supplier's data sheet, H13, from memory"),
     ),
-    strength=Sourced(1200.0, "jademetals.co.uk, H13, least"),
-    yield_strength=Sourced(1000.0, "jademetals.co.uk, H13, least"),
+    strength=Sourced(1200.0, "a supplier's data sheet, H13, least"),
+    yield_strength=Sourced(1000.0, "a supplier's data sheet, H13, least"),
     source="hot-work tool steel H13",
 )
 
 # Annealed 440C, the only high-chrome martensitic steel found with stiffness, Poisson's ratio and expansion together.
+_440C = "a published materials database, 440C annealed"
 _high_chrome = Material(
     name="high-chrome steel",
-    stiffness=Sourced(200_000.0, "makeitfrom.com, 440C annealed"),
-    poisson=Sourced(0.28, "makeitfrom.com, 440C annealed"),
-    expansion=(Expansion(100.0, 10.0e-6, "makeitfrom.com, 440C annealed; its range, to 100 °C, from memory"),),
-    strength=Sourced(710.0, "makeitfrom.com, 440C annealed"),
-    yield_strength=Sourced(450.0, "makeitfrom.com, 440C annealed"),
+    stiffness=Sourced(200_000.0, _440C),
+    poisson=Sourced(0.28, _440C),
+    expansion=(Expansion(100.0, 10.0e-6, f"{_440C}; its range, to 100 °C, from memory"),),
+    strength=Sourced(710.0, _440C),
+    yield_strength=Sourced(450.0, _440C),
     source="martensitic stainless steel 440C, annealed",
 )
 
@@ -205,30 +206,30 @@ _high_chrome = Material(
 # decides whether the fit holds hot, and no sheet gives it together with the stiffness. The shop states its own.
 _sintered = Material(
     name="sintered",
-    stiffness=Sourced(160_000.0, "ASM Handbook vol. 7 (MPIF 35), FX-1008-50"),
+    stiffness=Sourced(160_000.0, "MPIF 35, FX-1008-50"),
     poisson=Sourced(0.28, "MPIF 35, FX-1008-50, from memory"),
-    strength=Sourced(600.0, "ASM Handbook vol. 7 (MPIF 35), FX-1008-50"),
-    yield_strength=Sourced(410.0, "ASM Handbook vol. 7 (MPIF 35), FX-1008-50"),
+    strength=Sourced(600.0, "MPIF 35, FX-1008-50"),
+    yield_strength=Sourced(410.0, "MPIF 35, FX-1008-50"),
     source="copper-infiltrated sintered steel FX-1008-50",
 )
 
 # Wrought Ni-Cr alloy 600, annealed; the lower end of its stiffness and yield.
 _nickel = Material(
     name="nickel alloy",
-    stiffness=Sourced(207_000.0, "makers' sheets, Ni-Cr alloy 600, from memory"),
-    poisson=Sourced(0.29, "makers' sheets, Ni-Cr alloy 600, from memory"),
-    expansion=(Expansion(100.0, 13.3e-6, "makers' sheets, Ni-Cr alloy 600, from memory"),),
-    yield_strength=Sourced(240.0, "makers' sheets, Ni-Cr alloy 600 annealed, lower end, from memory"),
+    stiffness=Sourced(207_000.0, "a supplier's data sheet, Ni-Cr alloy 600, from memory"),
+    poisson=Sourced(0.29, "a supplier's data sheet, Ni-Cr alloy 600, from memory"),
+    expansion=(Expansion(100.0, 13.3e-6, "a supplier's data sheet, Ni-Cr alloy 600, from memory"),),
+    yield_strength=Sourced(240.0, "a supplier's data sheet, Ni-Cr alloy 600 annealed, lower end, from memory"),
     source="nickel-chrome alloy 600; austenitic nickel irons differ, up to 18.7 um/m/C",
 )
 
 # Co-Cr-W alloy 6: expansion by temperature from the cast maker's sheet, stiffness and yield from the printed wrought
 # row (its yield is the lower of the two).
-_CAST_6 = "maker's data sheet, cast Co-Cr-W alloy 6, from memory"
+_CAST_6 = "a supplier's data sheet, cast Co-Cr-W alloy 6, from memory"
 _cobalt = Material(
     name="cobalt alloy",
-    stiffness=Sourced(220_000.0, "makeitfrom.com, Co-Cr-W alloy R30016"),
-    poisson=Sourced(0.28, "makeitfrom.com, Co-Cr-W alloy R30016"),
+    stiffness=Sourced(220_000.0, "a published materials database, Co-Cr-W alloy R30016"),
+    poisson=Sourced(0.28, "a published materials database, Co-Cr-W alloy R30016"),
     expansion=(
         Expansion(100.0, 11.4e-6, _CAST_6),
         Expansion(200.0, 13.0e-6, _CAST_6),
@@ -236,18 +237,18 @@ _cobalt = Material(
         Expansion(400.0, 13.9e-6, _CAST_6),
     ),
     strength=Sourced(850.0, _CAST_6),
-    yield_strength=Sourced(580.0, "makeitfrom.com, Co-Cr-W alloy R30016"),
+    yield_strength=Sourced(580.0, "a published materials database, Co-Cr-W alloy R30016"),
     source="Co-Cr-W alloy 6",
 )
 
 # Stiffness and expansion of C17200; strength of C17510 TF00, the lower of the published alloys.
 _copper_beryllium = Material(
     name="copper beryllium",
-    stiffness=Sourced(131_000.0, "fiskalloy.com, C17200, 19e6 psi"),
-    poisson=Sourced(0.33, "makeitfrom.com, C17300 family"),
-    expansion=(Expansion(300.0, 17.8e-6, "fiskalloy.com and lfa-wire.com, C17200"),),
-    strength=Sourced(758.0, "australwright.com.au, C17510 TF00"),
-    yield_strength=Sourced(621.0, "australwright.com.au, C17510 TF00"),
+    stiffness=Sourced(131_000.0, "a supplier's data sheet, C17200, 19e6 psi"),
+    poisson=Sourced(0.33, "a published materials database, C17300 family"),
+    expansion=(Expansion(300.0, 17.8e-6, "two suppliers' data sheets, C17200"),),
+    strength=Sourced(758.0, "another supplier's data sheet, C17510 TF00"),
+    yield_strength=Sourced(621.0, "another supplier's data sheet, C17510 TF00"),
     hazard="beryllium",
     source="copper beryllium C17200, with the strength of C17510",
 )

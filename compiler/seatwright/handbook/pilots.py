@@ -46,7 +46,10 @@ def bell_mouth(spring_end: float, middle: float, port_end: float) -> float:
 def clearances(guide: Sequence[tuple[float, float]], pilot: float) -> tuple[Station, ...]:
     """Diametral clearance of a pilot at each place where the guide was measured.
 
-    guide : (place from the port end, inwards negative [mm], diameter of the guide there [mm])
+    A guide is not round: of several readings at one place the largest counts here, since the pilot leans that way,
+    while it is the smallest that it must enter (`largest_entering`).
+
+    guide : (place from the port end, inwards negative [mm], diameter of the guide there, the largest read [mm])
     pilot : diameter of the pilot [mm]
     Returns : the same places with the clearance c = guide − pilot [mm]
 
@@ -140,6 +143,78 @@ def dead_pilot_tilt_over(stations: Sequence[Station], bore: float) -> float:
     return bore * min((near[1] + far[1]) / (2 * (near[0] - far[0])) for near, far in _pairs(stations))
 
 
+def gripping_pilot_offset(tir: float, height: float, tir_at: float | None = None) -> float:
+    """How far the axis of an expanding or tapered pilot can stand off the guide's axis at a height.
+
+        e = tir/2 · h/tir-at        without tir-at: tir/2, at any height
+
+    Such a pilot has no clearance where it grips; what it runs out by is its own, and grows in a straight line from
+    the port end.
+
+    tir : what an indicator showed on the pilot in one turn [mm]
+    height : above the port end of the guide, h [mm]: to the rim, guide-to-floor + depth
+    tir_at : height above the port end at which it was read [mm], or None where that is not known
+    Returns : e [mm], a radius
+
+    Valid for a straight pilot that grips at the port end. Without `tir_at` a tall pocket is judged too kindly.
+    Errors : ValueError for a negative tir or height, or a tir read at no height.
+    Source : the meaning of a total indicator reading; the straight line is geometry.
+
+    Read 0.010 at 25 mm, and a rim 40 mm above the guide:
+
+    >>> round(gripping_pilot_offset(0.010, 40.0, 25.0), 4), gripping_pilot_offset(0.010, 40.0)
+    (0.008, 0.005)
+    """
+    if tir < 0:
+        raise ValueError(f"a total indicator reading of {tir:g} mm cannot be: it is largest less smallest")
+    if height < 0:
+        raise ValueError(f"the height {height:g} mm lies inside the guide; it is counted above its port end")
+    if tir_at is None:
+        return tir / 2
+    _above_the_port(tir_at)
+    return tir / 2 * height / tir_at
+
+
+def gripping_pilot_tilt_over(tir: float, tir_at: float, bore: float) -> float:
+    """How much the lean of an expanding or tapered pilot squares the floor of the pocket off, across the bore.
+
+        tilt = tir/2/tir-at · bore
+
+    tir : what an indicator showed on the pilot in one turn [mm]
+    tir_at : height above the port end at which it was read [mm]
+    bore : diameter over which the floor is judged [mm]
+    Returns : height of one edge of the floor over the other [mm]
+
+    Valid for a straight pilot that grips at the port end.
+    Errors : ValueError for a negative tir, or a tir read at no height.
+    Source : as `gripping_pilot_offset`.
+
+    >>> round(gripping_pilot_tilt_over(0.010, 25.0, 44.0), 4)
+    0.0088
+    """
+    return gripping_pilot_offset(tir, bore, tir_at)
+
+
+def spindle_tilt_over(level: float, bore: float) -> float:
+    """How much a leaning spindle squares the floor of the pocket off, from edge to edge of the bore.
+
+        tilt = level · bore
+
+    level : how far the spindle leans, as a slope [mm/mm]; 0.2 mm/m is 0.0002
+    bore : diameter over which the floor is judged [mm]
+    Returns : height of one edge of the floor over the other [mm]
+
+    Errors : ValueError for a negative slope.
+    Source : geometry.
+
+    >>> round(spindle_tilt_over(0.0002, 44.0), 4)
+    0.0088
+    """
+    if level < 0:
+        raise ValueError(f"the level is given as {level:g}; it cannot be less than nothing")
+    return level * bore
+
+
 def spindle_offset(centring: float, level: float, height: float, guide_length: float) -> float:
     """How far the bore can stand off the guide where the spindle guides: a live pilot or a levelled machine.
 
@@ -185,7 +260,7 @@ def largest_entering(diameters: Sequence[float], tightest_station: float, cleara
     """The largest pilot that enters a guide with its working clearance.
 
     diameters : of the pilots on the shelf [mm], in any order
-    tightest_station : the guide where it is narrowest [mm]
+    tightest_station : the guide where it is narrowest, the smallest reading of all that the pilot reaches [mm]
     clearance : that a pilot must have to slide in and not seize, diametral [mm]
     Returns : diameter of the pilot [mm], or None when none enters
 
@@ -197,6 +272,11 @@ def largest_entering(diameters: Sequence[float], tightest_station: float, cleara
     """
     entering = [diameter for diameter in diameters if diameter <= tightest_station - clearance + _SLACK]
     return max(entering, default=None)
+
+
+def _above_the_port(tir_at: float) -> None:
+    if not tir_at > 0:
+        raise ValueError(f"a pilot's tir is read above the port end of the guide, not at {tir_at:g} mm")
 
 
 def _from_port_end(stations: Sequence[Station]) -> list[Station]:

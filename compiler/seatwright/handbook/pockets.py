@@ -9,6 +9,7 @@ PASS_OVERLAP = 0.5
 """How much of the tip overlaps the pass before it [mm, radial]; common practice, no printed source."""
 
 _SLACK = 1e-9
+"""What the last bits of a float are worth [mm, or of a figure's own size]: far below any instrument."""
 
 
 def offset_from_tir(tir: float) -> float:
@@ -101,6 +102,28 @@ def rim_left(rim_diameter: float, centre_distance: float, bore: float, offset: f
     return rim_diameter / 2 - centre_distance - bore / 2 - offset
 
 
+def largest_beside(
+    centre_distance: float, least_bridge: float, other: float, offset: float, other_offset: float
+) -> float:
+    """Largest bore that leaves a bridge to its neighbour; where the pocket is already larger, no oversize fits.
+
+        bore = 2·(centre distance − least bridge − ea − eb) − other bore
+
+    centre_distance : between the two axes [mm]
+    least_bridge : that must be left [mm]
+    other : diameter of the neighbour at its upper limit, or of what is there [mm]
+    offset, other_offset : how far each can stand off its axis [mm]; 0 for a neighbour that is not bored
+    Returns : diameter of the bore at its upper limit [mm]; not above nothing where there is no room at all
+
+    Errors : ValueError for a centre distance that is not above nothing.
+    Source : geometry, the inverse of `bridge_left`.
+
+    >>> round(largest_beside(50.0, 5.74, 41.0, 0.0, 0.0), 2)
+    47.52
+    """
+    return 2 * bridge_left(centre_distance, other, other, offset, other_offset) - 2 * least_bridge + other
+
+
 def floor_left(floor: float, depth: float, pocket_depth: float) -> float:
     """Metal left between the new floor of the pocket and the water.
 
@@ -186,10 +209,11 @@ def depth_window(
     pocket_depth: float | None,
     floor_clean_up: float | None,
     deepest: float | None,
+    damage_depth: float | None = None,
 ) -> tuple[float, float]:
     """Depths at which the insert stands as wanted, the floor cleans up and enough metal is left.
 
-        least = max(height + below_least, pocket depth + floor clean-up)
+        least = max(height + below_least, pocket depth + floor clean-up, damage depth if most allows)
         most = min(height + below_most, deepest)
 
     height : of the insert [mm]
@@ -197,6 +221,8 @@ def depth_window(
     pocket_depth : as found [mm], or None: then the floor's clean-up is not counted
     floor_clean_up : least stock that must come off the floor [mm], or None: none is asked for
     deepest : what the metal under the floor allows [mm], or None where that is not known
+    damage_depth : depth that damage reaches, from the same face [mm], or None; damage deeper than `most` stays
+        (`damage_stays`), and rules no insert out
     Returns : (least, most) [mm]; least > most when no depth does it: a taller insert, or hold
 
     Errors : ValueError when the limits of the stand are the wrong way round.
@@ -212,7 +238,25 @@ def depth_window(
         least = max(least, pocket_depth + (floor_clean_up or 0.0))
     if deepest is not None:
         most = min(most, deepest)
+    if damage_depth is not None and not damage_stays(damage_depth, most):
+        least = max(least, min(damage_depth, most))
     return least, most
+
+
+def damage_stays(damage_depth: float, most: float) -> bool:
+    """Whether damage reaches deeper than the new floor may lie, so that some of it stays and the card says so.
+
+    damage_depth : depth that damage reaches [mm]
+    most : greatest depth that the window allows, from the same face [mm]
+    Returns : True where the floor cannot be taken down to it
+
+    Errors : none.
+    Source : geometry.
+
+    >>> damage_stays(9.20, 9.17), damage_stays(9.17, 9.17)
+    (True, False)
+    """
+    return damage_depth - most > _SLACK * abs(most)
 
 
 def passes(bore: float, throat: float, throat_offset: float, tip_width: float) -> tuple[float, ...]:
@@ -250,6 +294,34 @@ def passes(bore: float, throat: float, throat_offset: float, tip_width: float) -
         )
     count = math.ceil((bore - first) / most_step - _SLACK)
     return (*(first + (bore - first) * done / count for done in range(count)), bore)
+
+
+def shared_passes(bore: float, throats: Sequence[tuple[float, float]], tip_width: float) -> tuple[float, ...]:
+    """Settings, smallest first, that clear the floors of all valves of one setting: one winding serves them all.
+
+    The smallest first pass of any valve that needs one serves every other, since a tip that reaches down to the
+    smallest throat overlaps the wider ones.
+
+        first = least of (throat + 2·tip − 2·offset)        then steps of at most 2·(tip − 0.5), the wall last
+
+    bore : the setting's finished diameter [mm]
+    throats : (diameter of the hole in the floor, how far it stands off the axis) of each valve [mm, mm]
+    tip_width : how wide the tip cuts, radial [mm]
+    Returns : diameters [mm], the bore last; the bore alone when the tip reaches in every valve
+
+    The smallest may lie under the cutter's range: then, and only then, it is a hold.
+    Errors : ValueError as `passes`, and without a valve.
+    Source : geometry, as `passes`.
+
+    Three valves whose own first passes were 35.294, 35.594 and 35.794 (by hand):
+
+    >>> [round(d, 3) for d in shared_passes(41.0, [(27.794, 0.25), (28.094, 0.25), (28.294, 0.25)], 4.0)]
+    [35.294, 41.0]
+    """
+    if not throats:
+        raise ValueError("without a valve there is nothing to clear")
+    each = [passes(bore, throat, offset, tip_width) for throat, offset in throats]
+    return min(each, key=lambda own: own[0])
 
 
 def insert_seat_cover(seat_outer: float, least_land: float) -> float:

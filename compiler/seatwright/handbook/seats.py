@@ -1,8 +1,8 @@
 """The seat: where it touches the valve, how deep it lies, what each cut moves.
 
 Angles are in degrees from the plane square to the stem; widths along the seat; diameters across. `setback` is radial,
-from the valve's edge in to the outer edge of the contact. Sources: cones cut with each other; signs of recession, tip
-and spring from published manuals (tests/published).
+from the valve's edge in to the outer edge of the contact. Sources: geometry of cones; signs of recession, tip and
+spring from published service manuals.
 """
 
 from __future__ import annotations
@@ -26,11 +26,16 @@ __all__ = [
     "seat_cutter_deeper",
     "sinking_of_stock",
     "throat_cutter_deeper",
+    "top_cut_outer",
+    "top_cut_room",
     "top_cutter_deeper",
 ]
 
-Edge = Literal["outer", "inner"]
-"""Which edge of the seat carries the valve."""
+Edge = Literal["outer", "inner", "whole"]
+"""Which edge of the seat carries the valve; the whole width where seat and face have one angle."""
+
+_SAME = 1e-9
+"""Angles that differ by less are one angle [°]."""
 
 
 class GaugeDepth(Struct, frozen=True):
@@ -100,17 +105,19 @@ def contact_width(outer: float, inner: float, angle: float) -> float:
 
 
 def carrying_edge(seat_angle: float, face_angle: float) -> Edge:
-    """The edge of the seat that the valve touches: outer when the seat is as steep as the face or steeper, else inner.
+    """The edge of the seat that the valve touches: outer when the seat is steeper than the face, inner when flatter.
 
-    `seat_angle`: θ [°]; `face_angle`: β of the valve's face [°]. Raises ValueError for an angle outside 0 to 90.
-    Source: geometry of two cones.
+    `seat_angle`: θ [°]; `face_angle`: β of the valve's face [°]. Angles that are equal touch over the whole width.
+    Raises ValueError for an angle outside 0 to 90. Source: geometry of two cones.
 
-    >>> carrying_edge(46, 45), carrying_edge(44.5, 45)
-    ('outer', 'inner')
+    >>> carrying_edge(46, 45), carrying_edge(44.5, 45), carrying_edge(45, 45)
+    ('outer', 'inner', 'whole')
     """
     _check_angle("seat", seat_angle)
     _check_angle("valve face", face_angle)
-    return "outer" if seat_angle >= face_angle else "inner"
+    if abs(seat_angle - face_angle) <= _SAME:
+        return "whole"
+    return "outer" if seat_angle > face_angle else "inner"
 
 
 def gauge_depth(
@@ -118,7 +125,7 @@ def gauge_depth(
 ) -> GaugeDepth:
     """How deep the outer edge of the seat must lie below the deck for the valve to sink by `recession`.
 
-    outer edge carries (θ ≥ β):  R + margin + setback·tan β
+    outer edge or whole width carries (θ ≥ β):  R + margin + setback·tan β
     inner edge carries (θ < β):  R + margin + (setback + w·cos θ)·tan β − w·sin θ
 
     `recession`: R, flat of the valve head below the deck, along the stem, proud negative [mm]; `margin`: of the valve
@@ -134,7 +141,7 @@ def gauge_depth(
     """
     edge = carrying_edge(seat_angle, face_angle)
     slope = math.tan(math.radians(face_angle))
-    if edge == "outer":
+    if edge != "inner":
         return GaugeDepth(recession + margin + setback * slope, edge)
     across = width * math.cos(math.radians(seat_angle))
     along = width * math.sin(math.radians(seat_angle))
@@ -206,6 +213,41 @@ def throat_cutter_deeper(t: float, seat: float, throat: float) -> float:
     if throat == 90:
         return 0 * t
     return 2 * t / (math.tan(math.radians(throat)) - math.tan(math.radians(seat)))
+
+
+def top_cut_outer(outer: float, gauge_depth: float, stand: float, top: float) -> float:
+    """Outer diameter of the top cut where its cone comes up to the insert's face [mm]: Do + 2·(depth − stand)/tan φ.
+
+    `outer`: Do, outer diameter of the seat's contact [mm]; `gauge_depth`: of that edge [mm]; `stand`: of the insert's
+    face, below the same deck, proud negative [mm]; both along the stem; `top`: φ [°]. A face below the seat's edge has
+    no top cut: then Do itself. Raises ValueError for an angle outside 0 to 90. Source: geometry of a cone.
+
+    A seat 3.3 mm under the face and a top of 30° run 11.4 mm out:
+
+    >>> round(top_cut_outer(33.4, 3.3, 0.0, 30), 2)
+    44.83
+    """
+    _check_angle("top", top)
+    rise = gauge_depth - stand
+    if rise < 0 * rise:
+        return outer
+    return outer + 2 * rise / math.tan(math.radians(top))
+
+
+def top_cut_room(od: float, least_land: float, top_outer: float) -> float:
+    """Room [mm, on diameter] between the top cut and the land that must stay outside it; negative: off the insert.
+
+    od − 2·least-land − outer diameter of the top cut
+
+    `od`: of the insert [mm]; `least_land`: radial [mm]; `top_outer`: `top_cut_outer` [mm].
+    Raises ValueError for a negative land. Source: geometry; the land is the shop's.
+
+    >>> round(top_cut_room(44.32, 0.5, 44.83), 2)
+    -1.51
+    """
+    if least_land < 0 * least_land:
+        raise ValueError(f"a land of {least_land} cannot be")
+    return od - 2 * least_land - top_outer
 
 
 def sinking_of_stock(stock: float, angle: float) -> float:

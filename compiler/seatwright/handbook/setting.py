@@ -197,6 +197,91 @@ def trial_is_round(bore: float, trial_under: float, pocket: float, offset: float
     return bore - trial_under >= pocket + 2 * (offset + pilot_offset) - 1e-9
 
 
+def zero_error_of_corner(over_edge: float, corner_radius: float) -> float:
+    """How much too deep a cutter is zeroed that meets the edge of the old pocket with the corner of its tip.
+
+        error = R − √(R² − (R − x)²)
+
+    The tip stands over the edge by only a part of its corner, and the round of the corner, not its end, touches. So
+    zero is taken on a parallel laid across, or on the old floor, never by the edge.
+
+    over_edge : how far the tip reaches out over the edge of the old pocket, x, radial [mm]
+    corner_radius : of the tip, R [mm]; 0 for a sharp corner
+    Returns : how much lower than the face the tip's end stands when it touches [mm]; 0 from x = R up
+
+    Valid while the tip meets the face at all: x above nothing.
+    Errors : ValueError for a tip that does not reach over the edge, or a negative corner.
+    Source : geometry of a circle and a square edge.
+
+    >>> round(zero_error_of_corner(0.10, 0.40), 3)
+    0.135
+    """
+    if corner_radius < 0:
+        raise ValueError(f"a corner of {corner_radius:g} mm cannot be")
+    if not over_edge > 0:
+        raise ValueError("a tip that does not reach over the edge of the pocket finds no face to touch")
+    inside = max(corner_radius - over_edge, 0.0)
+    return corner_radius - math.sqrt(corner_radius**2 - inside**2)
+
+
+def dial_on_parallel(thickness: float) -> float:
+    """What the depth dial is set to while the tip touches a parallel that lies on the face.
+
+        dial = 0 − thickness
+
+    thickness : of the parallel [mm]
+    Returns : reading of the dial, before 0 [mm]
+
+    Errors : ValueError for a parallel of no thickness.
+    Source : geometry.
+
+    >>> dial_on_parallel(10.0)
+    -10.0
+    """
+    if not thickness > 0:
+        raise ValueError(f"a parallel {thickness:g} mm thick cannot be")
+    return -thickness
+
+
+def stop_from_parallel(depth: float, thickness: float) -> float:
+    """How far the depth stop is set from where the tip touches a parallel that lies on the face.
+
+        stop = depth + thickness
+
+    depth : to be bored, from the face [mm]
+    thickness : of the parallel [mm]
+    Returns : travel from touching the parallel to the stop [mm]
+
+    Errors : ValueError for a parallel of no thickness.
+    Source : geometry.
+
+    >>> stop_from_parallel(8.5, 10.0)
+    18.5
+    """
+    return depth - dial_on_parallel(thickness)
+
+
+def stop_after_first(stop: float, aim: float, measured: float) -> float:
+    """The depth stop for the cut to size, when the first pocket was bored short and measured.
+
+        stop = stop as it was + (aim − measured)
+
+    stop : as it was set for the short cut [mm]
+    aim : depth wanted [mm]
+    measured : depth that the short cut came to [mm]
+    Returns : where the stop goes now [mm]
+
+    Errors : ValueError where the pocket is already deeper than wanted: a stop does not put metal back.
+    Source : arithmetic.
+
+    >>> round(stop_after_first(8.30, 8.50, 8.27), 2)
+    8.53
+    """
+    if measured > aim:
+        raise ValueError(f"the pocket measures {measured:g} mm and {aim:g} mm is wanted: it is too deep already")
+    return stop + (aim - measured)
+
+
 def _step(step: float) -> Fraction:
     if step <= 0:
         raise ValueError(f"an instrument with a step of {step:g} mm reads nothing")

@@ -20,15 +20,16 @@ class SurfaceSpeed(Struct, frozen=True):
 
 
 _FOOT = 0.3048
-_CHART = "shop chart of recommended cutting speeds [S47]"
+_BOOK = "a machinist's reference book, ferrous cast metals"
+_CHART = "a shop chart of cutting speeds"
 
-# S47 is the slower of two tables that disagree on grey iron (50 against 80 to 90 ft/min). For ductile iron only the
-# reaming row of S45 was found; its carbide figure is for reamers and is left out. Nothing on compacted iron, and
-# nothing on cbn.
+# The chart is the slower of two tables that disagree on grey iron (50 against 80 to 90 ft/min). For ductile iron only
+# the reaming row of a reference book was found; its carbide figure is for reamers and is left out. Nothing on
+# compacted iron, and nothing on cbn.
 SURFACE_SPEEDS: tuple[SurfaceSpeed, ...] = (
     SurfaceSpeed("grey iron", "hss", 50 * _FOOT, f"{_CHART}, iron, 50 ft/min"),
     SurfaceSpeed("grey iron", "carbide", 100 * _FOOT, f"{_CHART}, iron, 50 ft/min doubled for carbide"),
-    SurfaceSpeed("ductile iron", "hss", 45 * _FOOT, "table for ferrous cast metals [S45], HB 190-225, reaming"),
+    SurfaceSpeed("ductile iron", "hss", 45 * _FOOT, f"{_BOOK}, HB 190-225, reaming"),
     SurfaceSpeed("aluminium", "hss", 300 * _FOOT, f"{_CHART}, aluminium, 300 ft/min"),
     SurfaceSpeed("aluminium", "carbide", 600 * _FOOT, f"{_CHART}, aluminium, 300 ft/min doubled for carbide"),
 )
@@ -37,7 +38,7 @@ SURFACE_SPEEDS: tuple[SurfaceSpeed, ...] = (
 def surface_speed(head: str, tip: str) -> SurfaceSpeed | None:
     """The built-in surface speed [m/min] for `head` and `tip`, or None where no table gives one.
 
-    Source: the row's own.
+    Raises no error. Source: a shop chart of cutting speeds, and a machinist's reference book, as each row says.
 
     >>> row = surface_speed("grey iron", "hss")
     >>> row is not None and round(row.speed, 2)

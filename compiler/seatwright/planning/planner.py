@@ -8,41 +8,41 @@ the seat's limits. Then the bridges, settings and speeds, the fit, the assembly,
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-
-from msgspec.structs import replace
-
 from seatwright.job.model import Head, Job
-from seatwright.told.plan_json import paper_left_out
-from seatwright.planning.pressing.assembly import assembly
-from seatwright.planning.metal.bridges import bridges as bridges_of
-from seatwright.planning.whole_job.cautions import cautions
-from seatwright.planning.found.clean_up import clean_up
 from seatwright.planning.after.cut import cut
-from seatwright.planning.whole_job.fetch import fetch
-from seatwright.planning.basis.findings import Findings
 from seatwright.planning.after.finished import finished
-from seatwright.planning.metal.stresses import fit
+from seatwright.planning.after.rework import waiting
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.certainty.uncertainty import uncertainty
+from seatwright.planning.found.brought_to_20 import start
+from seatwright.planning.found.clean_up import clean_up
 from seatwright.planning.found.guides import guides
-from seatwright.planning.inserts.inserts import inserts
 from seatwright.planning.found.pilots import pilots
-from seatwright.planning.plan import Bridge, Plan, Setting, TrialPlan, ValvePlan
+from seatwright.planning.inserts.inserts import inserts
+from seatwright.planning.machine.passes import passes
 from seatwright.planning.machine.reopen import reopen
-from seatwright.planning.seat.seat import seat
 from seatwright.planning.machine.settings import Settings, settings
 from seatwright.planning.machine.speeds import speeds
-from seatwright.planning.seat.stands import stands
-from seatwright.planning.found.brought_to_20 import start
 from seatwright.planning.machine.torque import torque
-from seatwright.planning.certainty.uncertainty import planned_u, uncertainty
-
-Stage = Callable[[Job, Head, tuple[ValvePlan, ...], Findings], tuple[ValvePlan, ...]]
-
-_FOUND: tuple[Stage, ...] = (start, guides, pilots, clean_up)
-"""From what was found to what the new pocket must clean up."""
-
-_SO_FAR: tuple[Stage, ...] = (seat, stands, cut, finished)
-"""The seat that is wanted, and where each valve stands: which bores are cut, judged and done with."""
+from seatwright.planning.metal.bridges import bridges as bridges_of
+from seatwright.planning.metal.stresses import fit
+from seatwright.planning.plan import (
+    Bridge,
+    Closed,
+    Found,
+    Machined,
+    Passed,
+    Plan,
+    Pocketed,
+    Setting,
+    TrialPlan,
+    ValvePlan,
+)
+from seatwright.planning.pressing.assembly import assembly
+from seatwright.planning.seat.seat import seat
+from seatwright.planning.seat.stands import stands
+from seatwright.planning.whole_job.cautions import cautions
+from seatwright.planning.whole_job.fetch import fetch
 
 
 def plan(job: Job) -> Plan:
@@ -52,26 +52,22 @@ def plan(job: Job) -> Plan:
     could be computed, and stands in no setting.
     """
     findings = Findings(job.span)
-    valves: tuple[ValvePlan, ...] = ()
-    for head in job.heads:
-        valves += _through(_FOUND, job, head, (), findings)
-    valves = inserts(job, valves, findings)
-    so_far = {head.number: _through(_SO_FAR, job, head, _of(head, valves), findings) for head in job.heads}
+    as_found = tuple(plan for head in job.heads for plan in _found(job, head, findings))
+    pocketed = findings.held(inserts(job, as_found, findings))
+    so_far = {head.number: _so_far(job, head, pocketed, findings) for head in job.heads}
     of_head = {head.number: bridges_of(job, head, so_far[head.number], findings) for head in job.heads}
-    bridges: tuple[Bridge, ...] = tuple(bridge for _, found in of_head.values() for bridge in found)
+    bridges = tuple(bridge for found in of_head.values() for bridge in found)
     made: list[Setting] = []
     trials: list[TrialPlan] = []
     proof: list[str] = []
     done: tuple[ValvePlan, ...] = ()
     for head in job.heads:
-        machined = _machined(job, head, of_head[head.number][0], len(made) + 1, findings)
-        plans = fit(job, head, machined.plans, bridges, findings)
-        plans = assembly(job, head, plans, bridges, findings)
-        done += uncertainty(job, head, plans, findings)
-        made += machined.settings
-        trials += machined.trials
-        proof += machined.proof
-    done = _judged(done, findings)
+        set_up = settings(job, head, _passed(job, head, so_far[head.number], findings), findings, len(made) + 1)
+        machined, turned = _machined(job, head, set_up, findings)
+        done += _sure(job, head, machined, bridges, findings)
+        made += turned
+        trials += set_up.trials
+        proof += set_up.proof
     _paper(job, findings)
     return Plan(
         job=job,
@@ -88,40 +84,51 @@ def plan(job: Job) -> Plan:
     )
 
 
-def _of(head: Head, valves: tuple[ValvePlan, ...]) -> tuple[ValvePlan, ...]:
-    return tuple(each for each in valves if each.head == head.number)
+def _found(job: Job, head: Head, findings: Findings) -> tuple[Found, ...]:
+    """From what was found to what the new pocket must clean up."""
+    started = findings.held(start(job, head, findings))
+    guided = findings.held(guides(job, head, started, findings))
+    piloted = findings.held(pilots(job, head, guided, findings))
+    return findings.held(clean_up(job, head, piloted, findings))
 
 
-def _through(
-    stages: Sequence[Stage], job: Job, head: Head, plans: tuple[ValvePlan, ...], findings: Findings
+def _so_far(job: Job, head: Head, pocketed: tuple[Pocketed, ...], findings: Findings) -> tuple[Closed, ...]:
+    """The seat that is wanted, and where each valve stands: which bores are cut, judged and done with."""
+    of_head = tuple(plan for plan in pocketed if plan.head == head.number)
+    seated = findings.held(seat(job, head, of_head, findings))
+    stood = findings.held(stands(job, head, seated, findings))
+    judged = findings.held(cut(job, head, stood, findings))
+    return findings.held(finished(job, head, waiting(judged), findings))
+
+
+def _passed(job: Job, head: Head, closed: tuple[Closed, ...], findings: Findings) -> tuple[Passed, ...]:
+    """The bores that are still to be cut, bridges known, and the passes to them."""
+    return findings.held(passes(job, head, findings.held(closed), findings))
+
+
+def _machined(
+    job: Job, head: Head, set_up: Settings, findings: Findings
+) -> tuple[tuple[Machined, ...], tuple[Setting, ...]]:
+    """What opens the small bores of a head, and the cutter's settings with speed, feed and torque."""
+    reopened = findings.held(reopen(job, head, findings.held(set_up.plans), set_up.settings, findings))
+    timed, turned = speeds(job, head, reopened, set_up.settings, findings)
+    return findings.held(torque(job, head, findings.held(timed), findings)), turned
+
+
+def _sure(
+    job: Job, head: Head, machined: tuple[Machined, ...], bridges: tuple[Bridge, ...], findings: Findings
 ) -> tuple[ValvePlan, ...]:
-    for stage in stages:
-        plans = stage(job, head, plans, findings)
-    return plans
-
-
-def _machined(job: Job, head: Head, plans: tuple[ValvePlan, ...], first_number: int, findings: Findings) -> Settings:
-    """The cutter's settings of a head, what opens its small bores, with speed, feed and torque."""
-    set_up = settings(job, head, plans, findings, first_number, planned_u)
-    plans = reopen(job, head, set_up.plans, set_up.settings, findings)
-    plans, turned = speeds(job, head, plans, set_up.settings, findings)
-    return replace(set_up, plans=torque(job, head, plans, findings), settings=turned)
-
-
-def _judged(plans: tuple[ValvePlan, ...], findings: Findings) -> tuple[ValvePlan, ...]:
-    """The valves with their holds, and the status that follows from them."""
-    done = []
-    for each in plans:
-        holds = findings.holds_of(each.name)
-        done.append(replace(each, holds=holds, status="hold" if holds else each.status))
-    return tuple(done)
+    """The fit, the way in, and how sure all that is."""
+    fitted = findings.held(fit(job, head, machined, bridges, findings))
+    assembled = findings.held(assembly(job, head, fitted, bridges, findings))
+    return findings.held(uncertainty(job, head, assembled, findings))
 
 
 def _paper(job: Job, findings: Findings) -> None:
     if job.paper is None:
         findings.notice(
             "paper-left-out",
-            f"The paper of the cards is left out: {paper_left_out(job)}.",
+            f"The paper of the cards is left out: {job.paper_left_out}.",
             "Write `paper a4`, `letter`, `a5` or `half-letter` under `job`.",
             job.span,
         )

@@ -1,42 +1,108 @@
-"""Messages as JSON, for programs: schema `seatwright-messages/1`, to which keys may be added but never changed.
+"""Messages as JSON, for programs: the form `seatwright-messages/1`, to which keys may be added but never changed.
 
-It is published as grammar/messages.schema.json.
+`python -m seatwright.text.as_json > grammar/messages.schema.json` renews its schema, which is made from these records.
 """
 
 from __future__ import annotations
 
 import json
 from collections.abc import Iterable
+from inspect import cleandoc
+from typing import Annotated, Literal, get_args
 
-from seatwright.text.message import Message, in_order
+import msgspec
+from msgspec import Meta, Struct
+
+from seatwright.text.message import Message, Severity, in_order
 from seatwright.text.source import Span
 
-SCHEMA = "seatwright-messages/1"
+Form = Literal["seatwright-messages/1"]
+File = Annotated[str | None, Meta(description="As seen from where the command runs; null where no line bears it.")]
+Line = Annotated[Annotated[int, Meta(ge=1)] | None, Meta(description="Counted from 1.")]
+Column = Annotated[
+    Annotated[int, Meta(ge=1)] | None,
+    Meta(
+        description="Counted from 1 in characters (Unicode code points) as they stand in the file; the end is past it."
+    ),
+]
+
+
+class SaidOf(Struct, frozen=True):
+    """Another place that a message speaks of: the other definition, the shop line that set the limit."""
+
+    file: File
+    line: Line
+    column: Column
+    end_line: Line
+    end_column: Column
+    text: Annotated[str, Meta(description="What stands there.")]
+
+
+class Said(Struct, frozen=True):
+    """One thing that is wrong or worth knowing."""
+
+    severity: Annotated[Severity, Meta(description="How much it weighs.")]
+    slug: Annotated[
+        str,
+        Meta(
+            pattern="^[a-z]+(-[a-z]+)*$",
+            description="The name of this kind of message; `seatwright explain SLUG` prints what it means.",
+        ),
+    ]
+    file: File
+    line: Line
+    column: Column
+    end_line: Line
+    end_column: Column
+    text: Annotated[str, Meta(min_length=1, description="What was seen, with the figures.")]
+    help: Annotated[str, Meta(description="What to do about it.")]
+    valves: Annotated[
+        list[str], Meta(description="The valves it concerns, empty where it concerns the job or none by name.")
+    ]
+    related: list[SaidOf]
+
+
+class Messages(Struct, frozen=True):
+    """All that is said about one or more jobs, in the order of the files, lines and columns.
+
+    Keys may be added within this version; none is ever removed, renamed or given another meaning.
+    """
+
+    format: Annotated[Form, Meta(description="The name and version of this form.")]
+    messages: list[Said]
 
 
 def render(messages: Iterable[Message]) -> str:
     """All messages, in order. Places are null where no line bears a message; lines and columns count from 1."""
-    document = {"schema": SCHEMA, "messages": [_message(message) for message in in_order(messages)]}
+    said = [
+        Said(
+            message.severity, message.slug, *_place(message.span), message.text, message.help, list(message.valves),
+            [SaidOf(*_place(related.span), related.text) for related in message.related],
+        )
+        for message in in_order(messages)
+    ]  # fmt: skip
+    return _written(msgspec.to_builtins(Messages(get_args(Form)[0], said)))
+
+
+def schema() -> str:
+    """The JSON Schema of what `render` gives."""
+    (name,) = get_args(Form)
+    of_form = msgspec.json.schema(Messages)
+    for record in of_form["$defs"].values():
+        record["description"] = cleandoc(record["description"])
+    about = {"$schema": "https://json-schema.org/draft/2020-12/schema", "$id": name}
+    return _written({**about, "title": "Messages of `seatwright check --as json`", **of_form})
+
+
+def _written(document: object) -> str:
     return json.dumps(document, ensure_ascii=False, indent=2) + "\n"
 
 
-def _message(message: Message) -> dict[str, object]:
-    return {
-        "severity": message.severity.value,
-        "slug": message.slug,
-        **_place(message.span),
-        "text": message.text,
-        "help": message.help,
-        "valves": list(message.valves),
-        "related": [{**_place(related.span), "text": related.text} for related in message.related],
-    }
+def _place(span: Span | None) -> tuple[str | None, int | None, int | None, int | None, int | None]:
+    if span is None:
+        return None, None, None, None, None
+    return span.file, span.line, span.column, span.end_line, span.end_column
 
 
-def _place(span: Span | None) -> dict[str, object]:
-    return {
-        "file": span.file if span else None,
-        "line": span.line if span else None,
-        "column": span.column if span else None,
-        "end_line": span.end_line if span else None,
-        "end_column": span.end_column if span else None,
-    }
+if __name__ == "__main__":
+    print(schema(), end="")

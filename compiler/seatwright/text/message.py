@@ -7,6 +7,7 @@ from enum import StrEnum
 
 from msgspec import Struct
 
+from seatwright.text.slugs import Slug
 from seatwright.text.source import Span
 
 
@@ -37,7 +38,7 @@ class Message(Struct, frozen=True):
     """
 
     severity: Severity
-    slug: str
+    slug: Slug
     span: Span | None
     text: str
     help: str

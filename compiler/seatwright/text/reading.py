@@ -7,6 +7,7 @@ import unicodedata
 
 from seatwright.text.folding import DROPPED, fold
 from seatwright.text.message import Message, Severity
+from seatwright.text.slugs import ErrorSlug
 from seatwright.text.source import Source, Span
 
 MOST_BYTES = 2_000_000
@@ -78,7 +79,7 @@ def source_of(path: str, text: str) -> tuple[Source, tuple[Message, ...]]:
     return Source(path, read_as, sha256, "" if read_as == text else text, columns), messages
 
 
-def _refused(path: str, slug: str, text: str, what_to_do: str) -> tuple[Message, ...]:
+def _refused(path: str, slug: ErrorSlug, text: str, what_to_do: str) -> tuple[Message, ...]:
     return (Message(Severity.ERROR, slug, Span(path, 1, 1, 1, 1), text, what_to_do),)
 
 

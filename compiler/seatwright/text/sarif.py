@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from urllib.parse import quote
 
 from seatwright.text.message import Message, Severity, in_order
+from seatwright.text.registry import declared
 from seatwright.text.source import Span
 
 _SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
@@ -21,13 +22,13 @@ _LEVELS = {
 def render(messages: Iterable[Message]) -> str:
     """All messages, in order, as one run. A hold is of level `error`, its kind kept under `properties.severity`."""
     ordered = in_order(messages)
-    rules = sorted({message.slug for message in ordered})
+    rules: list[str] = sorted({message.slug for message in ordered})
     document = {
         "$schema": _SCHEMA,
         "version": "2.1.0",
         "runs": [
             {
-                "tool": {"driver": {"name": "seatwright", "rules": [{"id": slug} for slug in rules]}},
+                "tool": {"driver": {"name": "seatwright", "rules": [_rule(slug) for slug in rules]}},
                 # Columns are counted in characters, not in UTF-16 halves.
                 "columnKind": "unicodeCodePoints",
                 "results": [_result(message, rules) for message in ordered],
@@ -35,6 +36,10 @@ def render(messages: Iterable[Message]) -> str:
         ],
     }
     return json.dumps(document, ensure_ascii=False, indent=2) + "\n"
+
+
+def _rule(slug: str) -> dict[str, object]:
+    return {"id": slug, "shortDescription": {"text": declared()[slug].meaning}}
 
 
 def _result(message: Message, rules: list[str]) -> dict[str, object]:

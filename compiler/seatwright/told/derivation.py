@@ -11,7 +11,7 @@ from msgspec import Struct
 from seatwright.planning import plan as parts_of_a_plan
 from seatwright.planning.plan.figure import Figure
 
-_PARTS = frozenset(part for name in parts_of_a_plan.__all__ if isinstance(part := getattr(parts_of_a_plan, name), type))
+_PARTS = frozenset(part for part in vars(parts_of_a_plan).values() if isinstance(part, type))
 _SYMBOL = re.compile(r"[^\W\d]\w*")
 _UNIT_WORDS = {"1": "", "mm/mm": "mm/mm", "deg": "°", "C": "°C", "1/C": "per °C", "Nm": "N·m", "mm/rev": "mm/rev"}
 

@@ -12,10 +12,10 @@ from typing import Protocol
 
 from msgspec import Struct
 
+from seatwright.planning.plan import Plan, Setting
 from seatwright.planning.plan.figure import Figure
 from seatwright.told.printed_fact import Particular
 from seatwright.told.printed_facts import Subject, subjects
-from seatwright.planning.plan import Plan, Setting
 
 SAME_WITHIN = 1e-6  # mm, or whatever unit the figure has; plan.json has six decimals
 
@@ -74,9 +74,8 @@ def differences(old: Plan, new: Plan, printed: Printed) -> tuple[Changed, ...]:
         was = before[old_key] if old_key is not None else None
         now = after[new_key] if new_key is not None else None
         subject = now or was
-        assert subject is not None
         changes = tuple(_of_subject(old, new, was, now, printed))
-        if changes:
+        if subject is not None and changes:
             found.append(Changed(subject.kind, subject.name, was.name if was else None, now is None, changes))
     return tuple(found)
 
@@ -148,8 +147,7 @@ def _of_subject(
             # The cards print the same: more digits, or nobody would see what has changed.
             said_before = printed(old, one, finely=True) if one is not None else None
             said_after = printed(new, two, finely=True) if two is not None else None
-        called = two or one
-        assert called is not None
+        called = after.get(key) or before[key]
         yield Difference(called.paths, called.words, _side(one, said_before), _side(two, said_after))
 
 

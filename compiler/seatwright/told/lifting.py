@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from seatwright.job.model import Job
-from seatwright.planning.plan.figure import Figure
-from seatwright.planning.plan import Hold, Plan, ValvePlan
 from seatwright.planning.basis.wording import length, listed
+from seatwright.planning.plan import Hold, Order, Plan, ValvePlan
+from seatwright.planning.plan.figure import Figure
 
 
 def lifting(plan: Plan, valve: ValvePlan, hold: Hold) -> tuple[str, ...]:
@@ -30,7 +30,7 @@ def _said(plan: Plan, valve: ValvePlan, hold: Hold) -> Iterator[str]:
         yield from _fits(job, valve, needed)
         yield from _bridges(plan, valve, needed)
     if valve.order is not None:
-        yield from _order(job, valve)
+        yield from _order(job, valve.order)
     if valve.next is not None and valve.next.bore is not None:
         bore = length(job, valve.next.bore.value)
         yield f"The next insert that cleans up is {valve.next.insert}, in a bore of {bore}."
@@ -68,9 +68,7 @@ def _bridges(plan: Plan, valve: ValvePlan, needed: Figure) -> Iterator[str]:
         yield f"That bore would leave {length(plan.job, left)} to {other}{least}."
 
 
-def _order(job: Job, valve: ValvePlan) -> Iterator[str]:
-    order = valve.order
-    assert order is not None
+def _order(job: Job, order: Order) -> Iterator[str]:
     wants = []
     if order.od is not None:
         wants.append(f"an od of at least {length(job, order.od.value)}")

@@ -11,19 +11,18 @@ from functools import cache
 
 from msgspec import Struct
 
-import seatwright
-from seatwright.job.model import Given, Head, Job, Measured, Named, Note, Reading
+from seatwright.job.model import Given, Head, Job, Measured, Named, Note, Practice, Reading
+from seatwright.planning.plan import Bridge, Fetch, FinishedPlan, Plan, Setting, TrialPlan, ValvePlan
 from seatwright.planning.plan.figure import Figure
-from seatwright.told.limits import practice_limits
-from seatwright.planning.plan import FinishedPlan, Plan, Setting, ValvePlan
-from seatwright.text import Message, Span
+from seatwright.text import Message
+from seatwright.version import VERSION
 
 FORMAT = "seatwright-plan/1"
 LANGUAGE = 1
 DECIMALS = 6
 
 # Pairs of a name and what it has: a tuple of pairs in the plan, an object in plan.json, under this name.
-_OBJECTS: Mapping[tuple[type, str], str] = {
+AS_OBJECTS: Mapping[tuple[type, str], str] = {
     (Setting, "pilots"): "pilot",
     (FinishedPlan, "verdicts"): "verdicts",
 }
@@ -35,11 +34,11 @@ _SEVERAL = (tuple, list)
 
 # The part of a valve that plan.json writes in a way of its own: the key of the object, the job's own valve, what was
 # found, and the holds, which are a list of slugs and an object of their texts.
-_VALVE_EXCEPTIONS = frozenset({"name", "valve", "found", "holds"})
+OF_A_VALVE_ITS_OWN_WAY = frozenset({"name", "valve", "found", "holds"})
 
 
 class CardEntry(Struct, frozen=True):
-    """A card as plan.json lists it. name: as-found, job, guides, setting, press, seat, record. stamp: its own."""
+    """A card of the deck. name: as-found, job, guides, setting, press, seat, record. stamp: its own."""
 
     number: int
     of: int
@@ -47,6 +46,133 @@ class CardEntry(Struct, frozen=True):
     head: int | None
     valves: tuple[str, ...]
     stamp: str
+
+
+class JobEntry(Struct, frozen=True):
+    """What the job says of itself. paper: of the cards, left out or not."""
+
+    number: str
+    title: str
+    customer: str | None
+    machinist: str | None
+    received: str | None
+    due: str | None
+    units: str
+    paper: str
+    notes: tuple[str, ...]
+
+
+class SourceEntry(Struct, frozen=True):
+    """A file that the job was read from, its path with `/` from the job's folder."""
+
+    path: str
+    sha256: str
+
+
+class SkimEntry(Struct, frozen=True):
+    """What the deck lost or will lose in this job. when: before-measuring, after-measuring, still-to-come."""
+
+    amount: float
+    when: str | None
+
+
+class HeadEntry(Struct, frozen=True):
+    """A head as the job describes it."""
+
+    number: int
+    name: str | None
+    text: str
+    material: str | None
+    fuel: str | None
+    temperature_C: Given | None
+    depth_from: str | None
+    skim: SkimEntry | None
+    least_bridge: Given | None
+    least_floor: Given | None
+    inserts_allowed: bool
+    inserts_not_allowed: str | None
+    crack_test: str | None
+    pressure_test: str | None
+    hot_head_C: Given | None
+    hot_insert_C: Given | None
+    heat_limit_C: Given | None
+    notes: tuple[str, ...]
+
+
+class LimitsEntry(Struct, frozen=True):
+    """The shop's own limits that cards print: out-of-round and taper of a bore, squareness of its floor, runout of the
+    pilot (tir), the clearance of a drop-in, what may be ground off a stem or put under a spring, and for how long a
+    seat must hold [s]; what the shop does not give is left out."""
+
+    bore_round: Given | None
+    bore_taper: Given | None
+    floor_square: Given | None
+    runout: Given | None
+    slip: Given | None
+    stem_grind_most: Given | None
+    shim_limit: Given | None
+    trial_under: Given | None
+    shims: tuple[Given, ...]
+    leak_s: Given | None
+
+
+class CautionEntry(Struct, frozen=True):
+    """Where a caution stands: numbers of the cards, and the valves it is for, empty for all."""
+
+    cards: tuple[int, ...]
+    valves: tuple[str, ...]
+
+
+class RelatedEntry(Struct, frozen=True):
+    """Another place that a message speaks of, and what stands there."""
+
+    file: str | None
+    line: int | None
+    column: int | None
+    end_column: int | None
+    text: str
+
+
+class MessageEntry(Struct, frozen=True):
+    """A message, without a place where no line bears it. cards: numbers of those on which it is printed."""
+
+    severity: str
+    slug: str
+    file: str | None
+    line: int | None
+    column: int | None
+    end_line: int | None
+    end_column: int | None
+    text: str
+    help: str
+    valves: tuple[str, ...]
+    cards: tuple[int, ...]
+    related: tuple[RelatedEntry, ...]
+
+
+class Document(Struct, frozen=True):
+    """The whole of plan.json. stamp, commit: of the sources. valves: by name, as `ValvePlan` has them."""
+
+    format: str
+    made_by: str
+    language: int
+    stamp: str | None
+    commit: str | None
+    job: JobEntry
+    sources: tuple[SourceEntry, ...]
+    cards: tuple[CardEntry, ...]
+    heads: tuple[HeadEntry, ...]
+    valves: dict[str, dict[str, object]]
+    limits: LimitsEntry
+    settings: tuple[Setting, ...]
+    trials: tuple[TrialPlan, ...]
+    fewest_settings_proof: tuple[str, ...]
+    bridges: tuple[Bridge, ...]
+    fetch: Fetch
+    cautions: tuple[str, ...]
+    caution_places: dict[str, CautionEntry]
+    not_checked: tuple[str, ...]
+    messages: tuple[MessageEntry, ...]
 
 
 def plan_document(
@@ -69,32 +195,35 @@ def plan_document(
     """
     on_cards = caution_cards or {}
     temperatures = {head.number: head.temperature for head in plan.heads}
-    valves = {each.name: _valve(each, temperatures.get(each.head)) for each in plan.valves}
-    document: dict[str, object | None] = {
-        "format": FORMAT,
-        "made_by": f"seatwright {seatwright.__version__}",
-        "language": LANGUAGE,
-        "stamp": stamp,
-        "commit": commit,
-        "job": _job(plan.job, paper),
-        "sources": [{"path": source.path, "sha256": source.sha256} for source in plan.job.sources],
-        "cards": plain(tuple(cards)),
-        "heads": [_head(head) for head in plan.heads],
-        "valves": valves,
-        "limits": practice_limits(plan.job.shop.practice),
-    }
-    for name in ("settings", "trials", "fewest_settings_proof", "bridges", "fetch"):
-        document[name] = plain(getattr(plan, name))
-    document["cautions"] = [caution.slug for caution in plan.cautions]
-    document["caution_places"] = {
-        caution.slug: {"cards": list(on_cards.get(caution.slug, ())), "valves": list(caution.valves)}
-        for caution in plan.cautions
-    }
-    document["not_checked"] = list(plan.not_checked)
-    document["messages"] = [
-        _message(message, message_cards(message) if message_cards else ()) for message in plan.messages
-    ]
-    return _present(document)
+    return _object(
+        Document(
+            format=FORMAT,
+            made_by=f"seatwright {VERSION}",
+            language=LANGUAGE,
+            stamp=stamp,
+            commit=commit,
+            job=_job(plan.job, paper),
+            sources=tuple(SourceEntry(source.path, source.sha256) for source in plan.job.sources),
+            cards=tuple(cards),
+            heads=tuple(map(_head, plan.heads)),
+            valves={each.name: _valve(each, temperatures.get(each.head)) for each in plan.valves},
+            limits=_limits(plan.job.shop.practice),
+            settings=plan.settings,
+            trials=plan.trials,
+            fewest_settings_proof=plan.fewest_settings_proof,
+            bridges=plan.bridges,
+            fetch=plan.fetch,
+            cautions=tuple(caution.slug for caution in plan.cautions),
+            caution_places={
+                caution.slug: CautionEntry(tuple(on_cards.get(caution.slug, ())), caution.valves)
+                for caution in plan.cautions
+            },
+            not_checked=plan.not_checked,
+            messages=tuple(
+                _message(message, message_cards(message) if message_cards else ()) for message in plan.messages
+            ),
+        )
+    )
 
 
 def plain(part: object) -> object:
@@ -109,6 +238,8 @@ def plain(part: object) -> object:
         return [plain(each) for each in part]
     if isinstance(part, Struct):
         return _object(part)
+    if isinstance(part, dict):
+        return {key: plain(each) for key, each in part.items()}
     raise TypeError(f"plan.json has no form for a {type(part).__name__}")
 
 
@@ -123,7 +254,7 @@ def _object(part: Struct, leave_out: frozenset[str] = frozenset()) -> dict[str, 
         if name in leave_out:
             continue
         value = getattr(part, attribute)
-        as_object = _OBJECTS.get((type(part), attribute))
+        as_object = AS_OBJECTS.get((type(part), attribute))
         if as_object is None:
             found[name] = plain(value)
         else:
@@ -134,7 +265,12 @@ def _object(part: Struct, leave_out: frozenset[str] = frozenset()) -> dict[str, 
 @cache
 def _names(kind: type[Struct]) -> tuple[tuple[str, str], ...]:
     """The fields of a part of the plan and their names in plan.json: `from_` is a word of Python's, `from` is meant."""
-    return tuple((field, field.rstrip("_")) for field in kind.__struct_fields__)
+    return tuple((field, in_json(field)) for field in kind.__struct_fields__)
+
+
+def in_json(field: str) -> str:
+    """The name in plan.json of a field of the plan."""
+    return field.rstrip("_")
 
 
 def _present(values: Mapping[str, object | None]) -> dict[str, object]:
@@ -143,7 +279,7 @@ def _present(values: Mapping[str, object | None]) -> dict[str, object]:
 
 
 def _valve(valve: ValvePlan, temperature: Given | None) -> dict[str, object]:
-    written = _object(valve, _VALVE_EXCEPTIONS)
+    written = _object(valve, OF_A_VALVE_ITS_OWN_WAY)
     written["found"] = _found(valve, temperature)
     written["holds"] = [hold.slug for hold in valve.holds]
     written["holds_text"] = {hold.slug: hold.text for hold in valve.holds}
@@ -180,78 +316,82 @@ def _readings(found: Measured) -> Iterable[tuple[str, Reading]]:
             yield column, reading
 
 
-def _job(job: Job, paper: str | None) -> dict[str, object]:
-    return _present(
-        {
-            "number": job.number,
-            "title": job.title,
-            "customer": _text(job.customer),
-            "machinist": _text(job.machinist),
-            "received": _text(job.received),
-            "due": _text(job.due),
-            "units": job.units,
-            "paper": paper or job.paper or paper_left_out(job),
-            "notes": _notes(job.notes),
-        }
+def _job(job: Job, paper: str | None) -> JobEntry:
+    return JobEntry(
+        number=job.number,
+        title=job.title,
+        customer=_text(job.customer),
+        machinist=_text(job.machinist),
+        received=_text(job.received),
+        due=_text(job.due),
+        units=job.units,
+        paper=paper or job.paper or job.paper_left_out,
+        notes=_notes(job.notes),
     )
 
 
-def paper_left_out(job: Job) -> str:
-    """The paper where the job names none: the language says a4 in mm, letter in inch."""
-    return "letter" if job.units == "inch" else "a4"
-
-
-def _head(head: Head) -> dict[str, object]:
+def _head(head: Head) -> HeadEntry:
     skim = head.skim
-    return _present(
-        {
-            "number": head.number,
-            "name": head.name,
-            "text": head.text,
-            "material": head.material.name if head.material else None,
-            "fuel": _text(head.fuel),
-            "temperature_C": plain(head.temperature),
-            "depth_from": _text(head.depth_from),
-            "skim": _present({"amount": number(skim.amount.value), "when": skim.when}) if skim else None,
-            "least_bridge": plain(head.least_bridge),
-            "least_floor": plain(head.least_floor),
-            "inserts_allowed": head.inserts_not_allowed is None,
-            "inserts_not_allowed": _text(head.inserts_not_allowed),
-            "crack_test": _text(head.crack_test),
-            "pressure_test": _text(head.pressure_test),
-            "hot_head_C": plain(head.hot_head),
-            "hot_insert_C": plain(head.hot_insert),
-            "heat_limit_C": plain(head.heat_limit),
-            "notes": _notes(head.notes),
-        }
+    return HeadEntry(
+        number=head.number,
+        name=head.name,
+        text=head.text,
+        material=head.material.name if head.material else None,
+        fuel=_text(head.fuel),
+        temperature_C=head.temperature,
+        depth_from=_text(head.depth_from),
+        skim=SkimEntry(skim.amount.value, skim.when) if skim else None,
+        least_bridge=head.least_bridge,
+        least_floor=head.least_floor,
+        inserts_allowed=head.inserts_not_allowed is None,
+        inserts_not_allowed=_text(head.inserts_not_allowed),
+        crack_test=_text(head.crack_test),
+        pressure_test=_text(head.pressure_test),
+        hot_head_C=head.hot_head,
+        hot_insert_C=head.hot_insert,
+        heat_limit_C=head.heat_limit,
+        notes=_notes(head.notes),
     )
 
 
-def _message(message: Message, cards: Sequence[int]) -> dict[str, object]:
-    return {
-        "severity": message.severity.value,
-        "slug": message.slug,
-        **_place(message.span),
-        "text": message.text,
-        "help": message.help,
-        "valves": list(message.valves),
-        "cards": list(cards),
-        "related": [{**_place(related.span, end_line=False), "text": related.text} for related in message.related],
-    }
+def _limits(practice: Practice) -> LimitsEntry:
+    return LimitsEntry(
+        bore_round=practice.bore_round,
+        bore_taper=practice.bore_taper,
+        floor_square=practice.floor_square,
+        runout=practice.runout,
+        slip=practice.slip,
+        stem_grind_most=practice.stem_grind_most,
+        shim_limit=practice.shim_limit,
+        trial_under=practice.trial_under,
+        shims=practice.shims,
+        leak_s=practice.leak.seconds if practice.leak is not None else None,
+    )
 
 
-def _place(span: Span | None, end_line: bool = True) -> dict[str, object]:
-    if span is None:
-        return {}
-    place: dict[str, object] = {"file": span.file, "line": span.line, "column": span.column}
-    if end_line:
-        place["end_line"] = span.end_line
-    place["end_column"] = span.end_column
-    return place
+def _message(message: Message, cards: Sequence[int]) -> MessageEntry:
+    span = message.span
+    return MessageEntry(
+        severity=message.severity.value,
+        slug=message.slug,
+        file=span.file if span else None,
+        line=span.line if span else None,
+        column=span.column if span else None,
+        end_line=span.end_line if span else None,
+        end_column=span.end_column if span else None,
+        text=message.text,
+        help=message.help,
+        valves=message.valves,
+        cards=tuple(cards),
+        related=tuple(
+            RelatedEntry(each.span.file, each.span.line, each.span.column, each.span.end_column, each.text)
+            for each in message.related
+        ),
+    )
 
 
-def _notes(notes: Sequence[Note]) -> list[str]:
-    return [note.text for note in notes]
+def _notes(notes: Sequence[Note]) -> tuple[str, ...]:
+    return tuple(note.text for note in notes)
 
 
 def _text(named: Named | None) -> str | None:

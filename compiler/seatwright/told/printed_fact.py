@@ -6,8 +6,8 @@ from collections.abc import Iterable, Iterator
 
 from msgspec import Struct
 
-from seatwright.planning.plan.figure import Figure
 from seatwright.planning.plan import Order
+from seatwright.planning.plan.figure import Figure
 from seatwright.text import Message, Severity
 
 

@@ -10,10 +10,10 @@ from collections.abc import Iterator
 
 from msgspec import Struct
 
+from seatwright.planning.plan import Plan, Setting
 from seatwright.planning.plan.figure import Figure
 from seatwright.told.printed_fact import Particular, one, spoken, text, to_order, warnings
 from seatwright.told.printed_facts_of_valve import of_valve
-from seatwright.planning.plan import Plan, Setting
 
 
 class Subject(Struct, frozen=True):
@@ -58,7 +58,8 @@ def of_job(plan: Plan) -> Iterator[Particular]:
             yield from one(f"heads.{head.number}.temperature_C", f"{which}, bench figures at", temperature)
     for bridge in plan.bridges:
         path = f"bridges.{bridge.head}.{'-'.join(bridge.between)}"
-        yield from one(path, f"bridge left, {' to '.join(bridge.between)}", bridge.left)
+        most = " at most" if bridge.at_most else ""
+        yield from one(path, f"bridge left{most}, {' to '.join(bridge.between)}", bridge.left)
     for caution in plan.cautions:
         if not caution.valves:
             yield from text(f"cautions.{caution.slug}", f"caution, {spoken(caution.slug)}", "yes")

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from seatwright.planning.plan import HeightLimits, Plan, Status, ValvePlan
 from seatwright.told.printed_fact import Particular, limits, one, sizes, slug, spoken, text, to_order, warnings
-from seatwright.planning.plan import HeightLimits, Plan, ValvePlan
 
 
 def of_valve(plan: Plan, valve: ValvePlan) -> Iterator[Particular]:
@@ -25,7 +25,7 @@ def of_valve(plan: Plan, valve: ValvePlan) -> Iterator[Particular]:
     yield from _insert(valve)
     yield from _fit_and_depth(valve)
     # A bore beside a hold would be cut by; the cards leave it out, and so does this.
-    if valve.status != "hold":
+    if valve.status != Status.HOLD:
         yield from _cutting(valve)
         yield from _pressing(valve)
         yield from _seat(valve)
@@ -127,12 +127,12 @@ def _seat(valve: ValvePlan) -> Iterator[Particular]:
     yield from one("seat.gauge_depth", "seat, gauge depth", seat.gauge_depth)
     yield from one("seat.sink", "valve sinks by", seat.sink)
     yield from _height("recession", "recession", seat.recession)
-    yield from _height("tip", "tip height", seat.tip)
-    yield from one("seat.tip_after", "tip height after", seat.tip_after)
+    yield from _height("stem", "stem height", seat.stem)
+    yield from one("seat.stem_after", "stem height after", seat.stem_after)
     yield from _height("spring", "spring height", seat.spring)
     yield from one("seat.spring_after", "spring height after", seat.spring_after)
     yield from one("seat.shim", "shim under the spring", seat.shim)
-    yield from one("seat.grind", "grind off the tip", seat.grind)
+    yield from one("seat.grind", "grind off the stem end", seat.grind)
     yield from one("seat.runout_limit", "seat runout, most", seat.runout_limit)
     yield from one("seat.leak_limit_s", "leak test, least", seat.leak_limit_s)
 

@@ -34,8 +34,8 @@ from seatwright.cards.parts.words import (
     valves_of,
 )
 from seatwright.job.model import Head, Job
-from seatwright.planning.plan.figure import Figure
 from seatwright.planning.plan import Caution, Fetch, Order, Plan, Setting, ValvePlan
+from seatwright.planning.plan.figure import Figure
 from seatwright.text import Severity
 
 _DONE = ("finished", "left-alone", "not-planned")
@@ -138,7 +138,7 @@ def _row(plan: Plan, valve: ValvePlan, settings: Mapping[int, Setting], places: 
     setting = settings.get(valve.setting) if valve.setting is not None else None
     return (
         valve.name,
-        bold(status) if valve.status not in (*_DONE, "plan", "to-bore") else status,
+        bold(status) if valve.status not in (*_DONE, "to-bore") else status,
         places.get(valve.name, HATCHED),
         valve.insert.name if valve.insert is not None else NONE,
         span(bore_limits(plan.job, valve)) if cut_to else HATCHED,

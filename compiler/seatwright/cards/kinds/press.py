@@ -29,11 +29,10 @@ from seatwright.cards.parts.words import (
     valves_of,
 )
 from seatwright.job.model import Head
-from seatwright.planning.whole_job.caution_conditions import BURNS_FROM
+from seatwright.planning.plan import AssemblyPlan, Plan, ValvePlan
 from seatwright.planning.plan.figure import Figure
 from seatwright.planning.pressing.heats_and_chills import NO_CHILL
-from seatwright.planning.plan import AssemblyPlan, Plan, ValvePlan
-from seatwright.planning.serves.turned import is_turned
+from seatwright.planning.whole_job.caution_conditions import BURNS_FROM
 
 _ACCEPTED = ("accepted", "kept")
 _NOT_WITH_THESE_FIGURES = ("measure-again", "oversize")
@@ -269,7 +268,7 @@ class _Card:
         read = (cut.insert_od if cut is not None else None) or valve.found.insert_od
         if read is not None:
             return Markdown("**{}** *{}*").format(name, as_read(self.job, read))
-        turned = insert is not None and valve.status == "accepted" and is_turned(valve)
+        turned = insert is not None and valve.status == "accepted" and valve.turned
         if turned and insert is not None and insert.od_least is not None and insert.od_most is not None:
             to = stacked(limits(insert.od_least, insert.od_most, figures.bench(self.job)))
             return Markdown("turn to {} *at 20 °C* {}").format(to, blank())

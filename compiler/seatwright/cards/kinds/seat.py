@@ -15,8 +15,8 @@ from seatwright.cards.parts.care import care
 from seatwright.cards.parts.figures import Shown, limits, shown, typed
 from seatwright.cards.parts.words import NO_INSERT, valves, valves_of
 from seatwright.job.model import Head
-from seatwright.planning.plan.figure import Figure
 from seatwright.planning.plan import Plan, SeatCut, SeatPlan, ValvePlan
+from seatwright.planning.plan.figure import Figure
 
 SEAT = "seat"
 _NOT_YET = ("hold", "guide-first", "finished", "oversize")
@@ -194,7 +194,7 @@ class _Card:
             yield Box(self._next(), sentence.format(valves(names)), figures=(least,), small=(check,) if check else ())
 
     def _grind_most(self) -> str:
-        most = self.job.shop.practice.tip_grind_most
+        most = self.job.shop.practice.stem_grind_most
         return f"Most {typed(most)}, square and cool; measure again." if most is not None else ""
 
     def _shim_most(self) -> str:

@@ -10,8 +10,8 @@ from seatwright.cards.parts import figures
 from seatwright.cards.parts.figures import as_read, shown
 from seatwright.cards.parts.words import NONE, blank, wanted
 from seatwright.job.model import Finished, Head, Job, Reading
-from seatwright.planning.plan.figure import Figure
 from seatwright.planning.plan import HeightLimits, SeatCut, SeatPlan, ValvePlan
+from seatwright.planning.plan.figure import Figure
 
 # A cut that goes so much deeper along the stem, as it is spoken of; plan.json has what 0.10 mm moves, and an inch
 # moves as much for its hundredth as a millimetre for its tenth, ten times less.
@@ -101,7 +101,7 @@ def _height(
 
 
 def _stem(row: _Row) -> _Height:
-    return row[0].found.tip_height, row[1].tip, row[1].tip_after, row[2].tip_height
+    return row[0].found.stem_height, row[1].stem, row[1].stem_after, row[2].stem_height
 
 
 def _spring(row: _Row) -> _Height:

@@ -8,11 +8,11 @@ from functools import lru_cache
 
 from msgspec import Struct
 
+from seatwright.handbook import MM_PER_INCH
 from seatwright.job.model import BoreGauge, Given, Job, Reading
-from seatwright.planning.plan.figure import Figure
 from seatwright.planning.plan import Setting
+from seatwright.planning.plan.figure import Figure
 
-MM_PER_INCH = 25.4
 NEWTONS_PER_LBF = 4.4482216152605
 _DECIMALS = {"mm": 3, "in": 4}  # of a length for which nobody named an instrument, and of the small figure beside
 _DEPTH_STEP = {"mm": 0.01, "in": 0.001 * MM_PER_INCH}  # a depth micrometer; a dial whose step is not given

@@ -7,8 +7,8 @@ from seatwright.cards.parts import figures
 from seatwright.cards.parts.figures import Shown, limits, shown
 from seatwright.cards.parts.words import NONE
 from seatwright.job.model import Job
-from seatwright.planning.plan.figure import Figure
 from seatwright.planning.plan import ValvePlan
+from seatwright.planning.plan.figure import Figure
 
 NEVER = "never: measure twice"
 

@@ -7,7 +7,8 @@ from collections.abc import Sequence
 from msgspec import Struct
 
 from seatwright.cards.parts import figures
-from seatwright.cards.parts.figures import MM_PER_INCH, Shown, plain, shown
+from seatwright.cards.parts.figures import Shown, plain, shown
+from seatwright.handbook import MM_PER_INCH
 from seatwright.job.model import Job
 from seatwright.planning.plan import ValvePlan
 

@@ -9,7 +9,6 @@ from seatwright.cards.parts.figures import Shown, limits, shown
 from seatwright.cards.parts.words import setting_name, span
 from seatwright.job.model import Job
 from seatwright.planning.plan import IfBig, Plan, Setting, ValvePlan
-from seatwright.planning.serves.turned import is_turned
 
 _FINE = 5  # decimals, of a figure whose zeros are dropped
 SAID_HERE = frozenset({"bore-small", "bore-big", "bore-cannot-be-told", "turn-insert"})
@@ -49,7 +48,7 @@ def wait(takers_of: Mapping[str, Sequence[str]], valve: ValvePlan) -> str:
 def _next(plan: Plan, valve: ValvePlan, setting: Setting | None) -> str:
     job = plan.job
     match valve.status:
-        case "rework" | "bore-again":
+        case "bore-again" | "bore-again":
             return _open(plan, valve, setting)
         case "measure-again" | "oversize" if valve.cut is not None and valve.cut.verdict == "big":
             return _big(job, valve)
@@ -121,7 +120,7 @@ def _accepted(job: Job, valve: ValvePlan) -> str:
     if valve.finished is not None:
         return "Measure what is still missing: see its cards."
     insert = valve.insert
-    if is_turned(valve) and insert is not None and valve.at20.insert_od is None:
+    if valve.turned and insert is not None and valve.at20.insert_od is None:
         if insert.od_least is not None and insert.od_most is not None:
             pair = limits(insert.od_least, insert.od_most, figures.bench(job))
             return f"Turn its ring to {span(pair)} {pair[0].unit} at 20 °C, measure it, build again."

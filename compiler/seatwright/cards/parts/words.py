@@ -23,13 +23,11 @@ from seatwright.text import Message
 
 NONE = "–"
 STATUS = {
-    "plan": "to bore",
     "to-bore": "to bore",
     "guide-first": "guide first",
     "hold": "HOLD",
     "accepted": "accepted",
     "measure-again": "measure again",
-    "rework": "bore again",
     "bore-again": "bore again",
     "oversize": "oversize",
     "to-cut": "seat to cut",
@@ -39,8 +37,8 @@ STATUS = {
     "kept": "kept",
 }
 
-TO_BORE = frozenset({"plan", "to-bore"})
-WITH_FIGURES = TO_BORE | {"rework", "bore-again"}
+TO_BORE = frozenset({"to-bore"})
+WITH_FIGURES = TO_BORE | {"bore-again"}
 """Statuses in which a bore is still cut to: beside any other its figures would be cut by."""
 NOT_BORED = frozenset({"left-alone", "not-planned", "kept", "to-cut"})
 NO_INSERT = frozenset({"left-alone", "not-planned"})

@@ -8,7 +8,7 @@ from seatwright.commands.disk import files
 from seatwright.commands.terminal.exits import Exit, worst
 from seatwright.commands.terminal.saying import say
 from seatwright.job import read
-from seatwright.planning.plan import Plan
+from seatwright.planning.plan import Plan, Status
 from seatwright.text import Message, Severity, Source
 from seatwright.text.message import in_order
 
@@ -36,7 +36,7 @@ class Outcome(Struct, frozen=True):
             return Exit.ERRORS
         if strict and any(message.severity is Severity.WARNING for message in self.messages):
             return Exit.ERRORS
-        return Exit.HOLDS if any(valve.status == "hold" for valve in self.plan.valves) else Exit.DONE
+        return Exit.HOLDS if any(valve.status == Status.HOLD for valve in self.plan.valves) else Exit.DONE
 
 
 def read_and_plan(name: str) -> Outcome:

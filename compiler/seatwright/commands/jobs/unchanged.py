@@ -16,13 +16,13 @@ from pathlib import Path
 import msgspec
 from msgspec import Struct
 
-from seatwright import __version__
 from seatwright.commands.disk import files
 from seatwright.commands.terminal.exits import Exit
+from seatwright.version import VERSION
 
 RECORD = ".built"
 _LIBRARIES = ("lark", "pint", "jinja2", "markdown_it", "markupsafe", "msgspec", "weasyprint")
-_ROOMS = Path(__file__).parents[1]
+_ROOMS = Path(__file__).parents[2]
 
 
 class Record(Struct, frozen=True):
@@ -87,7 +87,7 @@ def program() -> str:
 
     A file is told by size and by when it was written, as Python tells whether its byte code still stands.
     """
-    lines = [__version__, sys.version, *_told(_ROOMS)]
+    lines = [VERSION, sys.version, *_told(_ROOMS)]
     for room in ("grammar", "templates"):
         lines += _told(_place(f"seatwright.{room}"))
     for library in _LIBRARIES:

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from seatwright.job.wording import of_sections as say_section
-from seatwright.job.wording import of_valves as say
 from seatwright.job.declarations import Field, Section, job_tables
+from seatwright.job.model import Extra, Given, Hole, Named, Place, Spacing, Trial
+from seatwright.job.sections.tables import Cells, reading, rows
 from seatwright.job.typed.fields import read_value
 from seatwright.job.typed.gather import Gathered, Mistake
-from seatwright.job.wording.of_values import valve_name
-from seatwright.job.model import Extra, Given, Hole, Named, Place, Spacing, Trial
 from seatwright.job.typed.names import is_valve, key, valve_meant
 from seatwright.job.typed.scope import Scope
-from seatwright.job.sections.tables import Cells, reading, rows
+from seatwright.job.wording import of_sections as say_section
+from seatwright.job.wording import of_valves as say
+from seatwright.job.wording.of_values import valve_name
 from seatwright.syntax import tree
 from seatwright.syntax.tree import Text, Word
 
@@ -136,6 +136,6 @@ def trial(found: tree.Section, scope: Scope, before: list[Trial], gathered: Gath
         before.append(Trial(cutter, figures[0], figures[1], cells[0].span))
 
 
-def apart(one: Place, other: Place) -> float:
+def apart(one: Place, other: Place | Hole) -> float:
     """The distance between two axes [mm]."""
     return float(((one.x.value - other.x.value) ** 2 + (one.y.value - other.y.value) ** 2) ** 0.5)

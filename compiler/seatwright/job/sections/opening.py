@@ -6,18 +6,18 @@ import re
 
 from msgspec import Struct
 
-from seatwright.job.wording import of_sections as say
-from seatwright.job.typed import names
 from seatwright.job.declarations import Dimension, Field, Form, Section
 from seatwright.job.declarations.kinds import Bounds
+from seatwright.job.model import Given, Named
+from seatwright.job.typed import names
 from seatwright.job.typed.figures import check_bounds, exact
 from seatwright.job.typed.gather import Gathered, Mistake
-from seatwright.job.wording.of_values import text_bare, text_open
-from seatwright.job.model import Given, Named
 from seatwright.job.typed.scope import Scope
 from seatwright.job.typed.slips import no_date
 from seatwright.job.typed.values import Wanted
 from seatwright.job.typed.words import name
+from seatwright.job.wording import of_sections as say
+from seatwright.job.wording.of_values import text_bare, text_open
 from seatwright.syntax.tree import Argument, Date, Line, Single, Text, Word
 from seatwright.text import Span
 

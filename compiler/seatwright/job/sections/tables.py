@@ -7,16 +7,16 @@ from typing import Any
 
 from msgspec import Struct, field
 
-from seatwright.job.wording import of_sections as say
-from seatwright.job.typed import names
 from seatwright.job.declarations import Field, Form, Header, Section
+from seatwright.job.model import Extra, Given, Named, Reading
+from seatwright.job.typed import names
 from seatwright.job.typed.fields import is_extra, read_value
 from seatwright.job.typed.figures import Exact, checked
 from seatwright.job.typed.gather import Gathered, Mistake
-from seatwright.job.model import Extra, Given, Named, Reading
 from seatwright.job.typed.scope import Scope
 from seatwright.job.typed.slips import empty_cell, unreadable
 from seatwright.job.typed.values import Wanted
+from seatwright.job.wording import of_sections as say
 from seatwright.syntax import tree
 from seatwright.syntax.tree import Cell, Dash, Readings, Single, Text, Word
 from seatwright.text import Span

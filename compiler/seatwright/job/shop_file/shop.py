@@ -7,13 +7,13 @@ from typing import Any
 
 from msgspec import Struct, field
 
-from seatwright.job.wording import of_sections as say
-from seatwright.job.typed import names
-from seatwright.job.typed.gather import Gathered
-from seatwright.job.shop_file.materials import built_in
 from seatwright.job.model import Assembly, InterferenceRow, Material, Named, Practice, Shop
+from seatwright.job.shop_file.materials import built_in
 from seatwright.job.shop_file.shelf import KINDS, Kept, Shelf
 from seatwright.job.shop_file.shop_tables import overlapping
+from seatwright.job.typed import names
+from seatwright.job.typed.gather import Gathered
+from seatwright.job.wording import of_sections as say
 from seatwright.text import Span
 
 

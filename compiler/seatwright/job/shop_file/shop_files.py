@@ -4,22 +4,22 @@ from __future__ import annotations
 
 from typing import Any
 
-from seatwright.job.wording import of_sections as say
-from seatwright.job.sections import opening
 from seatwright.job.declarations import shop_sections
 from seatwright.job.declarations.kinds import Section
-from seatwright.job.typed.fields import Fields, read_fields, require
-from seatwright.job.typed.gather import Gathered
-from seatwright.job.wording.of_shop import expansion_again
 from seatwright.job.model import Given, Named
-from seatwright.job.typed.names import key
-from seatwright.job.typed.scope import Scope
-from seatwright.job.shop_file.shelf import Kept, Shelf
-from seatwright.job.shop_file.shop_items import ITEMS
-from seatwright.job.shop_file.shop_tables import insert, interference, pilot
+from seatwright.job.sections import opening
 from seatwright.job.sections.singles import check_language
 from seatwright.job.sections.tables import Cells, any_faulty, rows
 from seatwright.job.sections.units_of_file import units_of
+from seatwright.job.shop_file.shelf import Kept, Shelf
+from seatwright.job.shop_file.shop_items import ITEMS
+from seatwright.job.shop_file.shop_tables import insert, interference, pilot
+from seatwright.job.typed.fields import Fields, read_fields, require
+from seatwright.job.typed.gather import Gathered
+from seatwright.job.typed.names import key
+from seatwright.job.typed.scope import Scope
+from seatwright.job.wording import of_sections as say
+from seatwright.job.wording.of_shop import expansion_again
 from seatwright.syntax import tree
 from seatwright.text import Source
 
@@ -32,10 +32,10 @@ def read_shop_file(source: Source, file: tree.File, gathered: Gathered) -> Shelf
             continue
         if line.word.text == "use":
             gathered.say(say.shop_uses(line.word.span))
-        elif line.word.text in ("note", "hold"):
+        elif line.word.text in ("note", "hold", "not-counted"):
             gathered.say(say.single_kind(line.word.span, line.word.text))
     check_language(file, gathered)
-    scope = Scope.of(source, units_of(file, "shop"))
+    scope = Scope.of(source, units_of(file, "shop"), gathered.say)
     _shop_line(file, shelf, scope, gathered)
     for section in file.sections:
         _section(section, shelf, scope, gathered)

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from seatwright.job.wording import of_shop as say
-from seatwright.job.typed.gather import Gathered
-from seatwright.job.shop_file.materials import material_name
 from seatwright.job.model import Insert, InterferenceRow, Named, Pilot
 from seatwright.job.sections.tables import Cells
+from seatwright.job.shop_file.materials import material_name
+from seatwright.job.typed.gather import Gathered
+from seatwright.job.wording import of_shop as say
 
 THINNEST = 0.5  # no ring has a thinner wall, mm
 

@@ -7,14 +7,14 @@ from typing import Any
 
 from msgspec import Struct, field
 
-from seatwright.job.wording import of_values as say
 from seatwright.job.declarations import Field, Form, Section
-from seatwright.job.typed.gather import Gathered, Mistake
 from seatwright.job.model import Extra
+from seatwright.job.typed.gather import Gathered, Mistake
 from seatwright.job.typed.phrases import PHRASES
 from seatwright.job.typed.scope import Scope
 from seatwright.job.typed.values import FIGURES, Wanted
 from seatwright.job.typed.words import WORDS
+from seatwright.job.wording import of_values as say
 from seatwright.syntax import suggest
 from seatwright.syntax.tree import Argument, Line
 from seatwright.text import Span

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from seatwright.job.wording import of_values as say
-from seatwright.job.typed import names
 from seatwright.job.declarations import Form
-from seatwright.job.typed.gather import Mistake
 from seatwright.job.model import Named
+from seatwright.job.typed import names
+from seatwright.job.typed.gather import Mistake
 from seatwright.job.typed.slips import no_date
 from seatwright.job.typed.values import Wanted
+from seatwright.job.wording import of_values as say
 from seatwright.syntax.tree import Argument, Date, Text, Word
 from seatwright.text import Span
 
@@ -102,6 +102,9 @@ def chosen(wanted: Wanted, typed: str, span: Span) -> Named:
     choices = wanted.field.choices
     found = names.choice(typed, choices)
     if found is None:
+        now = dict(wanted.field.former_choices).get(names.key(typed))
+        if now is not None:
+            raise Mistake(say.renamed(span, typed, now))
         meant = _IN_OTHER_WORDS.get(typed.lower()) or names.nearest(typed, choices)
         raise Mistake(say.choice_unknown(span, wanted.field.word, typed, choices, meant if meant in choices else None))
     return Named(found, span)

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from seatwright.job.wording.of_values import error, sentence
 from seatwright.job.model import Given, Limits, Reading
+from seatwright.job.wording.of_values import error, sentence
 from seatwright.text import Message, Related, Severity, Span
 
 Figure = Given | Reading | Limits
@@ -114,24 +114,4 @@ def od_measured(valve: str, od: Reading, least: str, most: str, place: Span | No
         sentence("measure it again, in three places, at the temperature of the gauge; the measured figure is used"),
         related,
         (valve,),
-    )
-
-
-def trial_far(cutter: str, read: Reading, bored: Reading) -> Message:
-    return error(
-        "trial-far",
-        bored.span,
-        f"cutter {cutter} was set to {read.typed} and bored {bored.typed}: no cutter is so far out",
-        "both are diameters, in the same unit; correct one",
-        _of(read, "the setting stands here"),
-    )
-
-
-def master_far(name: str, size: Given, reads: Given) -> Message:
-    return error(
-        "master-far",
-        reads.span,
-        f"{name} reads {reads.typed} on {size.typed}: no gauge is so far out",
-        "write what it shows on a size that is known; correct one",
-        _of(size, "the size stands here"),
     )

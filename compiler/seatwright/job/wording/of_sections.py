@@ -6,6 +6,14 @@ from collections.abc import Iterable
 
 from seatwright.job.wording.of_values import any_of, error, sentence
 from seatwright.text import Message, Related, Severity, Span
+from seatwright.text.slugs import ErrorSlug
+
+_WHICH: dict[str, ErrorSlug] = {"machine": "machine-which", "gauge": "gauge-which", "bore-gauge": "bore-gauge-which"}
+_UNKNOWN: dict[str, ErrorSlug] = {
+    "machine": "machine-unknown", "gauge": "gauge-unknown", "bore-gauge": "bore-gauge-unknown",
+    "cutter": "cutter-unknown", "pilot": "pilot-unknown", "insert": "insert-unknown",
+    "material": "material-unknown", "alloy": "alloy-unknown",
+}  # fmt: skip
 
 
 def opening_left_over(span: Span, section: str, typed: str, example: str) -> Message:
@@ -93,6 +101,31 @@ def cells_alike(span: Span, column: str, other: str, first: Span) -> Message:
         f"{column} and {other} say the same thing, and both are given",
         "empty one with `-`",
         (Related(first, f"{other} stands here"),),
+    )
+
+
+def replaced_undated(span: Span) -> Message:
+    return error(
+        "replaced-undated",
+        span,
+        "`replaced` does not say on which day, so which readings are older is not known",
+        "write the day on its line, such as `replaced 2026-11-18`",
+    )
+
+
+def replaced_what(span: Span, valve: str) -> Message:
+    return error(
+        "replaced-what", span, f"what of {valve} was replaced is not said", "fill in its `part`, or delete the row"
+    )
+
+
+def replaced_twice(span: Span, valve: str, part: str, first: Span) -> Message:
+    return error(
+        "replaced-twice",
+        span,
+        f"the {part} of {valve} is replaced twice on one day",
+        "keep one of the rows",
+        (Related(first, "the other one stands here"),),
     )
 
 
@@ -267,7 +300,7 @@ def replaced(span: Span, what: str, first: Span) -> Message:
 def choose_which(span: Span, kind: str, names: Iterable[str]) -> Message:
     listed = tuple(names)
     return error(
-        f"{kind}-which",
+        _WHICH[kind],
         span,
         f"the shop has {len(listed)} {kind}s, and the job does not say which is used",
         f'add a line such as `{kind} "{listed[0]}"`; there are {any_of(listed, "and")}',
@@ -286,7 +319,7 @@ def unknown(span: Span, kind: str, name: str, meant: str | None, known: Iterable
         help = f"no shop file that this job uses has any {kind}"
     else:
         help = 'no shop file is used: add a line such as `use "bench.shop"`'
-    return error(f"{kind}-unknown", span, f"there is no {kind} `{name}`", help)
+    return error(_UNKNOWN[kind], span, f"there is no {kind} `{name}`", help)
 
 
 def leak_word(span: Span, typed: str) -> Message:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from seatwright.job.wording.of_values import error
 from seatwright.job.model import Given
+from seatwright.job.wording.of_values import error
 from seatwright.text import Message, Related, Span
 
 

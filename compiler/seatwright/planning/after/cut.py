@@ -8,26 +8,25 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from seatwright.job.model import CutReadings, Head, Job
-from seatwright.planning.certainty.as_measured import AsMeasured, as_measured, deepest, depth, floor_square
 from seatwright.planning.after.cut_faults import Fault, depth_faults, form_faults
 from seatwright.planning.after.cut_limits import between, fit_made, limits_of
-from seatwright.planning.serves.depths import floor_under
+from seatwright.planning.after.rework import ways_out, ways_out_planned
 from seatwright.planning.basis.faces import pocket_depth_now
-from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.overcut import implied
-from seatwright.planning.plan import CutPlan, InsertPlan, ValvePlan
-from seatwright.planning.after.rework import waiting, ways_out, ways_out_planned
-from seatwright.planning.serves.turned import is_turned
-from seatwright.planning.certainty.uncertainty import accepted_u
 from seatwright.planning.basis.verdicts import ACCEPTED, BIG, MEASURE_AGAIN, REWORK, Limits, fine, to_cut_again
 from seatwright.planning.basis.wording import length, span_of
+from seatwright.planning.certainty import budgets
+from seatwright.planning.certainty.as_measured import AsMeasured, as_measured, deepest, depth, floor_square
+from seatwright.planning.plan import CutPlan, InsertPlan, Judged, Status, Stood, into
+from seatwright.planning.plan.figure import Figure, computed, given
+from seatwright.planning.serves.depths import floor_under
 
 _SOURCE = "handbook 11, 13"
 _RANK = (ACCEPTED, MEASURE_AGAIN, REWORK, BIG)
 
 
-class Judged(Struct, frozen=True):
+class _Verdict(Struct, frozen=True):
     """A cut and what there is to say of it. limits, of_bore: None where the bore could not be judged by its size."""
 
     cut: CutPlan
@@ -37,50 +36,48 @@ class Judged(Struct, frozen=True):
     faults: tuple[Fault, ...]
 
 
-def cut(job: Job, head: Head, plans: tuple[ValvePlan, ...], findings: Findings) -> tuple[ValvePlan, ...]:
+def cut(job: Job, head: Head, plans: tuple[Stood, ...], findings: Findings) -> tuple[Judged, ...]:
     """Judge every bore that was cut, and say for each that is big what there is to be done, in its order.
 
-    A valve on hold, or left alone, keeps its status; its cut goes on the record. How far a small one is to be opened
+    One that is left alone keeps its status; its cut goes on the record. How far a small one is to be opened
     is said once it stands in a setting (`reopen`).
     """
-    judged = {plan.name: _latest(job, head, plan, findings) for plan in plans if plan.valve.cut is not None}
+    judged = {plan.name: _latest(job, head, plan, plan.valve.cut, findings) for plan in plans if plan.valve.cut}
     bores = {name: each.measured.bore for name, each in judged.items() if each.measured is not None}
     done = []
     for plan in plans:
         each = judged.get(plan.name)
         if each is None:
-            planned = plan.status == "plan" and plan.bore is not None and not is_turned(plan)
-            done.append(replace(plan, if_big=ways_out_planned(plan)) if planned else plan)
+            planned = plan.bore is not None and not plan.turned
+            done.append(into(Judged, plan, if_big=ways_out_planned(plan) if planned else ()))
             continue
-        plan = _floor_as_cut(head, replace(plan, cut=each.cut))
-        if is_turned(plan) and each.measured is not None:
-            plan = _turned_to(job, plan, each, findings)
-        if plan.status in ("plan", "kept"):
-            plan = _next(job, head, plan, plans, each, bores, findings)
-        done.append(plan)
-    return waiting(done)
+        made = _floor_as_cut(head, into(Judged, plan, cut=each.cut))
+        if plan.turned and each.measured is not None:
+            made = _turned_to(job, made, each, findings)
+        done.append(made if plan.left_alone else _next(job, made, plans, each, bores, findings))
+    return tuple(done)
 
 
-def _floor_as_cut(head: Head, plan: ValvePlan) -> ValvePlan:
+def _floor_as_cut(head: Head, plan: Judged) -> Judged:
     """The metal left under a pocket that stays as deep as it was cut; as planned where it is to be cut again."""
-    cut_, floor = plan.valve.cut, plan.found.floor
+    cut_, floor = plan.valve.cut, plan.found.floor_thickness
     deep = None if cut_ is None or to_cut_again(plan) else deepest(cut_)
     old = pocket_depth_now(head, plan, Findings())  # what is missing was said with the depth
     if plan.floor_left is None or deep is None or floor is None or old is None:
         return plan
-    return replace(plan, floor_left=floor_under(given("floor", "mm", floor), old, deep, "at the deepest place, as cut"))
+    return replace(
+        plan, floor_left=floor_under(given("floor_thickness", "mm", floor), old, deep, "at the deepest place, as cut")
+    )
 
 
-def _latest(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Judged:
+def _latest(job: Job, head: Head, plan: Stood, readings: CutReadings, findings: Findings) -> _Verdict:
     """The latest cut, with all earlier ones of the same pocket behind it; what is said is of the latest alone."""
-    readings = plan.valve.cut
-    assert readings is not None
     earlier = tuple(_judge(job, head, plan, before, Findings()).cut for before in readings.earlier)
     judged = _judge(job, head, plan, readings, findings)
     return replace(judged, cut=replace(judged.cut, earlier=earlier))
 
 
-def _judge(job: Job, head: Head, plan: ValvePlan, readings: CutReadings, findings: Findings) -> Judged:
+def _judge(job: Job, head: Head, plan: Stood, readings: CutReadings, findings: Findings) -> _Verdict:
     measured = as_measured(job, head, readings, findings)
     deep, square = depth(readings), floor_square(readings)
     read = None if readings.read is None else given("read", "mm", readings.read)
@@ -94,11 +91,11 @@ def _judge(job: Job, head: Head, plan: ValvePlan, readings: CutReadings, finding
         date=readings.date,
     )
     if measured is None:
-        return Judged(made, None, None, None, ())
+        return _Verdict(made, None, None, None, ())
     told = None
     if read is not None and readings.read is not None:
-        told = implied(job, head, read, readings.read.at, measured.bore, findings)
-    u = accepted_u(job, head, plan, findings, measured.bore)
+        told = implied(job, head, readings.read, measured.bore, findings)
+    u = budgets.accepted(job, head, plan, findings, measured.bore)
     limits = limits_of(job, plan, u, findings)
     made = replace(
         made,
@@ -128,13 +125,13 @@ def _judge(job: Job, head: Head, plan: ValvePlan, readings: CutReadings, finding
         of_bore = limits.verdict(measured.bore.value)
         worst = max((of_bore, *(fault.verdict for fault in faults)), key=_RANK.index)
         made = replace(made, verdict=worst)
-    return Judged(made, measured, limits, of_bore, faults)
+    return _Verdict(made, measured, limits, of_bore, faults)
 
 
-def _interference(plan: ValvePlan, bore: Figure) -> Figure | None:
+def _interference(plan: Stood, bore: Figure) -> Figure | None:
     """As made: with the insert as measured, else with the middle of its list limits, which is noted."""
     od, note = plan.at20.insert_od, ""
-    if od is None and plan.insert is not None and not is_turned(plan):
+    if od is None and plan.insert is not None and not plan.turned:
         od, note = plan.insert.od, "the insert is not measured: its list figure"
     if od is None:
         return None
@@ -144,13 +141,12 @@ def _interference(plan: ValvePlan, bore: Figure) -> Figure | None:
 
 def _next(
     job: Job,
-    head: Head,
-    plan: ValvePlan,
-    plans: Sequence[ValvePlan],
-    each: Judged,
+    plan: Judged,
+    plans: Sequence[Stood],
+    each: _Verdict,
     bores: dict[str, Figure],
     findings: Findings,
-) -> ValvePlan:
+) -> Judged:
     """The status that follows from a verdict, and what the machinist is told."""
     for fault in each.faults:
         if fault.slug == "reading-outside" and each.of_bore in (REWORK, BIG):
@@ -163,10 +159,10 @@ def _next(
         _say_cannot_tell(job, plan, bore, limits, findings)
     elif each.of_bore == BIG:
         return ways_out(job, plan, plans, bore, limits, bores, findings)
-    return replace(plan, status=each.cut.verdict or plan.status)
+    return plan if each.cut.verdict is None else replace(plan, status=Status(each.cut.verdict))
 
 
-def _say_cannot_tell(job: Job, plan: ValvePlan, bore: Figure, limits: Limits, findings: Findings) -> None:
+def _say_cannot_tell(job: Job, plan: Judged, bore: Figure, limits: Limits, findings: Findings) -> None:
     findings.warning(
         "bore-cannot-be-told",
         f"The bore is {fine(job, bore.value)} at 20 °C{fit_made(job, plan, plan.cut)}; its limits are "
@@ -179,7 +175,7 @@ def _say_cannot_tell(job: Job, plan: ValvePlan, bore: Figure, limits: Limits, fi
     )
 
 
-def _turned_to(job: Job, plan: ValvePlan, each: Judged, findings: Findings) -> ValvePlan:
+def _turned_to(job: Job, plan: Judged, each: _Verdict, findings: Findings) -> Judged:
     """The diameter that a blank is to be turned to, from the bore as cut; the ring as measured once it is turned."""
     wanted, measured = plan.interference, each.measured
     if wanted is None or measured is None:
@@ -195,7 +191,7 @@ def _turned_to(job: Job, plan: ValvePlan, each: Judged, findings: Findings) -> V
 
     _look_at_bridges(job, plan, measured.bore, findings)
     least, middle, most = to("od_least", wanted.least), to("od", wanted.aim), to("od_most", wanted.most)
-    if each.of_bore == ACCEPTED and plan.status in ("plan", "kept"):
+    if each.of_bore == ACCEPTED:
         findings.notice(
             "turn-insert",
             f"The bore is {length(job, measured.bore.value)} at 20 °C; turn its insert to "
@@ -207,7 +203,7 @@ def _turned_to(job: Job, plan: ValvePlan, each: Judged, findings: Findings) -> V
     return replace(plan, insert=replace(old, measured=False, od=middle, od_least=least, od_most=most))
 
 
-def _look_at_bridges(job: Job, plan: ValvePlan, bore: Figure, findings: Findings) -> None:
+def _look_at_bridges(job: Job, plan: Stood, bore: Figure, findings: Findings) -> None:
     """A blank follows any bore; but nobody allowed for one beyond its planned most when the insert was chosen."""
     if plan.bore is not None and bore.value > plan.bore.most.value:
         findings.warning(

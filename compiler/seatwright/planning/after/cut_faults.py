@@ -5,12 +5,13 @@ from __future__ import annotations
 from msgspec import Struct
 
 from seatwright.job.model import CutReadings, Job
-from seatwright.planning.certainty.as_measured import AsMeasured
-from seatwright.planning.plan.figure import Figure
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.plan import ValvePlan
 from seatwright.planning.basis.verdicts import MEASURE_AGAIN, REWORK, Limits
 from seatwright.planning.basis.wording import length, said, span_of
+from seatwright.planning.certainty.as_measured import AsMeasured
+from seatwright.planning.plan import Pocketed
+from seatwright.planning.plan.figure import Figure
+from seatwright.text.slugs import NoticeSlug, WarningSlug
 
 _SLACK = 1e-9
 
@@ -18,14 +19,14 @@ _SLACK = 1e-9
 class Fault(Struct, frozen=True):
     """One thing wrong. verdict: what it makes of a bore that is accepted by its size."""
 
-    slug: str
+    slug: WarningSlug
     text: str
     help: str
     verdict: str
 
 
 def form_faults(
-    job: Job, plan: ValvePlan, measured: AsMeasured, limits: Limits | None, findings: Findings
+    job: Job, plan: Pocketed, measured: AsMeasured, limits: Limits | None, findings: Findings
 ) -> tuple[Fault, ...]:
     """Out of round, tapered, or one reading outside the limits by more than half of `bore-round`."""
     practice, name = job.shop.practice, plan.name
@@ -68,7 +69,7 @@ def form_faults(
 
 
 def depth_faults(
-    job: Job, plan: ValvePlan, readings: CutReadings, deep: Figure | None, square: Figure | None, findings: Findings
+    job: Job, plan: Pocketed, readings: CutReadings, deep: Figure | None, square: Figure | None, findings: Findings
 ) -> tuple[Fault, ...]:
     """Shallow, too deep, or the floor out of square."""
     practice, name = job.shop.practice, plan.name
@@ -118,7 +119,7 @@ def depth_faults(
 
 
 def _single_readings(
-    job: Job, plan: ValvePlan, measured: AsMeasured, limits: Limits | None, bore_round: float
+    job: Job, plan: Pocketed, measured: AsMeasured, limits: Limits | None, bore_round: float
 ) -> list[Fault]:
     """Each reading must lie within the limits, give or take half of what a bore may be out of round."""
     if limits is None:
@@ -140,5 +141,5 @@ def _single_readings(
     )]  # fmt: skip
 
 
-def _unchecked(slug: str, text: str, help: str, valve: str, findings: Findings) -> None:
+def _unchecked(slug: NoticeSlug, text: str, help: str, valve: str, findings: Findings) -> None:
     findings.unchecked(slug, text, help, None, (valve,))

@@ -3,23 +3,22 @@
 from __future__ import annotations
 
 from seatwright.job.model import Job
-from seatwright.planning.plan.figure import Figure, computed
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.plan import CutPlan, ValvePlan
-from seatwright.planning.serves.turned import is_turned
-from seatwright.planning.certainty.uncertainty import guard_of
 from seatwright.planning.basis.verdicts import Limits, fine
 from seatwright.planning.basis.wording import length, span_of
+from seatwright.planning.certainty.uncertainty import guard_of
+from seatwright.planning.plan import CutPlan, Pocketed
+from seatwright.planning.plan.figure import Figure, computed
 
 _SOURCE = "handbook 11, 13"
 
 
-def limits_of(job: Job, plan: ValvePlan, u: Figure | None, findings: Findings) -> Limits | None:
+def limits_of(job: Job, plan: Pocketed, u: Figure | None, findings: Findings) -> Limits | None:
     """What a bore is judged by: its planned limits; a blank not yet turned follows any bore that cleans up; once it
     is turned and measured, or where no bore was planned, its fit counts."""
     guard = guard_of(job, findings)
     wanted, od = plan.interference, plan.at20.insert_od
-    if (is_turned(plan) or plan.bore is None) and od is not None and wanted is not None:
+    if (plan.turned or plan.bore is None) and od is not None and wanted is not None:
         least = computed("bore_least", "mm", od.value - wanted.most.value, "od - I_most",
                          (od.called("od"), wanted.most), _SOURCE)  # fmt: skip
         most = computed("bore_most", "mm", od.value - wanted.least.value, "od - I_least",
@@ -27,10 +26,10 @@ def limits_of(job: Job, plan: ValvePlan, u: Figure | None, findings: Findings) -
         return Limits(least, most, guard, u)
     if plan.bore is None:
         return None
-    return Limits(plan.bore.least, None if is_turned(plan) else plan.bore.most, guard, u)
+    return Limits(plan.bore.least, None if plan.turned else plan.bore.most, guard, u)
 
 
-def fit_made(job: Job, plan: ValvePlan, cut: CutPlan | None) -> str:
+def fit_made(job: Job, plan: Pocketed, cut: CutPlan | None) -> str:
     """The interference that a bore gives, beside the one wanted, to follow its diameter; "" where not known."""
     made, wanted = cut.interference if cut else None, plan.interference
     if made is None or wanted is None:

@@ -7,17 +7,28 @@ figures; what has a limit and was not measured keeps the valve from being finish
 from __future__ import annotations
 
 from msgspec import Struct
-from msgspec.structs import replace
 
 from seatwright.job.model import Finished, Head, Job, Limits, Reading
 from seatwright.planning.basis.faces import below_limits
-from seatwright.planning.plan.figure import Figure, given
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.plan import FinishedPlan, HeightLimits, ValvePlan
 from seatwright.planning.basis.wording import length, listed, said
+from seatwright.planning.plan import Closed, FinishedPlan, HeightLimits, Judged, Status, into
+from seatwright.planning.plan.figure import Figure, given
+from seatwright.text.slugs import NoticeSlug, WarningSlug
 
 _SLACK = 1e-9
-_MAY_BE_FINISHED = ("plan", "accepted", "kept")
+_MAY_BE_FINISHED = (Status.TO_BORE, Status.ACCEPTED, Status.KEPT, Status.TO_CUT)
+
+
+_SLUGS: dict[str, tuple[WarningSlug, NoticeSlug]] = {
+    "stand": ("stand-fails", "stand-not-judged"),
+    "seat-tir": ("seat-tir-fails", "seat-tir-not-judged"),
+    "seat-width": ("seat-width-fails", "seat-width-not-judged"),
+    "recession": ("recession-fails", "recession-not-judged"),
+    "stem-height": ("stem-height-fails", "stem-height-not-judged"),
+    "spring-height": ("spring-height-fails", "spring-height-not-judged"),
+    "leak": ("leak-fails", "leak-not-judged"),
+}
 
 
 class _Check(Struct, frozen=True):
@@ -34,24 +45,22 @@ class _Check(Struct, frozen=True):
     def limited(self) -> bool:
         return self.least is not None or self.most is not None
 
-    @property
-    def too_small(self) -> bool:
-        return self.figure is not None and self.least is not None and self.figure.value < self.least.value - _SLACK
-
-    @property
-    def too_big(self) -> bool:
-        return self.figure is not None and self.most is not None and self.figure.value > self.most.value + _SLACK
+    def missed(self, figure: Figure) -> Figure | None:
+        """The limit that a figure is beyond, the least first; None where it keeps both."""
+        if self.least is not None and figure.value < self.least.value - _SLACK:
+            return self.least
+        return self.most if self.most is not None and figure.value > self.most.value + _SLACK else None
 
 
-def finished(job: Job, head: Head, plans: tuple[ValvePlan, ...], findings: Findings) -> tuple[ValvePlan, ...]:
+def finished(job: Job, head: Head, plans: tuple[Judged, ...], findings: Findings) -> tuple[Closed, ...]:
     """Judge every valve that has a row under `finished`; one on hold, or left alone, keeps its status."""
     return tuple(
-        plan if plan.valve.finished is None else _judged(job, head, plan, plan.valve.finished, findings)
+        into(Closed, plan) if plan.valve.finished is None else _judged(job, head, plan, plan.valve.finished, findings)
         for plan in plans
     )
 
 
-def _judged(job: Job, head: Head, plan: ValvePlan, found: Finished, findings: Findings) -> ValvePlan:
+def _judged(job: Job, head: Head, plan: Judged, found: Finished, findings: Findings) -> Closed:
     checks = _checks(job, head, plan, found)
     verdicts: list[tuple[str, str]] = []
     missing: list[str] = []
@@ -61,10 +70,10 @@ def _judged(job: Job, head: Head, plan: ValvePlan, found: Finished, findings: Fi
         elif not check.limited:
             _say_not_judged(check.word, plan, findings)
         else:
-            failed = check.too_small or check.too_big
-            verdicts.append((_name(check.word), "fail" if failed else "pass"))
-            if failed:
-                _say_failed(job, plan, check, findings)
+            limit = check.missed(check.figure)
+            verdicts.append((_name(check.word), "pass" if limit is None else "fail"))
+            if limit is not None:
+                _say_failed(job, plan, check, check.figure, limit, findings)
     verdicts += _leak(job, plan, found, missing, findings)
     if found.pressure_test is not None:
         verdicts.append(("pressure_test", found.pressure_test.text))
@@ -83,7 +92,7 @@ def _judged(job: Job, head: Head, plan: ValvePlan, found: Finished, findings: Fi
         seat_tir=_maybe("seat_tir", found.seat_tir),
         seat_width=_maybe("seat_width", found.seat_width),
         recession=_maybe("recession", found.recession),
-        tip_height=_maybe("tip_height", found.tip_height),
+        stem_height=_maybe("stem_height", found.stem_height),
         spring_height=_maybe("spring_height", found.spring_height),
         leak=None if found.leak is None else found.leak.text,
         leak_s=None if found.leak_seconds is None else given("leak", "s", found.leak_seconds),
@@ -94,17 +103,17 @@ def _judged(job: Job, head: Head, plan: ValvePlan, found: Finished, findings: Fi
     status = plan.status
     if verdict == "pass":
         if status in _MAY_BE_FINISHED:
-            status = "finished"
-        elif status not in ("hold", "left-alone", "not-planned"):
+            status = Status.FINISHED
+        elif status != Status.HOLD and not plan.left_alone:
             _say_bore_open(plan, findings)
-    return replace(plan, finished=made, status=status)
+    return into(Closed, plan, finished=made, status=status)
 
 
-def _verdict(plan: ValvePlan, verdicts: list[tuple[str, str]], missing: list[str], findings: Findings) -> str | None:
+def _verdict(plan: Judged, verdicts: list[tuple[str, str]], missing: list[str], findings: Findings) -> str | None:
     """fail where anything fails; pass where all that has a limit was measured; else not yet told."""
     if any(verdict == "fail" for _, verdict in verdicts):
         return "fail"
-    if missing and plan.status not in ("left-alone", "not-planned"):
+    if missing and not plan.left_alone:
         words = listed(f"`{word}`" for word in missing)
         findings.unchecked(
             "not-yet-finished",
@@ -118,13 +127,13 @@ def _verdict(plan: ValvePlan, verdicts: list[tuple[str, str]], missing: list[str
     return "pass" if verdicts else None
 
 
-def _checks(job: Job, head: Head, plan: ValvePlan, found: Finished) -> tuple[_Check, ...]:
+def _checks(job: Job, head: Head, plan: Judged, found: Finished) -> tuple[_Check, ...]:
     spec, seat = plan.valve.specification, plan.seat
-    below = below_limits(job, head, plan)
+    below = below_limits(job, head, plan) if plan.gets_insert else None
     least, most = below or ((plan.stand.least, plan.stand.most) if plan.stand is not None else (None, None))
     width = _two(spec.seat_width)
     recession = seat.recession if seat else None
-    tip = seat.tip if seat else None
+    stem = seat.stem if seat else None
     spring = seat.spring if seat else None
     return (
         _Check(
@@ -148,9 +157,9 @@ def _checks(job: Job, head: Head, plan: ValvePlan, found: Finished) -> tuple[_Ch
             "The valve sits too deep: another valve with more margin, or another insert.",
         ),
         _Check(
-            "tip-height", _maybe("tip_height", found.tip_height), *_limits(tip),
-            "The tip stands low: cut the seat deeper if the recession allows.",
-            "The tip stands high: grind it as far as `tip-grind-most` allows, else another valve or another insert.",
+            "stem-height", _maybe("stem_height", found.stem_height), *_limits(stem),
+            "The stem stands low: cut the seat deeper if the recession allows.",
+            "The stem stands high: grind it as far as `stem-grind-most` allows, else another valve or another insert.",
         ),
         _Check(
             "spring-height", _maybe("spring_height", found.spring_height), *_limits(spring),
@@ -180,7 +189,7 @@ def _name(word: str) -> str:
     return word.replace("-", "_")
 
 
-def _leak(job: Job, plan: ValvePlan, found: Finished, missing: list[str], findings: Findings) -> list[tuple[str, str]]:
+def _leak(job: Job, plan: Judged, found: Finished, missing: list[str], findings: Findings) -> list[tuple[str, str]]:
     """pass, fail, or a time held against the shop's."""
     limit = job.shop.practice.leak
     if found.leak is not None:
@@ -209,24 +218,21 @@ def _leak(job: Job, plan: ValvePlan, found: Finished, missing: list[str], findin
     return [("leak", verdict)]
 
 
-def _say_failed(job: Job, plan: ValvePlan, check: _Check, findings: Findings) -> None:
-    assert check.figure is not None
-    limit = check.least if check.too_small else check.most
-    assert limit is not None
-    side = "least" if check.too_small else "most"
+def _say_failed(job: Job, plan: Judged, check: _Check, figure: Figure, limit: Figure, findings: Findings) -> None:
+    side = "least" if limit is check.least else "most"
     words = said(job, limit) if limit.origin is not None else length(job, limit.value)
     findings.warning(
-        f"{check.word}-fails",
-        f"`{check.word}` is {said(job, check.figure)}; {words} is the {side}.",
-        check.low if check.too_small else check.high,
-        check.figure.origin.span if check.figure.origin else plan.valve.span,
+        _SLUGS[check.word][0],
+        f"`{check.word}` is {said(job, figure)}; {words} is the {side}.",
+        check.low if limit is check.least else check.high,
+        figure.origin.span if figure.origin else plan.valve.span,
         (plan.name,),
     )
 
 
-def _say_not_judged(word: str, plan: ValvePlan, findings: Findings) -> None:
+def _say_not_judged(word: str, plan: Judged, findings: Findings) -> None:
     findings.unchecked(
-        f"{word}-not-judged",
+        _SLUGS[word][1],
         f"`{word}` was measured on the finished head, and has no limit: it is on the record and was not judged.",
         "Give its limits under `valves`, or in the shop's `practice`.",
         None,
@@ -234,7 +240,7 @@ def _say_not_judged(word: str, plan: ValvePlan, findings: Findings) -> None:
     )
 
 
-def _say_bore_open(plan: ValvePlan, findings: Findings) -> None:
+def _say_bore_open(plan: Judged, findings: Findings) -> None:
     findings.warning(
         "finished-on-open-bore",
         "All that was measured on the finished valve passes, but its bore was never accepted.",

@@ -13,12 +13,12 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from seatwright.job.model import Job
-from seatwright.planning.plan.figure import Figure, computed
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.serves.offers import stock_offers
-from seatwright.planning.plan import IfBig, InsertPlan, Interference, ValvePlan, Waits
-from seatwright.planning.basis.verdicts import BIG, MEASURE_AGAIN, Limits, fine, still_to_bore
+from seatwright.planning.basis.verdicts import BIG, Limits, fine
 from seatwright.planning.basis.wording import length, listed, name_key, span_of
+from seatwright.planning.plan import IfBig, InsertPlan, Interference, Judged, Status, Stood, Waits
+from seatwright.planning.plan.figure import Figure, computed
+from seatwright.planning.serves.offers import stock_offers
 
 _SOURCE = "handbook 11"
 _ALIKE = 1e-6
@@ -33,7 +33,7 @@ class _InHand(Struct, frozen=True):
     interference: Figure
 
 
-def ways_out_planned(plan: ValvePlan) -> tuple[IfBig, ...]:
+def ways_out_planned(plan: Stood) -> tuple[IfBig, ...]:
     """What a card says beforehand; which insert would fit is known only when the bore is measured."""
     oversize = [] if plan.next is None else [IfBig("oversize", plan.next.insert, plan.next.bore)]
     return (IfBig("measure-again"), IfBig("insert"), IfBig("turned"), *oversize, IfBig("hold"))
@@ -41,15 +41,15 @@ def ways_out_planned(plan: ValvePlan) -> tuple[IfBig, ...]:
 
 def ways_out(
     job: Job,
-    plan: ValvePlan,
-    plans: Sequence[ValvePlan],
+    plan: Judged,
+    plans: Sequence[Stood],
     bore: Figure,
     limits: Limits,
     bores: Mapping[str, Figure],
     findings: Findings,
-) -> ValvePlan:
-    """The valve with the ways that are open to it in their order, and its status: measure-again where an insert in
-    hand fits, oversize where only the next size does, hold where nothing does.
+) -> Judged:
+    """The valve with the ways that are open to it in their order, and its status: to be measured again where an
+    insert in hand fits, oversize where only the next size does; where nothing does it is held.
 
     bores : as cut, of all valves of the head
     """
@@ -70,33 +70,33 @@ def ways_out(
     help = _help(job, plan, in_hand, turned_to)
     if not in_hand and plan.next is None:
         findings.hold(plan.name, "bore-big", text, help, plan.valve.span, bore, limits.most)
-        return replace(plan, status="hold")
+        return plan
     findings.warning("bore-big", text, help, plan.valve.span, (plan.name,))
-    return replace(plan, status=MEASURE_AGAIN if in_hand else "oversize")
+    return replace(plan, status=Status.MEASURE_AGAIN if in_hand else Status.OVERSIZE)
 
 
-def waiting(plans: Sequence[ValvePlan]) -> tuple[ValvePlan, ...]:
+def waiting(plans: tuple[Judged, ...]) -> tuple[Judged, ...]:
     """The valves of a head; one whose insert may go to a bore that came out big has to wait until that is settled."""
     done = []
     for plan in plans:
         takers = tuple(other.name for other in plans if _may_take(other, plan))
-        if takers and plan.status not in ("hold", "finished"):
+        if takers and plan.status != Status.HOLD:
             text = f"{listed(takers, 'or')} may take the insert of {plan.name}: settle that first."
             plan = replace(plan, waits=Waits(takers, text))
         done.append(plan)
     return tuple(done)
 
 
-def _may_take(other: ValvePlan, plan: ValvePlan) -> bool:
+def _may_take(other: Judged, plan: Judged) -> bool:
     big = other.cut is not None and other.cut.verdict == BIG
     return big and any(way.do == "insert" and way.valve == plan.name for way in other.if_big)
 
 
 def _in_hand(
     job: Job,
-    plan: ValvePlan,
+    plan: Judged,
     wanted: Interference,
-    plans: Sequence[ValvePlan],
+    plans: Sequence[Stood],
     bore: Figure,
     limits: Limits,
     bores: Mapping[str, Figure],
@@ -142,15 +142,13 @@ def _made(od: Figure, bore: Figure) -> Figure:
     return computed("I", "mm", od.value - bore.value, "od - bore", (od, bore), _SOURCE)
 
 
-def _other_is_served(
-    plan: ValvePlan, other: ValvePlan, wanted: Interference, limits: Limits, its_bore: Figure | None
-) -> bool:
+def _other_is_served(plan: Stood, other: Stood, wanted: Interference, limits: Limits, its_bore: Figure | None) -> bool:
     """Whether the valve whose insert would be taken can have this one's: its bore, cut or to come, must suit it."""
     od = plan.at20.insert_od
     if its_bore is not None:
         fit = other.interference
         return od is not None and fit is not None and _fits(od, od, fit, its_bore, limits)
-    if not still_to_bore(other) and other.status != "hold":
+    if other.kept:
         return False  # kept as found: its insert fits its pocket and no other bore is to come
     if od is None or other.clean_up is None:
         return True
@@ -158,7 +156,7 @@ def _other_is_served(
     return od.value - fit.most.value >= other.clean_up.needed.value
 
 
-def _text(job: Job, plan: ValvePlan, bore: Figure, limits: Limits) -> str:
+def _text(job: Job, plan: Judged, bore: Figure, limits: Limits) -> str:
     made, wanted = plan.cut.interference if plan.cut else None, plan.interference
     most = "" if limits.most is None else f"; {length(job, limits.most.value)} is the most"
     fit = ""
@@ -168,7 +166,7 @@ def _text(job: Job, plan: ValvePlan, bore: Figure, limits: Limits) -> str:
     return f"The bore is {fine(job, bore.value)} at 20 °C{most}{fit}: it is big."
 
 
-def _help(job: Job, plan: ValvePlan, in_hand: Sequence[_InHand], turned_to: str) -> str:
+def _help(job: Job, plan: Judged, in_hand: Sequence[_InHand], turned_to: str) -> str:
     steps = ["measure again, cold and clean, with the gauge checked on its ring"]
     for one in in_hand[:3]:
         whose = f"the {one.insert} of {one.valve}" if one.valve else f"{one.insert} from the shelf"

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from seatwright.handbook import seats
-from seatwright.job.model import Head, Job
-from seatwright.planning.plan.figure import Figure, assumed, computed, given
+from seatwright.job.model import Head, Job, Skim
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.plan import ValvePlan
+from seatwright.planning.plan import Started
+from seatwright.planning.plan.figure import Figure, assumed, computed, given
 
 _SKIM_SOURCE = "handbook 12, a skim counted along the stem"
 
@@ -24,23 +24,21 @@ def depth_face(head: Head, findings: Findings) -> str:
     return "rim"
 
 
-def is_integral(plan: ValvePlan) -> bool:
+def is_integral(plan: Started) -> bool:
     """Whether this seat was cut in the casting: there is no pocket yet."""
     return plan.valve.specification.seat_integral is not None
 
 
-def skim_along_stem(head: Head, plan: ValvePlan) -> Figure | None:
-    """The skim as it counts along the stem of this valve; None without one."""
-    if head.skim is None:
-        return None
-    skim = given("skim", "mm", head.skim.amount)
+def skim_along_stem(skimmed: Skim, plan: Started) -> Figure:
+    """A skim as it counts along the stem of this valve."""
+    skim = given("skim", "mm", skimmed.amount)
     if plan.valve_tilt is None:
         return skim
     value = seats.along_stem(skim.value, plan.valve_tilt.value)
     return computed("skim_along_stem", "mm", value, "skim / cos(tilt)", (skim, plan.valve_tilt), _SKIM_SOURCE)
 
 
-def pocket_depth_now(head: Head, plan: ValvePlan, findings: Findings) -> Figure | None:
+def pocket_depth_now(head: Head, plan: Started, findings: Findings) -> Figure | None:
     """Depth of the pocket as the head stands now, from its depth face; 0 for an integral seat or `depth-from floor`.
 
     None where it was not measured, or where a skim was made nobody knows when (which is said).
@@ -55,7 +53,7 @@ def pocket_depth_now(head: Head, plan: ValvePlan, findings: Findings) -> Figure 
     return depth_now(head, plan, given("pocket_depth", "mm", plan.found.pocket_depth), findings)
 
 
-def depth_now(head: Head, plan: ValvePlan, found: Figure, findings: Findings) -> Figure | None:
+def depth_now(head: Head, plan: Started, found: Figure, findings: Findings) -> Figure | None:
     """A depth that was measured from the rim or the deck, as it is now: less a skim that was made since.
 
     None where a skim was made nobody knows when (which is said).
@@ -65,8 +63,7 @@ def depth_now(head: Head, plan: ValvePlan, found: Figure, findings: Findings) ->
     if head.skim.when is None:
         skim_when_not_said(head, plan, findings)
         return None
-    skim = skim_along_stem(head, plan)
-    assert skim is not None
+    skim = skim_along_stem(head.skim, plan)
     return computed(
         f"{found.symbol}_now",
         "mm",
@@ -77,7 +74,7 @@ def depth_now(head: Head, plan: ValvePlan, found: Figure, findings: Findings) ->
     )
 
 
-def skim_when_not_said(head: Head, plan: ValvePlan, findings: Findings) -> None:
+def skim_when_not_said(head: Head, plan: Started, findings: Findings) -> None:
     """A skim without its second word: what was measured from the deck may be of before or after."""
     findings.unchecked(
         "skim-when-not-said",
@@ -88,7 +85,7 @@ def skim_when_not_said(head: Head, plan: ValvePlan, findings: Findings) -> None:
     )
 
 
-def below_limits(job: Job, head: Head, plan: ValvePlan) -> tuple[Figure, Figure] | None:
+def below_limits(job: Job, head: Head, plan: Started) -> tuple[Figure, Figure] | None:
     """How far the insert's face lies below the depth face, least and most, proud negative; a skim that is still to
     come is added to both.
 
@@ -114,9 +111,9 @@ def below_limits(job: Job, head: Head, plan: ValvePlan) -> tuple[Figure, Figure]
         most = computed(
             "below_most", "mm", aim.value + either_way.value, "below + depth_tolerance", (aim, either_way), "handbook 5"
         )
-    skim = skim_along_stem(head, plan)
-    if skim is None or head.skim is None or head.skim.when != "still-to-come":
+    if head.skim is None or head.skim.when != "still-to-come":
         return least, most
+    skim = skim_along_stem(head.skim, plan)
     source = "handbook 12, a skim still to come"
     return (
         computed("below_least", "mm", least.value + skim.value, f"below_least + {skim.symbol}", (least, skim), source),

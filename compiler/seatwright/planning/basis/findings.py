@@ -7,9 +7,10 @@ from typing import TypeVar, cast
 
 from msgspec import Struct, field
 
+from seatwright.planning.plan import Hold, Phase
 from seatwright.planning.plan.figure import Figure
-from seatwright.planning.plan import Hold
 from seatwright.text import Message, Related, Severity, Span
+from seatwright.text.slugs import HoldSlug, NoticeSlug, ReasonSlug, Slug, WarningSlug
 
 T = TypeVar("T")
 
@@ -18,7 +19,7 @@ class _Said(Struct):
     """A message while valves are still being added to it."""
 
     severity: Severity
-    slug: str
+    slug: Slug
     span: Span | None
     text: str
     help: str
@@ -41,7 +42,7 @@ class Findings:
         self._home = home
         self._said: dict[tuple[str, Span | None, str], _Said] = {}
         self._holds: dict[str, list[Hold]] = {}
-        self._unchecked: dict[str, None] = {}
+        self._unchecked: dict[Slug, None] = {}
         self._worked_out: dict[tuple[object, ...], object] = {}
 
     def once(self, key: tuple[object, ...], work_out: Callable[[], T]) -> T:
@@ -53,18 +54,29 @@ class Findings:
             self._worked_out[key] = work_out()
         return cast(T, self._worked_out[key])
 
-    def notice(self, slug: str, text: str, help: str, span: Span | None = None, valves: Iterable[str] = ()) -> None:
+    def notice(
+        self, slug: NoticeSlug, text: str, help: str, span: Span | None = None, valves: Iterable[str] = ()
+    ) -> None:
         """Something worth knowing: a left-out or built-in figure was used."""
         self._say(Severity.NOTICE, slug, text, help, span, valves)
 
-    def unchecked(self, slug: str, text: str, help: str, span: Span | None = None, valves: Iterable[str] = ()) -> None:
+    def unchecked(
+        self, slug: NoticeSlug | ReasonSlug, text: str, help: str, span: Span | None = None, valves: Iterable[str] = ()
+    ) -> None:
         """A notice that something was not given, so not checked or not computed; it is listed on the job sheet."""
         self._unchecked[slug] = None
         self._say(Severity.NOTICE, slug, text, help, span, valves)
 
+    def unchecked_risk(
+        self, slug: WarningSlug, text: str, help: str, span: Span | None = None, valves: Iterable[str] = ()
+    ) -> None:
+        """A warning that something cannot be checked, from which harm may come; it is listed on the job sheet."""
+        self._unchecked[slug] = None
+        self._say(Severity.WARNING, slug, text, help, span, valves)
+
     def warning(
         self,
-        slug: str,
+        slug: WarningSlug,
         text: str,
         help: str,
         span: Span | None = None,
@@ -77,7 +89,7 @@ class Findings:
     def hold(
         self,
         valve: str,
-        slug: str,
+        slug: HoldSlug | ReasonSlug,
         text: str,
         help: str,
         span: Span | None = None,
@@ -85,7 +97,10 @@ class Findings:
         limit: Figure | None = None,
         related: tuple[Related, ...] = (),
     ) -> None:
-        """One valve cannot be cut as the job stands: why, and what would lift it. A slug holds a valve once."""
+        """One valve cannot be cut as the job stands: why, and what would lift it. A slug holds a valve once.
+
+        A reason why an insert does not serve holds the valve where no other serves either.
+        """
         holds = self._holds.setdefault(valve, [])
         if all(hold.slug != slug for hold in holds):
             holds.append(Hold(slug, text, help, figure, limit))
@@ -94,6 +109,10 @@ class Findings:
     def holds_of(self, valve: str) -> tuple[Hold, ...]:
         """Why this valve is on hold, () if it is not."""
         return tuple(self._holds.get(valve, ()))
+
+    def held(self, plans: tuple[Phase, ...]) -> tuple[Phase, ...]:
+        """The valves as a stage left them, on hold where anything holds them, before the next stage looks at them."""
+        return tuple(plan.on_hold(self.holds_of(plan.name)) for plan in plans)
 
     def messages(self) -> tuple[Message, ...]:
         """All that was said, sorted by place."""
@@ -106,7 +125,7 @@ class Findings:
     def _say(
         self,
         severity: Severity,
-        slug: str,
+        slug: Slug,
         text: str,
         help: str,
         span: Span | None,

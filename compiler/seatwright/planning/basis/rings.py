@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from msgspec import Struct
 
 from seatwright.job.model import Head
-from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.plan import Bridge, ValvePlan
+from seatwright.planning.plan import Bridge, Judged
+from seatwright.planning.plan.figure import Figure, computed, given
 
 _SOURCE = "handbook 9"
 
@@ -45,7 +45,7 @@ def beside(head: Head, bridges: Sequence[Bridge]) -> dict[str, list[Bridge]]:
     return found
 
 
-def rings(head: Head, plan: ValvePlan, od: Figure, bridges: Sequence[Bridge], findings: Findings) -> Rings:
+def rings(head: Head, plan: Judged, od: Figure, bridges: Sequence[Bridge], findings: Findings) -> Rings:
     """The rings that the stresses of a valve are computed for.
 
     The cell of `measured` and the field of `valves` are narrower than the head's. Bridges that are cut through carry

@@ -13,9 +13,9 @@ from msgspec import Struct
 
 from seatwright.handbook import thermal
 from seatwright.job.model import BoreGauge, Gauge, Given, Head, Job, Material, Reading
-from seatwright.planning.plan.figure import Figure, assumed, computed, given
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.wording import degrees, name_key
+from seatwright.planning.plan.figure import Figure, assumed, computed, given
 
 STEEL = 11.5e-6
 """Expansion of a gauge that does not say its own [1/°C]; the language's figure."""

@@ -6,13 +6,12 @@ from msgspec import Struct
 
 from seatwright.handbook import uncertainty as sums
 from seatwright.job.model import Job
-from seatwright.planning.plan.figure import Figure
-from seatwright.planning.plan import ValvePlan
 from seatwright.planning.basis.wording import length
+from seatwright.planning.plan import Judged, Pocketed, Status
+from seatwright.planning.plan.figure import Figure
 
-ACCEPTED = "accepted"
-MEASURE_AGAIN = "measure-again"
-REWORK = "rework"
+# A verdict is the word for how its valve then stands; a bore that is big has none of its own.
+ACCEPTED, MEASURE_AGAIN, REWORK = Status.ACCEPTED, Status.MEASURE_AGAIN, Status.BORE_AGAIN
 BIG = "big"
 
 _OF_BORE = {"accepted": ACCEPTED, "cannot-be-told": MEASURE_AGAIN, "small": REWORK, "big": BIG}
@@ -38,7 +37,7 @@ class Limits(Struct, frozen=True):
         return 0.0 if self.u is None else self.guard.value * self.u.value
 
     def verdict(self, bore: float) -> str:
-        """accepted, measure-again, rework for a bore that is small, or big."""
+        """accepted, measure-again, bore-again for one that is small, or big."""
         most = max(_NO_LIMIT, self.least.value) if self.most is None else self.most.value
         if most < self.least.value:
             return MEASURE_AGAIN  # an insert known too loosely for its fit: no bore can be told from another
@@ -46,12 +45,12 @@ class Limits(Struct, frozen=True):
         return _OF_BORE[sums.verdict(bore, self.least.value, most, self.guard.value, u)]
 
 
-def still_to_bore(plan: ValvePlan) -> bool:
+def still_to_bore(plan: Pocketed) -> bool:
     """Whether the cutter has still to be set for this valve: planned, or bored and small or shallow."""
-    return plan.bore is not None and plan.status in ("plan", REWORK)
+    return plan.bore is not None and plan.status in (Status.TO_BORE, Status.BORE_AGAIN)
 
 
-def to_cut_again(plan: ValvePlan) -> bool:
+def to_cut_again(plan: Judged) -> bool:
     """Whether the cutter goes into this pocket once more: it was bored, and is small or shallow."""
     return plan.bore is not None and plan.cut is not None and plan.cut.verdict == REWORK
 

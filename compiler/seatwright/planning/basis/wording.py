@@ -3,14 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from functools import cache
 
+from seatwright.handbook import MM_PER_INCH
 from seatwright.job.model import Given, Job
+from seatwright.job.typed import names
 from seatwright.planning.plan.figure import Figure
-
-MM_PER_INCH = 25.4
-
-_SPELLINGS = {"gray": "grey", "aluminum": "aluminium", "inlet": "intake", "gasoline": "petrol"}
 
 
 def length(job: Job, mm: float, decimals: int | None = None) -> str:
@@ -64,8 +61,5 @@ def listed(words: Iterable[str], last: str = "and") -> str:
     return each[0] if len(each) == 1 else f"{', '.join(each[:-1])} {last} {each[-1]}" if each else ""
 
 
-@cache
-def name_key(name: str) -> str:
-    """A name as it is compared: capitals do not matter, a hyphen equals a space, `gray` is `grey`."""
-    words = name.lower().replace("-", " ").split()
-    return " ".join(_SPELLINGS.get(word, word) for word in words)
+name_key = names.key
+"""A name as it is compared, which is as the reader compares it."""

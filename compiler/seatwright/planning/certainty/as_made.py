@@ -10,13 +10,12 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from seatwright.job.model import Head, Job
-from seatwright.planning.certainty.as_measured import AsMeasured, as_measured
-from seatwright.planning.plan.figure import Figure, computed
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.plan import Interference, ValvePlan
 from seatwright.planning.basis.temperatures import insert_at20
-from seatwright.planning.serves.turned import is_turned
 from seatwright.planning.basis.verdicts import to_cut_again
+from seatwright.planning.certainty.as_measured import AsMeasured, as_measured
+from seatwright.planning.plan import Interference, Judged, Pocketed, Status
+from seatwright.planning.plan.figure import Figure, computed
 
 _SOURCE = "handbook 5, 13"
 
@@ -42,35 +41,25 @@ class Pair(Struct, frozen=True):
     measured: bool
 
 
-def pair(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Pair | None:
+def pair(job: Job, head: Head, plan: Judged, findings: Findings) -> Pair | None:
     """The bore as the insert will find it, and the insert; None where one of them, or the interference wanted, is not
     known."""
     cut = bore_that_stays(job, head, plan, findings)
     if cut is not None:
         return _measured(job, head, plan, cut.smallest, cut.bore, findings)
-    if plan.status == "kept":
-        smallest, largest = plan.at20.pocket_smallest, plan.at20.pocket
-        if smallest is None or largest is None:
-            return None
-        middle = computed(
-            "bore",
-            "mm",
-            (smallest.value + largest.value) / 2,
-            f"({smallest.symbol} + {largest.symbol})/2",
-            (smallest, largest),
-            _SOURCE,
-        )
-        return _measured(job, head, plan, smallest, middle, findings)
+    if plan.kept and plan.status != Status.FINISHED:
+        smallest, mean = plan.at20.pocket_smallest, plan.at20.pocket_mean
+        return None if smallest is None or mean is None else _measured(job, head, plan, smallest, mean, findings)
     return _planned(plan)
 
 
-def bore_that_stays(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> AsMeasured | None:
+def bore_that_stays(job: Job, head: Head, plan: Judged, findings: Findings) -> AsMeasured | None:
     """The bore as cut, into which the insert goes as it is; None where it is still to be cut, or to be cut again."""
     cut = plan.valve.cut
     return None if cut is None or to_cut_again(plan) else as_measured(job, head, cut, findings)
 
 
-def insert_diameters(plan: ValvePlan) -> tuple[Figure, Figure, Figure] | None:
+def insert_diameters(plan: Pocketed) -> tuple[Figure, Figure, Figure] | None:
     """Least, middle and most of the insert's outer diameter; a list figure without limits is all three."""
     insert = plan.insert
     if insert is None:
@@ -85,11 +74,11 @@ def insert_diameters(plan: ValvePlan) -> tuple[Figure, Figure, Figure] | None:
     return least.called("od_least"), one.called("od"), most.called("od_most")
 
 
-def _planned(plan: ValvePlan) -> Pair | None:
+def _planned(plan: Judged) -> Pair | None:
     bore, wanted = plan.bore, plan.interference
     if bore is None or wanted is None:
         return None
-    if is_turned(plan):
+    if plan.turned:
         # The blank follows its own bore, so it is the aim that counts, however far apart the bore's limits are.
         aim = bore.aim.called("bore")
         return Pair(aim, aim, *_to_turn(aim, wanted), *_limits(wanted, wanted.aim), measured=False)
@@ -100,14 +89,14 @@ def _planned(plan: ValvePlan) -> Pair | None:
     return Pair(least, aim, *sizes, *_limits(wanted, wanted.expected or wanted.aim), measured=False)
 
 
-def _measured(job: Job, head: Head, plan: ValvePlan, least: Figure, bore: Figure, findings: Findings) -> Pair | None:
+def _measured(job: Job, head: Head, plan: Judged, least: Figure, bore: Figure, findings: Findings) -> Pair | None:
     bore, least = bore.called("bore"), least.called("bore_least")
     cut = plan.valve.cut
-    if cut is not None and cut.insert_od is not None:
+    if cut is not None and cut.insert_od is not None and plan.at20.insert_od is not None:
         alloy = plan.insert.alloy if plan.insert else None
         od = replace(insert_at20(job, head, cut.insert_od, alloy, "insert_od", findings), symbol="od")
         sizes: tuple[Figure, Figure, Figure] | None = (od, od, od)
-    elif is_turned(plan):
+    elif plan.turned:
         wanted = plan.interference
         if wanted is None:
             return None

@@ -8,8 +8,8 @@ from msgspec import Struct
 
 from seatwright.job.model import CutReadings, Given, Head, Job, Reading
 from seatwright.planning.basis.bore_gauge import bore_at20
-from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.basis.findings import Findings
+from seatwright.planning.plan.figure import Figure, computed, given
 
 _SOURCE = "handbook 11"
 

@@ -15,11 +15,11 @@ from msgspec import Struct
 
 from seatwright.handbook import uncertainty as sums
 from seatwright.job.model import BoreGauge, Cutter, Gauge, Given, Head, Job, Spread
-from seatwright.planning.plan.figure import Figure, Origin, assumed, computed, given
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.plan import TrialPlan, ValvePlan
 from seatwright.planning.basis.temperatures import head_at_bench
 from seatwright.planning.basis.wording import listed, name_key
+from seatwright.planning.plan import Pocketed, TrialPlan
+from seatwright.planning.plan.figure import Figure, Origin, assumed, computed, given
 
 _SOURCE = "handbook 11, JCGM 100:2008"
 _HALF_WIDTH = "handbook 11, JCGM 100:2008, 4.3.7"
@@ -45,32 +45,30 @@ def table(u: Figure) -> tuple[Row, ...]:
 
 
 def planned(
-    job: Job, head: Head, plan: ValvePlan, cutter: Cutter, trials: Sequence[TrialPlan], findings: Findings
+    job: Job, head: Head, valve: str, aim: Figure, cutter: Cutter, trials: Sequence[TrialPlan], findings: Findings
 ) -> Figure | None:
     """Standard uncertainty of the interference that a bore still to be cut will have [mm].
 
     trials : those of this head; the ones made with this cutter that told an overcut count
-    Returns : None without a bore to plan or a setting gauge; what else is missing is said and has no share
+    Returns : None without a setting gauge; what else is missing is said and has no share
     """
-    if plan.bore is None:
-        return None
     if job.gauge is None:
         findings.unchecked(
             "setting-gauge-uncertainty",
             "There is no setting gauge: how sure a planned bore is was not computed, and nothing is drawn in for it.",
             "Describe the gauge that sets the cutter in the shop file: `gauge`, with `step`, `master` and the rest.",
             head.span,
-            (plan.name,),
+            (valve,),
         )
         return None
-    shares = _instrument(job.gauge, findings, plan.name)
-    shares += _overcut(cutter, trials, findings, plan.name)
-    shares += _temperatures(job, head, job.gauge, plan.bore.aim, findings, plan.name)
-    shares += _insert(job, head, findings, plan.name)
+    shares = _instrument(job.gauge, findings, valve)
+    shares += _overcut(cutter, trials, findings, valve)
+    shares += _temperatures(job, head, job.gauge, aim, findings, valve)
+    shares += _insert(job, head, findings, valve)
     return _combined("u", shares)
 
 
-def accepted(job: Job, head: Head, plan: ValvePlan, findings: Findings, bore: Figure | None = None) -> Figure | None:
+def accepted(job: Job, head: Head, plan: Pocketed, findings: Findings, bore: Figure | None = None) -> Figure | None:
     """Standard uncertainty of the interference of a bore that was measured [mm]: no overcut, the bore is cut.
 
     bore : the bore as measured; left out: the aim
@@ -140,7 +138,7 @@ def _instrument(gauge: Gauge | BoreGauge, findings: Findings, valve: str) -> lis
             shares.append(_share(symbol, spread, what))
     if missing:
         findings.unchecked(
-            f"{kind.replace(' ', '-')}-uncertainty",
+            "setting-gauge-uncertainty" if setting else "bore-gauge-uncertainty",
             f'The {kind} "{gauge.name.text}" has no {listed(missing, "and no")}: '
             f"{'this is' if len(missing) == 1 else 'these are'} not in what is said of the fit's certainty.",
             "Give them in the shop file, as `0.0005` (standard, k = 1) or `+/- 0.003` (never further off).",

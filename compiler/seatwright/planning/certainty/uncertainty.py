@@ -12,15 +12,15 @@ from msgspec.structs import replace
 
 from seatwright.handbook import setting
 from seatwright.handbook import uncertainty as sums
-from seatwright.job.model import Cutter, Head, Job
-from seatwright.planning.certainty import budgets
-from seatwright.planning.certainty.as_made import Pair, pair
+from seatwright.job.model import Head, Job
 from seatwright.planning.basis.bore_gauge import shows
-from seatwright.planning.plan.figure import Figure, assumed, computed, given
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.overcut import of_cutter, trials
-from seatwright.planning.plan import Bore, Fit, TrialPlan, ValvePlan
 from seatwright.planning.basis.wording import length, name_key, span_of
+from seatwright.planning.certainty import budgets
+from seatwright.planning.certainty.as_made import Pair, pair
+from seatwright.planning.plan import Assembled, Bore, Fit, TrialPlan, ValvePlan, into
+from seatwright.planning.plan.figure import Figure, assumed, computed, given
 
 GUARD = 1.65
 """Times the standard uncertainty, where the shop does not say: 95 % on one side (ISO 14253-1:2017)."""
@@ -28,25 +28,10 @@ GUARD = 1.65
 _SOURCE = "handbook 11, ISO 14253-1:2017"
 
 
-def uncertainty(job: Job, head: Head, plans: tuple[ValvePlan, ...], findings: Findings) -> tuple[ValvePlan, ...]:
+def uncertainty(job: Job, head: Head, plans: tuple[Assembled, ...], findings: Findings) -> tuple[ValvePlan, ...]:
     """The valves of a head with `u`, `u_accept`, the limits of acceptance of their bores, and how likely the fit is."""
     made = trials(job, head, Findings())  # what there is to say of the trials was said when the cutter was set
     return tuple(_certain(job, head, plan, made, findings) for plan in plans)
-
-
-def planned_u(
-    job: Job, head: Head, plan: ValvePlan, cutter: Cutter, trials: Sequence[TrialPlan], findings: Findings
-) -> Figure | None:
-    """Standard uncertainty of the interference of a bore still to be cut [mm]; None where it cannot be told."""
-    return budgets.planned(job, head, plan, cutter, trials, findings)
-
-
-def accepted_u(job: Job, head: Head, plan: ValvePlan, findings: Findings, bore: Figure | None = None) -> Figure | None:
-    """Standard uncertainty of the interference of a bore that was measured [mm]; None without a bore gauge.
-
-    bore : as measured; left out: the aim
-    """
-    return budgets.accepted(job, head, plan, findings, bore)
 
 
 def guard_of(job: Job, findings: Findings) -> Figure:
@@ -71,30 +56,34 @@ def probability(interference: Figure, u: Figure, least: Figure, most: Figure) ->
                     "show whole per cent, no more than over 99 %")  # fmt: skip
 
 
-def _certain(job: Job, head: Head, plan: ValvePlan, made: Sequence[TrialPlan], findings: Findings) -> ValvePlan:
-    if plan.bore is not None:
-        plan = replace(plan, bore=_bore(job, head, plan, plan.bore, made, findings))
-    likely = _likely(job, head, plan, findings)
-    return plan if likely is None else replace(plan, fit=replace(plan.fit or Fit(), in_limits_probability=likely))
+def _certain(job: Job, head: Head, plan: Assembled, made: Sequence[TrialPlan], findings: Findings) -> ValvePlan:
+    bore = None if plan.bore is None else _bore(job, head, plan, plan.bore, made, findings)
+    sure = into(ValvePlan, plan, bore=bore)
+    likely = _likely(job, head, sure, findings)
+    return sure if likely is None else replace(sure, fit=replace(sure.fit or Fit(), in_limits_probability=likely))
 
 
-def _bore(job: Job, head: Head, plan: ValvePlan, bore: Bore, made: Sequence[TrialPlan], findings: Findings) -> Bore:
-    u = bore.u or _u(job, head, plan, made, findings)
-    u_accept = accepted_u(job, head, plan, findings)
+def _bore(job: Job, head: Head, plan: Assembled, bore: Bore, made: Sequence[TrialPlan], findings: Findings) -> Bore:
+    u = bore.u or _u(job, head, plan, bore, made, findings)
+    u_accept = budgets.accepted(job, head, plan, findings)
     bore = replace(bore, u=u, u_accept=u_accept)
     return bore if u_accept is None else _accepted_within(job, head, plan, bore, u_accept, findings)
 
 
-def _u(job: Job, head: Head, plan: ValvePlan, made: Sequence[TrialPlan], findings: Findings) -> Figure | None:
+def _u(
+    job: Job, head: Head, plan: Assembled, bore: Bore, made: Sequence[TrialPlan], findings: Findings
+) -> Figure | None:
     """The planned uncertainty where the setting of the cutter has not already told it."""
-    if plan.cutter is None or plan.status == "kept":
+    if plan.cutter is None:
         return None
     name = name_key(plan.cutter)
     cutter = next((one for one in job.shop.cutters if name_key(one.name.text) == name), None)
-    return None if cutter is None else planned_u(job, head, plan, cutter, of_cutter(made, cutter), findings)
+    if cutter is None:
+        return None
+    return budgets.planned(job, head, plan.name, bore.aim, cutter, of_cutter(made, cutter), findings)
 
 
-def _accepted_within(job: Job, head: Head, plan: ValvePlan, bore: Bore, u_accept: Figure, findings: Findings) -> Bore:
+def _accepted_within(job: Job, head: Head, plan: Assembled, bore: Bore, u_accept: Figure, findings: Findings) -> Bore:
     guard = guard_of(job, findings)
     least, most = (
         shows(job, head, each, symbol, findings, (plan.name,))
@@ -129,12 +118,12 @@ def _accepted_within(job: Job, head: Head, plan: ValvePlan, bore: Bore, u_accept
     )
 
 
-def _likely(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Figure | None:
+def _likely(job: Job, head: Head, plan: Assembled, findings: Findings) -> Figure | None:
     """How likely the planned or measured bore gives a fit inside its limits."""
     wanted, made = plan.interference, pair(job, head, plan, findings)
-    if wanted is None or made is None or plan.status in ("left-alone", "not-planned"):
+    if wanted is None or made is None or plan.left_alone:
         return None
-    u = accepted_u(job, head, plan, findings, made.bore) if made.measured else plan.bore.u if plan.bore else None
+    u = budgets.accepted(job, head, plan, findings, made.bore) if made.measured else plan.bore.u if plan.bore else None
     if u is None:
         return None
     return probability(made.interference, _with_od(u, made), wanted.least, wanted.most)

@@ -2,26 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 
 from msgspec import Struct
 from msgspec.structs import replace
 
 from seatwright.handbook import setting
 from seatwright.job.model import Cutter, Head, Job
-from seatwright.planning.plan.figure import Figure, assumed, computed
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.masters import error
-from seatwright.planning.plan import Bore, Overcut, TrialPlan, ValvePlan
 from seatwright.planning.basis.temperatures import Conditions, head_at_bench
-from seatwright.planning.certainty.uncertainty import guard_of
 from seatwright.planning.basis.wording import length, said, span_of
+from seatwright.planning.certainty.budgets import planned
+from seatwright.planning.certainty.uncertainty import guard_of
+from seatwright.planning.plan import Bore, Overcut, Passed, TrialPlan
+from seatwright.planning.plan.figure import Figure, assumed, computed
 
 NO_STEP = 1e-6
 """Step by which windows are counted where no instrument rounds them [mm]: a nanometre."""
-
-Planned = Callable[[Job, Head, ValvePlan, Cutter, Sequence[TrialPlan], Findings], Figure | None]
-"""Standard uncertainty of a planned bore [mm], None where it cannot be told."""
 
 
 class Gauging(Struct, frozen=True):
@@ -45,7 +43,7 @@ class Window(Struct, frozen=True):
     emptied : no whole step lies inside: trial cut in this bore
     """
 
-    plan: ValvePlan
+    plan: Passed
     bore: Bore
     first: int
     last: int
@@ -68,12 +66,11 @@ def gauging(job: Job, head: Head, overcut: Overcut, findings: Findings) -> Gaugi
 def windows(
     job: Job,
     head: Head,
-    plans: Sequence[ValvePlan],
+    plans: Sequence[Passed],
     cutter: Cutter,
     trials: tuple[TrialPlan, ...],
     gauge: Gauging,
     findings: Findings,
-    planned: Planned | None,
 ) -> tuple[Window, ...]:
     """The windows of all valves bored with one cutter; a valve whose reading cannot be computed is left out."""
     found = []
@@ -81,7 +78,7 @@ def windows(
         bore = plan.bore
         if bore is None:
             continue
-        u = planned(job, head, plan, cutter, trials, findings) if planned else None
+        u = planned(job, head, plan.name, bore.aim, cutter, trials, findings)
         if u is not None:
             bore = replace(bore, u=u)
         shown_wrong = _error(job, gauge.bench(bore.aim), findings, plan.name)
@@ -96,7 +93,7 @@ def _error(job: Job, size: Figure, findings: Findings, valve: str) -> Figure | N
     return error(job, job.gauge, size, findings, (valve,))
 
 
-def _window(job: Job, plan: ValvePlan, bore: Bore, gauge: Gauging, shown_wrong: Figure, findings: Findings) -> Window:
+def _window(job: Job, plan: Passed, bore: Bore, gauge: Gauging, shown_wrong: Figure, findings: Findings) -> Window:
     def reading(size: Figure) -> float:
         return setting.reading(gauge.bench(size).value, shown_wrong.value, gauge.overcut.value.value)
 
@@ -125,7 +122,7 @@ def _drawn_in(job: Job, bore: Bore, findings: Findings) -> tuple[Figure, Figure]
     )
 
 
-def _say_emptied(job: Job, plan: ValvePlan, bore: Bore, findings: Findings, guarded: bool) -> None:
+def _say_emptied(job: Job, plan: Passed, bore: Bore, findings: Findings, guarded: bool) -> None:
     limits = span_of(job, bore.least.value, bore.most.value)
     step = f" of {said(job, job.gauge.step)}" if job.gauge and job.gauge.step else ""
     if guarded and bore.u is not None:

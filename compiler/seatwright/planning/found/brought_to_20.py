@@ -2,53 +2,53 @@
 
 from __future__ import annotations
 
+from msgspec import Struct
+
 from seatwright.job.model import Head, Job, Place, Reading, Valve
-from seatwright.planning.plan.figure import Figure, computed, given
+from seatwright.planning.basis.bore_gauge import bore_at20
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.plan import At20, GuidePlan, Position, ValvePlan
 from seatwright.planning.basis.temperatures import insert_at20, pocket_at20
 from seatwright.planning.basis.wording import name_key
+from seatwright.planning.plan import At20, Position, Started, Status
+from seatwright.planning.plan.figure import Figure, computed, given
 
-_PLANNED = "plan"
 
-
-def start(job: Job, head: Head, plans: tuple[ValvePlan, ...], findings: Findings) -> tuple[ValvePlan, ...]:
-    """The valves of a head, in its order. plans: () as nothing was planned before."""
+def start(job: Job, head: Head, findings: Findings) -> tuple[Started, ...]:
+    """The valves of a head, in its order."""
     places = {place.valve: place for place in head.layout}
-    return (*plans, *(_started(job, head, valve, places.get(valve.name), findings) for valve in head.valves))
+    return tuple(_started(job, head, valve, places.get(valve.name), findings) for valve in head.valves)
 
 
-def _started(job: Job, head: Head, valve: Valve, place: Place | None, findings: Findings) -> ValvePlan:
-    status = _status(head, valve, findings)
+def _started(job: Job, head: Head, valve: Valve, place: Place | None, findings: Findings) -> Started:
     _hand_holds(head, valve, findings)
     tilt = valve.specification.valve_tilt
-    return ValvePlan(
+    return Started(
         name=valve.name,
         head=head.number,
         kind=valve.kind,
-        status="hold" if status == _PLANNED and findings.holds_of(valve.name) else status,
+        status=_status(head, valve, findings),
         valve=valve,
         found=valve.measured,
         at20=_at20(job, head, valve, findings),
-        guide=GuidePlan("not-checked"),
         notes=tuple(note.text for note in head.notes if valve.name in note.valves),
         position=None if place is None else Position(given("x", "mm", place.x), given("y", "mm", place.y)),
         valve_tilt=None if tilt is None else given("tilt", "deg", tilt),
     )
 
 
-def _status(head: Head, valve: Valve, findings: Findings) -> str:
+def _status(head: Head, valve: Valve, findings: Findings) -> Status:
     wish = valve.specification.insert
     if wish is None:
         findings.notice(
             "insert-not-said",
             "No insert is asked for here, so nothing is planned.",
-            "Say `insert choose`, an insert by name, `insert turned`, or `insert none` under `valves`.",
+            "Say `insert choose`, an insert by name, `insert turned`, `insert stays` where only the seat is cut again, "
+            "or `insert none` under `valves`.",
             head.span,
             (valve.name,),
         )
-        return "not-planned"
-    return "left-alone" if wish.kind == "none" else _PLANNED
+        return Status.NOT_PLANNED
+    return {"none": Status.LEFT_ALONE, "stays": Status.TO_CUT}.get(wish.kind, Status.TO_BORE)
 
 
 def _hand_holds(head: Head, valve: Valve, findings: Findings) -> None:
@@ -72,13 +72,14 @@ def _hand_holds(head: Head, valve: Valve, findings: Findings) -> None:
 
 def _at20(job: Job, head: Head, valve: Valve, findings: Findings) -> At20:
     found = valve.measured
-    insert_od = _insert_od(valve)
+    insert_od = insert_reading(valve)
 
     def in_head(reading: Reading | None, symbol: str) -> Figure | None:
         return None if reading is None else pocket_at20(job, head, reading, symbol, reading.value, findings)
 
     largest = pocket_readings(job, head, valve, findings, largest=True)
     smallest = pocket_readings(job, head, valve, findings, largest=False)
+    means = tuple(cell.mean for cell in pocket_cells(job, head, valve, findings))
     stations = guide_stations(valve, largest=True)
     tightest = guide_stations(valve, largest=False)
     return At20(
@@ -87,6 +88,7 @@ def _at20(job: Job, head: Head, valve: Valve, findings: Findings) -> At20:
         stem=stem(valve),
         pocket=_extreme("pocket", largest, largest=True),
         pocket_smallest=_extreme("pocket_smallest", smallest, largest=False),
+        pocket_mean=_mean("pocket_mean", means),
         throat=in_head(found.throat, "throat"),
         damage=in_head(found.damage, "damage"),
         insert_od=None
@@ -95,26 +97,46 @@ def _at20(job: Job, head: Head, valve: Valve, findings: Findings) -> At20:
     )
 
 
-def _insert_od(valve: Valve) -> Reading | None:
+def insert_reading(valve: Valve) -> Reading | None:
     """The insert measured beside the bore as cut counts before the one measured when the job came in."""
     as_cut = None if valve.cut is None else valve.cut.insert_od
     return valve.measured.insert_od if as_cut is None else as_cut
 
 
-def pocket_readings(job: Job, head: Head, valve: Valve, findings: Findings, *, largest: bool) -> tuple[Figure, ...]:
-    """Every diameter of the pocket at 20 °C, the largest (or smallest) where one cell holds several readings."""
+class PocketCell(Struct, frozen=True):
+    """One cell of the pocket as found, at 20 °C and freed of what the bore gauge shows wrong on its ring."""
+
+    mean: Figure
+    largest: Figure
+    smallest: Figure
+    low: bool
+    again: bool  # measured more than once: several readings, or an earlier one that this replaced
+
+
+def pocket_cells(job: Job, head: Head, valve: Valve, findings: Findings) -> tuple[PocketCell, ...]:
+    """Every diameter of the pocket that was measured, upper ones first."""
     found = valve.measured
     cells = (
-        ("pocket_a", found.pocket_a),
-        ("pocket_b", found.pocket_b),
-        ("pocket_low_a", found.pocket_low_a),
-        ("pocket_low_b", found.pocket_low_b),
+        ("pocket_a", found.pocket_a, False),
+        ("pocket_b", found.pocket_b, False),
+        ("pocket_low_a", found.pocket_low_a, True),
+        ("pocket_low_b", found.pocket_low_b, True),
     )
-    return tuple(
-        pocket_at20(job, head, cell, symbol, cell.largest if largest else cell.smallest, findings)
-        for symbol, cell in cells
-        if cell is not None
-    )
+    made = []
+    for symbol, cell, low in cells:
+        if cell is None:
+            continue
+        mean, largest, smallest = (
+            bore_at20(job, head, cell, cell.at, symbol, value, findings)
+            for value in (cell.value, cell.largest, cell.smallest)
+        )
+        made.append(PocketCell(mean, largest, smallest, low, cell.count > 1 or bool(cell.earlier)))
+    return tuple(made)
+
+
+def pocket_readings(job: Job, head: Head, valve: Valve, findings: Findings, *, largest: bool) -> tuple[Figure, ...]:
+    """Every diameter of the pocket at 20 °C, the largest (or smallest) where one cell holds several readings."""
+    return tuple(cell.largest if largest else cell.smallest for cell in pocket_cells(job, head, valve, findings))
 
 
 def guide_stations(valve: Valve, *, largest: bool) -> tuple[Figure, ...]:
@@ -141,17 +163,33 @@ def stem(valve: Valve) -> Figure | None:
 
 
 def likely_alloy(job: Job, valve: Valve) -> str | None:
-    """The alloy of the insert that was measured for this valve: of the named one, else of the nearest in stock."""
-    wish, measured = valve.specification.insert, _insert_od(valve)
+    """The alloy of the insert that was measured for this valve: of the named one, else of the nearest in stock that
+    the wishes allow."""
+    wish, measured = valve.specification.insert, insert_reading(valve)
     name = wish.name if wish is not None and wish.kind == "stock" else None
     if name is not None:
         named = [insert for insert in job.shop.inserts if name_key(insert.name.text) == name_key(name)]
         return named[0].alloy.text if named and named[0].alloy else None
-    sized = [insert for insert in job.shop.inserts if insert.od is not None and insert.seat in ("any", valve.kind)]
+    wished = {name_key(alloy.text) for alloy in valve.specification.alloys}
+    sized = [
+        insert
+        for insert in job.shop.inserts
+        if insert.od is not None
+        and insert.seat in ("any", valve.kind)
+        and (not wished or (insert.alloy is not None and name_key(insert.alloy.text) in wished))
+    ]
     if measured is None or not sized:
         return None
     nearest = min(sized, key=lambda insert: abs(insert.od.value - measured.value) if insert.od else 0.0)
     return nearest.alloy.text if nearest.alloy else None
+
+
+def _mean(symbol: str, figures: tuple[Figure, ...]) -> Figure | None:
+    if len(figures) < 2:
+        return figures[0].called(symbol) if figures else None
+    names = " + ".join(figure.symbol for figure in figures)
+    value = sum(figure.value for figure in figures) / len(figures)
+    return computed(symbol, "mm", value, f"({names})/{len(figures)}", figures, "handbook 1")
 
 
 def _extreme(symbol: str, figures: tuple[Figure, ...], *, largest: bool) -> Figure | None:

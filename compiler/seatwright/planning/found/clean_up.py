@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-
-from msgspec.structs import replace
+from typing import Literal, TypeAlias
 
 from seatwright.handbook import pockets, seats
 from seatwright.job.model import Head, Job
 from seatwright.planning.basis.faces import is_integral
-from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.plan import CleanUp, ValvePlan
-from seatwright.planning.found.brought_to_20 import pocket_readings
 from seatwright.planning.basis.wording import length, said
+from seatwright.planning.found.brought_to_20 import pocket_readings
+from seatwright.planning.plan import CleanUp, Found, Piloted, Started, into
+from seatwright.planning.plan.figure import Figure, computed, given
+from seatwright.text import Span
 
 EARLIER_OVERSIZE = 0.10
 """How much a pocket may stand over its maker's size before an earlier oversize is in it [mm]; common practice."""
@@ -24,20 +24,20 @@ EARLIER_OVERSIZE_INCH = 0.1016
 _SOURCE = "handbook 3"
 
 
-def clean_up(job: Job, head: Head, plans: tuple[ValvePlan, ...], findings: Findings) -> tuple[ValvePlan, ...]:
+def clean_up(job: Job, head: Head, plans: tuple[Piloted, ...], findings: Findings) -> tuple[Found, ...]:
     """The smallest bore that leaves fresh metal all round, for each valve that is to be bored."""
     done = []
     for plan in plans:
-        if plan.status in ("left-alone", "not-planned"):
-            done.append(plan)
+        if not plan.gets_insert:
+            done.append(into(Found, plan))
             continue
         _earlier_oversize(job, plan, findings)
         needed = _covers_seat(head, plan, findings) if is_integral(plan) else _cleans(job, head, plan, findings)
-        done.append(replace(plan, clean_up=None if needed is None else CleanUp(needed)))
+        done.append(into(Found, plan, clean_up=None if needed is None else CleanUp(needed)))
     return tuple(done)
 
 
-def seat_outer(plan: ValvePlan) -> Figure | None:
+def seat_outer(plan: Started) -> Figure | None:
     """Outer diameter of the seat's contact: head-diameter - 2*setback; None where one is not given."""
     spec, found = plan.valve.specification, plan.found
     if spec.setback is None:
@@ -53,24 +53,40 @@ def seat_outer(plan: ValvePlan) -> Figure | None:
     return computed("seat_outer", "mm", value, "head_diameter - 2*setback", (head_diameter, setback), "handbook 12")
 
 
-def _cleans(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Figure | None:
+def _cleans(job: Job, head: Head, plan: Piloted, findings: Findings) -> Figure | None:
     readings = pocket_readings(job, head, plan.valve, findings, largest=True)
     if not readings:
-        if plan.at20.damage is not None:
-            return _needed(job, head, plan, (), plan.at20.damage, findings)
-        findings.unchecked(
+        _nothing_to_bore_by(
+            plan,
             "pocket-not-measured",
-            "The pocket is not measured: what the bore must clean up is not computed.",
+            "The pocket is not measured",
             "With the old insert out, measure `pocket-a` and `pocket-b`; or say `seat integral` if none was there.",
             head.span,
-            (plan.name,),
+            findings,
         )
         return None
     return _needed(job, head, plan, readings, plan.at20.damage, findings)
 
 
+_NotKnown: TypeAlias = Literal["pocket-not-measured", "seat-outer-not-known"]
+
+
+def _nothing_to_bore_by(
+    plan: Piloted, slug: _NotKnown, what: str, help: str, where: Span | None, findings: Findings
+) -> None:
+    """What must be cleaned up, or covered, is not known: nothing to choose an insert or a bore by; one that is named
+    is bored for at its owner's risk."""
+    wish = plan.valve.specification.insert
+    if wish is not None and wish.kind == "stock":
+        text = f"{what}: whether the bore for {wish.name} is large enough is not checked."
+        findings.unchecked_risk(slug, text, help, where, (plan.name,))
+        return
+    nothing = "an insert" if wish is not None and wish.kind == "choose" else "a bore"
+    findings.hold(plan.name, slug, f"{what}: there is nothing to choose {nothing} by.", help, where)
+
+
 def _needed(
-    job: Job, head: Head, plan: ValvePlan, readings: Sequence[Figure], damage: Figure | None, findings: Findings
+    job: Job, head: Head, plan: Piloted, readings: Sequence[Figure], damage: Figure | None, findings: Findings
 ) -> Figure:
     offset = None if plan.found.pocket_offset is None else given("offset", "mm", plan.found.pocket_offset)
     if offset is None:
@@ -93,24 +109,24 @@ def _needed(
     return _clean_up_figure(readings, damage, offset, _lean(head, plan, findings), stock)
 
 
-def _covers_seat(head: Head, plan: ValvePlan, findings: Findings) -> Figure | None:
+def _covers_seat(head: Head, plan: Piloted, findings: Findings) -> Figure | None:
     """An integral seat is covered, not cleaned up: no stock is asked for beyond the lean of the pilot."""
     outer = seat_outer(plan)
     if outer is None:
-        findings.unchecked(
+        _nothing_to_bore_by(
+            plan,
             "seat-outer-not-known",
-            "The seat is cut in the casting, and `head-diameter` or `setback` is not given: what the bore must cover "
-            "is not computed.",
-            "Give both under `valves`.",
+            "The seat is cut in the casting, and `head-diameter` or `setback` is not given",
+            "Give both under `valves`: the bore must cover the old seat.",
             plan.valve.specification.seat_integral,
-            (plan.name,),
+            findings,
         )
         return None
     offset = None if plan.found.pocket_offset is None else given("offset", "mm", plan.found.pocket_offset)
     return _clean_up_figure((outer,), plan.at20.damage, offset, _lean(head, plan, findings), None)
 
 
-def _lean(head: Head, plan: ValvePlan, findings: Findings) -> Figure | None:
+def _lean(head: Head, plan: Piloted, findings: Findings) -> Figure | None:
     if plan.pilot is not None and plan.pilot.offset is not None:
         return plan.pilot.offset
     findings.unchecked(
@@ -146,7 +162,7 @@ def _clean_up_figure(
     return computed("D_clean", "mm", value, formula, inputs, _SOURCE)
 
 
-def _earlier_oversize(job: Job, plan: ValvePlan, findings: Findings) -> None:
+def _earlier_oversize(job: Job, plan: Piloted, findings: Findings) -> None:
     made = plan.valve.specification.oversize_of
     pocket = plan.at20.pocket
     if made is None or pocket is None:

@@ -6,26 +6,28 @@ from msgspec.structs import replace
 
 from seatwright.handbook import pilots as pilot_sums
 from seatwright.job.model import Head, Job
-from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.plan import GuidePlan, ValvePlan
-from seatwright.planning.found.brought_to_20 import guide_stations
 from seatwright.planning.basis.wording import length, said
+from seatwright.planning.found.brought_to_20 import guide_stations
+from seatwright.planning.plan import Guided, GuidePlan, Started, into
+from seatwright.planning.plan.figure import Figure, computed, given
 
 _SOURCE = "handbook 1"
 
 
-def guides(job: Job, head: Head, plans: tuple[ValvePlan, ...], findings: Findings) -> tuple[ValvePlan, ...]:
-    """Clearance, bell-mouth and verdict of each guide; a worn one puts its valve on hold."""
-    return tuple(
-        plan if plan.status in ("left-alone", "not-planned") else replace(plan, guide=_guide(job, head, plan, findings))
-        for plan in plans
-    )
+def guides(job: Job, head: Head, plans: tuple[Started, ...], findings: Findings) -> tuple[Guided, ...]:
+    """Clearance, bell-mouth and verdict of each guide; a worn one puts its valve on hold.
+
+    One that nothing is planned on is judged too where its guide was measured, and only named.
+    """
+    return tuple(into(Guided, plan, guide=_guide(job, head, plan, findings)) for plan in plans)
 
 
-def _guide(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> GuidePlan:
+def _guide(job: Job, head: Head, plan: Started, findings: Findings) -> GuidePlan:
     spec = plan.valve.specification
     stations = {figure.symbol: figure for figure in guide_stations(plan.valve, largest=True)}
+    if not stations and plan.left_alone:
+        return GuidePlan("not-checked")
     if not stations:
         findings.unchecked(
             "guide-not-measured",
@@ -49,7 +51,7 @@ def _guide(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> GuidePl
     return replace(guide, verdict=_verdict(job, head, plan, guide, findings))
 
 
-def _verdict(job: Job, head: Head, plan: ValvePlan, guide: GuidePlan, findings: Findings) -> str:
+def _verdict(job: Job, head: Head, plan: Started, guide: GuidePlan, findings: Findings) -> str:
     if guide.clearance is None:
         findings.unchecked(
             "stem-not-given",
@@ -71,18 +73,33 @@ def _verdict(job: Job, head: Head, plan: ValvePlan, guide: GuidePlan, findings: 
         return "not-checked"
     if limit is not None and guide.clearance.value > limit.value + 1e-9:
         found = plan.found.guide_bottom or plan.found.guide_middle or plan.found.guide_top
+        where = found.span if found else head.span
+        text = (
+            f"The guide of {plan.name} has {length(job, guide.clearance.value)} to the stem, at its widest; "
+            f"{said(job, limit)} is the most."
+        )
+        if plan.left_alone:
+            findings.warning(
+                "guide-worn-left-alone",
+                f"{text} Nothing is planned on this valve.",
+                "Replace or sleeve the guide, and cut its seat true to the new one: say `insert stays` for that.",
+                where,
+                (plan.name,),
+            )
+            return "worn"
         findings.hold(
             plan.name,
             "guide-worn",
-            f"The guide of {plan.name} has {length(job, guide.clearance.value)} to the stem, at its widest; "
-            f"{said(job, limit)} is the most. The pilot stands in it, so the bore would follow the wear.",
+            f"{text} The pilot stands in it, so what is cut from it would follow the wear.",
             "Replace or sleeve the guide, size it, then measure guide and pocket runout again.",
-            found.span if found else head.span,
+            where,
             guide.clearance,
             limit,
         )
         return "worn"
     tight = _clearance("guide_clearance_least", plan.at20.guide_tightest, plan.at20.stem)
+    if tight is not None and tight.value < -1e-9:
+        return "not-checked"  # a stem that does not enter, a slip or an oversize one, is said where the job is read
     if guide.least is not None and tight is not None and tight.value < guide.least.value - 1e-9:
         found = plan.found.guide_middle or plan.found.guide_top or plan.found.guide_bottom
         findings.warning(

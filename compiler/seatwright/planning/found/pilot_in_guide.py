@@ -7,10 +7,11 @@ from msgspec import Struct
 from seatwright.handbook import pilots as sums
 from seatwright.job.model import Head, Job, Machine, Pilot
 from seatwright.planning.basis.faces import depth_face, is_integral, pocket_depth_now
-from seatwright.planning.plan.figure import Figure, assumed, computed, given
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.plan import PilotPlan, ValvePlan
 from seatwright.planning.found.brought_to_20 import guide_stations
+from seatwright.planning.plan import PilotPlan, Started
+from seatwright.planning.plan.figure import Figure, assumed, computed, given
+from seatwright.text.slugs import NoticeSlug
 
 _SOURCE = "handbook 2"
 _SLACK = 1e-9
@@ -19,38 +20,48 @@ _SLACK = 1e-9
 class Guide(Struct, frozen=True):
     """A guide that a pilot may stand in.
 
-    stations: (place from the port end, inwards negative [mm], tightest reading there). mouth: the port end at its
-    widest. length and height: of the guide, and of the rim above its port end; None where not given.
+    stations: (place from the port end, inwards negative [mm], smallest reading there), which a pilot must enter.
+    widest_at: the same places at their largest reading, towards which it leans. length and height: of the guide, and
+    of the rim above its port end; None where not given.
     """
 
     stations: tuple[tuple[float, Figure], ...]
+    widest_at: tuple[tuple[float, Figure], ...]
     length: Figure | None
     height: Figure | None
 
-    def within(self, pilot: Pilot) -> tuple[tuple[float, float], ...] | None:
-        """Diameters of the guide where this pilot reaches; None where its length or the guide's is not given."""
-        if self.length is None or pilot.length is None:
-            return None
-        places = [(place, figure.value) for place, figure in self.stations]
-        return sums.stations_within(places, pilot.length.value)
+    def leans_in(self, pilot: Pilot) -> tuple[tuple[float, float], ...] | None:
+        """Largest diameters of the guide where this pilot reaches; None where its length or the guide's is not
+        given."""
+        return self._within(pilot, self.widest_at)
 
     def tightest(self, pilot: Pilot) -> float:
         """The narrowest place that the pilot has to pass; of the whole guide where its reach is not known."""
-        reached = self.within(pilot) or tuple((place, figure.value) for place, figure in self.stations)
+        reached = self._within(pilot, self.stations) or tuple((place, one.value) for place, one in self.stations)
         return min(diameter for _, diameter in reached)
 
     def widest(self, pilot: Pilot) -> float:
         """The widest place within the pilot's reach."""
-        reached = self.within(pilot) or tuple((place, figure.value) for place, figure in self.stations)
+        reached = self._within(pilot, self.widest_at) or tuple((place, one.value) for place, one in self.widest_at)
         return max(diameter for _, diameter in reached)
 
     @property
     def readings(self) -> tuple[Figure, ...]:
-        """The readings, port end first."""
+        """The readings by which a pilot enters, port end first."""
         return tuple(figure for _, figure in self.stations)
 
+    @property
+    def widest_readings(self) -> tuple[Figure, ...]:
+        """The readings by which it leans, port end first."""
+        return tuple(figure for _, figure in self.widest_at)
 
-def guide_of(head: Head, plan: ValvePlan, findings: Findings) -> Guide:
+    def _within(self, pilot: Pilot, at: tuple[tuple[float, Figure], ...]) -> tuple[tuple[float, float], ...] | None:
+        if self.length is None or pilot.length is None:
+            return None
+        return sums.stations_within([(place, figure.value) for place, figure in at], pilot.length.value)
+
+
+def guide_of(head: Head, plan: Started, findings: Findings) -> Guide:
     """The guide of a valve with all that is known of it; what is missing is said."""
     length = plan.valve.specification.guide_length
     of_guide = None if length is None else given("guide_length", "mm", length)
@@ -65,12 +76,15 @@ def guide_of(head: Head, plan: ValvePlan, findings: Findings) -> Guide:
     # The stations' places need the length; without it any will do, since only the tightest is then asked for.
     full = 1.0 if of_guide is None else of_guide.value
     places = {"guide_bottom": 0.0, "guide_middle": -full / 2, "guide_top": -full}
-    readings = guide_stations(plan.valve, largest=False)
-    stations = sorted(((places[figure.symbol], figure) for figure in readings), key=lambda one: -one[0])
-    return Guide(tuple(stations), of_guide, rim_height(head, plan, findings))
+
+    def stations(largest: bool) -> tuple[tuple[float, Figure], ...]:
+        readings = guide_stations(plan.valve, largest=largest)
+        return tuple(sorted(((places[figure.symbol], figure) for figure in readings), key=lambda one: -one[0]))
+
+    return Guide(stations(largest=False), stations(largest=True), of_guide, rim_height(head, plan, findings))
 
 
-def rim_height(head: Head, plan: ValvePlan, findings: Findings) -> Figure | None:
+def rim_height(head: Head, plan: Started, findings: Findings) -> Figure | None:
     """Height of the pocket's rim above the port end of the guide: guide-to-floor + depth.
 
     The depth is that of the pocket as it stands now, since `guide-to-floor` ends at its floor: as found, less a skim
@@ -79,28 +93,29 @@ def rim_height(head: Head, plan: ValvePlan, findings: Findings) -> Figure | None
     """
     spec, found = plan.valve.specification, plan.found
     face = depth_face(head, findings)
-    missing: str | None = None
+    missing: NoticeSlug = "pocket-depth-not-given"
     deep: Figure | None = None
     if spec.guide_to_floor is None:
-        missing = "guide-to-floor"
+        missing = "guide-to-floor-not-given"
     elif is_integral(plan):
         deep = assumed("pocket_depth", "mm", 0.0, "an integral seat has no pocket")
     elif face == "floor":
         deep = None if found.insert_height is None else given("insert_height", "mm", found.insert_height)
-        missing = None if deep else "insert-height"
+        missing = "insert-height-not-given"
     elif found.pocket_depth is not None:
         deep = pocket_depth_now(head, plan, findings)
         if deep is None:
             return None
     elif spec.depth is not None and spec.depth.most is not None:
         deep = given("depth_most", "mm", spec.depth.most)
-    else:
-        missing = "pocket-depth"
-    if missing is not None or deep is None or spec.guide_to_floor is None:
+    elif spec.depth is not None and spec.depth.nominal is not None:
+        deep = given("maker_depth", "mm", spec.depth.nominal)
+    if deep is None or spec.guide_to_floor is None:
+        word = missing.removesuffix("-not-given")
         findings.unchecked(
-            f"{missing}-not-given",
-            f"`{missing}` is not given: how far the pilot can lean at the rim is not computed.",
-            f"Give `{missing}`.",
+            missing,
+            f"`{word}` is not given: how far the pilot can lean at the rim is not computed.",
+            f"Give `{word}`.",
             head.span,
             (plan.name,),
         )
@@ -113,8 +128,9 @@ def rim_height(head: Head, plan: ValvePlan, findings: Findings) -> Figure | None
 def enters(pilot: Pilot, guide: Guide, clearance: Figure) -> bool:
     """Whether a pilot goes into this guide: with its clearance, or, if it grips, by its range."""
     if pilot.kind == "tapered":
-        mouth = guide.stations[0][1].value if guide.stations[0][0] == 0.0 else guide.tightest(pilot)
-        return _in_range(pilot, mouth, mouth)
+        if guide.stations[0][0] != 0.0:
+            return _in_range(pilot, guide.tightest(pilot), guide.tightest(pilot))
+        return _in_range(pilot, guide.stations[0][1].value, guide.widest_at[0][1].value)
     if pilot.kind == "expanding":
         return _in_range(pilot, guide.tightest(pilot), guide.widest(pilot))
     if pilot.diameter is None:
@@ -150,7 +166,7 @@ def standing(job: Job, pilot: Pilot, guide: Guide, over: Figure | None, findings
             _SOURCE,
         )
     if pilot.kind in ("expanding", "tapered"):
-        offset, tilt = _own_offset(pilot, findings), None
+        offset, tilt = _gripping(pilot, guide, over, findings)
     elif pilot.kind == "live":
         offset = spindle_offset(job.machine, guide)
         tilt = spindle_tilt(job.machine, over)
@@ -181,12 +197,10 @@ def runout_limit(job: Job) -> Figure | None:
 
 def spindle_offset(machine: Machine | None, guide: Guide) -> Figure | None:
     """e of a bore that the spindle guides; None where `centring`, `level`, the guide or its height is not given."""
-    if machine is None or machine.centring is None or machine.level is None or None in (guide.height, guide.length):
+    height, length = guide.height, guide.length
+    if machine is None or machine.centring is None or machine.level is None or height is None or length is None:
         return None
     centring, level = given("centring", "mm", machine.centring), given("level", "mm/mm", machine.level)
-    height, length = guide.height, guide.length
-    assert height is not None
-    assert length is not None
     value = sums.spindle_offset(centring.value, level.value, height.value, length.value)
     formula = "centring + level*(h + guide_length/2)"
     return computed("e", "mm", value, formula, (centring, level, height, length), _SOURCE)
@@ -199,6 +213,33 @@ def spindle_tilt(machine: Machine | None, over: Figure | None) -> Figure | None:
     level = given("level", "mm/mm", machine.level)
     value = sums.spindle_offset(0.0, level.value, over.value, 0.0)
     return computed("tilt", "mm", value, f"level*{over.symbol}", (level, over), _SOURCE)
+
+
+def _gripping(
+    pilot: Pilot, guide: Guide, over: Figure | None, findings: Findings
+) -> tuple[Figure | None, Figure | None]:
+    """A pilot that grips has no clearance; its own runout grows with the height above where it was read."""
+    own = _own_offset(pilot, findings)
+    if own.value == 0.0:
+        return own, None
+    if pilot.tir_at is None:
+        findings.unchecked(
+            "pilot-tir-at-not-given",
+            f"At which height the `tir` of the pilot {pilot.name.text} was read is not given: half of it is taken at "
+            "any height, and the lean of the floor is not computed.",
+            "Read it at a known height above the port end of a guide, and write that as `tir-at` in the shop file.",
+            pilot.name.span,
+        )
+        return own, None
+    at, tir = given("tir_at", "mm", pilot.tir_at), own.called("tir_offset")
+    tilt = None
+    if over is not None:
+        value = sums.gripping_pilot_tilt_over(2 * tir.value, at.value, over.value)
+        tilt = computed("tilt", "mm", value, f"tir_offset/tir_at*{over.symbol}", (tir, at, over), _SOURCE)
+    if guide.height is None:
+        return None, tilt
+    value = sums.gripping_pilot_offset(2 * tir.value, guide.height.value, at.value)
+    return computed("e", "mm", value, "tir_offset*h/tir_at", (tir, guide.height, at), _SOURCE), tilt
 
 
 def _own_offset(pilot: Pilot, findings: Findings) -> Figure:
@@ -222,7 +263,7 @@ def _dead(pilot: Pilot, guide: Guide, over: Figure | None, findings: Findings) -
             pilot.name.span,
         )
         return None, None
-    reached = guide.within(pilot)
+    reached = guide.leans_in(pilot)
     if reached is None or guide.length is None or pilot.diameter is None:
         return None, None
     if len(reached) < 2:
@@ -234,7 +275,7 @@ def _dead(pilot: Pilot, guide: Guide, over: Figure | None, findings: Findings) -
         )
         return None, None
     clearances = sums.clearances(reached, pilot.diameter.value)
-    used = (*guide.readings, given("pilot", "mm", pilot.diameter), guide.length)
+    used = (*guide.widest_readings, given("pilot", "mm", pilot.diameter), guide.length)
     if pilot.length.value < guide.length.value:
         used = (*used, given("pilot_length", "mm", pilot.length))
     pairs = "pairs i nearer the port than j"

@@ -6,10 +6,9 @@ from collections.abc import Iterator
 
 from msgspec.structs import replace
 
-from seatwright.job.model import Head, Job, Pilot
-from seatwright.planning.plan.figure import Figure, assumed, given
+from seatwright.job.model import Head, Job, Named, Pilot
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.plan import PilotPlan, ValvePlan
+from seatwright.planning.basis.wording import length, name_key, said
 from seatwright.planning.found.pilot_in_guide import (
     Guide,
     enters,
@@ -20,7 +19,8 @@ from seatwright.planning.found.pilot_in_guide import (
     spindle_tilt,
     standing,
 )
-from seatwright.planning.basis.wording import length, name_key, said
+from seatwright.planning.plan import Guided, Piloted, PilotPlan, into
+from seatwright.planning.plan.figure import Figure, assumed, given
 from seatwright.text import Span
 
 CLEARANCE_LEFT_OUT = 0.003
@@ -30,15 +30,14 @@ _KINDS = ("dead", "expanding", "tapered", "live")
 _SLACK = 1e-9
 
 
-def pilots(job: Job, head: Head, plans: tuple[ValvePlan, ...], findings: Findings) -> tuple[ValvePlan, ...]:
+def pilots(job: Job, head: Head, plans: tuple[Guided, ...], findings: Findings) -> tuple[Piloted, ...]:
     """The pilot of each valve that is to be bored; one that leans too much puts its valve on hold."""
     return tuple(
-        plan if plan.status in ("left-alone", "not-planned") else replace(plan, pilot=_pilot(job, head, plan, findings))
-        for plan in plans
+        into(Piloted, plan, pilot=_pilot(job, head, plan, findings) if plan.gets_insert else None) for plan in plans
     )
 
 
-def _pilot(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> PilotPlan | None:
+def _pilot(job: Job, head: Head, plan: Guided, findings: Findings) -> PilotPlan | None:
     over = plan.at20.pocket
     by_spindle = job.machine is not None and job.machine.guides_by is not None
     by_spindle = by_spindle and job.machine.guides_by.text == "spindle"  # type: ignore[union-attr]
@@ -69,7 +68,7 @@ def _pilot(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> PilotPl
             )
     named = plan.valve.specification.pilot
     if named is not None:
-        chosen = _by_hand(job, plan, guide, clearance, over, findings)
+        chosen = _by_hand(job, plan, named, guide, clearance, over, findings)
     else:
         entering = _in_order([pilot for pilot in job.shop.pilots if enters(pilot, guide, clearance)])
         if by_spindle:
@@ -90,7 +89,7 @@ def _pilot(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> PilotPl
     return _judged(job, head, plan, chosen, guide, findings)
 
 
-def over_bore(job: Job, head: Head, plan: ValvePlan, bore: Figure, findings: Findings) -> PilotPlan | None:
+def over_bore(job: Job, head: Head, plan: Piloted, bore: Figure, findings: Findings) -> PilotPlan | None:
     """The pilot again, with the lean of the floor over the bore that is now known, judged by `floor-square`."""
     if plan.pilot is None:
         return None
@@ -156,10 +155,8 @@ def _within(figure: Figure, limit: float) -> bool:
 
 
 def _by_hand(
-    job: Job, plan: ValvePlan, guide: Guide, clearance: Figure, over: Figure | None, findings: Findings
+    job: Job, plan: Guided, named: Named, guide: Guide, clearance: Figure, over: Figure | None, findings: Findings
 ) -> PilotPlan | None:
-    named = plan.valve.specification.pilot
-    assert named is not None
     pilot = next((one for one in job.shop.pilots if name_key(one.name.text) == name_key(named.text)), None)
     if pilot is None:
         findings.hold(
@@ -189,7 +186,7 @@ def _by_hand(
 
 
 def _by_spindle(
-    job: Job, guide: Guide, live: Pilot | None, over: Figure | None, findings: Findings, plan: ValvePlan
+    job: Job, guide: Guide, live: Pilot | None, over: Figure | None, findings: Findings, plan: Guided
 ) -> PilotPlan:
     """The spindle guides; a live pilot, where one enters, finds the guide for it."""
     if live is not None:
@@ -216,7 +213,7 @@ def _by_spindle(
 
 
 def _judged(
-    job: Job, head: Head, plan: ValvePlan, pilot: PilotPlan | None, guide: Guide, findings: Findings
+    job: Job, head: Head, plan: Guided, pilot: PilotPlan | None, guide: Guide, findings: Findings
 ) -> PilotPlan | None:
     if pilot is None or pilot.runout is None:
         return pilot

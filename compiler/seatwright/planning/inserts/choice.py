@@ -70,15 +70,16 @@ def choose(rows: Sequence[Row], on_hand: Mapping[int, int | None], pairs: Sequen
     while True:
         _, _, limits, found = heapq.heappop(waiting)
         chosen = problem.chosen(found)
-        thin = _thin(chosen, pairs)
+        bores = {
+            valve: one.bore.most.value for valve, one in chosen.items() if one is not None and one.bore is not None
+        }
+        thin = tuple(pair for pair in pairs if _is_thin(pair, bores))
         if not thin or tried >= MOST_BRANCHES:
             return Choice(chosen, exact and found.exact and not thin, thin)
         exact = exact and found.exact
         for valve in (thin[0].first, thin[0].second):
-            candidate = chosen[valve]
-            assert candidate is not None
-            assert candidate.bore is not None
-            push({**limits, valve: min(limits.get(valve, candidate.bore.most.value), candidate.bore.most.value)})
+            bore = bores[valve]
+            push({**limits, valve: min(limits.get(valve, bore), bore)})
 
 
 class _Problem:
@@ -133,10 +134,6 @@ def _column(row: Row, candidate: Candidate) -> tuple[int, str]:
     return (candidate.offer.stock, "")
 
 
-def _thin(chosen: Mapping[str, Candidate | None], pairs: Sequence[ThinPair]) -> tuple[ThinPair, ...]:
-    found = []
-    for pair in pairs:
-        bores = [one.largest_bore for one in (chosen.get(pair.first), chosen.get(pair.second)) if one is not None]
-        if len(bores) == 2 and None not in bores and sum(bore for bore in bores if bore) > pair.room + _SLACK:
-            found.append(pair)
-    return tuple(found)
+def _is_thin(pair: ThinPair, bores: Mapping[str, float]) -> bool:
+    """Whether both are bored, and too large for the metal between them."""
+    return pair.first in bores and pair.second in bores and bores[pair.first] + bores[pair.second] > pair.room + _SLACK

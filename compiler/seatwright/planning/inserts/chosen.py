@@ -4,22 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from msgspec.structs import replace
-
+from seatwright.handbook.pockets import damage_stays
 from seatwright.job.model import Head, Job
-from seatwright.planning.serves.bores import bore_at_bench
-from seatwright.planning.serves.candidates import Candidate
-from seatwright.planning.serves.depths import NoDepth, floor_left
-from seatwright.planning.basis.faces import depth_face, depth_now
-from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.serves.whose_interference import FitLimits
-from seatwright.planning.serves.keep import NOT_KNOWN, kept_depth, kept_interference, pocket_faults
-from seatwright.planning.serves.to_buy import next_oversize
-from seatwright.planning.found.pilots import over_bore
-from seatwright.planning.plan import CleanUp, Depth, ValvePlan
-from seatwright.planning.serves.wants import Wants
 from seatwright.planning.basis.wording import length, said
+from seatwright.planning.found.pilots import over_bore
+from seatwright.planning.plan import CleanUp, Depth, Found, Pocketed, Status, into
+from seatwright.planning.plan.figure import computed
+from seatwright.planning.serves.bores import BoreWindow, bore_at_bench
+from seatwright.planning.serves.candidates import Candidate
+from seatwright.planning.serves.depths import DepthNotGiven, floor_left
+from seatwright.planning.serves.keep import NOT_KNOWN, kept_depth, kept_interference, pocket_faults
+from seatwright.planning.serves.ring_in_hand import Ring
+from seatwright.planning.serves.to_buy import next_oversize
+from seatwright.planning.serves.wants import Wants
+from seatwright.planning.serves.whose_interference import FitLimits
 
 _MEASURE = "Measure it, or leave `pocket` out."
 _KEPT_HELP = {"no-limits-for-kept-pocket": "Write both under `practice`, or leave `pocket` out."}
@@ -28,30 +27,31 @@ _KEPT_HELP = {"no-limits-for-kept-pocket": "Write both under `practice`, or leav
 def filled(
     job: Job,
     head: Head,
-    plan: ValvePlan,
+    plan: Found,
     wants: Wants,
     chosen: Candidate,
+    window: BoreWindow,
     bored: Sequence[Candidate],
     findings: Findings,
-) -> ValvePlan:
+) -> Pocketed:
     """A pocket that is bored for the chosen insert. bored : all inserts that would serve, for the next oversize"""
-    assert chosen.bore is not None
     say_insert(job, head, plan, chosen, findings)
     say_fit(head, plan, chosen.fit, findings)
     depth = chosen.depth
-    say_depth(job, head, plan, depth or chosen.no_depth, findings)
-    bore = bore_at_bench(job, head, chosen.bore, plan.name, findings)
-    return replace(
+    say_depth(job, head, plan, wants, depth or chosen.no_depth, findings)
+    bore = bore_at_bench(job, head, window, plan.name, findings)
+    return into(
+        Pocketed,
         plan,
         insert=chosen.offer.plan(),
         interference=chosen.fit.interference(),
-        clean_up=_left(plan, bore.aim.value, chosen),
+        clean_up=_left(plan, bore.aim.value, window),
         bore=bore,
         depth=depth,
         floor_left=None if depth is None else floor_left(wants, depth),
         ledge=chosen.ledge,
         cutter=None if chosen.cutter is None else chosen.cutter.name.text,
-        corner=chosen.corner,
+        corner_radius=chosen.corner_radius,
         next=next_oversize(job, bored, chosen),
         pilot=over_bore(job, head, plan, bore.aim, findings),
     )
@@ -60,38 +60,49 @@ def filled(
 def kept(
     job: Job,
     head: Head,
-    plan: ValvePlan,
+    plan: Found,
     wants: Wants,
     chosen: Candidate,
     bored: Sequence[Candidate],
     findings: Findings,
-) -> ValvePlan:
+) -> Pocketed:
     """A pocket that is kept as found: the insert is pressed in, nothing is bored."""
     say_insert(job, head, plan, chosen, findings)
     say_fit(head, plan, chosen.fit, findings)
     for fault in pocket_faults(job, head, plan, wants):
         if fault.slug in NOT_KNOWN:
             findings.unchecked(fault.slug, fault.text, _KEPT_HELP.get(fault.slug, _MEASURE), head.span, (plan.name,))
-    findings.notice(
-        "pocket-kept",
-        "The pocket is kept as found: the insert is pressed in without a cut.",
-        "Look at the corner and the floor first: the chamfer must clear the corner, the floor be flat and clean.",
-        head.span,
-        (plan.name,),
-    )
-    return replace(
+    if chosen.untold is not None:
+        findings.warning(
+            "kept-pocket-untold",
+            f"{chosen.untold.text} Nothing is bored or pressed on these readings.",
+            "Measure the pocket again, cold and clean, with the gauge checked on its ring; write the second reading "
+            "behind a slash, or under a later `measured`.",
+            plan.found.pocket_a.span if plan.found.pocket_a else head.span,
+            (plan.name,),
+        )
+    else:
+        findings.notice(
+            "pocket-kept",
+            "The pocket is kept as found: the insert is pressed in without a cut.",
+            "Look at the corner and the floor first: the chamfer must clear the corner, the floor be flat and clean.",
+            head.span,
+            (plan.name,),
+        )
+    return into(
+        Pocketed,
         plan,
-        status="kept" if plan.status == "plan" else plan.status,
+        status=Status.KEPT if chosen.untold is None else Status.MEASURE_AGAIN,
         insert=chosen.offer.plan(),
         interference=kept_interference(plan, chosen),
         clean_up=None,
         depth=kept_depth(wants),
-        floor_left=wants.floor,
+        floor_left=wants.floor_thickness,
         next=next_oversize(job, bored, chosen),
     )
 
 
-def say_fit(head: Head, plan: ValvePlan, fit: FitLimits, findings: Findings) -> None:
+def say_fit(head: Head, plan: Found, fit: FitLimits, findings: Findings) -> None:
     """A built-in span of interference was used."""
     if fit.built_in:
         findings.notice(
@@ -104,41 +115,38 @@ def say_fit(head: Head, plan: ValvePlan, fit: FitLimits, findings: Findings) -> 
         )
 
 
-def say_depth(job: Job, head: Head, plan: ValvePlan, depth: Depth | NoDepth | None, findings: Findings) -> None:
+def say_depth(
+    job: Job, head: Head, plan: Found, wants: Wants, depth: Depth | DepthNotGiven | None, findings: Findings
+) -> None:
     """Why there is no depth; damage that lies deeper than the pocket will."""
-    if isinstance(depth, NoDepth):
+    if isinstance(depth, DepthNotGiven):
         _no_depth(head, plan, depth, findings)
         return
-    damage = plan.found.damage_depth
-    if depth is None or damage is None:
+    reaches, damage = wants.damage_depth, plan.found.damage_depth
+    if depth is None or reaches is None or damage is None:
         return
-    reaches: Figure | None = given("damage_depth", "mm", damage, damage.largest)
-    if depth_face(head, findings) != "floor" and reaches is not None:
-        reaches = depth_now(head, plan, reaches, findings)
-    if reaches is not None and reaches.value > depth.most.value:
+    if damage_stays(reaches.value, depth.most.value):
         findings.warning(
             "damage-below-floor",
             f"The damage in {plan.name} reaches {length(job, reaches.value)} deep, below the new floor at "
-            f"{length(job, depth.most.value)}.",
+            f"{length(job, depth.most.value)}: some of it stays.",
             "Look whether the insert still stands on sound metal all round.",
             damage.span,
             (plan.name,),
         )
 
 
-def say_insert(job: Job, head: Head, plan: ValvePlan, chosen: Candidate, findings: Findings) -> None:
+def say_insert(job: Job, head: Head, plan: Found, chosen: Candidate, findings: Findings) -> None:
     """What to mind about the insert: not measured, another one was measured, no chamfer, outside the maker's limits."""
     offer, wish = chosen.offer, plan.valve.specification.insert
     listed_insert = None if offer.stock is None else job.shop.inserts[offer.stock]
     where = listed_insert.name.span if listed_insert else wish.span if wish else head.span
-    measured = plan.found.insert_od
-    if measured is not None and not offer.measured:
+    if offer.seat not in ("any", plan.kind):
         findings.warning(
-            "another-insert-measured",
-            f"For {plan.name} an insert of {length(job, measured.value)} was measured, and the choice fell on "
-            f"{offer.name}, {said(job, offer.od)}: its list figures are used.",
-            f"Measure {offer.name} before its pocket is bored.",
-            measured.span,
+            "insert-for-another-seat",
+            f"{offer.name} is made for {offer.seat} seats and named for {plan.name}, an {plan.kind}.",
+            "Look whether its alloy and its hole suit; else name one for this seat.",
+            wish.span if wish else where,
             (plan.name,),
         )
     if not offer.limits_known:
@@ -166,12 +174,12 @@ def say_insert(job: Job, head: Head, plan: ValvePlan, chosen: Candidate, finding
             where,
             (plan.name,),
         )
-    if chosen.cutter is not None and chosen.cutter.corner is None:
+    if chosen.cutter is not None and chosen.cutter.corner_radius is None:
         findings.unchecked(
             "corner-not-given",
             f"The corner that the cutter {chosen.cutter.name.text} leaves is not given: whether the insert's chamfer "
             "clears it is not checked.",
-            "Measure the tip's radius and write `corner` in the shop file.",
+            "Measure the tip's radius and write `corner-radius` in the shop file.",
             chosen.cutter.name.span,
             (plan.name,),
         )
@@ -185,18 +193,50 @@ def say_insert(job: Job, head: Head, plan: ValvePlan, chosen: Candidate, finding
         )
 
 
-def _no_depth(head: Head, plan: ValvePlan, depth: NoDepth, findings: Findings) -> None:
-    stand = plan.valve.specification.stand
-    if depth.slug == "depth-tolerance-not-given" or (
-        stand is not None and stand.single and depth.slug == "stand-not-given"
+def say_ring(job: Job, plan: Found, ring: Ring | None, chosen: Candidate | None, findings: Findings) -> None:
+    """What there is to say of the ring that was measured: nobody can tell which it is, or it is not the one chosen."""
+    measured = plan.found.insert_od
+    if ring is None:
+        return
+    if ring.doubt is not None:
+        doubt = ring.doubt
+        findings.hold(
+            plan.name,
+            doubt.slug,
+            doubt.text,
+            doubt.help,
+            measured.span if measured else None,
+            doubt.figure,
+            doubt.limit,
+        )
+    elif measured is not None and chosen is not None and not chosen.offer.measured:
+        findings.warning(
+            "another-insert-measured",
+            f"For {plan.name} an insert of {length(job, measured.value)} was measured, and the choice fell on "
+            f"{chosen.offer.name}, {said(job, chosen.offer.od)}: its list figures are used.",
+            f"Measure {chosen.offer.name} before its pocket is bored.",
+            measured.span,
+            (plan.name,),
+        )
+
+
+def _no_depth(head: Head, plan: Found, depth: DepthNotGiven, findings: Findings) -> None:
+    stand, printed = plan.valve.specification.stand, plan.valve.specification.depth
+    alone = "`stand`"
+    if stand is None and printed is not None and depth.slug == "stand-not-given":
+        alone = "the maker's `depth`"
+    if (
+        alone != "`stand`"
+        or depth.slug == "depth-tolerance-not-given"
+        or (stand is not None and stand.single and depth.slug == "stand-not-given")
     ):
         findings.hold(
             plan.name,
             "depth-tolerance-not-given",
-            f"There is no tolerance for the depth of {plan.name}: `stand` is a single figure, and the shop has no "
+            f"There is no tolerance for the depth of {plan.name}: {alone} is a single figure, and the shop has no "
             "`depth-tolerance`.",
-            "Give `stand` two limits, or write `depth-tolerance` under `practice` in the shop file.",
-            stand.span if stand is not None else head.span,
+            "Give it two limits, or write `depth-tolerance` under `practice` in the shop file.",
+            stand.span if stand is not None else printed.span if printed is not None else head.span,
         )
         return
     texts = {
@@ -212,11 +252,9 @@ def _no_depth(head: Head, plan: ValvePlan, depth: NoDepth, findings: Findings) -
     findings.unchecked(depth.slug, *texts[depth.slug], head.span, (plan.name,))
 
 
-def _left(plan: ValvePlan, aim: float, chosen: Candidate) -> CleanUp | None:
-    if plan.clean_up is None or chosen.bore is None:
+def _left(plan: Found, aim: float, window: BoreWindow) -> CleanUp | None:
+    if plan.clean_up is None:
         return None
     needed = plan.clean_up.needed
-    left = computed(
-        "clean_up_left", "mm", aim - needed.value, "bore - D_clean", (chosen.bore.aim, needed), "handbook 3"
-    )
+    left = computed("clean_up_left", "mm", aim - needed.value, "bore - D_clean", (window.aim, needed), "handbook 3")
     return CleanUp(needed, left)

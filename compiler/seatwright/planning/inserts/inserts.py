@@ -2,31 +2,32 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from seatwright.job.model import Head, Job
+from seatwright.job.model import Head, InsertWish, Job
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.inserts.choice import Choice, Row, choose
+from seatwright.planning.inserts.chosen import filled, kept, say_ring
+from seatwright.planning.inserts.passed_over import PassedOverReasons, hold_at_bridge, hold_without
+from seatwright.planning.inserts.thin_bridges import Bridges, Side
+from seatwright.planning.inserts.turned_to_bore import filled_turned
+from seatwright.planning.plan import Found, Pocketed, into
+from seatwright.planning.plan.figure import Figure
 from seatwright.planning.serves import turned
 from seatwright.planning.serves.bores import BoreWindow
 from seatwright.planning.serves.candidates import Candidate, consider
-from seatwright.planning.inserts.choice import Choice, Row, choose
-from seatwright.planning.inserts.chosen import filled, kept
 from seatwright.planning.serves.cutter_choice import cutter_for_bore
-from seatwright.planning.plan.figure import Figure
-from seatwright.planning.basis.findings import Findings
-from seatwright.planning.serves.whose_interference import FitLimits
 from seatwright.planning.serves.keep import NOT_KNOWN, keep_with, pocket_faults
-from seatwright.planning.serves.offers import Offer, insert_in_hand, offers_for, stock_offers
-from seatwright.planning.basis.overcut import of_cutter, trials
-from seatwright.planning.inserts.passed_over import PassedOverReasons, hold_without, measured_unknown
-from seatwright.planning.plan import Bore, ValvePlan
-from seatwright.planning.serves.reasons import Reason, rank
-from seatwright.planning.inserts.thin_bridges import Bridges, Side
-from seatwright.planning.inserts.turned_to_bore import filled_turned
-from seatwright.planning.certainty.uncertainty import guard_of, planned_u
+from seatwright.planning.serves.offers import Offer, offers_for, stock_offers
+from seatwright.planning.serves.reasons import Reason
+from seatwright.planning.serves.ring_in_hand import Ring, ring_in_hand
+from seatwright.planning.serves.setting_step import SettingGauge
 from seatwright.planning.serves.wants import Wants, wants_of
+from seatwright.planning.serves.whose_interference import FitLimits
 
 SAME_POCKET = 0.6
 """Valves of a set have the same pocket when their D_clean follow each other by no more than this [mm]: a little over
@@ -37,9 +38,11 @@ class _Case(Struct):
     """What is known of one valve while inserts are being chosen."""
 
     head: Head
-    plan: ValvePlan
+    plan: Found
+    wish: InsertWish
     wants: Wants
     offers: tuple[Offer, ...]
+    ring: Ring | None = None
     bored: list[Candidate] = field(default_factory=list)
     keeping: list[Candidate] = field(default_factory=list)
     reasons: dict[str, Reason] = field(default_factory=dict)
@@ -47,32 +50,31 @@ class _Case(Struct):
 
     @property
     def candidates(self) -> tuple[Candidate, ...]:
-        """Keeping wins: where the pocket can be kept, only that is offered."""
-        return tuple(self.keeping or self.bored)
+        """Keeping wins: where the pocket can be kept, only that is offered; one that is told before one that is not."""
+        return tuple([one for one in self.keeping if one.untold is None] or self.keeping or self.bored)
 
 
-def inserts(job: Job, plans: tuple[ValvePlan, ...], findings: Findings) -> tuple[ValvePlan, ...]:
+def inserts(job: Job, plans: tuple[Found, ...], findings: Findings) -> tuple[Pocketed, ...]:
     """Choose for all valves of all heads at once and fill in insert, fit, bore, depth, floor, ledge, cutter and next;
     say what to order where nothing fits.
 
     plans : of every head of the job, as `clean_up` left them
     """
     heads = {head.number: head for head in job.heads}
+    gauges = {head.number: SettingGauge(job, head) for head in job.heads}
     stock = stock_offers(job)
     cases: dict[str, _Case] = {}
     for plan in plans:
-        if plan.status not in ("left-alone", "not-planned") and plan.valve.specification.insert is not None:
-            head = heads[plan.head]
-            cases[plan.name] = _Case(head, plan, wants_of(job, head, plan, findings), offers_for(job, plan, stock))
+        wish = plan.valve.specification.insert
+        if wish is not None and plan.gets_insert:
+            head, ring = heads[plan.head], ring_in_hand(job, plan, stock)
+            offers = offers_for(plan, stock, None if ring is None or ring.doubt else ring.stock)
+            cases[plan.name] = _Case(head, plan, wish, wants_of(job, head, plan, findings), offers, ring)
     for case in cases.values():
-        wish = case.plan.valve.specification.insert
-        choosing = wish is not None and wish.kind == "choose"
-        if choosing and case.plan.at20.insert_od is not None and insert_in_hand(job, case.plan, stock) is None:
-            measured_unknown(job, case.plan, findings)
-        _look(job, case)
-    turning = _turned_bores(job, cases)
+        _look(job, case, gauges[case.plan.head])
+    turning = _turned_bores(job, cases, gauges)
     bridges = _rule_out_thin(job, plans, cases, turning)
-    choice = _choose(job, cases, bridges)
+    choice = _choose(job, cases, tuple(bridges.values()))
     if not choice.exact:
         findings.notice(
             "choice-not-proved",
@@ -85,15 +87,15 @@ def inserts(job: Job, plans: tuple[ValvePlan, ...], findings: Findings) -> tuple
     for plan in plans:
         known = cases.get(plan.name)
         if known is None:
-            done.append(plan)
-        elif turned.is_turned(plan):
+            done.append(into(Pocketed, plan))
+        elif plan.turned:
             done.append(filled_turned(job, known.head, plan, known.wants, turning.get(plan.name), findings))
         else:
-            done.append(_finished(job, known, choice, used, findings))
+            done.append(_finished(job, known, choice, used, bridges.get(plan.head), findings))
     return tuple(done)
 
 
-def _look(job: Job, case: _Case) -> None:
+def _look(job: Job, case: _Case, gauge: SettingGauge) -> None:
     """Every insert held against the valve, for a kept pocket and for a bored one."""
     wish = case.plan.valve.specification.pocket
     how = None if wish is None else wish.text
@@ -107,53 +109,53 @@ def _look(job: Job, case: _Case) -> None:
             elif how == "keep":
                 case.reasons[offer.name] = found
     for offer in case.offers if how != "keep" else ():
-        result = consider(job, case.head, case.plan, case.wants, offer)
+        result = consider(job, case.head, case.plan, case.wants, offer, gauge)
         if isinstance(result, Candidate):
             case.bored.append(result)
         else:
             case.reasons[offer.name] = result
 
 
-def _turned_bores(job: Job, cases: Mapping[str, _Case]) -> dict[str, tuple[BoreWindow, FitLimits]]:
-    found = {}
-    for name, case in cases.items():
-        if not turned.is_turned(case.plan):
+def _turned_bores(
+    job: Job, cases: Mapping[str, _Case], gauges: Mapping[int, SettingGauge]
+) -> dict[str, tuple[BoreWindow, FitLimits]]:
+    """Bore and fit of every valve whose insert is turned, where they are known."""
+    turning = {name: case for name, case in cases.items() if case.plan.turned}
+    fits = {name: turned.turned_fit(job, case.head, case.plan) for name, case in turning.items()}
+    sets: dict[int, list[turned.Needed]] = {}
+    for name, case in turning.items():
+        fit, bare = fits[name], turned.needed_of(case.plan, case.wants)
+        if fit is None or bare is None:
             continue
-        group = [
-            other.plan
-            for other in cases.values()
-            if turned.is_turned(other.plan) and (other.plan.head, other.plan.kind) == (case.plan.head, case.plan.kind)
-        ]
-        fit = turned.turned_fit(job, case.head, case.plan)
-        bore = None if fit is None else turned.turned_bore(job, case.plan, group, fit)
-        if bore is not None and fit is not None:
-            bore = turned.turned_bore(job, case.plan, group, fit, _sure(job, case, bore))
-        if bore is not None and fit is not None:
-            found[name] = (bore, fit)
+        first = turned.turned_bore(job, bare, [bare], case.wants, fit)
+        sure = _sure(job, case, first, gauges[case.plan.head])
+        sets.setdefault(case.plan.head, []).append(replace(bare, sure=sure))
+    found = {}
+    for head, members in sets.items():
+        for own in members:
+            case, fit = cases[own.valve], fits[own.valve]
+            assert fit is not None
+            assert case.plan.head == head
+            found[own.valve] = (turned.turned_bore(job, own, members, case.wants, fit), fit)
     return found
 
 
-def _sure(job: Job, case: _Case, bore: BoreWindow) -> tuple[Figure, Figure] | None:
+def _sure(job: Job, case: _Case, bore: BoreWindow, gauge: SettingGauge) -> tuple[Figure, Figure] | None:
     """Guard and uncertainty of the bore for a blank; what there is to say of them is said when the cutter is set."""
     cutter = cutter_for_bore(job, case.plan, case.wants, bore)
-    if cutter is None or isinstance(cutter, Reason):
-        return None
-    planned = replace(case.plan, bore=Bore(bore.least, bore.most, bore.aim, bore.least, bore.most, bore.aim))
-    made = of_cutter(trials(job, case.head, Findings()), cutter)
-    u = planned_u(job, case.head, planned, cutter, made, Findings())
-    return None if u is None else (guard_of(job, Findings()), u)
+    return None if cutter is None or isinstance(cutter, Reason) else gauge.sure(case.plan, bore.aim, cutter)
 
 
 def _rule_out_thin(
     job: Job,
-    plans: Sequence[ValvePlan],
+    plans: Sequence[Found],
     cases: Mapping[str, _Case],
     turning: Mapping[str, tuple[BoreWindow, FitLimits]],
-) -> list[Bridges]:
-    """Take out what a bridge does not bear whatever its neighbour gets."""
-    made = []
+) -> dict[int, Bridges]:
+    """Take out what a bridge does not bear whatever its neighbour gets. Returns the bridges by their head's number."""
+    made = {}
     for head in job.heads:
-        if head.least_bridge is None and not any(hole.kind == "rim" for hole in head.holes):
+        if head.least_bridge is None and not any(hole.kind == "cylinder" for hole in head.holes):
             continue
         of_head = [plan for plan in plans if plan.head == head.number]
         fixed = {
@@ -163,7 +165,7 @@ def _rule_out_thin(
         }
         candidates = {plan.name: cases[plan.name].candidates for plan in of_head if plan.name in cases}
         bridges = Bridges(job, head, of_head, candidates, fixed)
-        made.append(bridges)
+        made[head.number] = bridges
         for name in candidates:
             case = cases[name]
             for one in tuple(case.bored):
@@ -177,8 +179,9 @@ def _rule_out_thin(
 def _choose(job: Job, cases: Mapping[str, _Case], bridges: Sequence[Bridges]) -> Choice:
     """The choice; valves that went without because a kept pocket's insert had run out may then be bored."""
     sets = _sets(cases)
+    in_hand = Counter(case.ring.stock for case in cases.values() if case.ring is not None and not case.ring.doubt)
     on_hand = {
-        place: None if insert.on_hand is None else round(insert.on_hand.value)
+        place: None if insert.on_hand is None else max(round(insert.on_hand.value), in_hand[place])
         for place, insert in enumerate(job.shop.inserts)
     }
     choosing = {name: case for name, case in cases.items() if case.candidates}
@@ -199,22 +202,22 @@ def _choose(job: Job, cases: Mapping[str, _Case], bridges: Sequence[Bridges]) ->
 
 def _sets(cases: Mapping[str, _Case]) -> dict[str, tuple[object, ...]]:
     """The valves that should share one size: chosen for and bored, of one head, kind, valve head and pocket."""
-    groups: dict[tuple[object, ...], list[_Case]] = {}
+    groups: dict[tuple[object, ...], list[tuple[float, str]]] = {}
     for case in cases.values():
-        wish, spec = case.plan.valve.specification.insert, case.plan.valve.specification
-        if wish is None or wish.kind != "choose" or case.keeping or case.wants.needed is None:
+        spec = case.plan.valve.specification
+        if case.wish.kind != "choose" or case.keeping or case.wants.needed is None:
             continue
         across = None if spec.head_diameter is None else spec.head_diameter.value
-        groups.setdefault((case.plan.head, case.plan.kind, across), []).append(case)
+        groups.setdefault((case.plan.head, case.plan.kind, across), []).append(
+            (case.wants.needed.value, case.plan.name)
+        )
     found: dict[str, tuple[object, ...]] = {}
     for key, members in groups.items():
-        number, before = 0, None
-        for case in sorted(members, key=lambda one: one.wants.needed.value if one.wants.needed else 0.0):
-            assert case.wants.needed is not None
-            if before is not None and case.wants.needed.value - before > SAME_POCKET:
-                number += 1
-            before = case.wants.needed.value
-            found[case.plan.name] = (*key, number)
+        number, before = 0, min(members)[0]
+        for needed, name in sorted(members, key=lambda member: member[0]):
+            number += needed - before > SAME_POCKET
+            before = needed
+            found[name] = (*key, number)
     return found
 
 
@@ -226,16 +229,35 @@ def _used(chosen: Mapping[str, Candidate | None]) -> dict[str, int]:
     return used
 
 
-def _finished(job: Job, case: _Case, choice: Choice, used: Mapping[str, int], findings: Findings) -> ValvePlan:
+def _finished(
+    job: Job, case: _Case, choice: Choice, used: Mapping[str, int], bridges: Bridges | None, findings: Findings
+) -> Pocketed:
     """The valve with what was chosen, or on hold with what to order."""
     chosen = choice.chosen.get(case.plan.name)
+    say_ring(job, case.plan, case.ring, chosen, findings)
+    if case.ring is not None and (chosen is None or not chosen.offer.measured):
+        # What was measured of another ring is not counted with.
+        case.plan = replace(case.plan, at20=replace(case.plan.at20, insert_od=None))
     reasons = PassedOverReasons(case.offers, case.reasons, case.candidates, used)
     if chosen is None:
-        worst = max(case.reasons.values(), key=rank, default=None)
-        return hold_without(job, case.head, case.plan, case.wants, reasons, worst, case.not_kept, findings)
-    if chosen.keep:
+        if _bridge_bears_none(job, case, bridges, findings):
+            return into(Pocketed, case.plan)
+        return hold_without(job, case.head, case.plan, case.wish, case.wants, reasons, case.not_kept, findings)
+    if chosen.bore is None:
         plan = kept(job, case.head, case.plan, case.wants, chosen, case.bored, findings)
     else:
-        plan = filled(job, case.head, case.plan, case.wants, chosen, case.bored, findings)
-    assert plan.insert is not None
-    return replace(plan, insert=replace(plan.insert, passed_over=reasons.beside(job, chosen)))
+        plan = filled(job, case.head, case.plan, case.wants, chosen, chosen.bore, case.bored, findings)
+    return replace(plan, insert=replace(chosen.offer.plan(), passed_over=reasons.beside(job, chosen)))
+
+
+def _bridge_bears_none(job: Job, case: _Case, bridges: Bridges | None, findings: Findings) -> bool:
+    """Whether a bridge bears no larger bore here, so that no insert that could be ordered would serve; then it is
+    said, and no oversize offered."""
+    keep, needed = case.plan.valve.specification.pocket, case.wants.needed
+    if bridges is None or needed is None or (keep is not None and keep.text == "keep"):
+        return False
+    found, cleaned = bridges.as_found(case.plan.name), bridges.cleaned_up(case.plan.name, needed)
+    if found is None and cleaned is None:
+        return False
+    hold_at_bridge(job, case.head, case.plan, found, cleaned, findings)
+    return True

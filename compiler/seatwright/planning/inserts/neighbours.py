@@ -120,7 +120,7 @@ def _near_holes(
         around = (squares.get((column + a, row + b), []) for a in (-1, 0, 1) for b in (-1, 0, 1))
         for hole in sorted((hole for found in around for hole in found), key=lambda each: names[each.name]):
             distance = math.hypot(place.x.value - hole.x.value, place.y.value - hole.y.value)
-            if hole.kind == "rim":
+            if hole.kind == "cylinder":
                 near = distance < hole.diameter.value / 2
             else:
                 near = distance - hole.diameter.value / 2 - _half(sizes, place.valve, largest) <= margin
@@ -130,12 +130,12 @@ def _near_holes(
 
 def _pair(first: str, second: str, places: Mapping[str, Place], spacing: Spacing | None) -> Pair:
     """The distance by layout, by spacing, or the smaller where both are given."""
-    by_layout = _by_layout(places[first], places[second]) if first in places and second in places else None
-    by_spacing = None if spacing is None else given("centres", "mm", spacing.distance)
-    if by_layout is None or by_spacing is None:
-        centres = by_layout or by_spacing
-        assert centres is not None
-        return Pair(first, second, centres)
+    if spacing is None:
+        return Pair(first, second, _by_layout(places[first], places[second]))
+    by_spacing = given("centres", "mm", spacing.distance)
+    if first not in places or second not in places:
+        return Pair(first, second, by_spacing)
+    by_layout = _by_layout(places[first], places[second])
     smaller = min(by_layout.value, by_spacing.value)
     both = computed(
         "centres", "mm", smaller, "min(layout, spacing)",

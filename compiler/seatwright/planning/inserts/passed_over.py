@@ -5,19 +5,21 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from msgspec import Struct
-from msgspec.structs import replace
 
-from seatwright.job.model import Head, Job
-from seatwright.planning.serves.candidates import Candidate
+from seatwright.job.model import Head, InsertWish, Job
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.serves.offers import NEAREST, NEAREST_INCH, Offer
-from seatwright.planning.serves.to_buy import order_for, order_text
-from seatwright.planning.plan import PassedOver, ValvePlan
+from seatwright.planning.basis.wording import length, listed, said, span_of
+from seatwright.planning.inserts.thin_bridges import Thin
+from seatwright.planning.plan import Found, PassedOver, Pocketed, into
+from seatwright.planning.plan.figure import Figure
+from seatwright.planning.serves.candidates import Candidate
+from seatwright.planning.serves.offers import Offer
 from seatwright.planning.serves.reasons import Reason, rank
+from seatwright.planning.serves.to_buy import order_for, order_text
 from seatwright.planning.serves.wants import Wants
-from seatwright.planning.basis.wording import length, listed
+from seatwright.text.slugs import HoldSlug
 
-_NOT_COMPUTED = frozenset({"no-interference", "clean-up-unknown"})
+_NOT_COMPUTED = frozenset({"no-interference"})
 """Reasons that say that something is not known, not that the insert does not serve."""
 
 _HELP = {
@@ -33,6 +35,10 @@ _HELP = {
     "cutter-range": "Take another cutter.",
     "cutter-first-pass": "Take a cutter with a wider tip or a smaller range.",
 }
+
+
+ABOUT = 1.0
+"""Two sizes no further apart than this are about the same [mm], two usual oversizes; this program's own bound."""
 
 
 class PassedOverReasons(Struct, frozen=True):
@@ -65,6 +71,22 @@ class PassedOverReasons(Struct, frozen=True):
         """Every insert, where none was chosen."""
         return tuple(self.reasons[offer.name].of(offer) for offer in self.offers if offer.name in self.reasons)
 
+    def nearest(self, od: Figure | None) -> Reason | None:
+        """The reason to name where none serves: of an insert of about the size that is wanted, the one that came
+        furthest; else of the one nearest in size. od : the least that would serve, None where it is not known"""
+        failed = [(offer, self.reasons[offer.name]) for offer in self.offers if offer.name in self.reasons]
+        if od is None or not failed:
+            return max((reason for _, reason in failed), key=rank, default=None)
+        apart = {offer.name: abs(offer.od.value - od.value) for offer, _ in failed}
+        about = [one for one in failed if apart[one[0].name] <= ABOUT]
+        if about:
+            return min(about, key=lambda one: (-rank(one[1]), apart[one[0].name]))[1]
+        return min(failed, key=lambda one: apart[one[0].name])[1]
+
+    def far_off(self, od: Figure | None) -> bool:
+        """Whether nothing in stock is of about the size that is wanted."""
+        return od is not None and all(abs(offer.od.value - od.value) > ABOUT for offer in self.offers)
+
     def _not_needed(self, job: Job, offer: Offer, chosen: Candidate) -> Reason:
         if offer.od.value >= chosen.offer.od.value:
             text = f"{offer.name} would serve too; {chosen.offer.name} takes less metal."
@@ -83,19 +105,17 @@ class PassedOverReasons(Struct, frozen=True):
 def hold_without(
     job: Job,
     head: Head,
-    plan: ValvePlan,
+    plan: Found,
+    wish: InsertWish,
     wants: Wants,
     looked_at: PassedOverReasons,
-    nearest: Reason | None,
     not_kept: Reason | None,
     findings: Findings,
-) -> ValvePlan:
+) -> Pocketed:
     """A valve that got no insert: on hold with the reason and what to order; no hold where something is not known."""
-    wish = plan.valve.specification.insert
-    assert wish is not None
     pocket = plan.valve.specification.pocket
     if pocket is not None and pocket.text == "keep":
-        reason = not_kept or nearest
+        reason = not_kept or looked_at.nearest(plan.at20.pocket_mean)
         text = reason.text if reason else "No insert was found for the pocket as found."
         findings.hold(
             plan.name,
@@ -106,23 +126,30 @@ def hold_without(
             reason.figure if reason else None,
             reason.limit if reason else None,
         )
-        return plan
+        return into(Pocketed, plan)
+    if wants.beyond_makers_bore:
+        hold_beyond_maker(job, plan, wants, findings)
+        return into(Pocketed, plan)
     if wish.kind == "stock":
-        return _named(job, head, plan, wants, looked_at, nearest, findings)
+        return _named(job, head, plan, wish, wants, looked_at, findings)
     suited = [reason for reason in looked_at.reasons.values() if rank(reason) >= rank(Reason("no-interference", ""))]
-    if wants.needed is None or (
-        suited and not looked_at.candidates and all(reason.slug in _NOT_COMPUTED for reason in suited)
-    ):
-        _not_computed(head, plan, nearest, findings)
-        return plan
+    if wants.needed is None:
+        return into(Pocketed, plan)  # what is not measured is said where it is missing, and holds the valve
+    if suited and not looked_at.candidates and all(reason.slug in _NOT_COMPUTED for reason in suited):
+        _not_computed(head, plan, findings)
+        return into(Pocketed, plan)
     order = order_for(job, head, plan, wants)
+    nearest = looked_at.nearest(order.od)
+    slug: HoldSlug
     if looked_at.candidates:
         names = listed((one.offer.name for one in looked_at.candidates), "or")
         slug, text = "stock-short", f"{names} would serve {plan.name}, but what is on hand goes to other valves."
     else:
         slug = "no-insert-fits"
         text = f"No insert in stock serves {plan.name}."
-        if nearest is not None:
+        if nearest is not None and order.od is not None and looked_at.far_off(order.od):
+            text += f" None is near the od of {length(job, order.od.value)} that is wanted. {nearest.text}"
+        elif nearest is not None:
             text += f" The nearest: {nearest.text}"
     findings.hold(
         plan.name,
@@ -133,36 +160,78 @@ def hold_without(
         None if nearest is None else nearest.figure,
         None if nearest is None else nearest.limit,
     )
-    return replace(plan, order=order)
+    return into(Pocketed, plan, order=order)
 
 
-def measured_unknown(job: Job, plan: ValvePlan, findings: Findings) -> None:
-    """A measured insert that is none of the stock: nobody knows which it is."""
-    od = plan.found.insert_od
-    assert od is not None
-    reach = NEAREST_INCH if job.units == "inch" else NEAREST
+def hold_beyond_maker(job: Job, plan: Found, wants: Wants, findings: Findings) -> None:
+    """The pocket cleans up beyond the maker's bore, so no insert in that bore serves, whatever is ordered."""
+    bore = plan.valve.specification.bore
+    assert bore is not None
+    assert wants.needed is not None
+    assert wants.maker_bore is not None
+    least, most = wants.maker_bore
     findings.hold(
         plan.name,
-        "measured-insert-unknown",
-        f"The insert measured for {plan.name}, {length(job, od.value)}, is within {length(job, reach)} of none "
-        "in stock.",
-        "Name it with `insert` and list it in the shop file, or put `-` in the cell.",
-        od.span,
-        plan.at20.insert_od,
+        "makers-bore-too-small",
+        f"{plan.name} cleans up at {length(job, wants.needed.value)}, and the maker's bore is "
+        f"{span_of(job, least.value, most.value)}: no bore is both.",
+        "For an oversize take `bore` out for this valve, or write that of the oversize, and give the `interference` "
+        "with its source.",
+        bore.span,
+        wants.needed,
+        most,
     )
+
+
+def hold_at_bridge(
+    job: Job, head: Head, plan: Found, found: Thin | None, cleaned: Thin | None, findings: Findings
+) -> None:
+    """A valve whose bridge bears no oversize. found: as it is; cleaned: with the smallest bore that cleans up."""
+    wish = plan.valve.specification.insert
+    where = head.span if wish is None else wish.span
+    help = "Measure again. Keep the pocket if it is good (`pocket keep`), have the bridge built up, or "
+    if found is not None:
+        findings.hold(
+            plan.name,
+            "bridge-thin-as-found",
+            f"As found {_left_to(job, plan, found)} No oversize is looked for.",
+            f"{help}ask whether `least-bridge` may be less here.",
+            where,
+            found.left,
+            found.least,
+        )
+        return
+    assert cleaned is not None
+    assert plan.clean_up is not None
+    findings.hold(
+        plan.name,
+        "bridge-bears-no-oversize",
+        f"{plan.name} cleans up at {length(job, plan.clean_up.needed.value)}; with that bore "
+        f"{_left_to(job, plan, cleaned)} No insert that could be ordered serves.",
+        f"{help}look at `clean-up` and at the pilot: what is bored away is the least that cleans up.",
+        where,
+        cleaned.left,
+        cleaned.least,
+    )
+
+
+def _left_to(job: Job, plan: Found, thin: Thin) -> str:
+    """`there is 1.85 mm between E1 and I1; 2.0 mm is the least.`"""
+    if not thin.least.value:
+        return f"{plan.name} reaches {length(job, -thin.left.value)} beyond {thin.to}; it must stay inside."
+    least = said(job, thin.least)
+    return f"there is {length(job, thin.left.value)} between {plan.name} and {thin.to}; {least} is the least."
 
 
 def _named(
     job: Job,
     head: Head,
-    plan: ValvePlan,
+    plan: Found,
+    wish: InsertWish,
     wants: Wants,
     looked_at: PassedOverReasons,
-    nearest: Reason | None,
     findings: Findings,
-) -> ValvePlan:
-    wish = plan.valve.specification.insert
-    assert wish is not None
+) -> Pocketed:
     order = order_for(job, head, plan, wants)
     if not looked_at.offers:
         findings.hold(
@@ -172,10 +241,11 @@ def _named(
             "List it under `inserts` in the shop file, or measure it.",
             wish.span,
         )
-        return plan
+        return into(Pocketed, plan)
+    nearest = looked_at.nearest(None)
     if nearest is not None and nearest.slug in _NOT_COMPUTED:
-        _not_computed(head, plan, nearest, findings)
-        return plan
+        _not_computed(head, plan, findings)
+        return into(Pocketed, plan)
     if nearest is None:
         findings.hold(
             plan.name,
@@ -184,7 +254,7 @@ def _named(
             f"Order {order_text(job, order)}; or say `insert choose`.",
             wish.span,
         )
-        return replace(plan, order=order)
+        return into(Pocketed, plan, order=order)
     findings.hold(
         plan.name,
         nearest.slug,
@@ -194,23 +264,14 @@ def _named(
         nearest.figure,
         nearest.limit,
     )
-    return replace(plan, order=order)
+    return into(Pocketed, plan, order=order)
 
 
-def _not_computed(head: Head, plan: ValvePlan, nearest: Reason | None, findings: Findings) -> None:
-    if nearest is not None and nearest.slug == "no-interference":
-        findings.unchecked(
-            "interference-not-given",
-            "No interference is given for these inserts: no bore is computed.",
-            "Give `interference` or the maker's `bore` under `valves`, or a row under `interference` in the shop file.",
-            head.span,
-            (plan.name,),
-        )
-        return
+def _not_computed(head: Head, plan: Found, findings: Findings) -> None:
     findings.unchecked(
-        "insert-not-chosen",
-        "What the bore must clean up is not known: no insert is chosen.",
-        "Measure the pocket with the old insert out.",
+        "interference-not-given",
+        "No interference is given for these inserts: no bore is computed.",
+        "Give `interference` or the maker's `bore` under `valves`, or a row under `interference` in the shop file.",
         head.span,
         (plan.name,),
     )

@@ -2,50 +2,52 @@
 
 from __future__ import annotations
 
-from msgspec.structs import replace
-
 from seatwright.job.model import Head, Job
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.basis.wording import length, said
+from seatwright.planning.found.pilots import over_bore
+from seatwright.planning.inserts.chosen import say_depth, say_fit
+from seatwright.planning.inserts.passed_over import hold_beyond_maker
+from seatwright.planning.plan import CleanUp, Depth, Found, InsertPlan, Pocketed, into
+from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.serves.bores import BoreWindow, bore_at_bench
 from seatwright.planning.serves.candidates import ledge_of
-from seatwright.planning.inserts.chosen import say_depth, say_fit
 from seatwright.planning.serves.cutter_choice import cutter_for_bore
 from seatwright.planning.serves.depths import NoDepth, depth_for, floor_left
-from seatwright.planning.plan.figure import Figure, computed, given
-from seatwright.planning.basis.findings import Findings
-from seatwright.planning.serves.whose_interference import FitLimits
-from seatwright.planning.found.pilots import over_bore
-from seatwright.planning.plan import CleanUp, InsertPlan, ValvePlan
 from seatwright.planning.serves.reasons import Reason
 from seatwright.planning.serves.turned import turned_height, turned_insert
 from seatwright.planning.serves.wants import Wants
-from seatwright.planning.basis.wording import length, said
+from seatwright.planning.serves.whose_interference import FitLimits
 
 
 def filled_turned(
     job: Job,
     head: Head,
-    plan: ValvePlan,
+    plan: Found,
     wants: Wants,
     settled: tuple[BoreWindow, FitLimits] | None,
     findings: Findings,
-) -> ValvePlan:
+) -> Pocketed:
     """The valve with its bore and blank. settled : None where no fit or no D_clean is known, which is said"""
+    if wants.beyond_makers_bore:
+        hold_beyond_maker(job, plan, wants, findings)
+        return into(Pocketed, plan)
     if settled is None:
-        findings.unchecked(
-            "turned-not-computed",
-            "What the bore must clean up, or the interference, is not known: the bore for a turned insert is not "
-            "computed.",
-            "Measure the pocket, and give `interference` with its source.",
-            head.span,
-            (plan.name,),
-        )
-        return plan
+        if plan.clean_up is not None:
+            findings.unchecked(
+                "turned-not-computed",
+                "The interference is not known: the bore for a turned insert is not computed.",
+                "Give `interference` with its source.",
+                head.span,
+                (plan.name,),
+            )
+        return into(Pocketed, plan)
     window, fit = settled
     say_fit(head, plan, fit, findings)
     height = turned_height(plan, wants)
     depth = depth_for(job, wants, height)
-    found = None if isinstance(depth, NoDepth) else depth
-    if isinstance(depth, NoDepth) and not depth.not_given:
+    found = depth if isinstance(depth, Depth) else None
+    if isinstance(depth, NoDepth):
         findings.hold(
             plan.name,
             depth.slug,
@@ -57,7 +59,7 @@ def filled_turned(
             depth.limit,
         )
     else:
-        say_depth(job, head, plan, depth, findings)
+        say_depth(job, head, plan, wants, depth, findings)
     cutter = cutter_for_bore(job, plan, wants, window)
     if isinstance(cutter, Reason):
         findings.hold(
@@ -74,7 +76,8 @@ def filled_turned(
         left = computed(
             "clean_up_left", "mm", bore.aim.value - needed.value, "bore - D_clean", (bore.aim, needed), "handbook 3"
         )
-    return replace(
+    return into(
+        Pocketed,
         plan,
         insert=insert,
         ledge=ledge,
@@ -84,13 +87,15 @@ def filled_turned(
         depth=found,
         floor_left=None if found is None else floor_left(wants, found),
         cutter=None if tool is None else tool.name.text,
-        corner=None if tool is None or tool.corner is None else given("corner", "mm", tool.corner),
+        corner_radius=None
+        if tool is None or tool.corner_radius is None
+        else given("corner_radius", "mm", tool.corner_radius),
         pilot=over_bore(job, head, plan, bore.aim, findings),
     )
 
 
 def _hold_unfit(
-    job: Job, plan: ValvePlan, wants: Wants, insert: InsertPlan, ledge: Figure | None, findings: Findings
+    job: Job, plan: Found, wants: Wants, insert: InsertPlan, ledge: Figure | None, findings: Findings
 ) -> None:
     """A blank turned to the smallest bore that cleans up may still be too small for the seat, or have no ledge."""
     wish = plan.valve.specification.insert

@@ -6,18 +6,18 @@ from collections.abc import Sequence
 
 from msgspec.structs import replace
 
-from seatwright.handbook import grouping, setting
+from seatwright.handbook import MM_PER_INCH, grouping, setting
 from seatwright.job.model import Job
-from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.plan import Depth, DepthStop, ValvePlan
+from seatwright.planning.basis.wording import said, span_of
 from seatwright.planning.certainty.windows import NO_STEP
-from seatwright.planning.basis.wording import MM_PER_INCH, said, span_of
+from seatwright.planning.plan import Depth, DepthStop, Passed
+from seatwright.planning.plan.figure import Figure, computed, given
 
 _SOURCE = "handbook 7"
 
 
-def depth_stops(job: Job, plans: Sequence[ValvePlan], findings: Findings) -> tuple[DepthStop, ...]:
+def depth_stops(job: Job, plans: Sequence[Passed], findings: Findings) -> tuple[DepthStop, ...]:
     """Positions from the shallowest down; every valve with a depth has one, on whole steps of the machine's dial."""
     deep = [(plan, plan.depth) for plan in plans if plan.depth is not None]
     step = job.machine.dial_step if job.machine else None
@@ -43,7 +43,7 @@ def depth_stops(job: Job, plans: Sequence[ValvePlan], findings: Findings) -> tup
     return tuple(stops)
 
 
-def _window(job: Job, plan: ValvePlan, depth: Depth, step: float, findings: Findings) -> tuple[int, int]:
+def _window(job: Job, plan: Passed, depth: Depth, step: float, findings: Findings) -> tuple[int, int]:
     inside = setting.whole_steps(depth.least.value, depth.most.value, step)
     if inside is not None:
         return inside
@@ -60,7 +60,7 @@ def _window(job: Job, plan: ValvePlan, depth: Depth, step: float, findings: Find
     return nearest, nearest
 
 
-def _stop(members: Sequence[tuple[ValvePlan, Depth]], value: float, step: Figure | None) -> Figure:
+def _stop(members: Sequence[tuple[Passed, Depth]], value: float, step: Figure | None) -> Figure:
     inputs: list[Figure] = []
     for plan, depth in members:
         for figure, what in ((depth.least, "least"), (depth.aim, "aim"), (depth.most, "most")):
@@ -78,6 +78,6 @@ def _on_dial(job: Job, stop: DepthStop, has_step: bool) -> DepthStop:
         return stop
     if (job.machine.dial or job.units) == "inch":
         inches = round(stop.stop.value / MM_PER_INCH, 9)  # free of the crumbs of floating point
-        shown = computed("dial", "in", inches, "stop / 25.4", (stop.stop,), _SOURCE)
+        shown = computed("dial", "in", inches, f"stop / {MM_PER_INCH}", (stop.stop,), _SOURCE)
         return replace(stop, dial=shown, dial_unit="in")
     return replace(stop, dial=stop.stop.called("dial"), dial_unit="mm")

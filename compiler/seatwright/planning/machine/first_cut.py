@@ -8,10 +8,10 @@ from msgspec import Struct
 
 from seatwright.handbook import setting
 from seatwright.job.model import Job
-from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.plan import FirstCut, ValvePlan
 from seatwright.planning.basis.wording import length, said
+from seatwright.planning.plan import FirstCut, Passed
+from seatwright.planning.plan.figure import Figure, computed, given
 
 _SOURCE = "handbook 6"
 
@@ -27,7 +27,7 @@ class Trial(Struct, frozen=True):
 class _Pocket(Struct, frozen=True):
     """An old pocket: the diameter below which a cut in it is not round; None where that is not known."""
 
-    plan: ValvePlan
+    plan: Passed
     inputs: tuple[Figure, ...]
     least_round: float | None
 
@@ -35,7 +35,7 @@ class _Pocket(Struct, frozen=True):
 def first_cut(
     job: Job,
     number: int,
-    members: Sequence[ValvePlan],
+    members: Sequence[Passed],
     aim: Figure,
     reading: Figure | None,
     step: float,
@@ -94,7 +94,7 @@ def _on_step(job: Job, wanted: Figure) -> Figure:
     return computed("trial_under", "mm", value, formula, (wanted, step), _SOURCE)
 
 
-def _pocket(plan: ValvePlan) -> _Pocket:
+def _pocket(plan: Passed) -> _Pocket:
     """The old pocket of a valve; an integral seat has none, so that any cut below the seat is in fresh metal.
 
     A pocket that has been bored already, and came out small, is as wide as it was cut: a cut below that is in air.

@@ -6,17 +6,32 @@ import math
 from collections.abc import Sequence
 
 from seatwright.handbook import pockets, setting
-from seatwright.job.model import Cutter, Job
-from seatwright.planning.plan.figure import Figure, computed, given
+from seatwright.job.model import Cutter, Head, Job
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.plan import Correction, PassBelow, ValvePlan
-from seatwright.planning.basis.wording import length, said
+from seatwright.planning.basis.verdicts import still_to_bore
+from seatwright.planning.basis.wording import length, name_key, said
+from seatwright.planning.plan import Closed, Correction, PassBelow, Passed, into
+from seatwright.planning.plan.figure import Figure, computed, given
 
 _SOURCE = "handbook 5"
 _SLACK = 1e-6  # of a step
 
 
-def passes(job: Job, plan: ValvePlan, cutter: Cutter, aim: Figure, findings: Findings) -> tuple[Figure, ...]:
+def passes(job: Job, head: Head, plans: tuple[Closed, ...], findings: Findings) -> tuple[Passed, ...]:
+    """The valves of a head with the passes to each bore that is still to be cut."""
+    cutters = {name_key(cutter.name.text): cutter for cutter in job.shop.cutters}
+    done = []
+    for plan in plans:
+        cutter = cutters.get(name_key(plan.cutter)) if plan.cutter else None
+        if cutter is not None and plan.bore is not None and still_to_bore(plan):
+            found = passes_of(job, plan, cutter, plan.bore.aim, findings)
+            done.append(into(Passed, plan, cutter=cutter.name.text, passes=found))
+        else:
+            done.append(into(Passed, plan))
+    return tuple(done)
+
+
+def passes_of(job: Job, plan: Closed, cutter: Cutter, aim: Figure, findings: Findings) -> tuple[Figure, ...]:
     """Diameters of the passes, smallest first, the aim last; () where it cannot be told, which is said.
 
     Holds the valve where the first pass is smaller than the cutter goes, or the pocket deeper than it reaches.
@@ -49,7 +64,7 @@ def passes(job: Job, plan: ValvePlan, cutter: Cutter, aim: Figure, findings: Fin
 
 
 def _passes(
-    job: Job, plan: ValvePlan, cutter: Cutter, aim: Figure, throat: Figure, tip: Figure, findings: Findings
+    job: Job, plan: Closed, cutter: Cutter, aim: Figure, throat: Figure, tip: Figure, findings: Findings
 ) -> tuple[Figure, ...]:
     reading = plan.found.throat_offset
     offset = given("throat_offset", "mm", reading) if reading is not None else None
@@ -73,7 +88,7 @@ def _passes(
     if smallest is not None and first.value < smallest.value:
         findings.hold(
             plan.name,
-            "pass-under-range",
+            "cutter-first-pass",
             f"The tip is {said(job, tip)} wide and the floor wider, so a first pass of at most "
             f"{length(job, first.value)} must go to full depth, and {cutter.name.text} goes no smaller than "
             f"{said(job, smallest)}.",
@@ -96,7 +111,7 @@ def with_last_pass(passes: tuple[Figure, ...], aim: Figure) -> tuple[Figure, ...
 
 
 def below_size(
-    job: Job, plans: Sequence[ValvePlan], correction: Correction | None, step: Figure | None
+    job: Job, plans: Sequence[Passed], correction: Correction | None, step: Figure | None
 ) -> tuple[PassBelow, ...]:
     """The passes of a setting before its first cut, the smallest first; a bore that was cut before needs none.
 
@@ -126,15 +141,15 @@ def _reading(job: Job, bore: Figure, correction: Correction, step: Figure | None
     return computed("reading", "mm", value, formula + down, (bore, *terms, *((step,) if step else ())), "handbook 6")
 
 
-def _reach(job: Job, plan: ValvePlan, cutter: Cutter, findings: Findings) -> None:
+def _reach(job: Job, plan: Closed, cutter: Cutter, findings: Findings) -> None:
     if plan.depth is None or plan.depth.from_ == "floor":
         return
-    deepest = cutter.deepest_cut
+    deepest = cutter.reach
     if deepest is None:
         findings.unchecked(
             "cutter-reach-not-checked",
             f"How deep {cutter.name.text} can go is not given: it was not checked against the pockets.",
-            "Write `deepest-cut` under the cutter.",
+            "Write `reach` under the cutter.",
             cutter.name.span,
             (plan.name,),
         )
@@ -147,5 +162,5 @@ def _reach(job: Job, plan: ValvePlan, cutter: Cutter, findings: Findings) -> Non
             "Take a cutter that reaches deeper.",
             deepest.span,
             plan.depth.most.called("depth"),
-            given("deepest_cut", "mm", deepest),
+            given("reach", "mm", deepest),
         )

@@ -13,22 +13,21 @@ from msgspec.structs import replace
 
 from seatwright.handbook import setting as sums
 from seatwright.job.model import Head, Job
-from seatwright.planning.certainty.as_measured import as_measured
 from seatwright.planning.after.cut_limits import between, fit_made, limits_of
-from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.plan import CutPlan, Setting, ValvePlan
 from seatwright.planning.basis.temperatures import head_at_bench
 from seatwright.planning.basis.verdicts import REWORK, Limits, fine
 from seatwright.planning.basis.wording import length
+from seatwright.planning.certainty.as_measured import as_measured
+from seatwright.planning.plan import CutPlan, InSetting, Setting
+from seatwright.planning.plan.figure import Figure, computed, given
 
 _SOURCE = "handbook 6, 11"
-_ASIDE = ("hold", "left-alone", "not-planned")
 
 
 def reopen(
-    job: Job, head: Head, plans: tuple[ValvePlan, ...], settings: Sequence[Setting], findings: Findings
-) -> tuple[ValvePlan, ...]:
+    job: Job, head: Head, plans: tuple[InSetting, ...], settings: Sequence[Setting], findings: Findings
+) -> tuple[InSetting, ...]:
     """Every small bore with `open_by` and `new_reading`, and what its machinist is told.
 
     settings : of this head, as the valves stand in them
@@ -36,28 +35,25 @@ def reopen(
     by_number = {each.number: each for each in settings}
     done = []
     for plan in plans:
-        limits = _small(job, plan)
-        if limits is None or plan.cut is None:
+        made = plan.cut
+        if made is None or made.bore is None or (limits := _small(job, plan, made, made.bore)) is None:
             done.append(plan)
             continue
         setting = None if plan.setting is None else by_number.get(plan.setting)
-        plan = replace(plan, cut=_opened(job, head, plan, plan.cut, setting))
-        if plan.status not in _ASIDE:
-            _say_small(job, plan, limits, setting, findings)
-        done.append(plan)
+        opened = _opened(job, head, plan, made, setting)
+        if not plan.left_alone:
+            _say_small(job, plan, opened, made.bore, limits, setting, findings)
+        done.append(replace(plan, cut=opened))
     return tuple(done)
 
 
-def _small(job: Job, plan: ValvePlan) -> Limits | None:
+def _small(job: Job, plan: InSetting, cut: CutPlan, bore: Figure) -> Limits | None:
     """The limits that a cut bore is under for sure; None for any other."""
-    cut = plan.cut
-    if cut is None or cut.bore is None:
-        return None
     limits = limits_of(job, plan, cut.u, Findings())  # what there is to say was said with the verdict
-    return limits if limits is not None and limits.verdict(cut.bore.value) == REWORK else None
+    return limits if limits is not None and limits.verdict(bore.value) == REWORK else None
 
 
-def _opened(job: Job, head: Head, plan: ValvePlan, made: CutPlan, setting: Setting | None) -> CutPlan:
+def _opened(job: Job, head: Head, plan: InSetting, made: CutPlan, setting: Setting | None) -> CutPlan:
     readings = plan.valve.cut
     measured = None if readings is None else as_measured(job, head, readings, Findings())
     if plan.bore is None or measured is None:
@@ -84,10 +80,9 @@ def _from_its_own(job: Job, read: Figure, by: Figure) -> Figure:
     return computed("new_reading", "mm", value, formula, inputs, _SOURCE)
 
 
-def _say_small(job: Job, plan: ValvePlan, limits: Limits, setting: Setting | None, findings: Findings) -> None:
-    made = plan.cut
-    assert made is not None
-    assert made.bore is not None
+def _say_small(
+    job: Job, plan: InSetting, made: CutPlan, bore: Figure, limits: Limits, setting: Setting | None, findings: Findings
+) -> None:
     by = ""
     if made.open_by is not None:
         half = length(job, made.open_by.value / 2)
@@ -99,7 +94,7 @@ def _say_small(job: Job, plan: ValvePlan, limits: Limits, setting: Setting | Non
         by += ". "
     findings.warning(
         "bore-small",
-        f"The bore is {fine(job, made.bore.value)} at 20 °C{fit_made(job, plan, made)}; "
+        f"The bore is {fine(job, bore.value)} at 20 °C{fit_made(job, plan, made)}; "
         f"{between(job, limits)} is wanted: it is small.",
         f"{by}Measure again and write it under a later `cut`.",
         plan.valve.span,

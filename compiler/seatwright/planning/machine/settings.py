@@ -8,30 +8,30 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from seatwright.handbook import grouping, setting
-from seatwright.job.model import Cutter, Head, Job
+from seatwright.job.model import Cutter, Head, Job, standing
 from seatwright.planning.basis.bore_gauge import shows
-from seatwright.planning.machine.depth_stops import depth_stops
-from seatwright.planning.plan.figure import Figure, assumed, computed, given
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.machine.first_cut import first_cut
 from seatwright.planning.basis.masters import nearest
 from seatwright.planning.basis.overcut import of_cutter, overcut, trials
-from seatwright.planning.machine.passes import below_size, passes, with_last_pass
-from seatwright.planning.plan import Correction, Overcut, Setting, TrialPlan, ValvePlan
 from seatwright.planning.basis.verdicts import still_to_bore
-from seatwright.planning.certainty.windows import NO_STEP, Gauging, Planned, Window, gauging, windows
-from seatwright.planning.basis.wording import length, name_key, span_of
+from seatwright.planning.basis.wording import length, span_of
+from seatwright.planning.certainty.windows import NO_STEP, Gauging, Window, gauging, windows
+from seatwright.planning.machine.depth_stops import depth_stops
+from seatwright.planning.machine.first_cut import first_cut
+from seatwright.planning.machine.passes import below_size, with_last_pass
+from seatwright.planning.plan import Correction, InSetting, Overcut, Passed, Setting, TrialPlan, into
+from seatwright.planning.plan.figure import Figure, assumed, computed, given
 
 _SOURCE = "handbook 6, 7"
 
 
 class Settings(Struct, frozen=True):
-    """What the stage hands on. plans: with setting, stop, passes and expected interference filled.
+    """What the stage hands on. plans: with setting, stop, last pass and expected interference filled.
 
     proof : as many valves as settings, no two of which one setting of one cutter under one head can serve
     """
 
-    plans: tuple[ValvePlan, ...]
+    plans: tuple[InSetting, ...]
     settings: tuple[Setting, ...]
     trials: tuple[TrialPlan, ...]
     proof: tuple[str, ...]
@@ -49,33 +49,31 @@ class _OfCutter(Struct, frozen=True):
 def settings(
     job: Job,
     head: Head,
-    plans: tuple[ValvePlan, ...],
+    plans: tuple[Passed, ...],
     findings: Findings,
     first_number: int,
-    planned: Planned | None = None,
 ) -> Settings:
     """Group the bores of a head into the fewest settings of each cutter, numbered upwards from `first_number`.
 
-    planned : the standard uncertainty of a planned bore, by which windows are drawn in; None: they are not
+    A valve on hold is in no setting: nobody is to cut it by mistake. Nor is one whose bore is done.
     """
     made = trials(job, head, findings)
-    plans = _with_passes(job, plans, findings)
-    if job.gauge is None and any(_is_bored(plan, findings) for plan in plans):
+    if job.gauge is None and any(still_to_bore(plan) for plan in plans):
         findings.unchecked(
             "no-setting-gauge",
             "No setting gauge is given: what it must read was not computed, and the cards say what to bore only.",
             'Write it as `gauge "name"` in the shop file.',
             job.span,
-            tuple(plan.name for plan in plans if _is_bored(plan, findings)),
+            tuple(plan.name for plan in plans if still_to_bore(plan)),
         )
     by_cutter = []
     for cutter in job.shop.cutters:
-        bored = [plan for plan in plans if plan.cutter == cutter.name.text and _is_bored(plan, findings)]
+        bored = [plan for plan in plans if plan.cutter == cutter.name.text and still_to_bore(plan)]
         if bored:
-            by_cutter.append(_of_cutter(job, head, bored, cutter, of_cutter(made, cutter), findings, planned))
+            by_cutter.append(_of_cutter(job, head, bored, cutter, of_cutter(made, cutter), findings))
     by_cutter.sort(key=_smallest_first)
 
-    done = {plan.name: plan for plan in plans}
+    done = {plan.name: into(InSetting, plan) for plan in plans}
     made_settings: list[Setting] = []
     proof: list[str] = []
     for each in by_cutter:
@@ -88,30 +86,13 @@ def settings(
     return Settings(tuple(done[plan.name] for plan in plans), tuple(made_settings), made, tuple(proof))
 
 
-def _is_bored(plan: ValvePlan, findings: Findings) -> bool:
-    """A valve on hold is in no setting: nobody is to cut it by mistake. Nor is one whose bore is done."""
-    return still_to_bore(plan) and not findings.holds_of(plan.name)
-
-
-def _with_passes(job: Job, plans: tuple[ValvePlan, ...], findings: Findings) -> tuple[ValvePlan, ...]:
-    cutters = {name_key(cutter.name.text): cutter for cutter in job.shop.cutters}
-    done = []
-    for plan in plans:
-        cutter = cutters.get(name_key(plan.cutter)) if plan.cutter else None
-        if cutter is not None and plan.bore is not None and _is_bored(plan, findings):
-            plan = replace(plan, cutter=cutter.name.text, passes=passes(job, plan, cutter, plan.bore.aim, findings))
-        done.append(plan)
-    return tuple(done)
-
-
 def _of_cutter(
     job: Job,
     head: Head,
-    plans: Sequence[ValvePlan],
+    plans: Sequence[Passed],
     cutter: Cutter,
     made: tuple[TrialPlan, ...],
     findings: Findings,
-    planned: Planned | None,
 ) -> _OfCutter:
     names = tuple(plan.name for plan in plans)
     gauge = job.gauge
@@ -129,7 +110,7 @@ def _of_cutter(
     else:
         bigger = Overcut(assumed("overcut", "mm", 0.0, "no setting gauge"), "shop", 0)
     at_bench = gauging(job, head, bigger, findings)
-    found = windows(job, head, plans, cutter, made, at_bench, findings, planned)
+    found = windows(job, head, plans, cutter, made, at_bench, findings)
     groups = grouping.fewest_points([(each.first, each.last) for each in found], [each.aim for each in found])
     return _OfCutter(cutter, found, at_bench, groups)
 
@@ -141,7 +122,7 @@ def _smallest_first(each: _OfCutter) -> tuple[float, str]:
 
 def _setting(
     job: Job, head: Head, each: _OfCutter, group: grouping.Group, number: int, findings: Findings
-) -> tuple[Setting, tuple[ValvePlan, ...]]:
+) -> tuple[Setting, tuple[InSetting, ...]]:
     members = [each.windows[at] for at in group.members]
     gauge = job.gauge
     least, most = _common(members)
@@ -167,10 +148,10 @@ def _setting(
         plans.sort(key=lambda plan: plan.name != trial.valve)
     stops = depth_stops(job, plans, findings)
     stop_of = {name: stop.number for stop in stops for name in stop.valves}
-    master = nearest(gauge.masters, (reading or aim).value) if gauge else None
+    master = nearest(standing(gauge.masters), (reading or aim).value) if gauge else None
     temperature = each.gauging.conditions.gauge_temperature if each.gauging.conditions else None
     bench_aim = _bench_aim(job, head, aim, findings)
-    ring = nearest(job.bore_gauge.rings, bench_aim.value) if job.bore_gauge else None
+    ring = nearest(standing(job.bore_gauge.rings), bench_aim.value) if job.bore_gauge else None
     made = Setting(
         number=number,
         head=head.number,
@@ -259,8 +240,9 @@ def _aim(reading: Figure, shown_wrong: Figure, bigger: Figure, gauge: Gauging) -
     return aim, Correction(grown, shown_wrong, minus)
 
 
-def _served(window: Window, number: int, aim: Figure) -> ValvePlan:
-    plan = replace(
+def _served(window: Window, number: int, aim: Figure) -> InSetting:
+    plan = into(
+        InSetting,
         window.plan,
         setting=number,
         trial_here=window.emptied,

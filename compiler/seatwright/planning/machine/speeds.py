@@ -8,9 +8,9 @@ from msgspec.structs import replace
 from seatwright.handbook import cutting
 from seatwright.handbook import speeds as tables
 from seatwright.job.model import Cutter, Given, Head, Job, Machine
-from seatwright.planning.plan.figure import Figure, assumed, computed, given
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.plan import Setting, ValvePlan
+from seatwright.planning.plan import InSetting, Setting, Timed, into
+from seatwright.planning.plan.figure import Figure, assumed, computed, given
 
 
 class _Feed(Struct, frozen=True):
@@ -19,14 +19,14 @@ class _Feed(Struct, frozen=True):
 
 
 def speeds(
-    job: Job, head: Head, plans: tuple[ValvePlan, ...], settings: tuple[Setting, ...], findings: Findings
-) -> tuple[tuple[ValvePlan, ...], tuple[Setting, ...]]:
+    job: Job, head: Head, plans: tuple[InSetting, ...], settings: tuple[Setting, ...], findings: Findings
+) -> tuple[tuple[Timed, ...], tuple[Setting, ...]]:
     """Fill speed, feed and time of every setting of this head and of the valves that it serves.
 
     All valves of a setting are bored at one speed: that for its aim.
     """
     done = []
-    served = {plan.name: plan for plan in plans}
+    served = {plan.name: into(Timed, plan) for plan in plans}
     for setting in settings:
         if setting.head != head.number:
             done.append(setting)
@@ -192,7 +192,7 @@ def _feed_figure(machine: Machine, wanted: Figure, chosen: cutting.MachineStep) 
     return computed("f", "mm/rev", chosen.step, formula, (wanted, step), "handbook 8")
 
 
-def _timed(plan: ValvePlan, setting: Setting, rpm: Figure | None, feed: _Feed | None, findings: Findings) -> ValvePlan:
+def _timed(plan: Timed, setting: Setting, rpm: Figure | None, feed: _Feed | None, findings: Findings) -> Timed:
     plan = replace(plan, rpm=rpm, feed_mm_rev=feed.figure if feed else None)
     if rpm is not None:
         v = cutting.surface_speed(rpm.value, setting.aim.value)
@@ -216,7 +216,7 @@ def _timed(plan: ValvePlan, setting: Setting, rpm: Figure | None, feed: _Feed | 
     return _with_time(plan, rpm, feed, plan.depth.aim)
 
 
-def _with_time(plan: ValvePlan, rpm: Figure | None, feed: _Feed, depth: Figure) -> ValvePlan:
+def _with_time(plan: Timed, rpm: Figure | None, feed: _Feed, depth: Figure) -> Timed:
     passes = max(len(plan.passes), 1)
     dwell = assumed("dwell", "turns", cutting.DWELL_TURNS, "three turns on the floor, common practice")
     t = depth.called("t")

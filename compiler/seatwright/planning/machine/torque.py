@@ -5,15 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from msgspec import Struct
-from msgspec.structs import replace
 
 from seatwright.handbook import cutting
 from seatwright.job.model import Cutter, Head, Job, Material
-from seatwright.planning.plan.figure import Figure, assumed, computed, given
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.plan import ValvePlan
-from seatwright.planning.machine.speeds import machine_feeds_below
 from seatwright.planning.basis.wording import listed
+from seatwright.planning.machine.speeds import machine_feeds_below
+from seatwright.planning.plan import Machined, Timed, into
+from seatwright.planning.plan.figure import Figure, assumed, computed, given
 
 THINNEST_CHIP = 0.05
 """Chip below which the published cutting forces say nothing [mm]; see handbook cutting.specific_force."""
@@ -49,12 +48,12 @@ class _Cut(Struct, frozen=True):
         return cutting.WallAndFloor(wall, floor)
 
 
-def torque(job: Job, head: Head, plans: tuple[ValvePlan, ...], findings: Findings) -> tuple[ValvePlan, ...]:
+def torque(job: Job, head: Head, plans: tuple[Timed, ...], findings: Findings) -> tuple[Machined, ...]:
     """Fill the torque of every valve that has a feed, and warn where it is over the machine's limit."""
     cutters = {cutter.name.text: cutter for cutter in job.shop.cutters}
     turning = tuple(plan.name for plan in plans if plan.setting is not None and plan.feed_mm_rev is not None)
     if not turning:
-        return plans
+        return tuple(into(Machined, plan) for plan in plans)
     limit = job.machine.torque_limit if job.machine else None
     if limit is None:
         findings.unchecked(
@@ -66,16 +65,15 @@ def torque(job: Job, head: Head, plans: tuple[ValvePlan, ...], findings: Finding
         )
     done = []
     for plan in plans:
-        cutter = cutters.get(plan.cutter or "")
+        cutter, found = cutters.get(plan.cutter or ""), None
         if plan.setting is not None and plan.feed_mm_rev is not None and cutter is not None:
             cut = _cut(head, plan, cutter, findings)
-            if cut is not None:
-                plan = _with_torque(job, plan, cut, plan.feed_mm_rev, findings)
-        done.append(plan)
+            found = None if cut is None else _torque(job, plan, cut, plan.feed_mm_rev, findings)
+        done.append(into(Machined, plan, torque_Nm=found))
     return tuple(done)
 
 
-def _cut(head: Head, plan: ValvePlan, cutter: Cutter, findings: Findings) -> _Cut | None:
+def _cut(head: Head, plan: Timed, cutter: Cutter, findings: Findings) -> _Cut | None:
     material = head.material
     if material is None or material.cutting_force is None or material.cutting_exponent is None:
         name = material.name if material else "the head's material"
@@ -109,7 +107,7 @@ def _cut(head: Head, plan: ValvePlan, cutter: Cutter, findings: Findings) -> _Cu
     )
 
 
-def _with_torque(job: Job, plan: ValvePlan, cut: _Cut, feed: Figure, findings: Findings) -> ValvePlan:
+def _torque(job: Job, plan: Timed, cut: _Cut, feed: Figure, findings: Findings) -> Figure | None:
     chip = feed.value / cut.tips.value
     if not THINNEST_CHIP - 1e-9 <= chip <= 1.0:
         _not_computed(
@@ -118,7 +116,7 @@ def _with_torque(job: Job, plan: ValvePlan, cut: _Cut, feed: Figure, findings: F
             f"the chip of a tip is {chip:.3f} mm thick, and the published forces hold from {THINNEST_CHIP:g} to 1 mm",
             "Take the torque as not checked: a light feed asks for little, but rubs.",
         )
-        return plan
+        return None
     found = cut.at(feed.value)
     f, floor_counts = feed.called("f"), found.floor >= found.wall
     inner, formula = (
@@ -139,10 +137,10 @@ def _with_torque(job: Job, plan: ValvePlan, cut: _Cut, feed: Figure, findings: F
         f"on the {where}",
     )
     _check(job, plan, cut, figure, feed, where, findings)
-    return replace(plan, torque_Nm=figure)
+    return figure
 
 
-def _check(job: Job, plan: ValvePlan, cut: _Cut, torque: Figure, feed: Figure, where: str, findings: Findings) -> None:
+def _check(job: Job, plan: Timed, cut: _Cut, torque: Figure, feed: Figure, where: str, findings: Findings) -> None:
     limit = job.machine.torque_limit if job.machine else None
     if limit is None or torque.value <= limit.value:
         return
@@ -174,7 +172,7 @@ def _suggestion(enough: Sequence[tuple[float, float]], smaller: Sequence[tuple[f
     return f"{known}: take a narrower tip in several passes, or a stronger machine."
 
 
-def _tips(cutter: Cutter, plan: ValvePlan, findings: Findings) -> Figure:
+def _tips(cutter: Cutter, plan: Timed, findings: Findings) -> Figure:
     if cutter.tips is not None:
         return given("tips", "1", cutter.tips)
     findings.notice(
@@ -187,7 +185,7 @@ def _tips(cutter: Cutter, plan: ValvePlan, findings: Findings) -> Figure:
     return assumed("tips", "1", 1.0, "language: tips left out")
 
 
-def _say_built_in(material: Material, plan: ValvePlan, findings: Findings) -> None:
+def _say_built_in(material: Material, plan: Timed, findings: Findings) -> None:
     force = material.cutting_force
     if force is not None and force.given is None:
         findings.notice(
@@ -199,7 +197,7 @@ def _say_built_in(material: Material, plan: ValvePlan, findings: Findings) -> No
         )
 
 
-def _not_computed(plan: ValvePlan, findings: Findings, why: str, help: str) -> None:
+def _not_computed(plan: Timed, findings: Findings, why: str, help: str) -> None:
     findings.unchecked(
         "torque-not-computed", f"The torque of the cut was not computed: {why}.", help, None, (plan.name,)
     )

@@ -2,25 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from seatwright.job.model import Head, Job, Valve
-from seatwright.planning.certainty.as_made import bore_that_stays
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.inserts.neighbours import Neighbourhood, Pair, neighbourhood
-from seatwright.planning.plan import Bridge, ValvePlan
-from seatwright.planning.inserts.thin_bridges import Side, least_metal, metal_left, unbored
 from seatwright.planning.basis.wording import length, listed, said
+from seatwright.planning.certainty.as_made import bore_that_stays
+from seatwright.planning.inserts.neighbours import Neighbourhood, Pair, neighbourhood
+from seatwright.planning.inserts.thin_bridges import Side, least_metal, metal_left, unbored
+from seatwright.planning.plan import Bridge, Closed
+from seatwright.planning.plan.figure import Figure
 from seatwright.text import Span
 
 _SLACK = 1e-9
-_STAND = frozenset({"left-alone", "not-planned"})
 
 
-def bridges(
-    job: Job, head: Head, plans: tuple[ValvePlan, ...], findings: Findings
-) -> tuple[tuple[ValvePlan, ...], tuple[Bridge, ...]]:
-    """Every bridge of a head that is worth naming (see `neighbours`), and the plans as they were.
+def bridges(job: Job, head: Head, plans: tuple[Closed, ...], findings: Findings) -> tuple[Bridge, ...]:
+    """Every bridge of a head that is worth naming (see `neighbours`).
 
     A bore that was cut and stays counts as cut, at its widest; any other at its upper limit. A thin bridge puts the
     valves on hold whose bores grow into it. What cannot be computed is said.
@@ -34,20 +32,23 @@ def bridges(
     _say_missing(head, bored, near, sides, findings)
     found = []
     for pair in near.pairs:
-        first, second = sides.get(pair.first), sides.get(pair.second)
-        if first is None or (second is None and pair.hole is None):
+        first, second = sides.get(pair.first), pair.hole or sides.get(pair.second)
+        if first is None or second is None:
             continue
         if pair.hole is not None and not first.bored:
             continue
         left = metal_left(pair, first, second)
         least = least_metal(head, pair)
-        found.append(Bridge((pair.first, pair.second), head.number, pair.centres, left, least))
+        as_made = [name for name in (pair.first, pair.second) if (side := sides.get(name)) and side.as_made]
+        found.append(Bridge((pair.first, pair.second), head.number, pair.centres, left, least, bool(as_made)))
+        if as_made and bored & {pair.first, pair.second}:
+            _say_at_most(job, head, found[-1], as_made, sides, findings)
         if least is not None and left.value < least.value - _SLACK:
-            _thin(job, head, pair, found[-1], by_name, sides, findings)
-    return plans, tuple(found)
+            _thin(job, head, pair, found[-1], least, by_name, sides, findings)
+    return tuple(found)
 
 
-def _side(job: Job, head: Head, plan: ValvePlan | None, valve: Valve, findings: Findings) -> Side | None:
+def _side(job: Job, head: Head, plan: Closed | None, valve: Valve, findings: Findings) -> Side | None:
     if plan is not None and plan.bore is not None:
         cut = bore_that_stays(job, head, plan, findings)
         lean = None if plan.pilot is None else plan.pilot.offset
@@ -60,7 +61,8 @@ def _thin(
     head: Head,
     pair: Pair,
     bridge: Bridge,
-    plans: Mapping[str, ValvePlan],
+    least: Figure,
+    plans: Mapping[str, Closed],
     sides: Mapping[str, Side | None],
     findings: Findings,
 ) -> None:
@@ -69,20 +71,18 @@ def _thin(
     grown = [name for name in bridge.between if _grows(name, plans, sides)]
     to_grow = [name for name in grown if (side := sides.get(name)) is not None and not side.as_cut]
     growing = to_grow or grown
-    least = bridge.least
-    assert least is not None
     text = (
         f"Between {bridge.between[0]} and {bridge.between[1]} {length(job, bridge.left.value)} would be left in the "
         f"worst case; {said(job, least)} is the least."
     )
-    if pair.hole is not None and pair.hole.kind == "rim":
+    if pair.hole is not None and pair.hole.kind == "cylinder":
         text = (
             f"The bore of {pair.first} would reach {length(job, -bridge.left.value)} beyond the rim {pair.second} in "
             "the worst case; it must stay inside."
         )
     where = pair.hole.span if pair.hole is not None else _place(head, pair)
     if not growing:
-        if any(name in plans and plans[name].status not in _STAND for name in bridge.between):
+        if any(name in plans and not plans[name].left_alone for name in bridge.between):
             findings.warning(
                 "bridge-thin-as-found",
                 f"{text} Neither is bored: it is so as found.",
@@ -105,7 +105,27 @@ def _thin(
         )
 
 
-def _grows(name: str, plans: Mapping[str, ValvePlan], sides: Mapping[str, Side | None]) -> bool:
+def _say_at_most(
+    job: Job,
+    head: Head,
+    bridge: Bridge,
+    as_made: Sequence[str],
+    sides: Mapping[str, Side | None],
+    findings: Findings,
+) -> None:
+    """Of one side the maker's size alone is known: an oversize may be in there."""
+    sizes = listed(f"{name} ({said(job, side.diameter)})" for name in as_made if (side := sides.get(name)) is not None)
+    findings.warning(
+        "bridge-at-most",
+        f"Between {bridge.between[0]} and {bridge.between[1]} at most {length(job, bridge.left.value)} would be left: "
+        f"only the maker's pocket is known of {sizes}.",
+        "An earlier oversize may be in there: measure its pocket, or the insert that is in it as `old-insert-od`.",
+        head.span,
+        [name for name in bridge.between if sides.get(name) is not None],
+    )
+
+
+def _grows(name: str, plans: Mapping[str, Closed], sides: Mapping[str, Side | None]) -> bool:
     side, plan = sides.get(name), plans.get(name)
     if side is None or plan is None or not side.bored:
         return False
@@ -146,11 +166,12 @@ def _say_missing(
     for pair in near.pairs:
         unknown = [name for name in (pair.first, pair.second) if pair.hole is None and sides.get(name) is None]
         if unknown and bored & {pair.first, pair.second}:
-            findings.unchecked(
+            findings.unchecked_risk(
                 "bridge-neighbour-unknown",
-                f"No size of {listed(unknown)} is known: the bridge between {pair.first} and {pair.second} is not "
-                "checked.",
-                "Give its `head-diameter` and `setback`, or measure its pocket.",
+                f"What is in {listed(unknown)} is not known: the bridge between {pair.first} and {pair.second} is not "
+                "checked. The pocket of an insert is not seen from above.",
+                "Measure its pocket, or the insert that is in it as `old-insert-od`; a seat that was cut in the "
+                "casting is `seat integral`.",
                 head.span,
                 (pair.first, pair.second),
             )

@@ -5,12 +5,13 @@ from __future__ import annotations
 from msgspec import Struct
 
 from seatwright.handbook import fit_stress
-from seatwright.job.model import Head, Job, Material
-from seatwright.planning.plan.figure import Figure
+from seatwright.job.model import Head, Job, Material, Stated
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.plan import ValvePlan
-from seatwright.planning.metal.thick_rings import about
 from seatwright.planning.basis.wording import degrees, length
+from seatwright.planning.metal.thick_rings import about
+from seatwright.planning.plan import Judged
+from seatwright.planning.plan.figure import Figure
+from seatwright.text.slugs import WarningSlug
 
 _LESS = "Take an interference nearer its least, an insert of another size, or ask the engine maker. An estimate."
 
@@ -23,7 +24,7 @@ class Stress(Struct, frozen=True):
     shared: bool = False
 
 
-def head_stress(head: Head, plan: ValvePlan, sure: Stress, worst: Stress, findings: Findings) -> None:
+def head_stress(head: Head, plan: Judged, sure: Stress, worst: Stress, findings: Findings) -> None:
     """Hoop stress in the head, times the factor of the open face, against strength and yield.
 
     Beyond them with wide metal around is a warning. Beyond them only by the upper estimate (nearest metal, two inserts
@@ -41,10 +42,11 @@ def head_stress(head: Head, plan: ValvePlan, sure: Stress, worst: Stress, findin
             (plan.name,),
         )
         return
-    for limit, what, slug in (
+    limits: tuple[tuple[Stated | None, str, WarningSlug], ...] = (
         (material.strength, "breaks", "head-may-crack"),
         (material.yield_strength, "gives: the fit may come out looser", "head-may-yield"),
-    ):
+    )
+    for limit, what, slug in limits:
         if limit is None:
             continue
         bears = f"more than the {about(limit.value)} MPa at which {material.name} {what} ({limit.source})"
@@ -73,7 +75,7 @@ def _carried(stress: Stress) -> str:
     return f"about {about(_at_open_face(stress))} MPa {where}, with the most interference{running}"
 
 
-def insert_stress(head: Head, plan: ValvePlan, alloy: Material | None, hoop: Figure, findings: Findings) -> None:
+def insert_stress(head: Head, plan: Judged, alloy: Material | None, hoop: Figure, findings: Findings) -> None:
     """Hoop stress in the insert at its hole, cold, against its yield."""
     if alloy is None:
         return
@@ -97,7 +99,7 @@ def insert_stress(head: Head, plan: ValvePlan, alloy: Material | None, hoop: Fig
         )
 
 
-def gone_running(job: Job, plan: ValvePlan, left: Figure, t_head: Figure, t_insert: Figure, findings: Findings) -> None:
+def gone_running(job: Job, plan: Judged, left: Figure, t_head: Figure, t_insert: Figure, findings: Findings) -> None:
     """The least fit does not last at running temperature."""
     findings.warning(
         "fit-gone-running",
@@ -109,7 +111,7 @@ def gone_running(job: Job, plan: ValvePlan, left: Figure, t_head: Figure, t_inse
     )
 
 
-def takes_a_set(job: Job, plan: ValvePlan, pressure: Figure, limit: float, left: Figure, findings: Findings) -> None:
+def takes_a_set(job: Job, plan: Judged, pressure: Figure, limit: float, left: Figure, findings: Findings) -> None:
     """The insert is squeezed beyond its yield when hot and is looser when cold again."""
     findings.warning(
         "insert-may-take-a-set",
@@ -122,7 +124,7 @@ def takes_a_set(job: Job, plan: ValvePlan, pressure: Figure, limit: float, left:
     )
 
 
-def creep(head: Head, plan: ValvePlan, findings: Findings) -> None:
+def creep(head: Head, plan: Judged, findings: Findings) -> None:
     """Aluminium relaxes when hot; nothing here computes it."""
     findings.unchecked(
         "creep-not-computed",

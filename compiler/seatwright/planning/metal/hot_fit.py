@@ -10,21 +10,21 @@ from msgspec.structs import replace
 
 from seatwright.handbook import fit_stress
 from seatwright.job.model import Head, Job, Material
-from seatwright.planning.metal import fit_warnings as warn
-from seatwright.planning.certainty.as_made import Pair
-from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.plan import Fit, ValvePlan
 from seatwright.planning.basis.rings import Rings
 from seatwright.planning.basis.temperatures import mean_expansion
-from seatwright.planning.metal.thick_rings import WIDE, Elastic, pressure
 from seatwright.planning.basis.wording import degrees
+from seatwright.planning.certainty.as_made import Pair
+from seatwright.planning.metal import fit_warnings as warn
+from seatwright.planning.metal.thick_rings import WIDE, Elastic, pressure
+from seatwright.planning.plan import Fit, Judged
+from seatwright.planning.plan.figure import Figure, computed, given
 
 _SOURCE = "handbook 9, mean expansion from 20 °C"
 
 
 def hot_fit(
-    job: Job, head: Head, plan: ValvePlan, made: Pair, alloy: Material | None, parts: Elastic | None, around: Rings,
+    job: Job, head: Head, plan: Judged, made: Pair, alloy: Material | None, parts: Elastic | None, around: Rings,
     findings: Findings,
 ) -> Fit:  # fmt: skip
     """The hot part of a fit, the rest of it empty."""
@@ -78,14 +78,15 @@ def gone_at(made: Pair, alloy: Material, metal: Material) -> Figure | None:
     used = []
     for material, part in ((alloy, "insert"), (metal, "head")):
         mean = _mean(material, part, at)
-        assert mean is not None  # the temperature was found within the tables
+        if mean is None:
+            return None
         used.append(replace(mean, inputs=tuple(each for each in mean.inputs if each is not at)))
     formula = f"T at which {delta.symbol} = {od.symbol}*(a_head - a_insert)*(T - 20)"
     return computed(symbol, unit, value, formula, (delta, od, *used), _SOURCE, note)
 
 
 def _soaked(
-    head: Head, plan: ValvePlan, made: Pair, alloy: Material, metal: Material, t: Figure, gone: Figure | None,
+    head: Head, plan: Judged, made: Pair, alloy: Material, metal: Material, t: Figure, gone: Figure | None,
     findings: Findings,
 ) -> Figure | None:  # fmt: skip
     """The least fit with head and insert both at the head's running temperature: after stopping, or overheated."""
@@ -116,7 +117,7 @@ def _running(
 
 
 def _set_left(
-    job: Job, plan: ValvePlan, made: Pair, alloy: Material, parts: Elastic, around: Rings, hot: Figure,
+    job: Job, plan: Judged, made: Pair, alloy: Material, parts: Elastic, around: Rings, hot: Figure,
     findings: Findings,
 ) -> Figure | None:  # fmt: skip
     """The interference left when the insert takes a set with the most fit hot, which is a warning; else None."""
@@ -153,9 +154,7 @@ def _table(material: Material) -> list[tuple[float, float]]:
     return [(line.to, line.per_degree) for line in material.expansion]
 
 
-def _no_expansion(
-    head: Head, plan: ValvePlan, metal: Material | None, alloy: Material | None, findings: Findings
-) -> None:
+def _no_expansion(head: Head, plan: Judged, metal: Material | None, alloy: Material | None, findings: Findings) -> None:
     missing = [
         f"the {part}'s {'material' if part == 'head' else 'alloy'}" if one is None else one.name
         for part, one in (("head", metal), ("insert", alloy))
@@ -170,7 +169,7 @@ def _no_expansion(
     )
 
 
-def _table_ends(head: Head, plan: ValvePlan, names: list[str], at: float, findings: Findings) -> None:
+def _table_ends(head: Head, plan: Judged, names: list[str], at: float, findings: Findings) -> None:
     findings.unchecked(
         "expansion-table-ends",
         f"The expansion of {' and '.join(names)} is not known up to {degrees(at)}: the fit there was not computed.",

@@ -12,13 +12,11 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from seatwright.job.model import Head, Job, Material
-from seatwright.planning.metal import fit_warnings as warn
-from seatwright.planning.certainty.as_made import Pair, pair
-from seatwright.planning.plan.figure import Figure, computed
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.metal.hot_fit import hot_fit
-from seatwright.planning.plan import Bridge, Fit, ValvePlan
 from seatwright.planning.basis.rings import NearRing, Rings, beside, rings
+from seatwright.planning.certainty.as_made import Pair, pair
+from seatwright.planning.metal import fit_warnings as warn
+from seatwright.planning.metal.hot_fit import hot_fit
 from seatwright.planning.metal.thick_rings import (
     WIDE,
     Elastic,
@@ -31,15 +29,17 @@ from seatwright.planning.metal.thick_rings import (
     pressure,
     push_out,
 )
+from seatwright.planning.plan import Bridge, Fit, Fitted, Machined, into
+from seatwright.planning.plan.figure import Figure, computed
 
 
-class Seated(Struct, frozen=True):
+class InBore(Struct, frozen=True):
     """An insert in its bore, with what its stresses are computed with; parts None where that is not known.
 
     hot : the hot part of its fit, the rest of it empty
     """
 
-    plan: ValvePlan
+    plan: Machined
     made: Pair
     alloy: Material | None
     around: Rings
@@ -47,13 +47,13 @@ class Seated(Struct, frozen=True):
     hot: Fit
 
 
-Delta = Callable[[Seated], Figure]
+Delta = Callable[[InBore], Figure]
 """Which interference of an insert counts."""
 
 
 def fit(
-    job: Job, head: Head, plans: tuple[ValvePlan, ...], bridges: Sequence[Bridge], findings: Findings
-) -> tuple[ValvePlan, ...]:
+    job: Job, head: Head, plans: tuple[Machined, ...], bridges: Sequence[Bridge], findings: Findings
+) -> tuple[Fitted, ...]:
     """The valves of a head with their fit. A valve without bore, insert or interference is handed on as it came."""
     near = beside(head, bridges)
     seated = {
@@ -62,13 +62,13 @@ def fit(
         if (found := _seated(job, head, plan, near.get(plan.name, ()), findings)) is not None
     }
     return tuple(
-        replace(plan, fit=_fit(head, seated[plan.name], seated, findings)) if plan.name in seated else plan
+        into(Fitted, plan, fit=_fit(head, seated[plan.name], seated, findings) if plan.name in seated else None)
         for plan in plans
     )
 
 
-def _seated(job: Job, head: Head, plan: ValvePlan, bridges: Sequence[Bridge], findings: Findings) -> Seated | None:
-    if plan.status in ("left-alone", "not-planned"):
+def _seated(job: Job, head: Head, plan: Machined, bridges: Sequence[Bridge], findings: Findings) -> InBore | None:
+    if not plan.gets_insert:
         return None
     made = pair(job, head, plan, findings)
     if made is None:
@@ -77,14 +77,12 @@ def _seated(job: Job, head: Head, plan: ValvePlan, bridges: Sequence[Bridge], fi
     around = rings(head, plan, made.od, bridges, findings) if parts else Rings(None, ())
     alloy = alloy_of(job, plan.insert)
     hot = hot_fit(job, head, plan, made, alloy, parts, around, findings)
-    return Seated(plan, made, alloy, around, parts, hot)
+    return InBore(plan, made, alloy, around, parts, hot)
 
 
-def _fit(head: Head, one: Seated, seated: dict[str, Seated], findings: Findings) -> Fit:
-    had = one.plan.fit.in_limits_probability if one.plan.fit else None
+def _fit(head: Head, one: InBore, seated: dict[str, InBore], findings: Findings) -> Fit:
     made = replace(
         one.hot,
-        in_limits_probability=had,
         **(_cold(head, one, one.parts, seated, findings) if one.parts is not None else {}),
     )
     if one.parts is not None:
@@ -93,7 +91,7 @@ def _fit(head: Head, one: Seated, seated: dict[str, Seated], findings: Findings)
 
 
 def _cold(
-    head: Head, one: Seated, parts: Elastic, seated: dict[str, Seated], findings: Findings
+    head: Head, one: InBore, parts: Elastic, seated: dict[str, InBore], findings: Findings
 ) -> dict[str, Figure | None]:
     """The fields of the cold fit: one figure each where the metal around is given, else the range of two rings."""
     od, delta = one.made.od, one.made.interference
@@ -126,23 +124,22 @@ def _outers(around: Rings) -> list[Figure]:
     return [WIDE] if around.nearest is None else [around.nearest, WIDE]
 
 
-def _shared_hoops(one: Seated, seated: dict[str, Seated], delta: Delta) -> list[Figure]:
+def _shared_hoops(one: InBore, seated: dict[str, InBore], delta: Delta) -> list[Figure]:
     """The hoop stress in each bridge with an insert on both sides: the two add up. delta: which interference counts."""
     shared = (_shared(one, ring, seated, delta) for ring in one.around.near)
     return [hoop for hoop in shared if hoop is not None]
 
 
-def _shared(one: Seated, ring: NearRing, seated: dict[str, Seated], delta: Delta) -> Figure | None:
+def _shared(one: InBore, ring: NearRing, seated: dict[str, InBore], delta: Delta) -> Figure | None:
     other = seated.get(ring.other)
-    if other is None or other.parts is None:
+    if one.parts is None or other is None or other.parts is None:
         return None
     across = next((each for each in other.around.near if each.bridge is ring.bridge), None)
     if across is None:
         return None
     sides = []
-    for side, outer in ((one, ring.outer), (other, across.outer)):
-        assert side.parts is not None
-        at = pressure(delta(side), side.made.od, outer, side.parts)
+    for side, parts, outer in ((one, one.parts, ring.outer), (other, other.parts, across.outer)):
+        at = pressure(delta(side), side.made.od, outer, parts)
         sides.append(hoop_head(at, side.made.od, outer, f"hoop_{side.plan.name}"))
     # In the order of their names, so that both valves of a bridge carry the same sum and one message.
     sides.sort(key=lambda figure: figure.symbol)
@@ -172,16 +169,16 @@ def _range(name: str, figures: Sequence[Figure | None], around: Rings) -> dict[s
     return {f"{name}_least": least} if name in ("hoop_head", "hoop_insert") else {f"{name}_most": most}
 
 
-def _warn(head: Head, one: Seated, parts: Elastic, seated: dict[str, Seated], findings: Findings) -> None:
+def _warn(head: Head, one: InBore, parts: Elastic, seated: dict[str, InBore], findings: Findings) -> None:
     """The most interference that the limits allow, cold and running, against strength and yield: the worst is said.
 
     sure: what the head carries even with wide metal around; worst: with the nearest metal, or in a shared bridge.
     """
 
-    def cold(side: Seated) -> Figure:
+    def cold(side: InBore) -> Figure:
         return side.made.interference_most
 
-    def running(side: Seated) -> Figure:
+    def running(side: InBore) -> Figure:
         hot = side.hot.hot_most
         return hot if hot is not None and hot.value > cold(side).value else cold(side)
 

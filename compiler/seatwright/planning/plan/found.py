@@ -15,6 +15,7 @@ class At20(Struct, frozen=True):
     stem: Figure | None = None
     pocket: Figure | None = None  # the largest reading
     pocket_smallest: Figure | None = None
+    pocket_mean: Figure | None = None
     throat: Figure | None = None
     damage: Figure | None = None
     insert_od: Figure | None = None

@@ -99,10 +99,14 @@ class Order(Struct, frozen=True):
 
 
 class Bridge(Struct, frozen=True):
-    """The metal left between two bores (or a bore and a hole or rim), worst case."""
+    """The metal left between two bores (or a bore and a hole or rim), worst case.
+
+    at_most: of one side only the maker's size is known, so that there may be less.
+    """
 
     between: tuple[str, str]
     head: int
     centres: Figure
     left: Figure
     least: Figure | None = None
+    at_most: bool = False

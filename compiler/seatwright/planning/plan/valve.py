@@ -1,29 +1,39 @@
-"""Everything decided for one valve."""
+"""One valve, a record for each phase of planning: every phase holds what those before it found, and what it finds.
+
+A stage says which phase it needs and which it gives, so that a stage in the wrong place is an error of types.
+"""
 
 from __future__ import annotations
 
+from enum import StrEnum
+from typing import Any, Self, TypeVar
+
 from msgspec import Struct
+from msgspec.structs import asdict, replace
 
 from seatwright.job.model import Measured, Valve
-from seatwright.planning.plan.figure import Figure
 from seatwright.planning.plan.cut import CutPlan, FinishedPlan, IfBig, Waits
+from seatwright.planning.plan.figure import Figure
 from seatwright.planning.plan.fit import AssemblyPlan, Fit
 from seatwright.planning.plan.found import At20, GuidePlan, PilotPlan, Position
 from seatwright.planning.plan.pocket import Bore, CleanUp, Depth, InsertPlan, Interference, Next, Order
 from seatwright.planning.plan.seat import HeightLimits, SeatPlan
 
-STATUSES = (
-    "plan",
-    "hold",
-    "accepted",
-    "measure-again",
-    "rework",
-    "oversize",
-    "finished",
-    "left-alone",
-    "not-planned",
-    "kept",
-)
+
+class Status(StrEnum):
+    """How a valve stands, by the words of the cards; its value is the word of plan.json."""
+
+    TO_BORE = "to-bore"
+    HOLD = "hold"
+    ACCEPTED = "accepted"
+    MEASURE_AGAIN = "measure-again"
+    BORE_AGAIN = "bore-again"
+    OVERSIZE = "oversize"
+    FINISHED = "finished"
+    LEFT_ALONE = "left-alone"
+    NOT_PLANNED = "not-planned"
+    KEPT = "kept"
+    TO_CUT = "to-cut"  # its insert stays, and its seat is cut again
 
 
 class Hold(Struct, frozen=True):
@@ -36,48 +46,162 @@ class Hold(Struct, frozen=True):
     limit: Figure | None = None
 
 
-class ValvePlan(Struct, frozen=True):
-    """Everything decided for one valve. valve: as the job gave it. head: number of its head."""
+class Started(Struct, frozen=True):
+    """A valve as planning begins. valve: as the job gave it. head: number of its head."""
 
     name: str
     head: int
     kind: str
-    status: str
+    status: Status
     valve: Valve
     found: Measured
     at20: At20
-    guide: GuidePlan
     notes: tuple[str, ...] = ()
+    position: Position | None = None
+    valve_tilt: Figure | None = None
+    holds: tuple[Hold, ...] = ()
+
+    @property
+    def left_alone(self) -> bool:
+        """Whether nothing is planned here: no insert is asked for, or none wanted. A hold does not change that."""
+        wish = self.valve.specification.insert
+        return wish is None or wish.kind == "none"
+
+    @property
+    def insert_stays(self) -> bool:
+        """Whether the insert that is in stays, or the casting's own seat, and only its seat is cut again."""
+        wish = self.valve.specification.insert
+        return wish is not None and wish.kind == "stays"
+
+    @property
+    def gets_insert(self) -> bool:
+        """Whether an insert is to go in."""
+        return not self.left_alone and not self.insert_stays
+
+    @property
+    def turned(self) -> bool:
+        """Whether a blank is to be turned for it."""
+        wish = self.valve.specification.insert
+        return wish is not None and wish.kind == "turned"
+
+    def on_hold(self, holds: tuple[Hold, ...]) -> Self:
+        """The valve with its holds; with any, whatever it else stands at, it is on hold."""
+        return replace(self, holds=holds, status=Status.HOLD) if holds else self
+
+
+class Guided(Started, frozen=True):
+    """Its guide is judged."""
+
+    guide: GuidePlan = GuidePlan("not-checked")
+
+
+class Piloted(Guided, frozen=True):
+    """Its pilot is chosen."""
+
+    pilot: PilotPlan | None = None
+
+
+class Found(Piloted, frozen=True):
+    """What its new pocket has to clean up is known."""
+
+    clean_up: CleanUp | None = None
+
+
+class Pocketed(Found, frozen=True):
+    """Its insert is chosen, its bore and depth follow."""
+
     insert: InsertPlan | None = None
     next: Next | None = None
     interference: Interference | None = None
-    clean_up: CleanUp | None = None
     bore: Bore | None = None
     depth: Depth | None = None
-    stand: HeightLimits | None = None  # of the insert's face below its depth face, proud negative
     floor_left: Figure | None = None
     ledge: Figure | None = None
-    pilot: PilotPlan | None = None
     cutter: str | None = None
+    corner_radius: Figure | None = None
+    order: Order | None = None
+
+    @property
+    def kept(self) -> bool:
+        """Whether its insert goes into the pocket as found, without a bore. A hold does not change that."""
+        return self.insert is not None and self.bore is None
+
+
+class Seated(Pocketed, frozen=True):
+    """Its seat is planned."""
+
+    seat: SeatPlan | None = None
+
+
+class Stood(Seated, frozen=True):
+    """How its insert is to stand is known. stand: of the insert's face below its depth face, proud negative."""
+
+    stand: HeightLimits | None = None
+
+
+class Judged(Stood, frozen=True):
+    """Its bore, where it was cut, is judged."""
+
+    cut: CutPlan | None = None
+    if_big: tuple[IfBig, ...] = ()
+    waits: Waits | None = None
+
+
+class Closed(Judged, frozen=True):
+    """What was measured of it when finished is judged."""
+
+    finished: FinishedPlan | None = None
+
+
+class Passed(Closed, frozen=True):
+    """The passes to its bore are known."""
+
+    passes: tuple[Figure, ...] = ()
+
+
+class InSetting(Passed, frozen=True):
+    """It stands in a setting of its cutter."""
+
     setting: int | None = None
     depth_stop: int | None = None
-    corner: Figure | None = None
-    passes: tuple[Figure, ...] = ()
+    trial_here: bool | None = None
+
+
+class Timed(InSetting, frozen=True):
+    """Its speed and feed are known."""
+
     rpm: Figure | None = None
     surface_speed_m_min: Figure | None = None
     feed_mm_rev: Figure | None = None
     minutes: Figure | None = None
     turns: Figure | None = None
+
+
+class Machined(Timed, frozen=True):
+    """Its torque too: all that the machine is asked for."""
+
     torque_Nm: Figure | None = None
+
+
+class Fitted(Machined, frozen=True):
+    """The stresses of its fit are known."""
+
     fit: Fit | None = None
+
+
+class Assembled(Fitted, frozen=True):
+    """How its insert goes in is known."""
+
     assembly: AssemblyPlan | None = None
-    seat: SeatPlan | None = None
-    cut: CutPlan | None = None
-    finished: FinishedPlan | None = None
-    position: Position | None = None
-    valve_tilt: Figure | None = None
-    trial_here: bool | None = None
-    if_big: tuple[IfBig, ...] = ()
-    waits: Waits | None = None
-    order: Order | None = None
-    holds: tuple[Hold, ...] = ()
+
+
+class ValvePlan(Assembled, frozen=True):
+    """Everything decided for one valve, and how sure it is: what cards and commands read."""
+
+
+Phase = TypeVar("Phase", bound=Started)
+
+
+def into(phase: type[Phase], plan: Started, **found: Any) -> Phase:
+    """The valve in a later phase, with what was found in it."""
+    return phase(**{**asdict(plan), **found})

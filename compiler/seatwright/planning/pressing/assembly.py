@@ -14,17 +14,17 @@ from msgspec.structs import replace
 
 from seatwright.handbook import assembly as sums
 from seatwright.job.model import Head, Job, Material
-from seatwright.planning.certainty.as_made import Pair, pair
-from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.pressing.heats_and_chills import Cold, Way, chills, heats, room_temperature, ways
-from seatwright.planning.pressing.inserts_that_stay import inserts_that_stay
-from seatwright.planning.plan import AssemblyPlan, Bridge, ValvePlan
-from seatwright.planning.pressing.press_order import press_order
 from seatwright.planning.basis.rings import beside, rings
 from seatwright.planning.basis.temperatures import mean_expansion
-from seatwright.planning.metal.thick_rings import WIDE, alloy_of, contact_length, elastic, press_in, pressure
 from seatwright.planning.basis.wording import degrees
+from seatwright.planning.certainty.as_made import Pair, pair
+from seatwright.planning.metal.thick_rings import WIDE, alloy_of, contact_length, elastic, press_in, pressure
+from seatwright.planning.plan import Assembled, AssemblyPlan, Bridge, Fitted, into
+from seatwright.planning.plan.figure import Figure, computed, given
+from seatwright.planning.pressing.heats_and_chills import Cold, Way, chills, heats, room_temperature, ways
+from seatwright.planning.pressing.inserts_that_stay import inserts_that_stay
+from seatwright.planning.pressing.press_order import press_order
 
 _SOURCE = "handbook 10"
 
@@ -32,7 +32,7 @@ _SOURCE = "handbook 10"
 class _Able(Struct, frozen=True):
     """An insert of which all is known that heat and chill are worked out from."""
 
-    plan: ValvePlan
+    plan: Fitted
     made: Pair
     metal: Material
     alloy: Material
@@ -42,7 +42,7 @@ class _Able(Struct, frozen=True):
 class _Ready(Struct, frozen=True):
     """An insert that can go in: every way, and the force of those that need a press, None where not known."""
 
-    plan: ValvePlan
+    plan: Fitted
     made: Pair
     alloy: Material
     ways: tuple[Way, ...]
@@ -50,18 +50,18 @@ class _Ready(Struct, frozen=True):
 
 
 def assembly(
-    job: Job, head: Head, plans: tuple[ValvePlan, ...], bridges: Sequence[Bridge], findings: Findings
-) -> tuple[ValvePlan, ...]:
+    job: Job, head: Head, plans: tuple[Fitted, ...], bridges: Sequence[Bridge], findings: Findings
+) -> tuple[Assembled, ...]:
     """The valves of a head with how their inserts go in; a valve without bore or insert is handed on as it came."""
     able = [each for plan in plans if (each := _able(job, head, plan, findings)) is not None]
     if not able:
-        return plans
+        return tuple(into(Assembled, plan) for plan in plans)
     hot = heats(job, head, findings)
     cold = chills(job, hot[0], findings)
     near = beside(head, bridges)
     ready = [one for known in able if (one := _ready(job, head, known, hot, cold, near, findings)) is not None]
     if not ready:
-        return plans
+        return tuple(into(Assembled, plan) for plan in plans)
     chosen = _chosen(job, ready)
     done = {}
     for one in ready:
@@ -73,13 +73,13 @@ def assembly(
         inserts_that_stay(job, head, plans, max(heated, key=lambda figure: figure.value), findings)
     order = press_order(done)
     return tuple(
-        replace(plan, assembly=replace(done[plan.name], order=order[plan.name])) if plan.name in done else plan
+        into(Assembled, plan, assembly=replace(done[plan.name], order=order[plan.name]) if plan.name in done else None)
         for plan in plans
     )
 
 
-def _able(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> _Able | None:
-    if plan.status in ("left-alone", "not-planned"):
+def _able(job: Job, head: Head, plan: Fitted, findings: Findings) -> _Able | None:
+    if not plan.gets_insert:
         return None
     made = pair(job, head, plan, findings)
     if made is None:
@@ -119,7 +119,7 @@ def _ready(
 
 
 def _forces(
-    job: Job, head: Head, plan: ValvePlan, made: Pair, found: Sequence[Way], bridges: Sequence[Bridge],
+    job: Job, head: Head, plan: Fitted, made: Pair, found: Sequence[Way], bridges: Sequence[Bridge],
     findings: Findings,
 ) -> tuple[Figure | None, ...]:  # fmt: skip
     """The force for what interference is left, with the most friction, in the metal that grips hardest."""
@@ -191,7 +191,7 @@ def _assembled(job: Job, one: _Ready, key: tuple[float, str], findings: Findings
     )
 
 
-def _check_press(job: Job, plan: ValvePlan, force: Figure | None, findings: Findings) -> None:
+def _check_press(job: Job, plan: Fitted, force: Figure | None, findings: Findings) -> None:
     press = job.shop.assembly.press
     if force is None:
         findings.unchecked(
@@ -237,7 +237,8 @@ def _grabs_at(one: _Ready, way: Way, findings: Findings) -> Figure | None:
         )
         return None
     mean = mean_expansion(one.alloy, "insert", Figure(value, "C", "T"))
-    assert mean is not None  # it grabs within the table
+    if mean is None:
+        return None
     lines = tuple(each for each in mean.inputs if each.symbol != "T")
     # Gripped as it arrives: then that is the temperature, and nothing else matters.
     if value == way.cold.arrives.value:

@@ -9,12 +9,12 @@ from msgspec import Struct
 from seatwright.handbook import assembly as sums
 from seatwright.handbook import thermal
 from seatwright.job.model import Head, Job, Material
-from seatwright.planning.certainty.as_made import Pair
-from seatwright.planning.plan.figure import Figure, assumed, computed, given
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.plan import HeatAndChill, ValvePlan
 from seatwright.planning.basis.temperatures import mean_expansion
 from seatwright.planning.basis.wording import degrees
+from seatwright.planning.certainty.as_made import Pair
+from seatwright.planning.plan import HeatAndChill, Judged
+from seatwright.planning.plan.figure import Figure, assumed, computed, given
 
 NO_CHILL = "none"
 """The name of a chill that is none: the insert lies at the bench."""
@@ -97,7 +97,7 @@ def chills(job: Job, room: Figure, findings: Findings) -> tuple[Cold, ...]:
 
 
 def ways(
-    plan: ValvePlan, made: Pair, metal: Material, alloy: Material, hot: Sequence[Figure], cold: Sequence[Cold],
+    plan: Judged, made: Pair, metal: Material, alloy: Material, hot: Sequence[Figure], cold: Sequence[Cold],
     slip: Figure, findings: Findings,
 ) -> tuple[Way, ...]:  # fmt: skip
     """Every pair that can be computed for this insert: least bore, largest insert; the coolest head first."""
@@ -110,7 +110,7 @@ def ways(
 
 
 def _way(
-    plan: ValvePlan, made: Pair, metal: Material, alloy: Material, heat: Figure, cold: Cold, slip: Figure,
+    plan: Judged, made: Pair, metal: Material, alloy: Material, heat: Figure, cold: Cold, slip: Figure,
     findings: Findings,
 ) -> Way | None:  # fmt: skip
     a_head = _expansion(plan, metal, "head", heat, findings)
@@ -134,7 +134,7 @@ def _way(
     return Way(HeatAndChill(heat, cold.name, clearance, sums.kind(value, slip.value)), cold, bore_hot)
 
 
-def _expansion(plan: ValvePlan, material: Material, part: str, at: Figure, findings: Findings) -> Figure | None:
+def _expansion(plan: Judged, material: Material, part: str, at: Figure, findings: Findings) -> Figure | None:
     found = mean_expansion(material, part, at)
     if found is None and at.value == thermal.REFERENCE:
         return assumed(f"a_{part}", "1/C", 0.0, "not needed at 20 °C")

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from seatwright.handbook import fit_stress
 from seatwright.job.model import Given, Head, Job, Material, Reading, Valve
-from seatwright.planning.plan.figure import Figure
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.plan import ValvePlan
 from seatwright.planning.basis.wording import degrees, listed, name_key
+from seatwright.planning.plan import Judged
+from seatwright.planning.plan.figure import Figure
 
 
-def inserts_that_stay(job: Job, head: Head, plans: tuple[ValvePlan, ...], heat: Figure, findings: Findings) -> None:
+def inserts_that_stay(job: Job, head: Head, plans: tuple[Judged, ...], heat: Figure, findings: Findings) -> None:
     """Warn of the inserts that are in the head while it is heated; where their fit is known, when it is gone."""
-    stay = [plan.valve for plan in plans if plan.status in ("left-alone", "not-planned")] + list(head.neighbours)
+    stay = [plan.valve for plan in plans if not plan.gets_insert] + list(head.neighbours)
     stay = [valve for valve in stay if valve.specification.seat_integral is None]
     if not stay:
         return

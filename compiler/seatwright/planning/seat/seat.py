@@ -8,13 +8,14 @@ from msgspec.structs import replace
 
 from seatwright.handbook import seats
 from seatwright.job.model import Given, Head, Job
-from seatwright.planning.found.clean_up import seat_outer
 from seatwright.planning.basis.faces import below_limits, depth_face
-from seatwright.planning.plan.figure import Figure, assumed, computed, given
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.seat.heights import Heights, along_stem, heights
-from seatwright.planning.plan import Edges, SeatCut, SeatPlan, ValvePlan
 from seatwright.planning.basis.wording import length, listed
+from seatwright.planning.found.clean_up import seat_outer
+from seatwright.planning.plan import Edges, Pocketed, SeatCut, Seated, SeatPlan, into
+from seatwright.planning.plan.figure import Figure, assumed, computed, given
+from seatwright.planning.seat.heights import Heights, along_stem, heights
+from seatwright.text.slugs import NoticeSlug
 
 STEP = 0.10
 """How much deeper a cut is spoken of as going: 0.10 mm along the stem."""
@@ -23,15 +24,14 @@ _SOURCE = "handbook 12"
 _CONES = "handbook 12, cones cut with each other"
 
 
-def seat(job: Job, head: Head, plans: tuple[ValvePlan, ...], findings: Findings) -> tuple[ValvePlan, ...]:
+def seat(job: Job, head: Head, plans: tuple[Pocketed, ...], findings: Findings) -> tuple[Seated, ...]:
     """The seat of each valve that is planned; what is missing is not computed and is said once."""
     return tuple(
-        plan if plan.status in ("left-alone", "not-planned") else replace(plan, seat=_seat(job, head, plan, findings))
-        for plan in plans
+        into(Seated, plan, seat=None if plan.left_alone else _seat(job, head, plan, findings)) for plan in plans
     )
 
 
-def _seat(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> SeatPlan:
+def _seat(job: Job, head: Head, plan: Pocketed, findings: Findings) -> SeatPlan:
     spec = plan.valve.specification
     _say_aim_alone(head, plan, findings)
     angle = _angle("seat_angle", spec.seat_angle)
@@ -65,10 +65,10 @@ def _with_heights(made: SeatPlan, high: Heights) -> SeatPlan:
         made,
         sink=high.sink,
         recession=high.recession,
-        tip=high.tip,
+        stem=high.stem,
         spring=high.spring,
-        tip_change=high.tip_change,
-        tip_after=high.tip_after,
+        stem_change=high.stem_change,
+        stem_after=high.stem_after,
         spring_after=high.spring_after,
         shim=high.shim,
         grind=high.grind,
@@ -79,13 +79,13 @@ def _angle(symbol: str, angle: Given | None) -> Figure | None:
     return None if angle is None else given(symbol, "deg", angle)
 
 
-def _say_aim_alone(head: Head, plan: ValvePlan, findings: Findings) -> None:
+def _say_aim_alone(head: Head, plan: Pocketed, findings: Findings) -> None:
     spec = plan.valve.specification
-    aims = (spec.seat_width, spec.recession, spec.tip_height, spec.spring_height)
+    aims = (spec.seat_width, spec.recession, spec.stem_height, spec.spring_height)
     if any(one is not None and one.least is None and one.most is None for one in aims):
         findings.unchecked(
             "aim-not-a-limit",
-            "A single figure for `seat-width`, `recession`, `tip-height` or `spring-height` is an aim: nothing is "
+            "A single figure for `seat-width`, `recession`, `stem-height` or `spring-height` is an aim: nothing is "
             "judged by it.",
             "Give two limits, or `most` or `least`, to be judged by.",
             head.span,
@@ -93,7 +93,7 @@ def _say_aim_alone(head: Head, plan: ValvePlan, findings: Findings) -> None:
         )
 
 
-def _width(head: Head, plan: ValvePlan, findings: Findings) -> tuple[Figure | None, Figure | None, Figure | None]:
+def _width(head: Head, plan: Pocketed, findings: Findings) -> tuple[Figure | None, Figure | None, Figure | None]:
     """Width to aim at, least and most. One limit alone gives nothing to aim at."""
     limits = plan.valve.specification.seat_width
     if limits is None:
@@ -113,7 +113,7 @@ def _width(head: Head, plan: ValvePlan, findings: Findings) -> tuple[Figure | No
 
 
 def _inner(
-    plan: ValvePlan, outer: Figure | None, width: Figure | None, angle: Figure | None, findings: Findings
+    plan: Pocketed, outer: Figure | None, width: Figure | None, angle: Figure | None, findings: Findings
 ) -> Figure | None:
     if outer is None or width is None or angle is None:
         return None
@@ -121,7 +121,7 @@ def _inner(
         value = seats.contact_inner(outer.value, width.value, angle.value)
     except ValueError as wrong:
         findings.warning(
-            "seat-too-wide",
+            "seat-wide",
             f"{str(wrong)[:1].upper()}{str(wrong)[1:]}.",
             "Look at `head-diameter`, `setback` and `seat-width`.",
             plan.valve.span,
@@ -131,7 +131,7 @@ def _inner(
     return computed("seat_inner", "mm", value, f"{outer.symbol} - 2*w*cos(seat_angle)", (outer, width, angle), _SOURCE)
 
 
-def _leak(job: Job, plan: ValvePlan, findings: Findings) -> Figure | None:
+def _leak(job: Job, plan: Pocketed, findings: Findings) -> Figure | None:
     leak = job.shop.practice.leak
     if leak is not None:
         return given("leak_limit", "s", replace(leak.seconds, source=leak.text))
@@ -141,7 +141,7 @@ def _leak(job: Job, plan: ValvePlan, findings: Findings) -> Figure | None:
 
 
 def _cuts(
-    plan: ValvePlan, outer: Figure | None, inner: Figure | None, width: Figure | None, angle: Figure | None,
+    plan: Pocketed, outer: Figure | None, inner: Figure | None, width: Figure | None, angle: Figure | None,
     findings: Findings,
 ) -> tuple[SeatCut, ...]:  # fmt: skip
     """Top, seat and throat: the top brings the outside to diameter, the throat the inside, and so the width."""
@@ -173,7 +173,7 @@ def _cuts(
     return tuple(cuts)
 
 
-def _moves_outer(plan: ValvePlan, top: Figure | None, angle: Figure | None, findings: Findings) -> Figure | None:
+def _moves_outer(plan: Pocketed, top: Figure | None, angle: Figure | None, findings: Findings) -> Figure | None:
     if top is None or angle is None or not _in_order(plan, "top", top, "seat", angle, findings):
         return None
     t = _deeper()
@@ -181,7 +181,7 @@ def _moves_outer(plan: ValvePlan, top: Figure | None, angle: Figure | None, find
     return computed("top_moves", "mm", value, "-2*t/(tan(seat_angle) - tan(top_angle))", (t, angle, top), _CONES)
 
 
-def _moves_inner(plan: ValvePlan, angle: Figure | None, throat: Figure | None, findings: Findings) -> Figure | None:
+def _moves_inner(plan: Pocketed, angle: Figure | None, throat: Figure | None, findings: Findings) -> Figure | None:
     if throat is None or angle is None or not _in_order(plan, "seat", angle, "throat", throat, findings):
         return None
     t = _deeper()
@@ -201,11 +201,11 @@ def _back(moves: Figure | None) -> Figure | None:
     return computed("seat_moves", "mm", -moves.value, f"-{moves.symbol}", (moves,), _CONES)
 
 
-def _in_order(plan: ValvePlan, flatter: str, flat: Figure, steeper: str, steep: Figure, findings: Findings) -> bool:
+def _in_order(plan: Pocketed, flatter: str, flat: Figure, steeper: str, steep: Figure, findings: Findings) -> bool:
     if flat.value < steep.value:
         return True
     findings.warning(
-        "cut-angles-order",
+        "angles-order",
         f"The {flatter} cut at {flat.value:g}° must be flatter than the {steeper} cut at {steep.value:g}°,"
         " both from the plane square to the stem: what they move was not computed.",
         "Look whether one of them was meant `from-axis` or `included`.",
@@ -216,7 +216,7 @@ def _in_order(plan: ValvePlan, flatter: str, flat: Figure, steeper: str, steep: 
 
 
 def _gauge_depth(
-    job: Job, head: Head, plan: ValvePlan, aim: Figure | None, width: Figure | None, angle: Figure | None,
+    job: Job, head: Head, plan: Pocketed, aim: Figure | None, width: Figure | None, angle: Figure | None,
     findings: Findings,
 ) -> tuple[Figure | None, str | None]:  # fmt: skip
     """Depth of the seat's outer edge below the deck, along the stem, and which edge carries."""
@@ -239,15 +239,16 @@ def _gauge_depth(
     edge = seats.carrying_edge(angle.value, face.value)
     if edge == "inner":
         _warn_inner(plan, angle, face, findings)
-    if aim is None or margin_cell is None or spec.setback is None or (edge == "inner" and width is None):
+    if aim is None or margin_cell is None or spec.setback is None:
         return None, edge
     margin, setback = given("margin", "mm", margin_cell), given("setback", "mm", spec.setback)
-    if edge == "outer":
+    if edge != "inner":
         value = seats.gauge_depth(aim.value, margin.value, setback.value, 0.0, angle.value, face.value).depth
         inputs: tuple[Figure, ...] = (aim, margin, setback, face)
         formula = f"{aim.symbol} + margin + setback*tan(face_angle)"
+    elif width is None:
+        return None, edge
     else:
-        assert width is not None
         value = seats.gauge_depth(aim.value, margin.value, setback.value, width.value, angle.value, face.value).depth
         formula = f"{aim.symbol} + margin + (setback + w*cos(seat_angle))*tan(face_angle) - w*sin(seat_angle)"
         inputs = (aim, margin, setback, face, width, angle)
@@ -264,7 +265,7 @@ def _gauge_depth(
     return depth, edge
 
 
-def _warn_inner(plan: ValvePlan, angle: Figure, face: Figure, findings: Findings) -> None:
+def _warn_inner(plan: Pocketed, angle: Figure, face: Figure, findings: Findings) -> None:
     findings.warning(
         "inner-edge-carries",
         f"The seat at {angle.value:g}° is flatter than the valve's face at {face.value:g}°, so the inner "
@@ -276,7 +277,7 @@ def _warn_inner(plan: ValvePlan, angle: Figure, face: Figure, findings: Findings
     )
 
 
-def _inside_insert(job: Job, head: Head, plan: ValvePlan, depth: Figure, findings: Findings) -> None:
+def _inside_insert(job: Job, head: Head, plan: Pocketed, depth: Figure, findings: Findings) -> None:
     """The seat's outer edge must lie below the insert's face, or there is no metal for it."""
     if depth_face(head, findings) != "deck":
         return
@@ -298,5 +299,5 @@ def _inside_insert(job: Job, head: Head, plan: ValvePlan, depth: Figure, finding
         )
 
 
-def _unchecked(plan: ValvePlan, slug: str, text: str, help: str, findings: Findings) -> None:
+def _unchecked(plan: Pocketed, slug: NoticeSlug, text: str, help: str, findings: Findings) -> None:
     findings.unchecked(slug, text, help, None, (plan.name,))

@@ -5,22 +5,22 @@ As the job says it, `stand`; else what the pocket's depth leaves above an insert
 
 from __future__ import annotations
 
-from msgspec.structs import replace
-
 from seatwright.job.model import Head, Job
 from seatwright.planning.basis.faces import below_limits
-from seatwright.planning.plan.figure import Figure, computed
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.plan import HeightLimits, ValvePlan
+from seatwright.planning.plan import HeightLimits, Pocketed, Seated, Stood, into
+from seatwright.planning.plan.figure import Figure, computed
 
 
-def stands(job: Job, head: Head, plans: tuple[ValvePlan, ...], findings: Findings) -> tuple[ValvePlan, ...]:
+def stands(job: Job, head: Head, plans: tuple[Seated, ...], findings: Findings) -> tuple[Stood, ...]:
     """The valves with the limits that `stand` is measured against after pressing; what is missing was said with the
     depths."""
-    return tuple(replace(plan, stand=_limits(job, head, plan)) for plan in plans)
+    return tuple(into(Stood, plan, stand=_limits(job, head, plan)) for plan in plans)
 
 
-def _limits(job: Job, head: Head, plan: ValvePlan) -> HeightLimits | None:
+def _limits(job: Job, head: Head, plan: Pocketed) -> HeightLimits | None:
+    if not plan.gets_insert:
+        return None  # nobody sets an insert that stays
     below = below_limits(job, head, plan)
     if below is not None:
         return HeightLimits(least=below[0], most=below[1])

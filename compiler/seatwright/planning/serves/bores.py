@@ -7,10 +7,10 @@ from msgspec import Struct
 from seatwright.handbook import setting
 from seatwright.job.model import Head, Job
 from seatwright.planning.basis.bore_gauge import shows
-from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.plan import Bore
 from seatwright.planning.basis.wording import said, span_of
+from seatwright.planning.plan import Bore
+from seatwright.planning.plan.figure import Figure, computed, given
 
 _SOURCE = "handbook 5, 6"
 

@@ -7,24 +7,25 @@ from msgspec import Struct
 from seatwright.handbook import fits as fit_sums
 from seatwright.handbook import pockets, seats
 from seatwright.job.model import Cutter, Head, Job
-from seatwright.planning.serves.bores import BoreWindow
-from seatwright.planning.serves.cutter_choice import chamfer_legs, cutter_for
-from seatwright.planning.serves.depths import NoDepth, depth_for
-from seatwright.planning.plan.figure import Figure, computed, given
-from seatwright.planning.serves.whose_interference import FitLimits, fit_limits
-from seatwright.planning.serves.offers import Offer
-from seatwright.planning.plan import Depth, ValvePlan
-from seatwright.planning.serves.reasons import Reason
-from seatwright.planning.serves.wants import Wants
 from seatwright.planning.basis.wording import length, name_key, said, span_of
+from seatwright.planning.plan import Depth, Found
+from seatwright.planning.plan.figure import Figure, computed, given
+from seatwright.planning.serves.bores import BoreWindow
+from seatwright.planning.serves.cutter_choice import cutter_for
+from seatwright.planning.serves.depths import DepthNotGiven, NoDepth, depth_for
+from seatwright.planning.serves.offers import Offer
+from seatwright.planning.serves.reasons import Reason
+from seatwright.planning.serves.setting_step import SettingGauge
+from seatwright.planning.serves.wants import Wants
+from seatwright.planning.serves.whose_interference import FitLimits, fit_limits
 
 _SLACK = 1e-9
-_SAME_SIZE = 0.05
-"""An insert within so much of the maker's od is the maker's size, to which the maker's bore belongs [mm]."""
 
 
 class Candidate(Struct, frozen=True):
-    """An insert that serves a valve. keep: pressed into the pocket as found, which is not bored.
+    """An insert that serves a valve.
+
+    keep: pressed into the pocket as found, which is not bored. untold: why that pocket must be measured again first.
 
     no_depth: why the depth could not be computed, where something for it is not given. cutter: None where the shop
     lists none, or the pocket is kept.
@@ -34,11 +35,12 @@ class Candidate(Struct, frozen=True):
     fit: FitLimits
     bore: BoreWindow | None
     depth: Depth | None
-    no_depth: NoDepth | None
+    no_depth: DepthNotGiven | None
     ledge: Figure | None
     cutter: Cutter | None
-    corner: Figure | None
+    corner_radius: Figure | None
     keep: bool = False
+    untold: Reason | None = None
 
     @property
     def largest_bore(self) -> float | None:
@@ -46,7 +48,7 @@ class Candidate(Struct, frozen=True):
         return None if self.bore is None else self.bore.most.value
 
 
-def consider(job: Job, head: Head, plan: ValvePlan, wants: Wants, offer: Offer) -> Candidate | Reason:
+def consider(job: Job, head: Head, plan: Found, wants: Wants, offer: Offer, gauge: SettingGauge) -> Candidate | Reason:
     """An insert for a bored pocket: all that follows from it, or the first condition that it fails."""
     unsuited = suits(plan, wants, offer)
     if unsuited is not None:
@@ -59,28 +61,24 @@ def consider(job: Job, head: Head, plan: ValvePlan, wants: Wants, offer: Offer) 
         )
     if wants.needed is None and not _named(plan):
         return Reason("clean-up-unknown", "What the bore must clean up is not known.")
-    bore = bore_window(plan, wants, offer, fit)
-    if wants.needed is not None and bore.least.value < wants.needed.value - _SLACK:
+    allowed = allowed_bores(job, wants, offer, fit)
+    if isinstance(allowed, Reason):
+        return allowed
+    bore = cleaning_up(allowed, wants)
+    if bore is None:
+        assert wants.needed is not None
         return Reason(
             "does-not-clean-up",
-            f"{offer.name}: its bore may come out at {length(job, bore.least.value)}, and "
+            f"{offer.name}: its bore may be {length(job, allowed.most.value)} at most, and "
             f"{length(job, wants.needed.value)} is needed to clean up.",
-            bore.least,
+            allowed.most,
             wants.needed,
-        )
-    if bore.least.value > bore.most.value + _SLACK:
-        return Reason(
-            "od-too-wide-for-fit",
-            f"{offer.name}: its od may be {span_of(job, offer.od_least.value, offer.od_most.value)}, wider than the "
-            f"fit of {span_of(job, fit.least.value, fit.most.value)} allows; measure the insert in hand.",
-            bore.least,
-            bore.most,
         )
     wrong = covers_seat(job, wants, offer)
     if wrong is not None:
         return wrong
     depth = depth_for(job, wants, offer.height)
-    if isinstance(depth, NoDepth) and not depth.not_given:
+    if isinstance(depth, NoDepth):
         return _no_depth(job, offer, depth)
     ledge = ledge_of(wants, offer, bore)
     if ledge is not None and wants.least_ledge is not None and ledge.value < wants.least_ledge.value - _SLACK:
@@ -97,12 +95,17 @@ def consider(job: Job, head: Head, plan: ValvePlan, wants: Wants, offer: Offer) 
     cutter = cutter_for(job, plan, wants, offer, bore)
     if isinstance(cutter, Reason):
         return cutter
-    corner = None if cutter is None or cutter.corner is None else given("corner", "mm", cutter.corner)
-    found, missing = (None, depth) if isinstance(depth, NoDepth) else (depth, None)
+    wrong = _cannot_be_set(job, plan, wants, offer, allowed, bore, cutter, gauge)
+    if wrong is not None:
+        return wrong
+    corner = (
+        None if cutter is None or cutter.corner_radius is None else given("corner_radius", "mm", cutter.corner_radius)
+    )
+    found, missing = (None, depth) if isinstance(depth, DepthNotGiven) else (depth, None)
     return Candidate(offer, fit, bore, found, missing, ledge, cutter, corner)
 
 
-def suits(plan: ValvePlan, wants: Wants, offer: Offer) -> Reason | None:
+def suits(plan: Found, wants: Wants, offer: Offer) -> Reason | None:
     """Condition g: for this seat, of a wished alloy, on hand. A named insert need only be on hand and of the alloy."""
     if offer.seat not in ("any", plan.kind) and not _named(plan):
         return Reason("for-another-seat", f"{offer.name} is for {offer.seat} seats.")
@@ -114,32 +117,87 @@ def suits(plan: ValvePlan, wants: Wants, offer: Offer) -> Reason | None:
     return None
 
 
-def bore_window(plan: ValvePlan, wants: Wants, offer: Offer, fit: FitLimits) -> BoreWindow:
-    """od_most - I_most to od_least - I_least, within the maker's bore where the insert is of the maker's size."""
-    least, most, aim = fit_sums.bore_window(offer.od_least.value, offer.od_most.value, fit.least.value, fit.most.value)
+def allowed_bores(job: Job, wants: Wants, offer: Offer, fit: FitLimits) -> BoreWindow | Reason:
+    """od_most - I_most to od_least - I_least, and the maker's bore, which binds whatever insert is chosen."""
+    least, most, _ = fit_sums.bore_window(offer.od_least.value, offer.od_most.value, fit.least.value, fit.most.value)
     low = computed(
         "bore_least", "mm", least, f"{offer.od_most.symbol} - I_most", (offer.od_most, fit.most), "handbook 5"
     )
     high = computed(
         "bore_most", "mm", most, f"{offer.od_least.symbol} - I_least", (offer.od_least, fit.least), "handbook 5"
     )
-    if wants.maker_bore is not None and _makers_size(plan, offer):
-        low, high = _within_makers(low, high, wants.maker_bore)
-        aim = (low.value + high.value) / 2
+    if low.value > high.value:
+        return Reason(
+            "od-too-wide-for-fit",
+            f"{offer.name}: its od may be {span_of(job, offer.od_least.value, offer.od_most.value)}, wider than the "
+            f"fit of {span_of(job, fit.least.value, fit.most.value)} allows; measure the insert in hand.",
+            low,
+            high,
+        )
+    if wants.maker_bore is None:
+        return _middle(low, high)
+    least_made, most_made = wants.maker_bore
+    if low.value > most_made.value + _SLACK or high.value < least_made.value - _SLACK:
+        over = low.value > most_made.value
+        return Reason(
+            "makers-bore-apart",
+            f"{offer.name}: its fit wants a bore of {span_of(job, low.value, high.value)}, and the maker's is "
+            f"{span_of(job, least_made.value, most_made.value)}: no bore is both.",
+            low if over else high,
+            most_made if over else least_made,
+        )
+    return _middle(*_within_makers(low, high, wants.maker_bore))
+
+
+def cleaning_up(allowed: BoreWindow, wants: Wants) -> BoreWindow | None:
+    """The bores that are allowed, cut off below at D_clean; None where none of them cleans up."""
+    needed, low, high = wants.needed, allowed.least, allowed.most
+    if needed is None or needed.value <= low.value:
+        return allowed
+    if needed.value > high.value + _SLACK:
+        return None
+    formula = f"max({low.formula}, D_clean)"
+    value = min(needed.value, high.value)
+    return _middle(
+        computed("bore_least", "mm", value, formula, (*low.inputs, needed), "handbook 5, cut off at D_clean"), high
+    )
+
+
+def _middle(low: Figure, high: Figure) -> BoreWindow:
+    aim = (low.value + high.value) / 2
     return BoreWindow(low, high, computed("bore", "mm", aim, "(bore_least + bore_most)/2", (low, high), "handbook 5"))
 
 
-def _named(plan: ValvePlan) -> bool:
+def _cannot_be_set(
+    job: Job,
+    plan: Found,
+    wants: Wants,
+    offer: Offer,
+    allowed: BoreWindow,
+    bore: BoreWindow,
+    cutter: Cutter | None,
+    gauge: SettingGauge,
+) -> Reason | None:
+    """A window that was cut off must still hold a step of the setting gauge, its ends drawn in by the guard."""
+    needed = wants.needed
+    if bore is allowed or needed is None:
+        return None
+    known = gauge.sure(plan, bore.aim, cutter)
+    drawn = 0.0 if known is None else known[0].value * known[1].value
+    if gauge.can_be_set((allowed.least.value, allowed.most.value), needed.value, drawn, bore.aim, cutter):
+        return None
+    sure = f", drawn in by {length(job, drawn)} for what is not known," if drawn else ""
+    return Reason(
+        "does-not-clean-up",
+        f"{offer.name}: between the {length(job, needed.value)} that clean up and the "
+        f"{length(job, bore.most.value)} of its fit{sure} the setting gauge has no reading to be set to.",
+        bore.most,
+    )
+
+
+def _named(plan: Found) -> bool:
     wish = plan.valve.specification.insert
     return wish is not None and wish.kind == "stock"
-
-
-def _makers_size(plan: ValvePlan, offer: Offer) -> bool:
-    """Whether an insert is of the size for which the maker gives the bore."""
-    od = plan.valve.specification.insert_od
-    if od is None or od.aim is None:
-        return _named(plan)
-    return abs(offer.od.value - od.aim) <= _SAME_SIZE
 
 
 def _within_makers(low: Figure, high: Figure, maker: tuple[Figure, Figure]) -> tuple[Figure, Figure]:
@@ -179,13 +237,13 @@ def covers_seat(job: Job, wants: Wants, offer: Offer) -> Reason | None:
 
 
 def _no_depth(job: Job, offer: Offer, depth: NoDepth) -> Reason:
-    assert depth.figure is not None
-    assert depth.limit is not None
     shallow, deep = length(job, depth.figure.value), length(job, depth.limit.value)
     texts = {
         "floor-thin": f"{offer.name} needs a depth of {shallow}; the metal under the floor allows {deep}.",
         "floor-does-not-clean-up": f"{offer.name} may go {shallow} deep; the floor cleans up at {deep}: it takes a "
         "taller insert.",
+        "stands-proud": f"{offer.name} is {shallow} high; at the maker's depth of {deep} at most it would stand proud, "
+        "and no `stand` says that it may.",
         "depth-limits-disagree": f"{offer.name} needs {shallow} at least to stand as wanted, and the maker's depth "
         f"ends at {deep}.",
     }
@@ -197,15 +255,13 @@ def ledge_of(wants: Wants, offer: Offer | None, bore: BoreWindow) -> Figure | No
     side; a chamfer that is not known is not counted."""
     if wants.throat is None:
         return None
-    legs = None if offer is None else chamfer_legs(offer)
-    value = pockets.ledge(bore.least.value, wants.throat.value, 0.0 if legs is None else legs[1])
+    leg = 0.0
     formula, inputs = f"(bore_least - {wants.throat.symbol})/2", [bore.least, wants.throat]
-    if legs is not None:
-        assert offer is not None
-        assert offer.chamfer is not None
-        assert offer.chamfer_angle is not None
+    if offer is not None and offer.chamfer is not None and offer.chamfer_angle is not None:
+        leg = pockets.chamfer_legs(offer.chamfer.value, offer.chamfer_angle.value)[1]
         formula += " - chamfer*tan(chamfer_angle)"
         inputs += [offer.chamfer, offer.chamfer_angle]
+    value = pockets.ledge(bore.least.value, wants.throat.value, leg)
     if wants.throat_offset is not None:
         value -= wants.throat_offset.value
         formula += " - throat_offset"
@@ -215,12 +271,8 @@ def ledge_of(wants: Wants, offer: Offer | None, bore: BoreWindow) -> Figure | No
 
 def _under_seat(job: Job, wants: Wants, offer: Offer) -> Reason | None:
     """Condition e: insert below the seat, the insert at its highest."""
-    if None in (wants.seat_bottom, wants.least_under_seat, wants.below, offer.height):
+    if wants.seat_bottom is None or wants.least_under_seat is None or wants.below is None or offer.height is None:
         return None
-    assert wants.seat_bottom is not None
-    assert wants.least_under_seat is not None
-    assert wants.below is not None
-    assert offer.height is not None
     below = wants.below[0]
     value = seats.metal_under_seat(offer.height.value, below.value, wants.seat_bottom.value, 0.0)
     left = computed(

@@ -4,31 +4,29 @@ from __future__ import annotations
 
 from seatwright.handbook import pockets
 from seatwright.job.model import Cutter, Job
-from seatwright.planning.serves.bores import BoreWindow
+from seatwright.planning.basis.wording import length, name_key, said
+from seatwright.planning.plan import Found
 from seatwright.planning.plan.figure import Figure, computed, given
+from seatwright.planning.serves.bores import BoreWindow
 from seatwright.planning.serves.offers import Offer
-from seatwright.planning.plan import ValvePlan
 from seatwright.planning.serves.reasons import Reason
 from seatwright.planning.serves.wants import Wants
-from seatwright.planning.basis.wording import length, name_key, said
 
 _SLACK = 1e-9
 
 
-def cutter_for(job: Job, plan: ValvePlan, wants: Wants, offer: Offer, bore: BoreWindow) -> Cutter | Reason | None:
+def cutter_for(job: Job, plan: Found, wants: Wants, offer: Offer, bore: BoreWindow) -> Cutter | Reason | None:
     """The cutter by hand, else the first whose range holds the bore and its smallest pass, and past whose corner the
     insert's chamfer goes; None where the shop lists none."""
     return _first_cutter(job, plan, wants, bore, offer)
 
 
-def cutter_for_bore(job: Job, plan: ValvePlan, wants: Wants, bore: BoreWindow) -> Cutter | Reason | None:
+def cutter_for_bore(job: Job, plan: Found, wants: Wants, bore: BoreWindow) -> Cutter | Reason | None:
     """The cutter for an insert that is not there yet: as `cutter_for`, without its corner."""
     return _first_cutter(job, plan, wants, bore, None)
 
 
-def _first_cutter(
-    job: Job, plan: ValvePlan, wants: Wants, bore: BoreWindow, offer: Offer | None
-) -> Cutter | Reason | None:
+def _first_cutter(job: Job, plan: Found, wants: Wants, bore: BoreWindow, offer: Offer | None) -> Cutter | Reason | None:
     cutters = job.shop.cutters
     by_hand = plan.valve.specification.cutter
     if by_hand is not None:
@@ -46,12 +44,6 @@ def _first_cutter(
         if wrong is None or (wrong.slug == "cutter-range" and found.slug != "cutter-range"):
             wrong = found
     return wrong
-
-
-def chamfer_legs(offer: Offer) -> tuple[float, float] | None:
-    if offer.chamfer is None or offer.chamfer_angle is None:
-        return None
-    return pockets.chamfer_legs(offer.chamfer.value, offer.chamfer_angle.value)
 
 
 def _reaches(job: Job, wants: Wants, cutter: Cutter, bore: BoreWindow) -> Reason | None:
@@ -95,12 +87,12 @@ def smallest_pass(wants: Wants, cutter: Cutter, bore: Figure) -> Figure | Reason
 
 def _corner(job: Job, offer: Offer, cutter: Cutter) -> Reason | None:
     """Condition f: both legs of the chamfer are at least the corner that the tip leaves."""
-    legs = chamfer_legs(offer)
-    if legs is None or cutter.corner is None or pockets.chamfer_clears(cutter.corner.value, legs):
+    if offer.chamfer is None or offer.chamfer_angle is None or cutter.corner_radius is None:
         return None
-    assert offer.chamfer is not None
-    assert offer.chamfer_angle is not None
-    corner = given("corner", "mm", cutter.corner)
+    legs = pockets.chamfer_legs(offer.chamfer.value, offer.chamfer_angle.value)
+    if pockets.chamfer_clears(cutter.corner_radius.value, legs):
+        return None
+    corner = given("corner_radius", "mm", cutter.corner_radius)
     formula = "min(chamfer, chamfer*tan(chamfer_angle))"
     leg = computed("leg", "mm", min(legs), formula, (offer.chamfer, offer.chamfer_angle), "handbook 4f")
     return Reason(

@@ -9,45 +9,61 @@ from msgspec import Struct
 
 from seatwright.handbook import pockets
 from seatwright.job.model import Job
-from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.plan import Depth
+from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.serves.wants import Wants
+from seatwright.text.slugs import ReasonSlug
 
 _SOURCE = "handbook 5"
 _SLACK = 1e-9
 
 
 class NoDepth(Struct, frozen=True):
-    """Why there is no depth for an insert: a slug, the figure and its limit; not_given: something is missing."""
+    """Why no depth suits an insert: a slug, the figure and its limit."""
 
-    slug: str
-    figure: Figure | None = None
-    limit: Figure | None = None
-    not_given: bool = False
+    slug: ReasonSlug
+    figure: Figure
+    limit: Figure
 
 
-def depth_for(job: Job, wants: Wants, height: Figure | None) -> Depth | NoDepth:
+class DepthNotGiven(Struct, frozen=True):
+    """What is missing for a depth to be computed: a slug."""
+
+    slug: ReasonSlug
+
+
+def depth_for(job: Job, wants: Wants, height: Figure | None) -> Depth | NoDepth | DepthNotGiven:
     """The depths at which an insert stands as wanted, the floor cleans up and enough metal is left.
+
+    The floor goes down to damage where the other limits allow it; else the damage stays, which rules nothing out. Under
+    the maker's depth alone, with no `stand`, no insert stands proud.
 
     height : of the insert; None where it is not known: then only the maker's depth or the old floor can tell
     """
     stands = _by_stand(wants, height)
     if stands is None and wants.maker_depth is None:
         if wants.face != "floor":
-            return NoDepth("height-not-given" if wants.below is not None else "stand-not-given", not_given=True)
+            return DepthNotGiven("height-not-given" if wants.below is not None else "stand-not-given")
         stands = _from_old_floor(job, wants)
         if stands is None:
-            return NoDepth("depth-tolerance-not-given", not_given=True)
+            return DepthNotGiven("depth-tolerance-not-given")
     windows = tuple(window for window in (stands, wants.maker_depth) if window is not None)
     clean = _floor_reached(wants)
-    least = _extreme("depth_least", (*(window[0] for window in windows), *_present(clean)), largest=True)
+    flush = height.called("height") if stands is None and wants.face != "floor" and height is not None else None
     most = _extreme("depth_most", (*(window[1] for window in windows), *_present(wants.deepest)), largest=False)
+    deep = wants.damage_depth
+    if deep is not None and pockets.damage_stays(deep.value, most.value):
+        deep = None
+    lowest = (*(window[0] for window in windows), *_present(clean), *_present(flush), *_present(deep))
+    least = _extreme("depth_least", lowest, largest=True)
     if least.value <= most.value + _SLACK:
         middle = (least.value + most.value) / 2
         aim = computed("depth", "mm", middle, "(depth_least + depth_most)/2", (least, most), _SOURCE)
         return Depth(aim, least, most, wants.face)
     if wants.deepest is not None and wants.deepest.value < least.value - _SLACK:
         return NoDepth("floor-thin", least, wants.deepest)
+    if flush is not None and flush.value >= least.value:
+        return NoDepth("stands-proud", flush, most)
     if clean is not None and clean.value >= least.value:
         return NoDepth("floor-does-not-clean-up", most, clean)
     return NoDepth("depth-limits-disagree", least, most)
@@ -55,10 +71,10 @@ def depth_for(job: Job, wants: Wants, height: Figure | None) -> Depth | NoDepth:
 
 def floor_left(wants: Wants, depth: Depth) -> Figure | None:
     """Metal between the new floor, at its deepest, and the water."""
-    if wants.floor is None or wants.pocket_depth is None:
+    if wants.floor_thickness is None or wants.pocket_depth is None:
         return None
     deepest = depth.most.called("depth_most")
-    return floor_under(wants.floor, wants.pocket_depth, deepest, "at the deepest that is allowed")
+    return floor_under(wants.floor_thickness, wants.pocket_depth, deepest, "at the deepest that is allowed")
 
 
 def floor_under(floor: Figure, pocket_depth: Figure, deepest: Figure, note: str) -> Figure:

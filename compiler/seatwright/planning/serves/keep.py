@@ -1,34 +1,38 @@
 """Whether a pocket may be kept as found and an insert simply pressed in (handbook 3).
 
-It must be round, straight, true to the guide, undamaged, in the fit at its widest and narrowest for an insert whose
-od is known, and of a depth that lets the insert stand as wanted. The corner at its floor and the flatness of the floor
-cannot be read from a table: the card asks the hand to look.
+It must be round, straight, true to the guide, undamaged, in the fit for an insert whose od is known, and of a depth
+that lets the insert stand as wanted. Its fit is judged as that of a bore that was cut: freed of what the gauge shows
+wrong on its ring, the mean inside the limits, drawn in by the guard. One that cannot be told is measured again. The
+corner at its floor and the flatness of the floor cannot be read from a table: the card asks the hand to look.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Final
 
 from seatwright.handbook import pilots as pilot_sums
 from seatwright.job.model import Head, Job
-from seatwright.planning.serves.candidates import Candidate, covers_seat, suits
-from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.serves.whose_interference import FitLimits, fit_limits
+from seatwright.planning.basis.verdicts import BIG, MEASURE_AGAIN, REWORK, Limits, fine
+from seatwright.planning.basis.wording import length, said, span_of
+from seatwright.planning.certainty import budgets
+from seatwright.planning.certainty.uncertainty import guard_of
+from seatwright.planning.found.brought_to_20 import PocketCell, pocket_cells
+from seatwright.planning.plan import Depth, Found, Interference, Pocketed, into
+from seatwright.planning.plan.figure import Figure, computed, given
+from seatwright.planning.serves.bores import BoreWindow
+from seatwright.planning.serves.candidates import Candidate, allowed_bores, covers_seat, suits
 from seatwright.planning.serves.offers import Offer
-from seatwright.planning.plan import Depth, Interference, ValvePlan
 from seatwright.planning.serves.reasons import Reason
-from seatwright.planning.found.brought_to_20 import pocket_readings
 from seatwright.planning.serves.wants import Wants
-from seatwright.planning.basis.wording import length, said
+from seatwright.planning.serves.whose_interference import FitLimits, fit_limits
 
 _SOURCE = "handbook 3"
 _SLACK = 1e-9
 
 
-def keep_with(
-    job: Job, head: Head, plan: ValvePlan, wants: Wants, offer: Offer, *, by_hand: bool
-) -> Candidate | Reason:
+def keep_with(job: Job, head: Head, plan: Found, wants: Wants, offer: Offer, *, by_hand: bool) -> Candidate | Reason:
     """An insert for the pocket as found, or why the pocket cannot be kept with it.
 
     by_hand : `pocket keep` was said, so that what cannot be checked does not stand in the way
@@ -41,10 +45,20 @@ def keep_with(
     fit = fit_limits(job, head, plan, offer.alloy, offer.od.value, (offer.od_least, offer.od_most))
     if fit is None:
         return Reason("no-interference", f"No interference is given for {offer.name}.", offer.od)
-    wrong = _in_fit(job, plan, offer, fit) or _stands(job, wants, offer)
+    allowed = allowed_bores(job, wants, offer, fit)
+    if isinstance(allowed, Reason):
+        return allowed
+    in_fit = _in_fit(job, head, plan, offer, fit, allowed)
+    wrong = in_fit if in_fit is not None and in_fit.slug != CANNOT_BE_TOLD else _stands(job, wants, offer)
     if wrong is not None and (wrong.slug not in NOT_KNOWN or not by_hand):
         return wrong
-    return Candidate(offer, fit, None, None, None, None, None, None, keep=True)
+    if in_fit is not None and any(cell.again for cell in pocket_cells(job, head, plan.valve, Findings())):
+        return in_fit
+    return Candidate(offer, fit, None, None, None, None, None, None, keep=True, untold=in_fit)
+
+
+CANNOT_BE_TOLD: Final = "kept-fit-cannot-be-told"
+"""What a pocket is that lies nearer to a limit of its fit than it is known."""
 
 
 NOT_KNOWN = frozenset(
@@ -59,12 +73,15 @@ NOT_KNOWN = frozenset(
 """Reasons that say that something was not measured or has no limit, not that it is bad."""
 
 
-def pocket_faults(job: Job, head: Head, plan: ValvePlan, wants: Wants) -> tuple[Reason, ...]:
+_NOT_MEASURED = Reason("pocket-not-measured", "The pocket is not measured.")
+
+
+def pocket_faults(job: Job, head: Head, plan: Found, wants: Wants) -> tuple[Reason, ...]:
     """All that speaks against keeping this pocket whatever the insert; () for a good one."""
     if wants.integral:
         return (Reason("seat-integral", "The seat is cut in the casting: there is no pocket to keep."),)
     if plan.at20.pocket is None:
-        return (Reason("pocket-not-measured", "The pocket is not measured."),)
+        return (_NOT_MEASURED,)
     found = [*_round_and_straight(job, head, plan), *_true_to_guide(job, plan), *_floor(job, wants)]
     if plan.at20.damage is not None:
         found.insert(0, Reason("pocket-damaged", "The pocket is damaged.", plan.at20.damage))
@@ -72,15 +89,14 @@ def pocket_faults(job: Job, head: Head, plan: ValvePlan, wants: Wants) -> tuple[
     return tuple(sorted(found, key=lambda reason: reason.slug in NOT_KNOWN))
 
 
-def kept_interference(plan: ValvePlan, candidate: Candidate) -> Interference:
-    """The limits of the fit, and what is to be expected in the pocket as found, at the mean of its readings' span."""
+def kept_interference(plan: Found, candidate: Candidate) -> Interference:
+    """The limits of the fit, and what is to be expected in the pocket as found, at the mean of its readings."""
     limits = candidate.fit.interference()
-    pocket, smallest, od = plan.at20.pocket, plan.at20.pocket_smallest, candidate.offer.od
-    assert pocket is not None
-    assert smallest is not None
-    value = od.value - (pocket.value + smallest.value) / 2
-    formula = f"{od.symbol} - ({pocket.symbol} + {smallest.symbol})/2"
-    expected = computed("I_expected", "mm", value, formula, (od, pocket, smallest), _SOURCE)
+    pocket, od = plan.at20.pocket_mean, candidate.offer.od
+    if pocket is None:
+        return limits
+    formula = f"{od.symbol} - {pocket.symbol}"
+    expected = computed("I_expected", "mm", od.value - pocket.value, formula, (od, pocket), _SOURCE)
     return Interference(limits.least, limits.most, limits.aim, limits.source, expected)
 
 
@@ -91,7 +107,7 @@ def kept_depth(wants: Wants) -> Depth | None:
     return Depth(wants.pocket_depth, wants.pocket_depth, wants.pocket_depth, wants.face)
 
 
-def _round_and_straight(job: Job, head: Head, plan: ValvePlan) -> Iterator[Reason]:
+def _round_and_straight(job: Job, head: Head, plan: Found) -> Iterator[Reason]:
     practice, found = job.shop.practice, plan.found
     if practice.bore_round is None or practice.bore_taper is None:
         text = "The shop has no `bore-round` or no `bore-taper` to judge the pocket by."
@@ -102,15 +118,15 @@ def _round_and_straight(job: Job, head: Head, plan: ValvePlan) -> Iterator[Reaso
     if found.pocket_low_a is None and found.pocket_low_b is None:
         text = "The pocket is not measured low: whether it is straight is not known."
         yield Reason("pocket-not-measured-low", text)
-    readings = pocket_readings(job, head, plan.valve, Findings(), largest=True)
-    upper = [figure for figure in readings if "low" not in _root(figure)]
-    lower = [figure for figure in readings if "low" in _root(figure)]
+    cells = pocket_cells(job, head, plan.valve, Findings())
+    upper, lower = [cell for cell in cells if not cell.low], [cell for cell in cells if cell.low]
     if practice.bore_round is not None:
         limit = given("bore_round", "mm", practice.bore_round)
         for level in (upper, lower):
             yield from _apart(job, level, limit)
     if practice.bore_taper is not None and upper and lower:
-        yield from _taper(job, upper, lower, given("bore_taper", "mm", practice.bore_taper))
+        means = [cell.mean for cell in upper], [cell.mean for cell in lower]
+        yield from _taper(job, *means, given("bore_taper", "mm", practice.bore_taper))
 
 
 def _taper(job: Job, upper: list[Figure], lower: list[Figure], limit: Figure) -> Iterator[Reason]:
@@ -123,12 +139,9 @@ def _taper(job: Job, upper: list[Figure], lower: list[Figure], limit: Figure) ->
         yield Reason("pocket-tapers", text, taper, limit)
 
 
-def _root(figure: Figure) -> str:
-    """The column that a reading comes from."""
-    return figure.inputs[0].symbol if figure.inputs else figure.symbol
-
-
-def _apart(job: Job, readings: list[Figure], limit: Figure) -> Iterator[Reason]:
+def _apart(job: Job, cells: list[PocketCell], limit: Figure) -> Iterator[Reason]:
+    """Largest less smallest of all readings at one height."""
+    readings = [figure for cell in cells for figure in dict.fromkeys((cell.largest, cell.smallest))]
     if len(readings) < 2:
         return
     values = [figure.value for figure in readings]
@@ -140,7 +153,7 @@ def _apart(job: Job, readings: list[Figure], limit: Figure) -> Iterator[Reason]:
         yield Reason("pocket-not-round", text, figure, limit)
 
 
-def _true_to_guide(job: Job, plan: ValvePlan) -> Iterator[Reason]:
+def _true_to_guide(job: Job, plan: Found) -> Iterator[Reason]:
     limit, offset = job.shop.practice.runout, plan.found.pocket_offset
     if limit is None or offset is None:
         text = "Whether the pocket is true to the guide is not measured, or has no limit."
@@ -154,38 +167,53 @@ def _true_to_guide(job: Job, plan: ValvePlan) -> Iterator[Reason]:
 
 
 def _floor(job: Job, wants: Wants) -> Iterator[Reason]:
-    if wants.floor is None or wants.least_floor is None:
+    if wants.floor_thickness is None or wants.least_floor is None:
         return
-    if wants.floor.value < wants.least_floor.value - _SLACK:
-        text = f"There is {said(job, wants.floor)} under the floor; {said(job, wants.least_floor)} is the least."
-        yield Reason("floor-thin", text, wants.floor, wants.least_floor)
-
-
-def _in_fit(job: Job, plan: ValvePlan, offer: Offer, fit: FitLimits) -> Reason | None:
-    """The fit at its loosest and at its tightest."""
-    widest, narrowest = plan.at20.pocket, plan.at20.pocket_smallest
-    assert widest is not None
-    assert narrowest is not None
-    loosest = computed(
-        "I_found_least", "mm", offer.od_least.value - widest.value, f"{offer.od_least.symbol} - {widest.symbol}",
-        (offer.od_least, widest), _SOURCE,
-    )  # fmt: skip
-    if loosest.value < fit.least.value - _SLACK:
+    if wants.floor_thickness.value < wants.least_floor.value - _SLACK:
         text = (
-            f"{offer.name} in the pocket as found has {length(job, loosest.value)} at its loosest; "
-            f"{length(job, fit.least.value)} is the least."
+            f"There is {said(job, wants.floor_thickness)} under the floor; {said(job, wants.least_floor)} is the least."
         )
+        yield Reason("floor-thin", text, wants.floor_thickness, wants.least_floor)
+
+
+def _in_fit(job: Job, head: Head, plan: Found, offer: Offer, fit: FitLimits, allowed: BoreWindow) -> Reason | None:
+    """The pocket as found, judged as a bore that was cut: its mean, and each reading by itself."""
+    mean, widest, narrowest = plan.at20.pocket_mean, plan.at20.pocket, plan.at20.pocket_smallest
+    if mean is None or widest is None or narrowest is None:
+        return _NOT_MEASURED
+    u = budgets.accepted(job, head, into(Pocketed, plan), Findings(), mean)
+    limits = Limits(allowed.least, allowed.most, guard_of(job, Findings()), u)
+    loosest = computed("I_found_least", "mm", offer.od_least.value - mean.value,
+                       f"{offer.od_least.symbol} - pocket_mean", (offer.od_least, mean), _SOURCE)  # fmt: skip
+    tightest = computed("I_found_most", "mm", offer.od_most.value - mean.value,
+                        f"{offer.od_most.symbol} - pocket_mean", (offer.od_most, mean), _SOURCE)  # fmt: skip
+    pocket = f"{offer.name} in the pocket as found, {length(job, mean.value)} at 20 °C,"
+    verdict = limits.verdict(mean.value)
+    if verdict == BIG:
+        text = f"{pocket} has {length(job, loosest.value)} at its loosest; {length(job, fit.least.value)} is the least."
         return Reason("kept-fit-loose", text, loosest, fit.least)
-    tightest = computed(
-        "I_found_most", "mm", offer.od_most.value - narrowest.value, f"{offer.od_most.symbol} - {narrowest.symbol}",
-        (offer.od_most, narrowest), _SOURCE,
-    )  # fmt: skip
-    if tightest.value > fit.most.value + _SLACK:
-        text = (
-            f"{offer.name} in the pocket as found has {length(job, tightest.value)} at its tightest; "
-            f"{length(job, fit.most.value)} is the most."
-        )
+    if verdict == REWORK:
+        text = f"{pocket} has {length(job, tightest.value)} at its tightest; {length(job, fit.most.value)} is the most."
         return Reason("kept-fit-tight", text, tightest, fit.most)
+    between = span_of(job, allowed.least.value, allowed.most.value)
+    if not offer.measured and allowed.most.value - allowed.least.value < 2 * limits.drawn:
+        text = f"The list limits of {offer.name} leave no pocket that could be accepted for sure: measure the insert."
+        return Reason("insert-od-not-known", text)
+    if verdict == MEASURE_AGAIN:
+        text = (
+            f"{pocket} lies nearer than {fine(job, limits.drawn)} to a limit of {between}: it cannot be told on which "
+            "side."
+        )
+        return Reason(CANNOT_BE_TOLD, text, mean)
+    half = 0.0 if job.shop.practice.bore_round is None else job.shop.practice.bore_round.value / 2
+    if job.shop.practice.bore_round is not None:
+        for reading in (widest, narrowest):
+            if not allowed.least.value - half - _SLACK <= reading.value <= allowed.most.value + half + _SLACK:
+                text = (
+                    f"One reading, {length(job, reading.value)} at 20 °C, lies outside {between} by more than half of "
+                    "`bore-round`."
+                )
+                return Reason(CANNOT_BE_TOLD, text, reading)
     return None
 
 

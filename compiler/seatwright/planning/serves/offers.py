@@ -6,15 +6,9 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from seatwright.job.model import Given, Insert, Job
-from seatwright.planning.plan.figure import Figure, assumed, computed, given
-from seatwright.planning.plan import InsertPlan, ValvePlan
 from seatwright.planning.basis.wording import name_key
-
-NEAREST = 0.10
-"""How far the od of a measured insert may be from that of the stock insert that it is taken for [mm]."""
-
-NEAREST_INCH = 0.1016
-"""The same in a job in inches, .004 in [mm]."""
+from seatwright.planning.plan import InsertPlan, Started
+from seatwright.planning.plan.figure import Figure, assumed, computed, given
 
 CHAMFER_ANGLE = 45.0
 """Angle of a chamfer that the list does not give, from the od [degrees]; the language's figure."""
@@ -64,8 +58,11 @@ def stock_offers(job: Job) -> tuple[Offer, ...]:
     return tuple(offer for offer in offers if offer is not None)
 
 
-def offers_for(job: Job, plan: ValvePlan, stock: tuple[Offer, ...]) -> tuple[Offer, ...]:
-    """What may be looked at for this valve: the named insert alone, or the whole stock; the one in hand as measured."""
+def offers_for(plan: Started, stock: tuple[Offer, ...], in_hand: int | None) -> tuple[Offer, ...]:
+    """What may be looked at for this valve: the named insert alone, or the whole stock; the one in hand as measured.
+
+    in_hand : its place in the stock, None where none was measured, or nobody can tell which it is
+    """
     wish = plan.valve.specification.insert
     if wish is None or wish.kind not in ("stock", "choose"):
         return ()
@@ -74,34 +71,19 @@ def offers_for(job: Job, plan: ValvePlan, stock: tuple[Offer, ...]) -> tuple[Off
         if named is None:
             own = _only_measured(plan, wish.name or "")
             return () if own is None else (own,)
-        return (_in_hand(plan, named),)
-    in_hand = insert_in_hand(job, plan, stock)
+        return (_in_hand(plan, named) if named.stock == in_hand else _of_height(plan, named),)
     return tuple(_in_hand(plan, offer) if offer.stock == in_hand else offer for offer in stock)
 
 
-def insert_in_hand(job: Job, plan: ValvePlan, stock: tuple[Offer, ...]) -> int | None:
-    """The place in the stock of the insert that was measured for a valve whose insert is to be chosen: the nearest by
-    od, for this seat first, within 0.10 mm (.004 in); None where there is none."""
-    od = plan.at20.insert_od
-    if od is None:
-        return None
-    reach = (NEAREST_INCH if job.units == "inch" else NEAREST) + 1e-9
-    near = [offer for offer in stock if abs(offer.od.value - od.value) <= reach]
-    ranked = sorted(near, key=lambda offer: (offer.seat not in ("any", plan.kind), abs(offer.od.value - od.value)))
-    return ranked[0].stock if ranked else None
-
-
 def _listed(place: int, insert: Insert) -> Offer | None:
-    if insert.od is None and (insert.od_least is None or insert.od_most is None):
-        return None
-    limits_known = insert.od_least is not None and insert.od_most is not None
-    if limits_known:
-        assert insert.od_least is not None
-        assert insert.od_most is not None
+    limits_known = True
+    if insert.od_least is not None and insert.od_most is not None:
         least, most = given("od_least", "mm", insert.od_least), given("od_most", "mm", insert.od_most)
-    else:
-        assert insert.od is not None
+    elif insert.od is not None:
+        limits_known = False
         least = most = given("od", "mm", insert.od)
+    else:
+        return None
     if insert.od is not None:
         od = given("od", "mm", insert.od)
     else:
@@ -125,17 +107,18 @@ def _listed(place: int, insert: Insert) -> Offer | None:
     )
 
 
-def _in_hand(plan: ValvePlan, offer: Offer) -> Offer:
+def _in_hand(plan: Started, offer: Offer) -> Offer:
     """The insert with what was measured of it."""
-    od, height = plan.at20.insert_od, plan.found.insert_height
-    if height is not None:
-        offer = replace(offer, height=given("height", "mm", height))
-    if od is None:
-        return offer
-    return replace(offer, measured=True, limits_known=True, od=od, od_least=od, od_most=od)
+    od, offer = plan.at20.insert_od, _of_height(plan, offer)
+    return offer if od is None else replace(offer, measured=True, limits_known=True, od=od, od_least=od, od_most=od)
 
 
-def _only_measured(plan: ValvePlan, name: str) -> Offer | None:
+def _of_height(plan: Started, offer: Offer) -> Offer:
+    height = plan.found.insert_height
+    return offer if height is None else replace(offer, height=given("height", "mm", height))
+
+
+def _only_measured(plan: Started, name: str) -> Offer | None:
     od, height = plan.at20.insert_od, plan.found.insert_height
     if od is None:
         return None

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from msgspec import Struct
 
+from seatwright.planning.plan import PassedOver
 from seatwright.planning.plan.figure import Figure
 from seatwright.planning.serves.offers import Offer
-from seatwright.planning.plan import PassedOver
+from seatwright.text.slugs import ReasonSlug
 
 _CONDITIONS = (
     "for-another-seat",
@@ -14,6 +15,7 @@ _CONDITIONS = (
     "none-on-hand",
     "no-interference",
     "clean-up-unknown",
+    "makers-bore-apart",
     "does-not-clean-up",
     "od-too-wide-for-fit",
     "does-not-cover-seat",
@@ -21,6 +23,7 @@ _CONDITIONS = (
     "floor-does-not-clean-up",
     "floor-thin",
     "depth-limits-disagree",
+    "stands-proud",
     "no-floor",
     "ledge-narrow",
     "under-seat-thin",
@@ -36,7 +39,7 @@ _CONDITIONS = (
 class Reason(Struct, frozen=True):
     """What a condition found wrong: a slug, the figure, its limit, and a sentence."""
 
-    slug: str
+    slug: ReasonSlug
     text: str
     figure: Figure | None = None
     limit: Figure | None = None

@@ -6,18 +6,18 @@ from collections.abc import Sequence
 
 from seatwright.handbook import fits as fit_sums
 from seatwright.job.model import Head, Job
-from seatwright.planning.serves.candidates import Candidate
-from seatwright.planning.plan.figure import Figure, computed
-from seatwright.planning.serves.whose_interference import fit_limits
-from seatwright.planning.plan import Next, Order, ValvePlan
-from seatwright.planning.serves.wants import Wants
 from seatwright.planning.basis.wording import length, listed
+from seatwright.planning.plan import Found, Next, Order
+from seatwright.planning.plan.figure import Figure, computed
+from seatwright.planning.serves.candidates import Candidate
+from seatwright.planning.serves.wants import Wants
+from seatwright.planning.serves.whose_interference import fit_limits
 
 _SOURCE = "handbook 4"
 _SLACK = 1e-9
 
 
-def order_for(job: Job, head: Head, plan: ValvePlan, wants: Wants) -> Order:
+def order_for(job: Job, head: Head, plan: Found, wants: Wants) -> Order:
     """An insert that would serve: od at least, height between two, hole at most, alloys; None for what is not known."""
     return Order(
         od=_least_od(job, head, plan, wants),
@@ -54,7 +54,7 @@ def next_oversize(job: Job, candidates: Sequence[Candidate], chosen: Candidate) 
         lost = chosen.bore.most.value
         stock = 0.0 if job.shop.practice.clean_up is None else job.shop.practice.clean_up.value
     larger = [
-        one
+        (one.offer, one.bore)
         for one in candidates
         if one.bore is not None
         and one.offer.od.value > chosen.offer.od.value + _SLACK
@@ -62,12 +62,11 @@ def next_oversize(job: Job, candidates: Sequence[Candidate], chosen: Candidate) 
     ]
     if not larger:
         return None
-    best = min(larger, key=lambda one: (one.offer.od.value, one.offer.name))
-    assert best.bore is not None
-    return Next(best.offer.name, best.bore.aim)
+    offer, bore = min(larger, key=lambda one: (one[0].od.value, one[0].name))
+    return Next(offer.name, bore.aim)
 
 
-def _least_od(job: Job, head: Head, plan: ValvePlan, wants: Wants) -> Figure | None:
+def _least_od(job: Job, head: Head, plan: Found, wants: Wants) -> Figure | None:
     """What cleans the pocket up in the worst case, and covers the seat."""
     alloys = plan.valve.specification.alloys
     ods = [] if wants.cover is None else [wants.cover]

@@ -1,74 +1,106 @@
 """Inserts turned to the bore as cut: bore first, measure, then turn (handbook 5).
 
-The set of a head that is turned is bored to one size: its largest D_clean, and as much more as makes sure that it is
-reached, on a step of the setting gauge. What the bore comes out at above that does not matter to the fit, since the
-blank follows it: its upper limit, with which the bridges are reckoned, is as far above the aim as the fit is wide.
+Each is bored to its own D_clean, and as much more as makes sure that it is reached, on a step of the setting gauge;
+those of a head that lie within half of `clean-up` of each other share one size, so that one damaged pocket takes no
+metal out of the sound ones. What the bore comes out at above that does not matter to the fit, since the blank follows
+it: its upper limit, with which the bridges are reckoned, is as far above the aim as the fit is wide. The maker's bore
+binds here too.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
-from seatwright.handbook import setting
+from msgspec import Struct
+
+from seatwright.handbook.bore_windows import shared_bores
 from seatwright.job.model import Head, Job
-from seatwright.planning.serves.bores import BoreWindow
+from seatwright.planning.certainty.windows import NO_STEP
+from seatwright.planning.plan import Found, InsertPlan
 from seatwright.planning.plan.figure import Figure, computed, given
-from seatwright.planning.serves.whose_interference import FitLimits, fit_limits
-from seatwright.planning.plan import InsertPlan, ValvePlan
+from seatwright.planning.serves.bores import BoreWindow
 from seatwright.planning.serves.wants import Wants
+from seatwright.planning.serves.whose_interference import FitLimits, fit_limits
 
 _SOURCE = "handbook 5, turned"
 
 
-def is_turned(plan: ValvePlan) -> bool:
-    """Whether a blank is to be turned for this valve."""
-    wish = plan.valve.specification.insert
-    return wish is not None and wish.kind == "turned" and plan.status not in ("left-alone", "not-planned")
-
-
-def turned_fit(job: Job, head: Head, plan: ValvePlan) -> FitLimits | None:
+def turned_fit(job: Job, head: Head, plan: Found) -> FitLimits | None:
     """The fit of a turned insert: a table's row is found by the bore that is needed, and by the one alloy asked for."""
     alloys = plan.valve.specification.alloys
     near = plan.clean_up.needed.value if plan.clean_up else 0.0
     return fit_limits(job, head, plan, alloys[0].text if len(alloys) == 1 else None, near)
 
 
-def turned_bore(
-    job: Job, plan: ValvePlan, group: Sequence[ValvePlan], fit: FitLimits, sure: tuple[Figure, Figure] | None = None
-) -> BoreWindow | None:
-    """The bore of a valve for a turned insert; None where no D_clean is known.
+class Needed(Struct, frozen=True):
+    """What the bore of one turned insert must reach: D_clean, or the maker's least, and the guard on top of it.
 
-    group : all valves of the head and kind that are turned
-    sure : guard and the standard uncertainty of a planned bore, by which the aim stands above what must be cleaned up;
-        without it a bore would fall short as often as not
+    sure : guard and the standard uncertainty of a planned bore; without it a bore would fall short as often as not
     """
-    needs = [one.clean_up.needed for one in group if one.clean_up is not None]
-    if not needs or plan.clean_up is None:
+
+    valve: str
+    least: Figure
+    sure: tuple[Figure, Figure] | None
+
+    @property
+    def value(self) -> float:
+        """Where the bore is aimed at [mm], before it shares a size or a step."""
+        return self.least.value + (0.0 if self.sure is None else self.sure[0].value * self.sure[1].value)
+
+
+def needed_of(plan: Found, wants: Wants, sure: tuple[Figure, Figure] | None = None) -> Needed | None:
+    """What the bore for a turned insert must reach; None where D_clean is not known or beyond the maker's bore."""
+    if wants.needed is None or wants.beyond_makers_bore:
         return None
-    largest = max(need.value for need in needs)
-    same = [need.called(f"D_clean_{one.name}") for one in group if one.clean_up for need in (one.clean_up.needed,)]
-    names = ", ".join(figure.symbol for figure in same)
-    formula = f"max({names})" if len(same) > 1 else names
-    if sure is not None:
-        guard, u = sure
-        largest += guard.value * u.value
-        formula, same = f"{formula} + guard * u", [*same, guard, u]
-    aim = computed("bore", "mm", largest, formula, same, _SOURCE)
-    if job.gauge is not None and job.gauge.step is not None:
-        step = given("step", "mm", job.gauge.step)
-        whole = setting.whole_steps(aim.value, aim.value + 2 * step.value, step.value)
-        if whole is not None:
-            value = setting.at_step(whole[0], step.value)
-            aim = computed("bore", "mm", value, f"{aim.formula}, up to a step", (*same, step), _SOURCE)
-    least = computed("bore_least", "mm", plan.clean_up.needed.value, "D_clean", (plan.clean_up.needed,), _SOURCE)
+    least = wants.needed
+    if wants.maker_bore is not None and wants.maker_bore[0].value > least.value:
+        low = wants.maker_bore[0]
+        formula = f"max(D_clean, {low.symbol})"
+        least = computed("bore_least", "mm", low.value, formula, (wants.needed, low), f"{_SOURCE}, the maker's bore")
+    return Needed(plan.name, least, sure)
+
+
+def turned_bore(job: Job, own: Needed, set_: Sequence[Needed], wants: Wants, fit: FitLimits) -> BoreWindow:
+    """The bore of a valve for a turned insert. set_ : all valves of its head that are turned, it among them"""
+    step = None if job.gauge is None or job.gauge.step is None else given("step", "mm", job.gauge.step)
+    stock = None if job.shop.practice.clean_up is None else given("clean_up", "mm", job.shop.practice.clean_up)
+    apart = 0.0 if stock is None else stock.value
+    bores = shared_bores([one.value for one in set_], apart, NO_STEP if step is None else step.value)
+    at = [one.valve for one in set_].index(own.valve)
+    sharing = [one for one, bore in zip(set_, bores, strict=True) if bore == bores[at]]
+    aim = _shared(sharing, bores[at], stock, step)
     width = fit.most.value - fit.least.value
     most = computed(
         "bore_most", "mm", aim.value + width, "bore + (I_most - I_least)", (aim, fit.most, fit.least), _SOURCE
     )
-    return BoreWindow(least, most, aim)
+    if wants.maker_bore is not None:
+        end = wants.maker_bore[1]
+        formula = f"min({most.formula}, {end.symbol})"
+        most = computed("bore_most", "mm", min(most.value, end.value), formula, (*most.inputs, end), _SOURCE)
+        if aim.value > end.value:
+            aim = computed("bore", "mm", end.value, f"min({aim.formula}, {end.symbol})", (*aim.inputs, end), _SOURCE)
+    return BoreWindow(own.least.called("bore_least"), most, aim)
 
 
-def turned_insert(plan: ValvePlan, bore: BoreWindow, fit: FitLimits, height: Figure | None) -> InsertPlan:
+def _shared(sharing: Sequence[Needed], bore: float, stock: Figure | None, step: Figure | None) -> Figure:
+    """The size that several pockets share, with all that it rests on."""
+    largest = max(sharing, key=lambda one: one.value)
+    needs = [one.least.called(f"D_clean_{one.valve}") for one in sharing]
+    formula = needs[0].symbol if len(needs) == 1 else f"max({', '.join(each.symbol for each in needs)})"
+    inputs = list(needs)
+    if len(needs) > 1 and stock is not None:
+        inputs.append(stock)
+    if largest.sure is not None:
+        formula = f"{formula} + guard * u"
+        inputs += largest.sure
+    if step is not None:
+        formula = f"{formula}, up to a step"
+        inputs.append(step)
+    note = "they lie within half of the clean-up of each other" if len(needs) > 1 else ""
+    return computed("bore", "mm", bore, formula, inputs, _SOURCE, note)
+
+
+def turned_insert(plan: Found, bore: BoreWindow, fit: FitLimits, height: Figure | None) -> InsertPlan:
     """The blank as it would be turned for a bore that comes out at its aim: od = bore + interference."""
     middle = fit.interference().aim
     alloys = plan.valve.specification.alloys
@@ -87,7 +119,7 @@ def turned_insert(plan: ValvePlan, bore: BoreWindow, fit: FitLimits, height: Fig
     )
 
 
-def turned_height(plan: ValvePlan, wants: Wants) -> Figure | None:
+def turned_height(plan: Found, wants: Wants) -> Figure | None:
     """The height of the blank: as measured, else what stands as wanted at the depth that cleans the floor up."""
     if plan.found.insert_height is not None:
         return given("height", "mm", plan.found.insert_height)

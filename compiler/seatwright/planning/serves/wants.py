@@ -8,14 +8,22 @@ from __future__ import annotations
 from msgspec import Struct
 
 from seatwright.handbook import pockets, seats
-from seatwright.job.model import Given, Head, Job, Reading
-from seatwright.planning.found.clean_up import seat_outer
-from seatwright.planning.basis.faces import below_limits, depth_face, is_integral, pocket_depth_now, skim_along_stem
-from seatwright.planning.plan.figure import Figure, computed, given
+from seatwright.job.model import Given, Head, Job, Limits, Practice, Reading
+from seatwright.planning.basis.faces import (
+    below_limits,
+    depth_face,
+    depth_now,
+    is_integral,
+    pocket_depth_now,
+    skim_along_stem,
+)
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.seat.heights import along_stem
-from seatwright.planning.plan import ValvePlan
 from seatwright.planning.basis.wording import name_key
+from seatwright.planning.found.clean_up import seat_outer
+from seatwright.planning.plan import Found
+from seatwright.planning.plan.figure import Figure, computed, given
+from seatwright.planning.seat.heights import along_stem
+from seatwright.text.slugs import NoticeSlug
 
 
 class Wants(Struct, frozen=True):
@@ -37,7 +45,7 @@ class Wants(Struct, frozen=True):
     below: tuple[Figure, Figure] | None
     maker_depth: tuple[Figure, Figure] | None
     maker_bore: tuple[Figure, Figure] | None
-    floor: Figure | None
+    floor_thickness: Figure | None
     least_floor: Figure | None
     deepest: Figure | None
     throat: Figure | None
@@ -46,15 +54,23 @@ class Wants(Struct, frozen=True):
     seat_bottom: Figure | None
     least_under_seat: Figure | None
     lean: Figure | None
+    damage_depth: Figure | None
+
+    @property
+    def beyond_makers_bore(self) -> bool:
+        """Whether even the smallest bore that cleans up is larger than the maker allows."""
+        if self.needed is None or self.maker_bore is None:
+            return False
+        return self.needed.value > self.maker_bore[1].value + 1e-9
 
 
-def wants_of(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Wants:
+def wants_of(job: Job, head: Head, plan: Found, findings: Findings) -> Wants:
     """All that a valve asks of its insert."""
     practice, spec, found = job.shop.practice, plan.valve.specification, plan.found
     face = depth_face(head, findings)
     pocket_depth = pocket_depth_now(head, plan, findings)
     cover, inner = _seat(job, head, plan, findings)
-    floor = _maybe("floor", found.floor)
+    floor = _maybe("floor_thickness", found.floor_thickness)
     least_floor = None if head.least_floor is None else given("least_floor", "mm", head.least_floor)
     deepest = None
     if floor is not None and least_floor is not None and pocket_depth is not None:
@@ -72,9 +88,9 @@ def wants_of(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Wants
         pocket_depth=pocket_depth,
         floor_clean_up=_practice("floor_clean_up", practice.floor_clean_up),
         below=below_limits(job, head, plan) if face != "floor" else None,
-        maker_depth=_two("maker_depth", spec.depth.least, spec.depth.most) if spec.depth else None,
+        maker_depth=_maker_depth(spec.depth, practice),
         maker_bore=_two("maker_bore", spec.bore.least, spec.bore.most) if spec.bore else None,
-        floor=floor,
+        floor_thickness=floor,
         least_floor=least_floor,
         deepest=deepest,
         throat=plan.at20.throat,
@@ -83,12 +99,22 @@ def wants_of(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Wants
         seat_bottom=bottom,
         least_under_seat=_practice("least_under_seat", practice.least_under_seat),
         lean=None if plan.pilot is None else plan.pilot.offset,
+        damage_depth=_damage_depth(head, plan, face, findings),
     )
     _say_missing(job, head, plan, wants, findings)
     return wants
 
 
-def _seat(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> tuple[Figure | None, Figure | None]:
+def _damage_depth(head: Head, plan: Found, face: str, findings: Findings) -> Figure | None:
+    """How deep damage reaches, from the depth face as it is now."""
+    damage = plan.found.damage_depth
+    if damage is None:
+        return None
+    reaches = given("damage_depth", "mm", damage, damage.largest)
+    return reaches if face == "floor" else depth_now(head, plan, reaches, findings)
+
+
+def _seat(job: Job, head: Head, plan: Found, findings: Findings) -> tuple[Figure | None, Figure | None]:
     """The least od that covers the seat with its land, and the seat's inner diameter at its widest."""
     spec, land = plan.valve.specification, job.shop.practice.least_land
     outer = seat_outer(plan)
@@ -131,7 +157,7 @@ def _seat(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> tuple[Fi
     return cover, computed("seat_inner", "mm", value, formula, (outer, wide, angle), "handbook 12")
 
 
-def _seat_bottom(head: Head, plan: ValvePlan, face: str, findings: Findings) -> Figure | None:
+def _seat_bottom(head: Head, plan: Found, face: str, findings: Findings) -> Figure | None:
     """Lower edge of the finished seat below the deck as it is now, at its lowest: the most recession, the widest seat.
 
     A limit of the valve train falls by a skim; one that is still to come puts the seat as much lower in this deck. All
@@ -141,8 +167,15 @@ def _seat_bottom(head: Head, plan: ValvePlan, face: str, findings: Findings) -> 
     recession = None if spec.recession is None else spec.recession.most or spec.recession.nominal
     width = None if spec.seat_width is None else spec.seat_width.most or spec.seat_width.nominal
     margin = plan.found.margin or spec.margin
-    given_all = None not in (recession, width, margin, spec.setback, spec.seat_angle, spec.face_angle)
-    if face != "deck" or not given_all:
+    if (
+        face != "deck"
+        or recession is None
+        or width is None
+        or margin is None
+        or spec.setback is None
+        or spec.seat_angle is None
+        or spec.face_angle is None
+    ):
         reason = (
             "depths are not counted from the deck"
             if face != "deck"
@@ -156,12 +189,6 @@ def _seat_bottom(head: Head, plan: ValvePlan, face: str, findings: Findings) -> 
             (plan.name,),
         )
         return None
-    assert recession is not None
-    assert width is not None
-    assert margin is not None
-    assert spec.setback is not None
-    assert spec.seat_angle is not None
-    assert spec.face_angle is not None
     inputs = (
         along_stem(plan, given("recession_most", "mm", recession)),
         given("margin", "mm", margin),
@@ -174,14 +201,14 @@ def _seat_bottom(head: Head, plan: ValvePlan, face: str, findings: Findings) -> 
     height = seats.contact_height(inputs[3].value, inputs[4].value)
     formula = f"{inputs[0].symbol} + margin + " + (
         "setback*tan(face_angle) + seat_width*sin(seat_angle)"
-        if depth.edge == "outer"
+        if depth.edge != "inner"
         else "(setback + seat_width*cos(seat_angle))*tan(face_angle)"
     )
     bottom = computed("seat_bottom", "mm", depth.depth + height, formula, inputs, "handbook 12")
     return _in_this_deck(head, plan, bottom)
 
 
-def _in_this_deck(head: Head, plan: ValvePlan, bottom: Figure) -> Figure:
+def _in_this_deck(head: Head, plan: Found, bottom: Figure) -> Figure:
     """The seat's lower edge, reckoned with the printed recession, in the deck that the pocket is bored from."""
     skim = head.skim
     if skim is None:
@@ -189,8 +216,7 @@ def _in_this_deck(head: Head, plan: ValvePlan, bottom: Figure) -> Figure:
     falls, to_come = head.recession_limit_follows_valve_train is not None, skim.when == "still-to-come"
     if falls == to_come:
         return bottom
-    amount = skim_along_stem(head, plan)
-    assert amount is not None
+    amount = skim_along_stem(skim, plan)
     sign, value = ("+", amount.value) if to_come else ("-", -amount.value)
     why = "handbook 12, a skim still to come" if to_come else "handbook 12, a limit of the valve train"
     printed = bottom.called("seat_bottom_printed")
@@ -199,8 +225,8 @@ def _in_this_deck(head: Head, plan: ValvePlan, bottom: Figure) -> Figure:
     )
 
 
-def _say_missing(job: Job, head: Head, plan: ValvePlan, wants: Wants, findings: Findings) -> None:
-    def missing(slug: str, text: str, help: str) -> None:
+def _say_missing(job: Job, head: Head, plan: Found, wants: Wants, findings: Findings) -> None:
+    def missing(slug: NoticeSlug, text: str, help: str) -> None:
         findings.unchecked(slug, text, help, head.span, (plan.name,))
 
     if wants.face == "floor" and plan.valve.specification.stand is not None:
@@ -209,6 +235,16 @@ def _say_missing(job: Job, head: Head, plan: ValvePlan, wants: Wants, findings: 
             "Depths are counted from the old floor, against which the face of the insert cannot be held: `stand` is "
             "not used.",
             "Say `depth-from rim` or `deck` where the insert is to stand by it, and measure `pocket-depth` from there.",
+        )
+    depth = plan.valve.specification.depth
+    if depth is not None and wants.maker_depth is None and plan.valve.specification.stand is not None:
+        findings.unchecked(
+            "maker-depth-not-used",
+            f"The maker's `depth` {depth.typed} is a single figure, and the shop has no `depth-tolerance`: the pocket "
+            "is not held against it.",
+            "Write `depth-tolerance` under `practice` in the shop file, or give two limits.",
+            depth.span,
+            (plan.name,),
         )
     if wants.throat is None:
         missing(
@@ -234,10 +270,10 @@ def _say_missing(job: Job, head: Head, plan: ValvePlan, wants: Wants, findings: 
             "`least-floor` is not given: the metal under the new floor is not checked.",
             "Give the least metal to the water under `head`.",
         )
-    elif wants.floor is None:
+    elif wants.floor_thickness is None:
         missing(
             "floor-not-measured",
-            "`floor` is not measured: the metal under the new floor is not checked.",
+            "`floor-thickness` is not measured: the metal under the new floor is not checked.",
             "Measure the metal to the water, by ultrasonic gauge or from a section; else cut a trial depth and test "
             "with pressure.",
         )
@@ -268,6 +304,28 @@ def _maybe(symbol: str, reading: Reading | None) -> Figure | None:
 
 def _practice(symbol: str, what: Given | None) -> Figure | None:
     return None if what is None else given(symbol, "mm", what)
+
+
+def _maker_depth(limits: Limits | None, practice: Practice) -> tuple[Figure, Figure] | None:
+    """The maker's two limits, or his single figure with the shop's tolerance either way."""
+    if limits is None or limits.least is not None or limits.nominal is None:
+        return None if limits is None else _two("maker_depth", limits.least, limits.most)
+    if practice.depth_tolerance is None:
+        return None
+    printed = given("maker_depth", "mm", limits.nominal)
+    either_way = given("depth_tolerance", "mm", practice.depth_tolerance)
+    least, most = (
+        computed(
+            f"maker_depth_{which}",
+            "mm",
+            printed.value + sign * either_way.value,
+            f"maker_depth {'-' if sign < 0 else '+'} depth_tolerance",
+            (printed, either_way),
+            "handbook 5",
+        )
+        for which, sign in (("least", -1), ("most", 1))
+    )
+    return least, most
 
 
 def _two(symbol: str, least: Given | None, most: Given | None) -> tuple[Figure, Figure] | None:

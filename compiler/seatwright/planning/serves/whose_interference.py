@@ -14,9 +14,9 @@ from msgspec.structs import replace
 from seatwright.handbook import fits as sums
 from seatwright.handbook import interference_table as table
 from seatwright.job.model import Head, InterferenceRow, Job, Limits
-from seatwright.planning.plan.figure import Figure, assumed, computed, given
-from seatwright.planning.plan import Interference, ValvePlan
 from seatwright.planning.basis.wording import name_key
+from seatwright.planning.plan import Interference, Started
+from seatwright.planning.plan.figure import Figure, assumed, computed, given
 
 _SOURCE = "handbook 5"
 _BUILT_IN = tuple(replace(row, head=name_key(row.head)) for row in table.BUILT_IN)
@@ -38,7 +38,7 @@ class FitLimits(Struct, frozen=True):
 
 
 def fit_limits(
-    job: Job, head: Head, plan: ValvePlan, alloy: str | None, od: float, named: tuple[Figure, Figure] | None = None
+    job: Job, head: Head, plan: Started, alloy: str | None, od: float, named: tuple[Figure, Figure] | None = None
 ) -> FitLimits | None:
     """The limits of the fit for a valve and an insert; None where nobody gives any.
 

@@ -35,12 +35,12 @@ class Work(Struct, frozen=True):
     @property
     def bored(self) -> tuple[ValvePlan, ...]:
         """Valves whose pocket is bored, those on hold too: a hold may be lifted while the cards hang."""
-        return tuple(plan for plan in self.plans if plan.bore is not None and plan.status not in ("kept", "left-alone"))
+        return tuple(plan for plan in self.plans if plan.bore is not None)
 
     @property
     def fitted(self) -> tuple[ValvePlan, ...]:
         """Valves that get an insert."""
-        return tuple(plan for plan in self.plans if plan.status not in ("left-alone", "not-planned"))
+        return tuple(plan for plan in self.plans if plan.gets_insert)
 
     @property
     def heated(self) -> tuple[ValvePlan, ...]:
@@ -167,7 +167,7 @@ def floor_unknown(work: Work) -> tuple[ValvePlan, ...]:
 def inserts_that_stay(work: Work) -> Whom:
     """Heating one head loosens what stays in it: left alone, kept as it is, or only named as a neighbour."""
     heated = {plan.head for plan in work.heated}
-    stay = [plan.name for plan in work.plans if plan.head in heated and plan.status in ("left-alone", "not-planned")]
+    stay = [plan.name for plan in work.plans if plan.head in heated and not plan.gets_insert]
     stay += [valve.name for head in work.job.heads if head.number in heated for valve in head.neighbours]
     return tuple(stay) or None
 

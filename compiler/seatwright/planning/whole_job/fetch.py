@@ -7,25 +7,23 @@ from collections.abc import Sequence
 
 from msgspec.structs import replace
 
-from seatwright.job.model import Job
-from seatwright.planning.whole_job.caution_conditions import BURNS_FROM
-from seatwright.planning.plan.figure import Figure, given
+from seatwright.job.model import Job, standing
 from seatwright.planning.basis.masters import nearest
-from seatwright.planning.plan import AssemblyPlan, Fetch, FetchChill, FetchInsert, Order, Setting, ValvePlan
 from seatwright.planning.basis.wording import name_key
-
-NO_INSERT = frozenset({"hold", "left-alone", "not-planned", "finished"})
+from seatwright.planning.plan import AssemblyPlan, Fetch, FetchChill, FetchInsert, Order, Setting, Status, ValvePlan
+from seatwright.planning.plan.figure import Figure, given
+from seatwright.planning.whole_job.caution_conditions import BURNS_FROM
 
 
 def fetch(job: Job, plans: tuple[ValvePlan, ...], settings: tuple[Setting, ...]) -> Fetch:
     """Cutters, pilots, gauges, master and ring nearest the size, inserts by name and count, heat, chill, press."""
-    working = [plan for plan in plans if plan.status not in NO_INSERT]
+    working = [plan for plan in plans if plan.status not in (Status.HOLD, Status.FINISHED) and not plan.left_alone]
     ways = [plan.assembly for plan in working if plan.assembly is not None]
     bored = [setting.reading or setting.aim for setting in settings]
     pilots = {plan.pilot.name for plan in working if plan.pilot and plan.pilot.name and plan.setting is not None}
-    master = nearest(job.gauge.masters, _middle(bored)) if job.gauge and bored else None
+    master = nearest(standing(job.gauge.masters), _middle(bored)) if job.gauge and bored else None
     bench = [plan.bore.bench_aim for plan in working if plan.bore is not None]
-    ring = nearest(job.bore_gauge.rings, _middle(bench)) if job.bore_gauge and bench else None
+    ring = nearest(standing(job.bore_gauge.rings), _middle(bench)) if job.bore_gauge and bench else None
     return Fetch(
         cutters=tuple(dict.fromkeys(setting.cutter for setting in settings)),
         pilots=tuple(each.name.text for each in job.shop.pilots if each.name.text in pilots),
@@ -67,7 +65,7 @@ def _inserts(job: Job, plans: Sequence[ValvePlan]) -> tuple[FetchInsert, ...]:
 
 def _goes_in(plan: ValvePlan) -> str | None:
     """The insert that goes in: the next oversize where the bore has outgrown the one that was chosen."""
-    if plan.status == "oversize" and plan.next is not None:
+    if plan.status == Status.OVERSIZE and plan.next is not None:
         return plan.next.insert
     return None if plan.insert is None else plan.insert.name
 

@@ -9,8 +9,8 @@ from msgspec import Struct, field
 from seatwright.syntax.formatting import typed_pieces
 from seatwright.syntax.formatting.alignment import Cells, beside_one_another, in_columns, with_comment
 from seatwright.syntax.formatting.blanks import BLANKS, trimmed
-from seatwright.syntax.tree import Both, Comment, Dash, File, Line, Readings, Row, Section, Single, Table
 from seatwright.syntax.formatting.typed_pieces import Touching
+from seatwright.syntax.tree import Both, Comment, Dash, File, Line, Readings, Row, Section, Single, Table
 
 INDENT = "  "
 _NAMING_VALVES = frozenset(("valves", "note", "hold"))

@@ -8,12 +8,11 @@ import re
 from lark import Token, Tree
 
 from seatwright.syntax import grammar
-from seatwright.syntax.numbers import slips
-from seatwright.syntax.numbers import units
+from seatwright.syntax.numbers import slips, units
 from seatwright.syntax.numbers.dates import is_day
-from seatwright.syntax.numbers.measures import Slip, measure
-from seatwright.syntax.tree import Argument, Date, Single, Text, Word
+from seatwright.syntax.numbers.measures import Slip, measure, readings
 from seatwright.syntax.numbers.values import Piece, ends, text_of
+from seatwright.syntax.tree import Argument, Date, Single, Text, Word
 
 _SLASHED = r"([+-][0-9.]+)/([+-][0-9.]+.*)"
 
@@ -46,7 +45,7 @@ def unclear(piece: Piece, at: int) -> Slip:
 def _argument(piece: Piece, child: Token | Tree[Token]) -> Argument:
     if isinstance(child, Tree):
         return measure(piece, child)
-    return plain(piece, child)
+    return readings(piece, child) if child.type == "READINGS" else plain(piece, child)
 
 
 def plain(piece: Piece, token: Token) -> Word | Text | Date:

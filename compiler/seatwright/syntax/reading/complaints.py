@@ -8,9 +8,10 @@ from seatwright.syntax import words
 from seatwright.syntax.reading.lines import Typed
 from seatwright.syntax.vocabulary import SectionWords, Vocabulary
 from seatwright.text import Message, Severity, Span
+from seatwright.text.slugs import ErrorSlug
 
 
-def _error(slug: str, span: Span, text: str, what_to_do: str) -> Message:
+def _error(slug: ErrorSlug, span: Span, text: str, what_to_do: str) -> Message:
     return Message(Severity.ERROR, slug, span, text, what_to_do)
 
 
@@ -18,6 +19,13 @@ def field_slip(typed: Typed, section: str, meant: str) -> Message:
     """A field of the open section, misspelt."""
     shown = f"`{typed.word}` is no field of `{section}`"
     return _error("field-unknown", typed.word_span, shown, f"Did you mean `{meant}`? It is read as that here.")
+
+
+def renamed(written: str, span: Span, now: str) -> Message:
+    """A word that a field or column was called by before."""
+    return _error(
+        "word-renamed", span, f"`{written}` is called `{now}` now", f"Write `{now}`. It is read as that here."
+    )
 
 
 def section_slip(typed: Typed, kind: str, meant: str) -> Message:

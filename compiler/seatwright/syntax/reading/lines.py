@@ -6,8 +6,8 @@ import re
 
 from msgspec import Struct
 
-from seatwright.syntax.tree import Comment
 from seatwright.syntax.numbers.values import Piece
+from seatwright.syntax.tree import Comment
 from seatwright.syntax.words import is_extra
 from seatwright.text import Message, Severity, Source, Span
 from seatwright.text.quoting import marks

@@ -7,12 +7,11 @@ import itertools
 from lark import Token, Tree
 
 from seatwright.syntax import grammar
-from seatwright.syntax.numbers import slips
-from seatwright.syntax.numbers import units
-from seatwright.syntax.reading.arguments import plain, unclear
+from seatwright.syntax.numbers import slips, units
 from seatwright.syntax.numbers.measures import Slip, measure, readings, single
-from seatwright.syntax.tree import Cell, Dash, Number, Single, Word
 from seatwright.syntax.numbers.values import Piece, ends
+from seatwright.syntax.reading.arguments import plain, unclear
+from seatwright.syntax.tree import Cell, Dash, Number, Single, Word
 
 
 def cells(piece: Piece) -> tuple[tuple[Cell, ...], tuple[str, ...]]:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from seatwright.syntax import words
+from seatwright.syntax.numbers.measures import Slip
+from seatwright.syntax.numbers.values import Piece
 from seatwright.syntax.reading import complaints
 from seatwright.syntax.reading.arguments import arguments
 from seatwright.syntax.reading.growing import OpenSection, OpenTable
@@ -18,10 +20,8 @@ from seatwright.syntax.reading.guesses import (
 )
 from seatwright.syntax.reading.headers import header
 from seatwright.syntax.reading.lines import Typed
-from seatwright.syntax.numbers.measures import Slip
 from seatwright.syntax.reading.rows import cells, check_row, empty_between_tabs, looks_measured
 from seatwright.syntax.tree import Argument, Cell, Comment, File, Line, Row, Word
-from seatwright.syntax.numbers.values import Piece
 from seatwright.syntax.vocabulary import Shape, Vocabulary
 from seatwright.text import Message, Source
 

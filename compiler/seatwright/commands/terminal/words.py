@@ -1,0 +1,230 @@
+"""The words of the command line, each declared once: the parser, the completions and the manual are made of them.
+
+Named tuples, not msgspec's records: `--help` and `--version` need nothing else of msgspec, which takes as long to load.
+"""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Callable, Sequence
+from typing import Any, NamedTuple
+
+from seatwright.version import VERSION
+
+DESCRIPTION = "From a plain-text job to printed operation cards for re-seating cylinder heads."
+EPILOG = """\
+exit codes: 0 done; 1 errors in the job; 2 wrong use, or a file that cannot be read or written; 3 cards written, with
+valves on hold. Messages go to standard error, results to standard output; `-` reads a job from standard input."""
+SHELLS = ("bash", "zsh", "fish")
+_PAPERS = ("a4", "letter", "a5", "half-letter")
+_EDITORS = """\
+--as lines gives `file:line:column: severity slug: what is wrong – what to do`, one message a line, for the list of
+places of an editor.
+  vim    :set makeprg=seatwright\\ check\\ --as\\ lines\\ %
+         :set errorformat=%f:%l:%c:\\ %t%*[a-z]\\ %m
+  emacs  M-x compile, then: seatwright check --as lines FILE
+         or an entry of compilation-error-regexp-alist:
+         ("^\\\\(.+?\\\\):\\\\([0-9]+\\\\):\\\\([0-9]+\\\\): [ehwn][a-z]+ " 1 2 3)
+--as json is described by the schema in grammar/messages.schema.json; --as sarif is SARIF 2.1.0."""
+
+
+class Word(NamedTuple):
+    """A place for a word, or an option with its spellings.
+
+    name: under which the command finds it. value: what it takes, as help calls it; "" where help shows the choices, and
+    for an option that takes nothing. how_many: "+" for one or more, "?" for none or one. otherwise: what is meant where
+    it is left out. kind: what makes a value of what was typed.
+    """
+
+    name: str
+    help: str
+    spelled: str = ""
+    value: str = ""
+    choices: Sequence[Any] = ()
+    how_many: str | None = None
+    otherwise: str | None = None
+    kind: Callable[[str], Any] = str
+
+    @property
+    def spellings(self) -> list[str]:
+        """As an option is typed, none for a place."""
+        return self.spelled.split()
+
+    @property
+    def takes(self) -> str:
+        """What stands behind it or in its place, "" for nothing."""
+        return self.value or ("WORD" if self.choices else "")
+
+    @property
+    def offered(self) -> tuple[str, ...]:
+        """The words it takes, where they are few enough to be shown."""
+        return () if self.value else tuple(map(str, self.choices))
+
+    def add(self, command: argparse.ArgumentParser) -> None:
+        """Give it to a command's parser."""
+        how: dict[str, Any] = {"help": self.help, "dest": self.name} if self.spelled else {"help": self.help}
+        if self.takes:
+            how |= {"default": self.otherwise, "type": self.kind, "choices": self.choices or None}
+            how |= {"nargs": self.how_many, "metavar": self.value or None}
+        else:
+            how["action"] = "store_true"
+        command.add_argument(*(self.spellings or [self.name]), **how)
+
+
+class Command(NamedTuple):
+    """One command: what it does, its words, and what else there is to say."""
+
+    name: str
+    summary: str
+    own_words: tuple[Word, ...] = ()
+    notes: str = ""
+
+    @property
+    def words(self) -> tuple[Word, ...]:
+        """Its words; those of `new` are the declared fields of a job: to know them is to load the declarations."""
+        if self.name == "new":
+            from seatwright.commands.new_words import WORDS
+
+            return WORDS
+        return self.own_words
+
+    @property
+    def options(self) -> tuple[Word, ...]:
+        """The words that have a spelling, help first."""
+        return (_HELP, *(word for word in self.words if word.spelled))
+
+    @property
+    def places(self) -> tuple[Word, ...]:
+        """The words that have a place."""
+        return tuple(word for word in self.words if not word.spelled)
+
+    @property
+    def examples(self) -> list[list[str]]:
+        """Lines that show its use, and what each of them does."""
+        lines = (line.split(" -> ") for line in _EXAMPLES.replace("\\\n", "").splitlines())
+        return [each for each in lines if each[0].split()[1] == self.name]
+
+    @property
+    def epilog(self) -> str:
+        """What stands at the end of its help."""
+        lines = "\n".join(f"  {line}\n      {what}" for line, what in self.examples)
+        return f"examples:\n{lines}" + (f"\n\n{self.notes}" if self.notes else "")
+
+
+def _at_once(typed: str) -> int:
+    if not typed.isdecimal() or not 1 <= int(typed) <= 256:
+        raise argparse.ArgumentTypeError(f"{typed} is no number from 1 to 256")
+    return int(typed)
+
+
+def _as(*forms: str, help: str = "how it is said") -> Word:
+    return Word("form", help, "--as", choices=forms, otherwise=forms[0])
+
+
+def _flag(spelling: str, help: str) -> Word:
+    return Word(spelling.strip("-").replace("-", "_"), help, spelling)
+
+
+_HELP = Word("help", "show this help message and exit", "-h --help")
+_JOB = Word("job", "a job file (.seat), or - for standard input", "", "JOB")
+_JOBS = Word("jobs", "a job file (.seat), a folder of them, or - for standard input", "", "JOB", how_many="+")
+_PAPER = Word("paper", "the paper, whatever the job says", "--paper", choices=_PAPERS)
+_AT_ONCE = Word("at_once", "so many side by side (left out: one a processor)", "--jobs", "N", kind=_at_once)
+
+COMMANDS = (
+    Command("build", "write the cards of each job", (
+        _JOBS,
+        Word("out", "where the cards go (left out: cards beside the job file)", "-o", "DIR"),
+        _PAPER,
+        Word("card", "this card alone: its kind, its number, or its setting", "--card", "NAME"),
+        _flag("--two-up", "two cards of a5 or of half-letter on one sheet"),
+        _flag("--pdf", "cards.pdf as well (needs the extra seatwright[pdf])"),
+        Word("templates", "the shop's own templates (left out: templates beside a shop file)", "--templates", "DIR"),
+        _AT_ONCE,
+        _flag("--afresh", "also the jobs whose cards stand as they would be built"),
+    )),
+    Command("check", "say what is wrong with each job, write nothing", (
+        _JOBS,
+        _as("text", "lines", "json", "sarif"),
+        _flag("--strict", "warnings fail as errors do"),
+        _flag("--allow-holds", "a valve on hold does not fail"),
+        _AT_ONCE,
+    ), _EDITORS),
+    Command("plan", "print plan.json, every figure of the job, or its cards' figures as lines", (
+        _JOB, _PAPER, _as("json", "text", help="how it is printed"),
+    )),
+    Command("compare", "what changes at the machine between two jobs, or two revisions (JOB@REV)", (
+        Word("old", "a job file, FILE@REV for a revision in git, or - ", "", "OLD"),
+        Word("new", "likewise", "", "NEW"),
+        _as("text", "json"),
+    ), "exit codes: 0 nothing changes at the machine; 1 something does; 2 a job has errors or cannot be read"),
+    Command("textconv", "a job as lines, for git diff (see the README)", (
+        Word("job", "a job file, as git hands it over", "", "FILE"),
+        Word("used_from", "the folder that its shop files lie in", "--used-from", "DIR"),
+    )),
+    Command("explain", "how a figure came about, down to the measured lines; or what a message means", (
+        Word("job", "a job file (.seat), - for standard input; or a message", "", "JOB|SLUG"),
+        Word("valve", "a valve of the job, such as I1; or `setting`", "", "VALVE", how_many="?"),
+        Word("figure", "a figure of plan.json, such as bore.aim; the number behind `setting`; or `insert`",
+             value="FIGURE", how_many="?"),
+        Word("name", "behind `insert`: one that was looked at", "", "NAME", how_many="?"),
+        _as("text", "json"),
+    )),
+    Command("format", "set files in the canonical layout; figures and texts stay as typed", (
+        Word("files", "a job or shop file, or - from standard input to standard output", "", "FILE", how_many="+"),
+        _flag("--check", "write nothing; 1 when a file would change"),
+        _flag("--diff", "write nothing; show what would change"),
+    )),
+    Command("new", "write a starter job or shop file, from flags or from a few questions"),
+    Command("watch", "rebuild on save and show the cards in a browser; writes nothing to disk", (
+        Word("job", "a job file (.seat)", "", "JOB"),
+        _PAPER,
+        _flag("--no-browser", "only say at which address the cards are shown"),
+    )),
+    Command("completion", "print what a shell needs to complete the command", (
+        Word("shell", "for which shell", choices=SHELLS),
+    )),
+    Command("manual", "print the manual page, in the form that man reads"),
+)  # fmt: skip
+_EXAMPLES = """\
+seatwright build 2214.seat -> cards in cards/2214 beside the job
+seatwright build 2214.seat -o printed --paper letter -> elsewhere, on other paper
+seatwright build . --jobs 2 -> every job of this folder, two at a time
+seatwright check 2214.seat -> all that is wrong, held or not given
+seatwright check --strict --as sarif 2214.seat -> for a program that gathers findings
+seatwright plan 2214.seat -> every figure, as JSON
+seatwright plan --as text 2214.seat -> the figures of the cards, a line each
+seatwright compare 2214.seat 2215.seat -> what the second changes at the machine
+seatwright compare 2214.seat@HEAD 2214.seat -> what is changed since the last commit
+seatwright textconv 2214.seat -> the job as lines that git can compare
+seatwright explain 2214.seat E1 -> every figure of a valve
+seatwright explain 2214.seat E1 bore.aim -> one figure, down to the lines that were measured
+seatwright format 2214.seat bench.shop -> set both files in the canonical layout
+seatwright format --check --diff 2214.seat -> only show what would change
+seatwright new bench.shop --units mm -> a shop file to fill in
+seatwright new 2216.seat --cylinders 4 --valves-per-cylinder 2 --units mm --material "grey iron" \
+-> a job; on a terminal, what is left out is asked for
+seatwright watch 2214.seat -> the cards in a browser, following every save; Ctrl-C ends it
+seatwright watch 2214.seat --no-browser -> only say at which address
+seatwright completion bash > ~/.local/share/bash-completion/completions/seatwright -> for bash
+seatwright completion zsh > ~/.zfunc/_seatwright -> for zsh, where ~/.zfunc is in fpath
+seatwright completion fish > ~/.config/fish/completions/seatwright.fish -> for fish
+seatwright manual | man -l - -> read it here
+seatwright manual > ~/.local/share/man/man1/seatwright.1 -> so that `man seatwright` finds it
+"""
+
+
+def parser(wanted: str) -> argparse.ArgumentParser:
+    """The parser of the command line, with the words of the command that is wanted; of the others the names only."""
+    as_typed = argparse.RawDescriptionHelpFormatter
+    whole = argparse.ArgumentParser("seatwright", description=DESCRIPTION, epilog=EPILOG, formatter_class=as_typed)
+    whole.add_argument("--version", action="version", version=f"seatwright {VERSION}")
+    commands = whole.add_subparsers(dest="command", metavar="COMMAND", required=True)
+    for each in COMMANDS:
+        command = commands.add_parser(each.name, help=each.summary, formatter_class=as_typed)
+        if each.name == wanted:
+            command.description = f"{each.summary[:1].upper()}{each.summary[1:]}."
+            command.epilog = each.epilog
+            for word in each.words:
+                word.add(command)
+    return whole

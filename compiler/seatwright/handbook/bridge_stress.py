@@ -1,0 +1,242 @@
+"""A bridge between two inserts: exact plane stress of two press fits that share it.
+
+Each insert is a ring, pressed into a round hole of a wide plate, the two holes side by side. The pressure is not even
+round an insert: plate and ring give differently towards the bridge, so it is found with the stress, harmonic by
+harmonic, hole by hole in turn, until neither hole changes any more.
+
+Not in it: the edge of the head, other holes, a third insert, the metal under the insert.
+
+Sources: an elasticity textbook, plane stress by two complex functions, holes taken in turn; the series of the two holes
+are derived here and held against finite elements of our own.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from functools import lru_cache
+from operator import mul
+
+from msgspec import Struct
+
+__all__ = ["BridgeStress", "PressedInsert", "bridge_stress"]
+
+_SETTLED = 3e-5
+"""Relative change of a hoop stress [-] at which the holes are said to have settled."""
+
+_MOST_HARMONICS = 60
+
+
+class PressedInsert(Struct, frozen=True):
+    """An insert in its hole: diametral `interference`, `od`, `id` [mm]; `E` [MPa] and `nu` [-] of its alloy."""
+
+    interference: float
+    od: float
+    id: float
+    E: float
+    nu: float
+
+
+class BridgeStress(Struct, frozen=True):
+    """What two inserts do to the bridge between them; each pair of figures first insert, second insert.
+
+    hoop : stress in the head at the bore, where the bridge is thinnest [MPa], tension positive
+    pressure : mean contact pressure round the insert [MPa]
+    pressure_least : the least round the insert [MPa]; below nothing the insert would lift off there, and the
+        figures no longer hold
+    """
+
+    hoop: tuple[float, float]
+    pressure: tuple[float, float]
+    pressure_least: tuple[float, float]
+
+    @property
+    def highest(self) -> float:
+        """The higher of the two hoop stresses: what the bridge carries [MPa]."""
+        return max(self.hoop)
+
+
+def bridge_stress(first: PressedInsert, second: PressedInsert, bridge: float, E_h: float, nu_h: float) -> BridgeStress:
+    """Stress in the bridge between two inserts, and the pressure that holds each of them.
+
+    Plane stress; contact without friction, all round; the plate reaches far beyond both holes. Linear in the two
+    interferences together. A single insert in wide metal (`bridge` very wide) comes out as `contact_pressure`.
+
+    first, second : the two inserts, each with its own size, alloy and interference
+    bridge : metal between the two bores, where it is thinnest [mm]
+    E_h, nu_h : stiffness [MPa] and Poisson's ratio [-] of the head
+    Returns : hoop stress at both bores in the bridge, mean and least pressure of both inserts [MPa]
+
+    Valid while nothing yields and no insert lifts off (`pressure_least`), for bridges from about a fortieth of the
+    od up; then within 0.5 % of exact. Without the factor of the open face, `OPEN_FACE`.
+    Errors : ValueError for a bridge that is not above nothing, an insert whose hole is not inside it, or a stiffness
+    that is not positive.
+    Source : an elasticity textbook, plane stress by two complex functions; the series are derived here.
+
+    Steel 38.1/30 in aluminium, 0.08 tight, 3 mm between the bores:
+
+    >>> insert = PressedInsert(interference=0.08, od=38.1, id=30.0, E=210e3, nu=0.29)
+    >>> found = bridge_stress(insert, insert, 3.0, 71e3, 0.33)
+    >>> round(found.highest), round(found.pressure[0], 1)
+    (253, 51.0)
+    """
+    _check(first, second, bridge, E_h)
+    return _solved(first, second, bridge, E_h, nu_h)
+
+
+@lru_cache(maxsize=512)
+def _solved(first: PressedInsert, second: PressedInsert, bridge: float, E_h: float, nu_h: float) -> BridgeStress:
+    radii = (first.od / 2, second.od / 2)
+    centres = sum(radii) + bridge
+    count = _harmonics(radii, centres)
+    holes = tuple(_Hole(insert, E_h, nu_h, count) for insert in (first, second))
+    ways = tuple(_ways(radii[1 - k] / centres, radii[k] / centres, count) for k in (0, 1))
+    before = (math.inf, math.inf)
+    for _ in range(200):
+        for k in (0, 1):
+            holes[k].receive(*_arriving(holes[1 - k], ways[k], count))
+        hoops = (holes[0].hoop_towards(), holes[1].hoop_towards())
+        if all(abs(now - then) <= _SETTLED * max(map(abs, hoops)) for now, then in zip(hoops, before, strict=True)):
+            break
+        before = hoops
+    return BridgeStress(
+        hoop=hoops,
+        pressure=(-holes[0].radial[0], -holes[1].radial[0]),
+        pressure_least=(holes[0].least_pressure(), holes[1].least_pressure()),
+    )
+
+
+# A field round a hole of radius a is phi = Σ phi_out[n]·(a/z)^n + Σ phi_in[n]·(z/a)^n, psi likewise, z from the hole's
+# own centre with the other hole on the positive axis, all coefficients real by symmetry. "out" is what this hole does
+# to the plate, "in" what arrives from the other.
+
+
+class _Hole:
+    """One hole with its ring: what it does to the plate under a field that arrives."""
+
+    def __init__(self, insert: PressedInsert, E_h: float, nu_h: float, count: int) -> None:
+        self.radius = insert.od / 2
+        self.tight = insert.interference / 2
+        self.shear2 = E_h / (1 + nu_h)  # twice the shear modulus
+        self.kappa = (3 - nu_h) / (1 + nu_h)
+        self.count = count
+        s = insert.id / insert.od
+        wall = (1 + s * s) / (1 - s * s) - insert.nu
+        self.even_give = self.radius / insert.E * wall
+        self.give = [0.0, 0.0, *(_ring_give(m, s, insert.E, insert.nu, self.radius) for m in range(2, count + 2))]
+        self.phi_out = [0.0] * (count + 1)
+        self.psi_out = [0.0] * (count + 3)
+        self.phi_in = [0.0] * (count + 3)
+        self.radial = [0.0] * (count + 2)
+
+    def receive(self, phi_in: list[float], psi_in: list[float]) -> None:
+        """Answer a field that arrives: no shear at the contact, and what plate and ring give takes up the tightness."""
+        k, shear2, a = self.kappa, self.shear2, self.radius
+        even = phi_in[1]
+        ring = self.even_give / a
+        self.psi_out[1] = ((k - 1) * even / shear2 - 2 * ring * even - self.tight) / (1 / shear2 + ring)
+        self.radial[0] = (self.psi_out[1] + 2 * even) / a
+        # The first harmonic is a push of the insert as a whole, which nothing resists: it stays without pressure.
+        self.psi_out[2] = -phi_in[2]
+        for m in range(2, self.count + 2):
+            above, below = phi_in[m + 1], psi_in[m - 1]
+            give = 2 * shear2 * self.give[m] / a
+            share = m * (m - 1) / (m + 1)
+            rest = -m * above - (m - 1) / (m + 1) * below
+            stiff = (m - 1) * (1 + give) - share + k
+            load = rest + (m + 1) * above + below - k * above - give * (m - 1) * ((m + 1) * above + below)
+            answer = load / stiff
+            self.phi_out[m - 1] = answer
+            self.psi_out[m + 1] = share * answer + rest
+            self.radial[m] = -2 * (m - 1) * (answer + (m + 1) * above + below) / a
+        self.phi_in = phi_in
+
+    def hoop_towards(self) -> float:
+        """Hoop stress at the bore on the side of the other hole: the sum of both stresses less the radial one."""
+        slope: float = sum(map(mul, range(self.count + 3), self.phi_in))
+        slope -= sum(map(mul, range(self.count + 1), self.phi_out))
+        return 4 * slope / self.radius - sum(self.radial)
+
+    def least_pressure(self) -> float:
+        angles = (math.pi * step / 24 for step in range(25))
+        return min(-sum(part * math.cos(m * angle) for m, part in enumerate(self.radial)) for angle in angles)
+
+
+def _ring_give(m: int, s: float, E: float, nu: float, radius: float) -> float:
+    """Radial give cos mθ of a ring at its outside for 1 MPa·cos mθ of tension there [mm/MPa]; s: hole over od."""
+    k, half = (3 - nu) / (1 + nu), radius / 2
+    wall, p, q = 1 - s * s, s ** (2 * m - 2), s ** (2 * m + 2)
+    # Both conditions at the free hole are used up; two unknowns of the four are left.
+    c11, c12 = (m - 1) * (1 - p), -(m * m - 1) * wall
+    c21, c22 = -(m * m - 1) * p * wall, (m + 1) * (1 - q)
+    det = c11 * c22 - c12 * c21
+    x, y = half * (c22 - c12) / det, half * (c11 - c21) / det
+    out, psi_out = x * p, (m - 1) * x * p * s * s - y * q
+    psi_in = -x - (m + 1) * y * s * s
+    give: float = ((k + m - 1) * out + (k - m - 1) * y - psi_out - psi_in) * (1 + nu) / E
+    return give
+
+
+def _arriving(
+    other: _Hole, ways: Sequence[tuple[Sequence[float], Sequence[float]]], count: int
+) -> tuple[list[float], list[float]]:
+    """What the other hole does, seen from this one: its series about its own centre as one about this centre."""
+    phi, psi = other.phi_out, other.psi_out
+    phi_in = [0.0, *(-sum(map(mul, plain, phi)) for plain, _ in ways)]
+    psi_in = [
+        0.0,
+        *(sum(map(mul, moved, phi)) - sum(map(mul, plain, psi)) for plain, moved in ways[:count]),
+    ]
+    return phi_in, psi_in
+
+
+def _ways(away: float, here: float, count: int) -> list[tuple[list[float], list[float]]]:
+    """Factors that carry (a/z)^n of the other hole to (z/a)^j of this one, and those that the move of centre adds.
+
+    away, here : radius of the other hole and of this one, over the distance of the centres.
+    """
+    out = [away**n for n in range(count + 3)]
+    rows = []
+    for j in range(1, count + 3):
+        into = here**j
+        choose = _CHOOSE[j]
+        plain = [0.0, *(choose[n - 1] * out[n] * into for n in range(1, count + 3))]
+        moved = [0.0, *(n * choose[n] * out[n] * into for n in range(1, count + 1))]
+        rows.append((plain, moved))
+    return rows
+
+
+def _pascal(size: int) -> list[list[float]]:
+    """Rows j of binomial(n + j, j) for n from 0 [-]."""
+    rows = [[1.0] * size]
+    for _ in range(size - 1):
+        row = [1.0]
+        for above in rows[-1][1:]:
+            row.append(row[-1] + above)
+        rows.append(row)
+    return rows
+
+
+_CHOOSE = _pascal(_MOST_HARMONICS + 4)
+
+
+def _harmonics(radii: tuple[float, float], centres: float) -> int:
+    """How many harmonics are worth taking: the series fall by the ratio of each hole to its mirror in the other."""
+    a, b = radii
+    focus = math.sqrt((centres**2 - (a + b) ** 2) * (centres**2 - (a - b) ** 2)) / (2 * centres)
+    fall = min(math.asinh(focus / a), math.asinh(focus / b))
+    return max(6, min(_MOST_HARMONICS, math.ceil(9.0 / fall)))
+
+
+def _check(first: PressedInsert, second: PressedInsert, bridge: float, E_h: float) -> None:
+    if not bridge > 0:
+        raise ValueError(f"the bores meet: a bridge of {bridge:g} mm is none")
+    for insert in (first, second):
+        if not 0 <= insert.id < insert.od:
+            raise ValueError(
+                f"the hole of an insert ({insert.id}) must be smaller than its outer diameter ({insert.od})"
+            )
+        if not insert.E > 0:
+            raise ValueError(f"stiffness must be more than nothing: insert {insert.E}")
+    if not E_h > 0:
+        raise ValueError(f"stiffness must be more than nothing: head {E_h}")
