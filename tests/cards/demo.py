@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from pathlib import Path
 
@@ -26,3 +27,8 @@ def plan_of(name: str) -> Plan:
 def made(name: str, paper: str) -> Documents:
     """Its documents, as from a clean tree."""
     return documents(plan_of(name), paper=paper, commit="0" * 40)
+
+
+def headings(page: str) -> list[str]:
+    """The number on each sheet."""
+    return re.findall(r'<h1><span class="no">([^<]+)</span>', page)

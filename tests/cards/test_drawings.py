@@ -213,7 +213,8 @@ def test_the_pocket_is_to_the_scale_that_is_said() -> None:
 
 def test_a_figure_that_is_missing_is_left_out_of_the_pocket() -> None:
     plan, valve = seated()
-    bare = replace(valve, floor_left=None, corner=None, insert=None, at20=replace(valve.at20, throat=None, pocket=None))
+    at20 = replace(valve.at20, throat=None, pocket=None)
+    bare = replace(valve, floor_left=None, corner_radius=None, insert=None, at20=at20)
     words = " ".join(lettering(pocket_drawing(plan, bare)))
     for word in ("metal", "R0", "N46A", "throat", "found"):
         assert word not in words

@@ -8,8 +8,8 @@ import shutil
 from pathlib import Path
 
 import pytest
-from shop import seatwright
 from tests.cards.demo import JOBS, plan_of
+from tests.whole.shop import seatwright
 
 from seatwright.cards.reference import template_reference
 from seatwright.cards.render import TemplateFault, documents

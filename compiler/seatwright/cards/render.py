@@ -143,6 +143,9 @@ def _html(house: _House, printed: tuple[Card, ...], stamps: Mapping[int, str]) -
     for card in printed:
         every = sheets(card, house.paper)
         made += [Markup(_sheet(house, card, sheet, stamps[card.number])) for sheet in every]
+    if house.two_up:
+        pairs = (Markup("").join(made[start : start + 2]) for start in range(0, len(made), 2))
+        made = [Markup('<div class="pair">\n{}</div>\n').format(pair) for pair in pairs]
     job = house.plan.job
     feet = [{"number": card.number, "says": _foot(house, card, stamps[card.number])} for card in printed]
     style = fill(
