@@ -71,7 +71,7 @@ def iron_head() -> tuple[Plan, Head]:
         places += [jobs.place(f"I{cylinder}", x, 0), jobs.place(f"E{cylinder}", x + 46.48, 0)]
         holes += [
             jobs.hole(f"injector {cylinder}", x + 23, 24, 7),
-            jobs.hole(f"cylinder-{cylinder}", x + 23, 0, 104, "rim"),
+            jobs.hole(f"cylinder-{cylinder}", x + 23, 0, 104, "cylinder"),
         ]
     head = replace(plan.heads[0], layout=tuple(places), holes=tuple(holes))
     return replace(plan, heads=(head,)), head

@@ -44,7 +44,7 @@ def figure(value: float, symbol: str = "x", unit: str = "mm") -> Figure:
 
 
 def valve_plan(
-    name: str, aim: float, *, status: str = "plan", setting: int | None = 1, depth: float = 7.55, x: float = 0.0
+    name: str, aim: float, *, status: str = "to-bore", setting: int | None = 1, depth: float = 7.55, x: float = 0.0
 ) -> ValvePlan:
     """A valve to be bored: aim ± 0.0125 at 20 °C, a hair more at the bench."""
     intake = name.startswith("I")
@@ -54,7 +54,7 @@ def valve_plan(
             "pocket_a": aim - 0.55,
             "pocket_b": aim - 0.53,
             "recession": 1.05,
-            "tip_height": 47.20,
+            "stem_height": 47.20,
             "guide_middle": (9.020, 9.022, 9.021),
         },
         guide_clearance=(0.025, 0.055),
@@ -94,7 +94,7 @@ def valve_plan(
         ),
         depth=Depth(figure(depth), figure(depth - 0.05), figure(depth + 0.05), "deck"),
         floor_left=figure(9.3),
-        corner=figure(0.4),
+        corner_radius=figure(0.4),
         pilot=PilotPlan("P9005", "dead", figure(9.005), figure(0.004), figure(0.006), figure(0.012), figure(0.05)),
         cutter="C2",
         setting=setting,
@@ -186,7 +186,7 @@ def bench_plan(**fields: object) -> Plan:
             valves.append(held_plan("E2", x + 46.5))
         elif cylinder == 4:
             kept = valve_plan("E4", 40.016, status="kept", setting=None, x=x + 46.5)
-            valves.append(replace(kept, if_big=(), passes=()))
+            valves.append(replace(kept, bore=None, cutter=None, if_big=(), passes=()))
         else:
             valves.append(valve_plan(f"E{cylinder}", 41.018, setting=2, depth=8.25, x=x + 46.5))
     messages = (

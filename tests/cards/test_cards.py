@@ -182,7 +182,7 @@ def test_every_bench_figure_of_plan_json_that_a_card_prints_is_in_the_html(made:
         assert f"{round(setting['bench_aim'] / 0.002) * 0.002:.3f}" in text  # a bore gauge of 0.002
         assert f"{setting['depth_stops'][0]['dial']:.2f} mm" in text
     for name, valve in document["valves"].items():
-        if valve["status"] != "plan":
+        if valve["status"] != "to-bore":
             continue
         assert f"{valve['depth']['least']:.2f} to {valve['depth']['most']:.2f}" in re.sub(r"\s+", " ", text), name
         assert f"{valve['rpm']:.0f} rpm" in text

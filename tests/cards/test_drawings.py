@@ -227,7 +227,9 @@ def _axis(drawing: Drawing) -> float:
 
 def test_a_figure_that_is_missing_is_left_out_of_the_pocket() -> None:
     plan, valve = seated()
-    bare = replace(valve, floor_left=None, corner=None, insert=None, at20=replace(valve.at20, throat=None, pocket=None))
+    bare = replace(
+        valve, floor_left=None, corner_radius=None, insert=None, at20=replace(valve.at20, throat=None, pocket=None)
+    )
     words = " ".join(lettering(pocket_drawing(plan, bare)))
     for word in ("metal", "R0", "insert", "throat", "found", "stands"):
         assert word not in words

@@ -156,7 +156,7 @@ def test_limits_of_each_bore_and_depth_are_inwards_where_it_is_bored(name: str, 
 
 def pressed(plan: Json) -> Iterator[tuple[str, Json]]:
     for valve, each in plan["valves"].items():
-        if each["status"] in ("plan", "rework", "accepted", "kept") and "finished" not in each:
+        if each["status"] in ("to-bore", "bore-again", "accepted", "kept") and "finished" not in each:
             yield valve, each
 
 
@@ -182,7 +182,7 @@ def test_a_press_card_has_the_heat_the_clearance_and_the_grip_of_the_plan(name: 
             low, high = limits(plan["stand"]["least"], plan["stand"]["most"], *of.steps.seat)
             words = f"{low} to {high} below" if Fraction(low) >= 0 else f"{low[1:]} proud to {high} below"
             assert row(text, valve, f"**{words}**"), valve
-        if plan["status"] == "plan":
+        if plan["status"] == "to-bore":
             fit = (plan["interference"]["least"], plan["interference"]["most"])
             ways = [limits(*fit, *of.steps.bench)]
             # A fit that its owner wrote in both units is printed as he wrote it.
@@ -219,10 +219,10 @@ def test_a_seat_card_has_the_cuts_the_depth_and_the_sums_of_the_plan(name: str, 
         if "gauge_depth" in seat:
             depth, aim = printed(seat["gauge_depth"], step, unit), printed(seat["recession"]["aim"], step, unit)
             assert row(text, valve, f"**{depth}**", f"**{aim}**"), valve
-        if "tip_after" in seat:
+        if "stem_after" in seat:
             sink = printed(seat["sink"], step, unit)
             sink = f"− {sink[1:]}" if sink.startswith("-") else f"+ {sink}"
-            assert row(text, valve, sink, printed(seat["tip_after"], step, unit)), valve
+            assert row(text, valve, sink, printed(seat["stem_after"], step, unit)), valve
 
 
 @everything
@@ -248,7 +248,7 @@ def test_a_record_has_what_was_planned_cut_and_put_in(name: str, units: str) -> 
 def test_where_a_bore_stands_says_what_to_open_it_by(name: str, units: str) -> None:
     of = built(name, units)
     for valve, plan in of.plan["valves"].items():
-        if plan["status"] == "rework":
+        if plan["status"] == "bore-again":
             by = printed(plan["cut"]["open_by"], *of.steps.bore)
             assert re.search(rf"\*\*{valve}\*\* .*open by {by} {of.steps.bore[1]} on diameter", card(of, "Job sheet"))
 

@@ -228,7 +228,7 @@ def test_the_head_is_pressure_tested_on_its_last_seat_card_only(diesel: Plan) ->
     assert "pressure-test" in seats[-1].content.cautioned
 
 
-def test_a_tip_to_grind_and_a_shim_are_steps_with_their_size() -> None:
+def test_a_stem_to_grind_and_a_shim_are_steps_with_their_size() -> None:
     plan = planned("ready-to-leave", without="finished")
     valve = next(valve for valve in plan.valves if valve.name == "I1")
     assert valve.seat is not None
@@ -236,7 +236,7 @@ def test_a_tip_to_grind_and_a_shim_are_steps_with_their_size() -> None:
     size = replace(valve.seat.sink, value=0.124)
     both = with_valve(plan, "I1", seat=replace(valve.seat, grind=size, shim=replace(size, value=0.4)))
     card = text(both, "Seat")
-    assert re.search(r"Grind the tip of I1 by at least \[ \]\n\n    \*\*0\.13 mm\*\*", card)
+    assert re.search(r"Grind the stem end of I1 by at least \[ \]\n\n    \*\*0\.13 mm\*\*", card)
     assert re.search(r"Put shims under the spring of I1, together \[ \]\n\n    \*\*0\.40 mm\*\*", card)
 
 
@@ -245,8 +245,8 @@ def test_a_tip_to_grind_and_a_shim_are_steps_with_their_size() -> None:
 
 def test_the_record_has_every_cut_the_earlier_ones_too(half_way: Plan) -> None:
     record = text(half_way, "Record")
-    rows = re.findall(r"^\| \*\*I2\*\* \| (2026-\S+) \|.*\*\*(\w+)\*\* \|$", record, re.M)
-    assert rows == [("2026-11-24", "rework"), ("2026-11-25", "accepted")]
+    rows = re.findall(r"^\| \*\*I2\*\* \| (2026-\S+) \|.*\*\*([\w ]+)\*\* \|$", record, re.M)
+    assert rows == [("2026-11-24", "bore again"), ("2026-11-25", "accepted")]
 
 
 def test_the_record_of_a_finished_head_says_what_is_in_it(leaving: Plan) -> None:
@@ -295,7 +295,7 @@ def test_a_bore_is_on_the_job_sheet_only_where_it_is_still_cut_to(half_way: Plan
         assert valve.bore is not None
         row = re.search(rf"^\| \*\*{valve.name}\*\* \| (?:X36A|N38|turned) \| (.*?) \|", sheet, re.M)
         assert row is not None
-        assert row[1].startswith("**3") == (valve.status in ("plan", "rework"))
+        assert row[1].startswith("**3") == (valve.status in ("to-bore", "bore-again"))
 
 
 def test_a_message_names_its_valves_once(half_way: Plan, diesel: Plan) -> None:

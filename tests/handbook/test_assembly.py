@@ -20,7 +20,7 @@ from seatwright.handbook.thermal import mean_expansion
 
 
 def test_the_worst_case_decides_between_dropping_in_and_pushing() -> None:
-    # Worked checks, 24: nominal 0.037 drops in, worst 0.017 must be pushed, at a slip of 0.030.
+    # Worked by hand: nominal 0.037 drops in, worst 0.017 must be pushed, at a slip of 0.030.
     assert kind(0.037, 0.030) == "drop-in"
     assert kind(0.017, 0.030) == "push"
     assert kind(0.030, 0.030) == "drop-in"
@@ -33,7 +33,7 @@ def test_the_worst_case_decides_between_dropping_in_and_pushing() -> None:
 @pytest.mark.parametrize(
     "head_at, insert_at, interference, expected",
     [
-        # Trade facts, 5: with 0.08 to 0.10 at 35.3 mm: 65 °C and a freezer is still a press fit.
+        # Common practice, worked by hand: with 0.08 to 0.10 at 35.3 mm: 65 °C and a freezer is still a press fit.
         (65, -18, 0.08, "press"),
         # 120 °C and dry ice drop in.
         (120, -78.5, 0.08, "drop-in"),

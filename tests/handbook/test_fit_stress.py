@@ -33,7 +33,7 @@ def test_no_interference_makes_no_pressure() -> None:
 
 @pytest.mark.parametrize("metal, pressure, push_out", [(2, 12.7, 457), (9, 34.0, 1220), (math.inf, 55.7, 2000)])
 def test_little_metal_around_holds_less(metal: float, pressure: float, push_out: float) -> None:
-    # Worked checks, 9: aluminium, 38.1, interference 0.08; its forces are those of μ .06 over 5 mm.
+    # Worked by hand: aluminium, 38.1, interference 0.08; its forces are those of μ .06 over 5 mm.
     p = contact_pressure(0.08, 38.1, 30, 38.1 + 2 * metal, *STEEL_IN_ALUMINIUM)
     assert p == pytest.approx(pressure, abs=0.05)
     assert push_out_force(0.06, p, 38.1, 5) == pytest.approx(push_out, rel=0.005)
@@ -64,7 +64,7 @@ def test_the_open_face_factor_covers_the_highest_finite_element_figure() -> None
 
 
 def test_a_yielding_exhaust_insert_is_loose_when_cold() -> None:
-    # Worked checks, 8c: cold 0.080, hot 0.209 at 110 MPa, limit 87: about 0.037 left.
+    # Worked by hand: cold 0.080, hot 0.209 at 110 MPa, limit 87: about 0.037 left.
     limit = ring_limit_pressure(410, 38.1, 30)
     assert limit == pytest.approx(87, abs=0.5)
     assert set_left(0.080, 0.209, 110, limit) == pytest.approx(0.037, abs=5e-4)

@@ -54,7 +54,7 @@ def test_cutting_deeper_moves_the_edges_as_the_cones_cross(top: float, seat: flo
 
 
 def test_cutting_only_the_seat_of_a_common_set_widens_it() -> None:
-    # Worked checks, 5: 30/45/60, 0.10 deeper: width 1.80 to 2.33 mm.
+    # Worked by hand: 30/45/60, 0.10 deeper: width 1.80 to 2.33 mm.
     outer, inner = 33.4, contact_inner(33.4, 1.80, 45)
     d_outer, d_inner = seat_cutter_deeper(0.10, 30, 45, 60)
     assert contact_width(outer + d_outer, inner + d_inner, 45) == pytest.approx(2.33, abs=0.005)
@@ -84,13 +84,13 @@ def test_the_valve_sinks_as_far_as_the_edge_that_touches_first(
     "seat, depth, edge", [(46, 3.000, "outer"), (45, 3.000, "whole"), (44, 3.044, "inner"), (44.5, 3.022, "inner")]
 )
 def test_an_interference_angle_the_wrong_way_leaves_the_valve_proud(seat: float, depth: float, edge: str) -> None:
-    # Worked checks, 6: R 0.7, margin 1.5, setback 0.8, width 1.8, face 45.
+    # Worked by hand: R 0.7, margin 1.5, setback 0.8, width 1.8, face 45.
     found = gauge_depth(0.7, 1.5, 0.8, 1.8, seat, 45)
     assert (round(found.depth, 3), found.edge) == (depth, edge)
 
 
 def test_metal_left_under_a_deep_seat_is_little() -> None:
-    # Worked checks, 15: R 1.5, margin 2.2, setback 1.0, width 2.0 in an insert of 6.5: 0.39 mm.
+    # Worked by hand: R 1.5, margin 2.2, setback 1.0, width 2.0 in an insert of 6.5: 0.39 mm.
     depth = gauge_depth(1.5, 2.2, 1.0, 2.0, 45, 45).depth
     assert metal_under_seat(6.5, 0.0, depth, contact_height(2.0, 45)) == pytest.approx(0.39, abs=0.005)
 

@@ -14,13 +14,13 @@ steps = st.sampled_from([0.001, 0.002, 0.005, 0.01, 0.0254, 0.00254, 0.0127])
 
 
 def test_the_worked_setting_comes_out_with_its_signs_right():
-    # Worked checks, "right": master 40.000 reads 40.002, aim 44.020, overcut .006 gives 44.016.
+    # Worked by hand: master 40.000 reads 40.002, aim 44.020, overcut .006 gives 44.016.
     error = setting.gauge_error([(40.000, 40.002)], 44.020)
     assert setting.reading(44.020, error, 0.006) == pytest.approx(44.016)
 
 
 def test_the_worked_trial_gives_its_overcut():
-    # Worked checks, "right": set to read 44.480, bored 44.487, gauge .002 over: .009.
+    # Worked by hand: set to read 44.480, bored 44.487, gauge .002 over: .009.
     assert setting.overcut_from_trial(44.480, 44.487, 0.002) == pytest.approx(0.009)
 
 

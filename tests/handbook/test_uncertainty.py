@@ -28,7 +28,7 @@ from seatwright.handbook.uncertainty import (
 
 
 def test_planning_is_less_sure_than_acceptance_because_of_the_overcut() -> None:
-    # Worked checks, 3: about 0.0034 and 0.0019 with instruments of .002 mm steps.
+    # Worked by hand: about 0.0034 and 0.0019 with instruments of .002 mm steps.
     bench = [
         Contribution("gauge step", digital_step(0.002)),
         Contribution("master", 0.001),
@@ -40,7 +40,7 @@ def test_planning_is_less_sure_than_acceptance_because_of_the_overcut() -> None:
 
 
 def test_a_narrow_band_leaves_nothing_to_accept_when_both_are_lumped() -> None:
-    # Worked checks, 3: half a band of 0.010 less 1.65·0.0034 is below nothing; with 0.0019 something is left.
+    # Worked by hand: half a band of 0.010 less 1.65·0.0034 is below nothing; with 0.0019 something is left.
     assert guarded(0.0, 0.010, 1.65, 0.0034) is None
     assert guarded(0.0, 0.010, 1.65, 0.0019) is not None
 

@@ -16,6 +16,7 @@ MODELS: dict[str, type] = {
     "head": model.Head,
     "valves": model.Specification,
     "measured": model.Measured,
+    "replaced": model.Replacement,
     "cut": model.CutReadings,
     "finished": model.Finished,
     "layout": model.Place,

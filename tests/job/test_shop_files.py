@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from tests.job.given_jobs import HEAD, SHOP, clean, read_files, slugs
 
+from seatwright.job.model import standing
 from seatwright.text import Severity
 
 JOB = HEAD.format(units="mm") + 'valves E1\nuse "a.shop"\n'
@@ -164,3 +165,37 @@ def test_a_shop_material_replaces_the_built_in_one_whole() -> None:
     built_in = clean(JOB, a=TOP).heads[0].material
     assert built_in is not None
     assert built_in.built_in
+
+
+def test_a_master_of_a_day_stands_from_that_day_on() -> None:
+    gauge = clean(
+        JOB,
+        a=SHOP.format(units="mm")
+        + "gauge g\n master 40.000 reads 40.002\n standard 2026-11-20 40.000 reads 40.003/40.005\n"
+        " master 2026-11-22 50.000 reads 50.001\n",
+    ).shop.gauges[0]
+    shown = {day: [(one.size.value, round(one.reads.value, 6)) for one in standing(gauge.masters, day)] for day in DAYS}
+    assert shown == {
+        "2026-11-19": [(40.0, 40.002)],
+        "2026-11-20": [(40.0, 40.004)],
+        "2026-11-22": [(40.0, 40.004), (50.0, 50.001)],
+        None: [(40.0, 40.004), (50.0, 50.001)],
+    }
+
+
+DAYS = ("2026-11-19", "2026-11-20", "2026-11-22", None)
+
+
+def test_the_words_of_a_shop_keep_their_figures() -> None:
+    shop = clean(
+        JOB,
+        a=SHOP.format(units="mm")
+        + "machine m1\n parallel 6.00\npilots\n expanding from to length tir tir-at\n XP8 7.9 8.2 70 0.01 45\n"
+        "practice\n roughness 6 4 um\n",
+    ).shop
+    assert shop.machines[0].parallel is not None
+    assert shop.machines[0].parallel.value == 6.0
+    assert shop.pilots[0].tir_at is not None
+    assert shop.pilots[0].tir_at.value == 45.0
+    assert shop.practice.roughness is not None
+    assert [one.value for one in shop.practice.roughness] == [0.006, 0.004]

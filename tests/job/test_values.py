@@ -142,7 +142,7 @@ def test_the_source_of_a_makers_figure_goes_with_it() -> None:
         ("head-diameter 42,0", "decimal-comma", "`42.0`"),
         ("head-diameter 21 radius", "radius-diameter", "diameters"),
         ("head-diameter 42 kN", "unit-kind", "length"),
-        ("head-diameter 4.2 cm", "unit-unknown", "`mm`"),
+        ("head-diameter 4.2 cm", "unit-unknown", "`42 mm`"),
         ("margin 15 tenth", "unit-which", "0.1 mm"),
         ("margin 60 mil", "unit-which", ".001 in"),
         ("sodium-filled maybe", "choice-unknown", "`yes` or `no`"),

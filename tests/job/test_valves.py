@@ -229,3 +229,67 @@ def test_a_measured_insert_outside_the_makers_limits_is_a_warning() -> None:
     found, messages = read_files(job)
     assert found is not None
     assert [(one.severity, one.slug) for one in messages] == [(Severity.WARNING, "insert-od-measured")]
+
+
+_TWO_HEADS = (
+    'job 7 "v"\n units mm\nvalves all\n stem 8.0\n margin 1.5\nvalves exhaust\n margin 1.7\n'
+    "valves E1 E4\n seat-angle 45\n"
+    'head left "l"\n material grey iron\nmeasured\n valve pocket-a\n I1 44.0\n E1 40.0\n'
+    'head right "r"\n material grey iron\nvalves exhaust\n margin 1.9\nmeasured\n valve pocket-a\n I4 44.0\n E4 40.0\n'
+)
+
+
+def test_valves_before_the_first_head_hold_for_every_head_and_one_under_a_head_wins() -> None:
+    job = clean(_TWO_HEADS)
+    margins = {one.name: one.specification.margin for head in job.heads for one in head.valves}
+    assert {name: given and given.value for name, given in margins.items()} == {
+        "I1": 1.5, "E1": 1.7, "I4": 1.5, "E4": 1.9,
+    }  # fmt: skip
+    angles = {one.name: one.specification.seat_angle is not None for head in job.heads for one in head.valves}
+    assert angles == {"I1": False, "E1": True, "I4": False, "E4": True}
+    assert all(one.specification.stem is not None for head in job.heads for one in head.valves)
+
+
+def test_a_valve_named_above_one_head_is_planned_under_it() -> None:
+    job = clean('job 7 "v"\n units mm\nvalves E1 E2\n stem 8.0\nhead "l"\n material grey iron\n')
+    assert [valve.name for valve in job.heads[0].valves] == ["E1", "E2"]
+
+
+def test_two_lines_above_the_heads_that_reach_equally_far_must_agree() -> None:
+    text = (
+        'job 7 "v"\n units mm\nvalves all\n stem 8.0\nvalves all\n stem 9.0\nhead "l"\n material grey iron\nvalves E1\n'
+    )
+    assert [slug for _, slug in slugs(text)] == ["valves-differ"]
+
+
+_FOUND = TOP + (
+    "measured 2026-11-17\n valve guide-top guide-bottom pocket-a recession\n E1 8.060 8.070 44.02 0.9\n"
+    "replaced 2026-11-18\n valve part\n E1 guide\n"
+)
+
+
+def test_readings_of_a_part_that_was_replaced_stay_on_the_record_and_count_no_longer() -> None:
+    found = valve(_FOUND)
+    assert (found.measured.guide_top, found.measured.guide_bottom) == (None, None)
+    assert found.measured.pocket_a is not None
+    assert found.measured.recession is not None
+    [renewed] = found.replaced
+    assert (renewed.part, renewed.date) == ("guide", "2026-11-18")
+    assert renewed.found.guide_top is not None
+    assert renewed.found.guide_top.value == 8.060
+
+
+@pytest.mark.parametrize(
+    ("day", "counts"), [("2026-11-18", True), ("2026-11-19", True), ("2026-11-16", False), ("", False)]
+)
+def test_what_is_measured_below_on_the_day_of_the_replacing_or_later_counts(day: str, counts: bool) -> None:
+    found = valve(_FOUND + f"measured {day}\n valve guide-top\n E1 8.015\n")
+    assert (found.measured.guide_top is not None) == counts
+    assert found.replaced[0].found.guide_top is not None
+    assert found.replaced[0].found.guide_top.value == 8.060
+
+
+def test_a_bore_that_is_not_to_count_keeps_its_reason() -> None:
+    text = TOP + 'cut 2026-11-24\n valve bore-a\n E1 44.02\nnot-counted E1 2026-11-24 "a chip"\n E2 44.02\n'
+    [left] = valve(text).not_counted
+    assert (left.date, left.reason) == ("2026-11-24", "a chip")

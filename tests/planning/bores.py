@@ -26,7 +26,7 @@ def bored(
     throat: float = 37.0,
     cutter: str = "C1",
     od: float | None = None,
-    status: str = "plan",
+    status: str = "to-bore",
     head: int = 1,
     **cells: object,
 ) -> ValvePlan:
@@ -58,5 +58,5 @@ def bored(
 def bench(plans: tuple[ValvePlan, ...], **shop_and_job: object) -> tuple[Job, Head]:
     """A job of one head with these valves; keywords of `jobs.job`, and `shop`."""
     head = jobs.head([plan.valve for plan in plans])
-    shop = shop_and_job.pop("shop", None) or jobs.shop(cutters=(replace(jobs.cutter(), deepest_cut=jobs.given(25)),))
+    shop = shop_and_job.pop("shop", None) or jobs.shop(cutters=(replace(jobs.cutter(), reach=jobs.given(25)),))
     return jobs.job(head, shop=shop, **shop_and_job), head  # type: ignore[arg-type]

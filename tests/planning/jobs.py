@@ -341,7 +341,7 @@ POCKET: dict[str, Any] = {
     "pocket_depth": 7.00,
     "pocket_offset": 0.01,
     "throat": 37.0,
-    "floor": 9.0,
+    "floor_thickness": 9.0,
 }
 
 VALVE: dict[str, Any] = {

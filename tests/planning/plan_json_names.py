@@ -16,15 +16,14 @@ EDGES = _values("outer inner")
 
 VALVE = {
     **_values(
-        "head kind status notes floor_left cutter setting corner passes rpm surface_speed_m_min feed_mm_rev minutes"
+        "head kind status notes floor_left cutter setting corner_radius passes rpm surface_speed_m_min feed_mm_rev"
     ),
-    **_values("torque_Nm valve_tilt trial_here turns holds"),
+    **_values("minutes torque_Nm valve_tilt trial_here turns holds"),
     "found": {
         **_values("insert_od insert_height old_insert_od guide_top guide_middle guide_bottom pocket_a pocket_b"),
-        **_values(
-            "pocket_low_a pocket_low_b pocket_depth pocket_offset throat throat_offset floor damage damage_depth"
-        ),
-        **_values("metal_around head_diameter margin stem recession tip_height spring_height insert temperature_C"),
+        **_values("pocket_low_a pocket_low_b pocket_depth pocket_offset throat throat_offset floor_thickness"),
+        **_values("damage damage_depth metal_around head_diameter margin stem recession stem_height spring_height"),
+        **_values("insert temperature_C"),
         "earlier": [_values("date pocket_a")],
     },
     "at20": _values("guide pocket insert_od"),
@@ -51,11 +50,11 @@ VALVE = {
         "pairs": [_values("heat_C chill clearance kind")],
     },
     "seat": {
-        **_values("outer inner width width_least width_most angle sink gauge_depth carries tip_change tip_after"),
+        **_values("outer inner width width_least width_most angle sink gauge_depth carries stem_change stem_after"),
         **_values("spring_after shim grind runout_limit leak_limit_s"),
         "cuts": [{**_values("name angle outer inner width"), "deeper_0_1": EDGES}],
         "recession": HEIGHTS,
-        "tip": _values("least most"),
+        "stem": _values("least most"),
         "spring": _values("least most"),
     },
     "cut": {
@@ -65,7 +64,7 @@ VALVE = {
         **_values("open_by earlier"),
     },
     "finished": {
-        **_values("stand seat_tir seat_width recession tip_height spring_height leak verdict"),
+        **_values("stand seat_tir seat_width recession stem_height spring_height leak verdict"),
         "verdicts": {EACH: None},
     },
     "position": _values("x y"),

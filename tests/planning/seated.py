@@ -98,7 +98,7 @@ def _mean(pockets: list[Figure]) -> Figure | None:
     return _sum("pocket_mean", sum(one.value for one in pockets) / len(pockets), "mean", *pockets)
 
 
-def plan_of(job: Job, head: Head, valve: Valve, status: str = "plan") -> ValvePlan:
+def plan_of(job: Job, head: Head, valve: Valve, status: str = "to-bore") -> ValvePlan:
     """The valve as the stages before have left it."""
     spec, stock = valve.specification, job.shop.inserts[0]
     limits = spec.interference

@@ -90,7 +90,7 @@ def test_it_is_json_without_a_null():
 def test_what_was_not_computed_is_left_out_and_an_empty_list_stays():
     plan = full_plan()
     bare = shapes.ValvePlan(
-        name="E1", head=1, kind="exhaust", status="plan", valve=plan.valves[0].valve, found=jobs.measured(),
+        name="E1", head=1, kind="exhaust", status="to-bore", valve=plan.valves[0].valve, found=jobs.measured(),
         at20=shapes.At20(), guide=shapes.GuidePlan("not-checked"),
     )  # fmt: skip
     valve = document(replace(plan, valves=(bare,), settings=()))["valves"]["E1"]

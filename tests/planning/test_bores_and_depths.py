@@ -22,20 +22,34 @@ def test_the_depth_window_cleans_the_floor_and_lets_the_insert_stand_as_wanted()
 
 
 def test_the_metal_left_under_the_floor_is_that_at_the_deepest():
-    plan, _ = one(jobs.valve(found={"floor": 9.0}), A)
+    plan, _ = one(jobs.valve(found={"floor_thickness": 9.0}), A)
     assert plan.floor_left.value == pytest.approx(9.0 - (7.10 - 7.0))
 
 
 def test_the_least_floor_cuts_the_depth_window():
-    plan, _ = one(jobs.valve(found={"floor": 9.0}), A, head={"least_floor": 8.93})
+    plan, _ = one(jobs.valve(found={"floor_thickness": 9.0}), A, head={"least_floor": 8.93})
     assert plan.depth.most.value == pytest.approx(7.07)
+
+
+def test_a_single_depth_of_the_maker_has_the_tolerance_of_the_shop_either_way():
+    # 7.10 +/- 0.03, inside what the insert (7.00, stands 0.00 to 0.10 below) asks for.
+    printed = jobs.limits(None, None, "manual", 7.10)
+    plan, _ = one(jobs.valve(stand=None, depth=printed), A)
+    assert (plan.depth.least.value, plan.depth.most.value) == (pytest.approx(7.07), pytest.approx(7.13))
+    shop = jobs.shop(inserts=(A,), practice=jobs.practice(depth_tolerance=None))
+    plan, findings = one(jobs.valve(stand=None, depth=printed), shop=shop)
+    assert plan.depth is None
+    assert "depth-tolerance-not-given" in jobs.slugs(findings)
+    plan, findings = one(jobs.valve(depth=printed), shop=shop)
+    assert "maker-depth-not-used" in findings.not_checked()
 
 
 def test_an_integral_seat_is_bored_from_the_deck():
     # Worked figure: reference/worked-checks.md 13: insert 47.60 x 8.0, 13.0 to the water: 5.0 left.
     valve = jobs.valve(
         seat_integral=jobs.span(), head_diameter=42.0, setback=0.8, stand=jobs.stand(0.0, 0.0),
-        found={"pocket_a": None, "pocket_b": None, "pocket_depth": None, "pocket_offset": None, "floor": 13.0},
+        found={"pocket_a": None, "pocket_b": None, "pocket_depth": None, "pocket_offset": None,
+               "floor_thickness": 13.0},
     )  # fmt: skip
     plan, _ = one(valve, jobs.insert("A", 47.60, height=8.0))
     assert plan.floor_left.value == pytest.approx(5.0)

@@ -27,7 +27,7 @@ def test_the_bridge_is_worst_case_at_both_upper_limits_and_both_leans():
     assert bridges[0].least.value == 2.0
 
 
-@pytest.mark.parametrize("verdict, counts", [("accepted", 44.260), ("big", 44.260), ("rework", None)])
+@pytest.mark.parametrize("verdict, counts", [("accepted", 44.260), ("big", 44.260), ("bore-again", None)])
 def test_a_bore_that_was_cut_counts_at_its_widest_unless_it_is_to_be_cut_again(verdict, counts):
     cut = CutReadings(bore_a=jobs.reading(44.250), bore_b=jobs.reading(44.260))
     head = jobs.head([replace(jobs.valve("E1"), cut=cut), jobs.valve("E2")],
@@ -188,13 +188,13 @@ def test_where_layout_and_spacing_differ_the_smaller_is_used():
 
 def test_holes_count_as_neighbours_and_a_rim_must_not_be_left():
     layout = (jobs.place("E1", 0, 0), jobs.place("E2", 100.0, 0))
-    holes = (jobs.hole("injector", 27.0, 0, 7.0), jobs.hole("cylinder", 0, 0, 46.0, "rim"))
+    holes = (jobs.hole("injector", 27.0, 0, 7.0), jobs.hole("cylinder", 0, 0, 46.0, "cylinder"))
     _, findings, bridges = two(layout=layout, holes=holes, spacings=(), stock=(A,), least_bridge=1.0)
     left = {bridge.between: bridge.left.value for bridge in bridges}
     assert left["E1", "injector"] == pytest.approx(27.0 - (44.215 + 7.0) / 2, abs=0.02)
     assert left["E1", "cylinder"] == pytest.approx(23.0 - 44.215 / 2, abs=0.02)
     assert not findings.holds_of("E1")
-    tight = (jobs.hole("cylinder", 0, 0, 44.0, "rim"),)
+    tight = (jobs.hole("cylinder", 0, 0, 44.0, "cylinder"),)
     _, findings, _ = two(layout=layout, holes=tight, spacings=(), stock=(A,))
     assert "reaches" in findings.holds_of("E1")[0].text
     assert "stay inside" in findings.holds_of("E1")[0].text

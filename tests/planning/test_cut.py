@@ -76,7 +76,7 @@ def test_without_a_bore_gauge_the_bare_limits_count_and_it_is_said():
 
 def test_a_small_bore_is_opened_by_what_is_missing_to_the_aim():
     plan, findings = one(43.96, 43.96)
-    assert (plan.cut.verdict, plan.status) == ("rework", "rework")
+    assert (plan.cut.verdict, plan.status) == ("bore-again", "bore-again")
     assert plan.cut.open_by.value == pytest.approx(0.04)
     assert still_to_bore(plan)
     said = jobs.texts(findings, "bore-small")
@@ -97,7 +97,7 @@ def test_open_by_is_what_the_gauge_at_the_bench_shows():
 @for_all(bore=some.floats(43.5, 43.97), read=some.floats(43.4, 44.0))
 def test_opened_by_what_it_says_a_bore_comes_to_its_aim(bore, read):
     (plan,), _ = judged(valve(bore, bore, read=round(read, 3)))
-    assert plan.cut.verdict == "rework"
+    assert plan.cut.verdict == "bore-again"
     assert bore + plan.cut.open_by.value == pytest.approx(44.00, abs=1e-9)
     step = plan.cut.new_reading.value - plan.cut.read.value
     assert abs(bore + step - 44.00) <= 0.001 + 1e-9  # half a step of the setting gauge
@@ -105,7 +105,7 @@ def test_opened_by_what_it_says_a_bore_comes_to_its_aim(bore, read):
     assert again.cut.verdict == "accepted"
 
 
-_ORDER = {"rework": 0, "measure-again": 1, "accepted": 1, "big": 2}
+_ORDER = {"bore-again": 0, "measure-again": 1, "accepted": 1, "big": 2}
 
 
 @for_all(bore=some.floats(43.9, 44.1), more=some.floats(0, 0.2))
@@ -114,7 +114,7 @@ def test_a_bigger_bore_is_never_judged_smaller(bore, more):
     second, _ = one(bore + more, bore + more)
     assert _ORDER[second.cut.verdict] >= _ORDER[first.cut.verdict]
     if first.cut.verdict == "accepted":
-        assert second.cut.verdict != "rework"
+        assert second.cut.verdict != "bore-again"
 
 
 def test_the_overcut_that_a_bore_implies_is_kept():
@@ -155,7 +155,7 @@ def test_one_reading_far_outside_is_told_though_the_mean_is_inside():
 
 def test_a_shallow_pocket_is_taken_deeper_at_the_same_setting():
     (plan,), findings = judged(valve(44.0, 44.0, depths=(6.95, 6.95, 6.95)))
-    assert plan.status == "rework"
+    assert plan.status == "bore-again"
     assert "0.10 mm deeper" in jobs.texts(findings, "pocket-shallow")
     assert plan.cut.open_by is None
 
@@ -173,7 +173,7 @@ def test_a_second_cut_of_a_pocket_keeps_the_first_with_its_verdict():
     again = replace(jobs.valve("E1"), cut=replace(cut_readings(44.0, 44.0, date="2026-11-25"), earlier=(first,)))
     (plan,), findings = judged(again)
     assert plan.cut.verdict == "accepted"
-    assert [(each.date, each.verdict) for each in plan.cut.earlier] == [("2026-11-24", "rework")]
+    assert [(each.date, each.verdict) for each in plan.cut.earlier] == [("2026-11-24", "bore-again")]
     assert "bore-small" not in jobs.slugs(findings)
 
 
@@ -295,7 +295,7 @@ def test_a_blank_gets_its_diameter_from_the_bore_as_cut_however_big():
 
 
 def test_a_blank_that_was_turned_and_measured_is_judged_by_its_fit():
-    for od, verdict in ((44.40, "accepted"), (44.35, "big"), (44.45, "rework")):
+    for od, verdict in ((44.40, "accepted"), (44.35, "big"), (44.45, "bore-again")):
         (plan,), _ = judged(turned(44.3, 44.3, insert_od=jobs.reading(od)), decide=no_insert)
         assert plan.cut.verdict == verdict
         assert plan.insert.measured
@@ -310,11 +310,11 @@ def test_the_half_way_job_has_the_verdicts_done_by_hand():
         "I1": "measure-again",
         "E1": "accepted",
         "I2": "accepted",
-        "E2": "rework",
+        "E2": "bore-again",
         "I3": "accepted",
         "E3": "measure-again",
         "I4": "hold",
-        "E4": "plan",
+        "E4": "to-bore",
     }
     by_hand = {"I1": 0.0508, "E1": 0.0725, "I2": 0.0633, "E2": 0.0947, "E3": 0.0532}
     for name, interference in by_hand.items():
@@ -326,7 +326,7 @@ def test_the_half_way_job_has_the_verdicts_done_by_hand():
     said = next(each for each in plan.messages if each.slug == "bore-small")
     assert "Open it by 0.026 mm on diameter, 0.013 mm on radius: setting gauge to 36.516 mm, setting 1." in said.help
     assert [(each.verdict, round(each.interference.value, 3)) for each in valves["I2"].cut.earlier] == [
-        ("rework", 0.086)
+        ("bore-again", 0.086)
     ]
     assert valves["E3"].cut.verdict == "big"
     way = valves["E3"].if_big[1]

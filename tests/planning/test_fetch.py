@@ -13,7 +13,7 @@ from seatwright.planning.whole_job.fetch import fetch
 
 
 def fetched(*plans, inserts=(), assembly=None, gauge=None):
-    tools = (replace(jobs.cutter(), deepest_cut=jobs.given(25)),)
+    tools = (replace(jobs.cutter(), reach=jobs.given(25)),)
     shop = jobs.shop(cutters=tools, inserts=inserts, pilots=(jobs.pilot("P900", 9.0),), assembly=assembly or Assembly())
     job, head = bench(plans, shop=shop, gauge=gauge or jobs.gauge())
     made = settings(job, head, at(Passed, plans), Findings(), 1)

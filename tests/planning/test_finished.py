@@ -15,7 +15,7 @@ from seatwright.planning.seat.seat import seat
 LIMITED = {
     "seat_width": (1.6, 2.0),
     "recession": (0.45, 0.90),
-    "tip_height": (40.95, 41.45),
+    "stem_height": (40.95, 41.45),
     "spring_height": (37.7, 38.3),
     "seat_runout": 0.05,
 }
@@ -25,7 +25,7 @@ GOOD = {
     "seat_tir": 0.03,
     "seat_width": 1.8,
     "recession": 0.70,
-    "tip_height": 41.20,
+    "stem_height": 41.20,
     "spring_height": 38.0,
     "leak": "pass",
     "pressure_test": "pass",
@@ -65,8 +65,8 @@ def test_a_valve_that_passes_all_is_finished():
         ("seat_width", 1.5),
         ("recession", 0.95),
         ("recession", 0.40),  # under the least the valve may touch the piston (TM 10-4320-310-14, S96)
-        ("tip_height", 41.50),  # limit 41.45 mm (S21)
-        ("tip_height", 40.90),
+        ("stem_height", 41.50),  # limit 41.45 mm (S21)
+        ("stem_height", 40.90),
         ("spring_height", 38.4),
         ("spring_height", 37.6),
         ("leak", "fail"),
@@ -83,9 +83,9 @@ def test_what_fails_is_said_and_keeps_the_valve_open(name, value):
     assert len(jobs.texts(findings, slug)) > 60
 
 
-@pytest.mark.parametrize("name", ["stand", "seat_tir", "seat_width", "recession", "tip_height", "spring_height"])
+@pytest.mark.parametrize("name", ["stand", "seat_tir", "seat_width", "recession", "stem_height", "spring_height"])
 def test_a_figure_on_its_limit_passes(name):
-    limit = {"stand": 0.10, "seat_tir": 0.05, "seat_width": 2.0, "recession": 0.90, "tip_height": 41.45,
+    limit = {"stand": 0.10, "seat_tir": 0.05, "seat_width": 2.0, "recession": 0.90, "stem_height": 41.45,
              "spring_height": 38.3}[name]  # fmt: skip
     plan, _ = done(**{name: limit})
     assert verdict_of(plan, name) == "pass"
@@ -113,11 +113,11 @@ def test_what_has_a_limit_and_is_not_measured_keeps_the_valve_from_being_finishe
 
 
 def test_what_was_measured_and_has_no_limit_is_not_judged():
-    plan, findings = done(limits={**LIMITED, "tip_height": None})
-    assert "tip_height" not in dict(plan.finished.verdicts)
-    assert plan.finished.tip_height.value == pytest.approx(41.20)
+    plan, findings = done(limits={**LIMITED, "stem_height": None})
+    assert "stem_height" not in dict(plan.finished.verdicts)
+    assert plan.finished.stem_height.value == pytest.approx(41.20)
     assert plan.status == "finished"
-    assert "tip-height-not-judged" in findings.not_checked()
+    assert "stem-height-not-judged" in findings.not_checked()
 
 
 def test_an_aim_alone_judges_nothing():

@@ -143,7 +143,7 @@ def test_a_bore_that_was_cut_carries_the_fit_that_was_made():
     assert made.pressure.value == pytest.approx(37.0109 / 2, abs=5e-3)
 
 
-@pytest.mark.parametrize("verdict, interference", [("rework", 0.08), ("measure-again", 0.07), ("accepted", 0.07)])
+@pytest.mark.parametrize("verdict, interference", [("bore-again", 0.08), ("measure-again", 0.07), ("accepted", 0.07)])
 def test_a_bore_that_is_to_be_cut_again_counts_as_planned_and_one_that_stays_as_cut(verdict, interference):
     small = replace(valve(), cut=CutReadings(bore_a=jobs.reading(38.030)))
     job = bench(small, head={"metal_around": 10.95}, **REFERENCE)

@@ -22,7 +22,7 @@ def long_job(folder: Path, valves: int) -> Job:
     name = many_valves(folder, valves).name
     job, messages = read(name, lambda file: (folder / file).read_bytes())
     assert job is not None, messages
-    assert {valve.status for valve in plan(job).valves} == {"plan"}
+    assert {valve.status for valve in plan(job).valves} == {"to-bore"}
     return job
 
 

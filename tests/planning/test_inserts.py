@@ -142,7 +142,7 @@ def test_the_first_cutter_that_reaches_is_taken_unless_one_is_named():
     shop = jobs.shop(inserts=(jobs.insert("A", 44.30),), cutters=cutters)
     assert one(jobs.valve(), shop=shop)[0].cutter == "C2"
     plan, _ = one(jobs.valve(cutter="C3"), shop=shop)
-    assert (plan.cutter, plan.corner.value) == ("C3", 0.5)
+    assert (plan.cutter, plan.corner_radius.value) == ("C3", 0.5)
 
 
 def test_a_narrow_tip_whose_first_pass_is_below_the_cutters_range_does_not_reach():

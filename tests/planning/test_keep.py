@@ -24,8 +24,8 @@ def test_keeping_wins_over_boring():
 
 def test_list_limits_serve_where_the_worst_case_is_in_the_fit():
     assert one(jobs.valve(found=GOOD), jobs.insert("A", 44.10, 0.01), B)[0].status == "kept"
-    assert one(jobs.valve(found=GOOD), jobs.insert("A", 44.10, 0.018), B)[0].status == "plan"
-    assert one(jobs.valve(found=GOOD), jobs.insert("A", 44.10, None), B)[0].status == "plan"
+    assert one(jobs.valve(found=GOOD), jobs.insert("A", 44.10, 0.018), B)[0].status == "to-bore"
+    assert one(jobs.valve(found=GOOD), jobs.insert("A", 44.10, None), B)[0].status == "to-bore"
 
 
 FAULTS = {
@@ -50,7 +50,7 @@ def test_a_fault_means_boring_or_a_hold_where_keeping_was_said(slug):
 
 def test_what_was_not_measured_is_bored_unless_keeping_was_said():
     found = {**IN_HAND, "pocket_low_a": None, "pocket_low_b": None}
-    assert one(jobs.valve(found=found), A, B)[0].status == "plan"
+    assert one(jobs.valve(found=found), A, B)[0].status == "to-bore"
     plan, findings = one(jobs.valve(found=found, pocket="keep"), A, B)
     assert plan.status == "kept"
     assert "pocket-not-measured-low" in findings.not_checked()
@@ -58,14 +58,14 @@ def test_what_was_not_measured_is_bored_unless_keeping_was_said():
 
 def test_a_pocket_that_is_to_be_bored_is_bored():
     plan, _ = one(jobs.valve(found=IN_HAND, pocket="bore"), A, B)
-    assert (plan.status, plan.insert.name) == ("plan", "B")
+    assert (plan.status, plan.insert.name) == ("to-bore", "B")
 
 
 def test_where_the_kept_pockets_insert_has_run_out_the_other_is_bored():
     valves = [jobs.valve(name, found=GOOD) for name in ("E1", "E2")]
     shop = jobs.shop(inserts=(jobs.insert("A", 44.10, 0.01, on_hand=1), B))
     plans, findings, _ = pocket_side(jobs.head(valves), shop=shop)
-    assert sorted(plan.status for plan in plans.values()) == ["kept", "plan"]
+    assert sorted(plan.status for plan in plans.values()) == ["kept", "to-bore"]
     assert not findings.holds_of("E1") + findings.holds_of("E2")
 
 

@@ -125,22 +125,22 @@ def test_a_tilted_valve_counts_its_recession_along_the_stem():
 
 def test_the_aim_is_the_middle_of_what_recession_and_tip_allow_together():
     # Tip limits 40.95 to 41.45 (trade-facts S21); from 0.70 and 41.05 it allows 0.60 to 1.10, recession 0.50 to 0.90
-    made, _ = seated({"recession": 0.70, "tip_height": 41.05}, tip_height=(40.95, 41.45))
+    made, _ = seated({"recession": 0.70, "stem_height": 41.05}, stem_height=(40.95, 41.45))
     assert made.recession.aim.value == pytest.approx(0.75)
     assert made.sink.value == pytest.approx(0.05)
-    assert made.tip_after.value == pytest.approx(41.10)
+    assert made.stem_after.value == pytest.approx(41.10)
 
 
 def test_a_skim_after_measuring_is_no_sinking_of_the_valve():
     # Found 0.90 below the old deck, 0.70 wanted below the new, skim 0.20: the tip does not move (worked check 1)
-    made, _ = seated({"recession": 0.90, "tip_height": 41.20}, {"skim": skim(0.20, "after-measuring")})
-    assert made.tip_change.value == pytest.approx(0.0)
-    assert made.tip_after.value == pytest.approx(41.20)
+    made, _ = seated({"recession": 0.90, "stem_height": 41.20}, {"skim": skim(0.20, "after-measuring")})
+    assert made.stem_change.value == pytest.approx(0.0)
+    assert made.stem_after.value == pytest.approx(41.20)
 
 
 def test_a_skim_before_measuring_is_in_the_reading_already():
-    made, _ = seated({"recession": 0.70, "tip_height": 41.20}, {"skim": skim(0.20, "before-measuring")})
-    assert made.tip_change.value == pytest.approx(0.0)
+    made, _ = seated({"recession": 0.70, "stem_height": 41.20}, {"skim": skim(0.20, "before-measuring")})
+    assert made.stem_change.value == pytest.approx(0.0)
 
 
 def test_the_least_recession_never_moves_with_a_skim():
@@ -173,42 +173,44 @@ def test_a_skim_that_leaves_no_recession_is_said_and_nothing_is_aimed_at():
 
 
 def test_without_the_skims_second_word_the_sums_for_tip_and_spring_are_not_made():
-    made, findings = seated({"recession": 0.90, "tip_height": 41.20, "spring_height": 38.0}, {"skim": skim(0.20, None)})
-    assert (made.tip_after, made.spring_after, made.sink) == (None, None, None)
+    made, findings = seated(
+        {"recession": 0.90, "stem_height": 41.20, "spring_height": 38.0}, {"skim": skim(0.20, None)}
+    )
+    assert (made.stem_after, made.spring_after, made.sink) == (None, None, None)
     assert made.recession.aim.value == pytest.approx(0.7)
     assert "skim-when-not-said" in findings.not_checked()
 
 
 def test_a_skim_still_to_come_counts_the_seat_from_the_deck_as_it_will_be():
-    made, findings = seated({"recession": 0.90, "tip_height": 41.20}, {"skim": skim(0.20, "still-to-come")})
-    assert made.tip_change.value == pytest.approx(0.0)
+    made, findings = seated({"recession": 0.90, "stem_height": 41.20}, {"skim": skim(0.20, "still-to-come")})
+    assert made.stem_change.value == pytest.approx(0.0)
     assert "gauge-depth-after-skim" in jobs.slugs(findings)
 
 
 def high_tip(**practice):
     return seated(
-        {"recession": 0.70, "tip_height": 41.55}, practice=practice, tip_height=(41.40, 41.45), recession=(0.65, 0.75)
+        {"recession": 0.70, "stem_height": 41.55}, practice=practice, stem_height=(41.40, 41.45), recession=(0.65, 0.75)
     )
 
 
 def test_a_tip_is_ground_only_where_the_shop_says_how_much():
     made, findings = high_tip()
     assert made.grind is None
-    assert "tip-grind-most" in jobs.texts(findings, "tip-high")
-    made, findings = high_tip(tip_grind_most=0.20)
+    assert "stem-grind-most" in jobs.texts(findings, "stem-high")
+    made, findings = high_tip(stem_grind_most=0.20)
     # With the grind the tip allows -0.15 + 0.70 to 0.80: the aim stays 0.70, and 0.10 comes off.
     assert made.grind.value == pytest.approx(0.10)
-    assert made.tip.expected.value == pytest.approx(41.45)
-    assert "tip-high" not in jobs.slugs(findings)
+    assert made.stem.expected.value == pytest.approx(41.45)
+    assert "stem-high" not in jobs.slugs(findings)
 
 
 def test_a_sodium_filled_valve_is_warned_of_before_its_tip_is_ground():
     made, findings = seated(
-        {"recession": 0.70, "tip_height": 41.55}, practice={"tip_grind_most": 0.20}, tip_height=(41.40, 41.45),
+        {"recession": 0.70, "stem_height": 41.55}, practice={"stem_grind_most": 0.20}, stem_height=(41.40, 41.45),
         recession=(0.65, 0.75), sodium_filled=True,
     )  # fmt: skip
     assert made.grind is not None
-    assert "sodium" in jobs.texts(findings, "tip-grind-sodium")
+    assert "sodium" in jobs.texts(findings, "stem-grind-sodium")
 
 
 def test_a_long_spring_gets_a_shim_that_the_shop_has():
@@ -223,10 +225,10 @@ def test_a_long_spring_gets_a_shim_that_the_shop_has():
 
 
 def test_where_nothing_suits_all_the_one_that_gives_way_is_named():
-    made, findings = seated({"recession": 0.70, "tip_height": 41.00}, tip_height=(41.40, 41.60))
-    # The tip asks for 1.10 to 1.30, the recession for 0.50 to 0.90.
+    made, findings = seated({"recession": 0.70, "stem_height": 41.00}, stem_height=(41.40, 41.60))
+    # The stem asks for 1.10 to 1.30, the recession for 0.50 to 0.90.
     said = jobs.texts(findings, "no-common-recession")
-    assert "the tip gives way" in said
+    assert "the stem gives way" in said
     assert "1.10 to 1.30 mm" in said
     assert made.recession.aim.value == pytest.approx(0.90)
 
@@ -247,7 +249,7 @@ def test_an_aim_alone_is_aimed_at_and_nothing_is_judged_by_it():
 
 def test_an_aim_beyond_what_the_tip_allows_is_moved_and_said():
     made, findings = seated(
-        {"recession": 0.70, "tip_height": 41.00}, tip_height=(41.10, 41.60),
+        {"recession": 0.70, "stem_height": 41.00}, stem_height=(41.10, 41.60),
         recession=jobs.limits(None, None, nominal=0.7),
     )  # fmt: skip
     assert made.recession.aim.value == pytest.approx(0.80)
@@ -283,5 +285,5 @@ def test_the_sums_of_the_skimmed_demo_job_are_those_done_by_hand():
     by_hand = {"I1": (41.23, 37.98), "E1": (41.05, 37.95), "I2": (41.19, 37.99), "E2": (41.01, 37.91)}
     for name, s in seats.items():
         deeper = finished[name] - s.recession.aim.value
-        assert s.tip_after.value + deeper == pytest.approx(by_hand[name][0], abs=1e-6)
+        assert s.stem_after.value + deeper == pytest.approx(by_hand[name][0], abs=1e-6)
         assert s.spring_after.value + deeper == pytest.approx(by_hand[name][1], abs=1e-6)

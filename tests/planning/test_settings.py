@@ -27,7 +27,7 @@ def planned(*plans, first=1, u=None, **shop_and_job):
 
 
 def shop(**cutter):
-    return jobs.shop(cutters=(replace(jobs.cutter(), deepest_cut=jobs.given(25), **cutter),))
+    return jobs.shop(cutters=(replace(jobs.cutter(), reach=jobs.given(25), **cutter),))
 
 
 # --- the reading ----------------------------------------------------------------------------------------------------

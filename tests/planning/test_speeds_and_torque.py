@@ -21,7 +21,7 @@ def practice(**figures):
 
 def turned(*plans, cutter=None, material="grey iron", **shop_and_job):
     findings = Findings()
-    tools = (cutter or replace(jobs.cutter(), deepest_cut=jobs.given(25)),)
+    tools = (cutter or replace(jobs.cutter(), reach=jobs.given(25)),)
     shop = jobs.shop(cutters=tools, practice=shop_and_job.pop("practice", practice()))
     job, _ = bench(plans, shop=shop, **shop_and_job)
     head = jobs.head([plan.valve for plan in plans], material_name=material)
@@ -68,10 +68,10 @@ def test_a_machine_without_speeds_gets_none_and_that_is_said():
 
 
 def test_a_built_in_surface_speed_names_whose_it_is():
-    # Trade facts [S47]: iron 50 ft/min for HSS, double for carbide: 30.5 m/min.
+    # A shop chart of cutting speeds: iron 50 ft/min for HSS, double for carbide: 30.5 m/min.
     plan, _, findings = one(practice=practice(surface_speed=None))
     assert plan.rpm.value == 100
-    assert "[S47]" in jobs.texts(findings, "surface-speed-built-in")
+    assert "a shop chart of cutting speeds" in jobs.texts(findings, "surface-speed-built-in")
 
 
 def test_without_any_surface_speed_the_top_speed_alone_counts():
@@ -93,7 +93,7 @@ def test_minutes_are_the_depth_with_three_turns_of_dwell():
 
 
 def test_passes_take_their_time_each():
-    tool = replace(jobs.cutter(), deepest_cut=jobs.given(25), tip_width=jobs.given(3.0))
+    tool = replace(jobs.cutter(), reach=jobs.given(25), tip_width=jobs.given(3.0))
     plan, _, _ = one(cutter=tool)
     assert len(plan.passes) == 2
     assert plan.minutes.value == pytest.approx(2 * (7.05 / 0.10 + 3) / 50)
@@ -131,7 +131,7 @@ def test_a_torque_over_the_limit_is_a_warning_with_a_feed_that_does():
 
 
 def test_narrow_passes_ask_for_less_than_one_wide_cut():
-    tool = replace(jobs.cutter(), deepest_cut=jobs.given(25), tip_width=jobs.given(3.0))
+    tool = replace(jobs.cutter(), reach=jobs.given(25), tip_width=jobs.given(3.0))
     assert one(cutter=tool)[0].torque_Nm.value < one()[0].torque_Nm.value
 
 

@@ -23,7 +23,7 @@ def one(valve, **head_fields):
 
 @pytest.mark.parametrize(
     "wish, status",
-    [(jobs.wish(), "plan"), (jobs.wish("stock", "X46"), "plan"), (jobs.wish("none"), "left-alone")],
+    [(jobs.wish(), "to-bore"), (jobs.wish("stock", "X46"), "to-bore"), (jobs.wish("none"), "left-alone")],
 )
 def test_the_wish_decides_whether_a_valve_is_planned(wish, status):
     assert one(jobs.valve(insert=wish))[0].status == status

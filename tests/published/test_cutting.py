@@ -13,12 +13,12 @@ FOOT = 0.3048
 
 
 def test_general_speeds_and_feeds_100_feet_a_minute_at_half_an_inch():
-    # zero-divide.net, "general speeds and feeds": exactly 764 rpm.
+    # A machinist's page of general speeds and feeds: exactly 764 rpm.
     assert round(cutting.spindle_speed_inch(100.0, 0.5)) == 764
 
 
 def test_the_shop_formula_of_a_tool_and_die_exercise_lies_4_7_percent_high():
-    # secure.collegeincolorado.org, tool-and-die exercise: 80 ft/min, 0.5 in, by 4·CS/D = 640 rpm; exact 611.15.
+    # A college's tool-and-die exercise: 80 ft/min, 0.5 in, by 4·CS/D = 640 rpm; exact 611.15.
     exact = cutting.spindle_speed_inch(80.0, 0.5)
     assert round(exact, 2) == 611.15
     assert 4 * 80.0 / 0.5 / exact == pytest.approx(1.047, abs=5e-4)
@@ -44,7 +44,7 @@ def test_the_same_example_in_the_metric_edition():
 
 
 def test_turning_formulas_of_a_tip_maker():
-    # Mitsubishi Materials, turning formulas: 700 rpm at 50 mm = 110 m/min; 100 mm at 0.2 mm/rev and 1000 rpm = 0.5 min.
+    # A tool supplier's turning formulas: 700 rpm at 50 mm = 110 m/min; 100 mm at 0.2 mm/rev and 1000 rpm = 0.5 min.
     assert round(cutting.surface_speed(700.0, 50.0)) == 110
     assert cutting.boring_minutes(100.0, 0.2, 1000.0, dwell_turns=0) == pytest.approx(0.5)
 
@@ -60,8 +60,8 @@ def test_turning_700_mm_at_2_30_metres_a_second():
 @pytest.mark.parametrize(
     ("kc11", "mc", "expected"),
     [
-        # ISCAR, turning catalogue 2017 p. 558 and boring guide 2022 p. 111 (kc1.1 and mc printed there; the
-        # forces at 0.05, 0.10, 0.20 and 1.0 mm were reckoned from them independently, oracles 2.7).
+        # A tool supplier's turning catalogue of 2017 and boring guide of 2022 (kc1.1 and mc printed there; the forces
+        # at 0.05, 0.10, 0.20 and 1.0 mm were reckoned from them independently).
         pytest.param(1150.0, 0.20, (2094, 1823, 1587, 1150), id="VDI 3323 group 15, grey iron 180 HB"),
         pytest.param(1350.0, 0.28, (3123, 2572, 2119, 1350), id="VDI 3323 group 16, grey iron 260 HB"),
         pytest.param(700.0, 0.25, (1480, 1245, 1047, 700), id="VDI 3323 group 24, cast aluminium 90 HB"),

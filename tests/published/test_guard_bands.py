@@ -63,7 +63,8 @@ def test_two_rectangles_have_the_combined_spread_of_their_closed_form() -> None:
 
 
 def test_a_micrometer_is_accepted_by_the_guarded_limit() -> None:
-    # talalspecialbolt.com: greatest error 0.003, U 0.0010, w = U: limit 0.002; 0.0017 accepted, 0.0025 not.
+    # A bolt supplier's page on decision rules: greatest error 0.003, U 0.0010, w = U: limit 0.002; 0.0017 accepted,
+    # 0.0025 not.
     u = 0.0010 / 2
     window = guarded(-0.003, 0.003, 2.0, u)
     assert window is not None
@@ -74,7 +75,7 @@ def test_a_micrometer_is_accepted_by_the_guarded_limit() -> None:
 
 @pytest.mark.parametrize("over, chance", [(0.001, 0.30), (0.002, 0.15), (0.003, 0.06)])
 def test_a_bore_a_little_over_its_limit_may_well_be_good(over: float, chance: float) -> None:
-    # Worked checks, 4: u 0.0019.
+    # Worked by hand: u 0.0019.
     inside = conformance_probability(44.030 + over, 0.0019, -math.inf, 44.030)
     assert inside == pytest.approx(chance, abs=0.0055)
     assert verdict(44.030 + over, 44.010, 44.030, 1.65, 0.0019) == "cannot-be-told"

@@ -1,8 +1,7 @@
 """Tables printed in service manuals, written as lines of a job and a shop file: every one reads, none is refused.
 
-Sources by the short names of trade facts, section 9: S1 ZD30, S3 M110, S5 TM 5-6115-400-35, S6 TM 5-3810-295-34,
-S7 TM 9-6115-604-34, S23 three-cylinder gas engine, S25 700 series, S27 TM 5-3810-307-24-2-2. The slips are those of
-section 8b.
+Sources by short names: S1, S23, S25, S36 and S101 service manuals, S3 a workshop manual, S8 a cylinder-head procedure,
+S5 TM 5-6115-400-35, S6 TM 5-3810-295-34, S7 TM 9-6115-604-34, S27 TM 5-3810-307-24-2-2.
 """
 
 from __future__ import annotations
@@ -88,7 +87,7 @@ def test_a_rough_blank_is_stock_to_be_turned() -> None:
 
 
 def test_the_figures_that_section_6_prints_twice_agree() -> None:
-    # S8 K19: 0.064-0.114 mm is printed .002-.005 in, a rounding that lies exactly on the limit of .0005 in + 0.0005 mm.
+    # S8: 0.064-0.114 mm is printed .002-.005 in, a rounding that lies exactly on the limit of .0005 in + 0.0005 mm.
     clean(HEAD.format(units="mm") + "valves E1\n interference 0.064 to 0.114 mm = .002 to .005 in\n")
     # S2: 0.064-0.096 mm (0.0025-0.0038 in).
     clean(HEAD.format(units="mm") + "valves E1\n interference 0.064 to 0.096 mm = .0025 to .0038 in\n")
@@ -116,7 +115,7 @@ SLIPS = [
         "2.0125",
         id="S6, 2.0125",
     ),
-    pytest.param("guide-length 3.226 to 3.251 cm", "unit-unknown", "mm", id="S116, cm"),
+    pytest.param("guide-length 3.226 to 3.251 cm", "unit-unknown", "32.26 to 32.51 mm", id="S116, cm"),
     pytest.param("guide-length 3.226", "figure-unlikely", "32.26", id="S116, cm without its unit"),
     pytest.param("bore 2.8344 to 2.8351 in = 2.8346 to 2.8351 in", "units-disagree", "2.8344 in", id="S51, .0005"),
 ]
@@ -133,7 +132,7 @@ def test_a_slip_of_a_printed_table_is_caught_and_the_figure_that_was_meant_is_of
 
 def test_two_sources_for_one_figure_are_said_at_both_places() -> None:
     # S36 has 23.93 to 24.45, S101 has 24.93 to 25.45 for the same limit.
-    fields = "valves E1\n tip-height 23.93 to 24.45\nvalves E1 E2\n tip-height 24.93 to 25.45\n"
+    fields = "valves E1\n stem-height 23.93 to 24.45\nvalves E1 E2\n stem-height 24.93 to 25.45\n"
     assert [slug for _, slug in slugs(HEAD.format(units="mm") + fields)] == ["valves-differ"]
 
 

@@ -21,7 +21,7 @@ def _celsius(fahrenheit: float) -> float:
 
 
 def test_heating_a_ring_over_a_shaft_takes_the_printed_temperature() -> None:
-    # justaaa.com/physics/900300 (a): steel ring 2.5000 in, brass shaft 2.5030 in at 20 °C: 112.3 °C.
+    # A physics answer page, (a): steel ring 2.5000 in, brass shaft 2.5030 in at 20 °C: 112.3 °C.
     hot = head_temperature_for(0, 2.5000, 2.5030, [(500.0, 13e-6)])
     assert hot == pytest.approx(112.3, rel=0.003)
 
@@ -34,12 +34,13 @@ def test_cooling_ring_and_shaft_together_to_the_printed_temperature_just_frees_t
 
 
 def test_an_aluminium_hub_needs_the_printed_rise() -> None:
-    # rivcut.com, shrink fit: 1.000 in hub, .0010 interference and .0020 clearance, 12.8e-6 per °F: 234 °F rise.
+    # A workshop's page on shrink fits: 1.000 in hub, .0010 interference and .0020 clearance, 12.8e-6 per °F: 234 °F
+    # rise.
     assert assembly_clearance(1.000, 1.001, 12.8e-6, 234, 0, 0) == pytest.approx(0.0020, abs=0.003 * 0.003)
 
 
-# A. Kaw, Univ. South Florida, trunnion problem (statement seen; numbers from memory): expansion of a carbon steel
-# per °F, T in °F, of a 12.363 in trunnion from 80 °F.
+# A university textbook problem, a trunnion (statement seen; numbers from memory): expansion of a carbon steel per °F,
+# T in °F, of a 12.363 in trunnion from 80 °F.
 def _trunnion_grows(to_f: float) -> float:
     def whole(t: float) -> float:
         return 6.015e-6 * t + 6.1946e-9 * t**2 / 2 - 1.2278e-11 * t**3 / 3
@@ -107,7 +108,7 @@ def test_an_insert_in_aluminium_keeps_what_the_worked_table_says() -> None:
 
 @pytest.mark.parametrize("cold, gone", [(0.050, 140), (0.064, 173), (0.080, 211), (0.100, 256)])
 def test_soaked_aluminium_lets_go_of_tool_steel_at_the_worked_temperature(cold: float, gone: float) -> None:
-    # Worked checks, 8a: both at one temperature, tables of A356-T6 and H13, od 38.1.
+    # Worked by hand: both at one temperature, tables of A356-T6 and H13, od 38.1.
     found = gone_temperature(cold, 38.1, ALLOYS["tool steel"].expansion_table, MATERIALS["aluminium"].expansion_table)
     assert found == pytest.approx(gone, abs=1.5)
 
@@ -130,7 +131,7 @@ def test_growth_of_a_35_3_mm_bore_and_insert(rise: float, mean: float, growth: f
 
 
 def test_an_aluminium_head_at_160_grabs_the_insert_at_108() -> None:
-    # Worked checks, 24: bore 38.02, od 38.10, 22 and 11 um/m/C: clearance 0.037, insert grabs at 108 °C.
+    # Worked by hand: bore 38.02, od 38.10, 22 and 11 um/m/C: clearance 0.037, insert grabs at 108 °C.
     assert assembly_clearance(38.02, 38.10, 22e-6, 140, 11e-6, 0) == pytest.approx(0.037, abs=5e-4)
     assert grab_temperature(38.02 * (1 + 22e-6 * 140), 38.10, [(400.0, 11e-6)], 20) == pytest.approx(108, abs=1)
     # An insert that arrives at −40 °C has 0.060 there, not the 0.074 of −78.5 °C (mean expansion about 10 um/m/C).

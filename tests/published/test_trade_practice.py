@@ -28,7 +28,7 @@ gauge "setting gauge"
 cutter C1
   range      1 to 3
   tip-width  .4
-  corner     .015
+  corner-radius .015
   overcut    .0003
 inserts
   insert  od     od-least  od-most  height  id     chamfer  alloy       seat  on-hand

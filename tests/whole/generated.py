@@ -26,7 +26,7 @@ bore-gauge "bore gauge"
 cutter C1
   range      20 to 80
   tip-width  12
-  corner     0.4
+  corner-radius 0.4
   overcut    {overcut}
 pilots
   pilot  diameter  length  kind

@@ -135,7 +135,7 @@ def iron_diesel_e1() -> Sums:
     s["seat.outer"], s["seat.inner"] = 36.0 - 1.6, 36.0 - 1.6 - 2 * 2.0 * cos(radians(45))
     s["seat.carries"], s["seat.recession.aim"] = "outer", 0.9
     s["seat.gauge_depth"] = 0.9 + 1.8 + 0.8 * tan(radians(44.5))
-    s["seat.tip_change"], s["seat.tip_after"] = 0.9 - 1.20, 46.85 + 0.9 - 1.20
+    s["seat.stem_change"], s["seat.stem_after"] = 0.9 - 1.20, 46.85 + 0.9 - 1.20
     edges(s, TILT["top"], TILT["seat"], TILT["throat"])
     return s
 

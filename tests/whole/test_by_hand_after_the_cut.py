@@ -78,7 +78,7 @@ def half_way_e2() -> Sums:
     s["cut.bore"] = bore = (mean - ring(mean)) * GAUGE / head
     s["cut.interference"] = od - bore
     assert od - bore > 0.085 + 1.65 * accept
-    s["cut.verdict"] = "rework"
+    s["cut.verdict"] = "bore-again"
     s["cut.round"], s["cut.taper"], s["cut.depth"], s["cut.floor_square"] = 0.002, 0.001, (3 * 7.52 + 7.53) / 4, 0.01
     s["cut.overcut"] = (mean - ring(mean) - (36.488 - error(36.488))) * GAUGE / head
     # E4 (36.598) is bored at one setting with it.
@@ -151,8 +151,8 @@ def ready_to_leave_e1() -> Sums:
     )  # a tip ground by 0.20, shims of 1.5 at most
     s["seat.recession.least"], s["seat.recession.most"] = 0.50, most_now
     s["seat.recession.aim"] = aim_of_it = (low + high) / 2
-    s["seat.sink"] = s["seat.tip_change"] = aim_of_it - now
-    s["seat.tip_after"], s["seat.spring_after"] = 41.30 + aim_of_it - now, 38.2 + aim_of_it - now
+    s["seat.sink"] = s["seat.stem_change"] = aim_of_it - now
+    s["seat.stem_after"], s["seat.spring_after"] = 41.30 + aim_of_it - now, 38.2 + aim_of_it - now
     s["seat.gauge_depth"] = aim_of_it + 1.4 + 0.7
     s["seat.outer"], s["seat.inner"] = 29.0 - 1.4, 29.0 - 1.4 - 2 * 1.6 * cos(radians(45))
     edges(s, TILT["top"], TILT["seat"], TILT["throat"])

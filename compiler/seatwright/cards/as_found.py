@@ -48,7 +48,7 @@ def as_found(plan: Plan, head: Head, narrow: bool) -> Content:
         ),
         step(
             "Put each valve on its old seat and measure how it sits now.",
-            "Recession from the deck, tip from the spring seat, retainer to spring seat. Lost once the insert is out.",
+            "Recession from the deck, stem and retainer from the spring seat. Lost once the insert is out.",
             tables=_table(head, _BEFORE, narrow),
         ),
         step("Measure each valve: across its head, and the margin at its edge.", tables=_table(head, _VALVES, narrow)),

@@ -152,7 +152,7 @@ def judged(job: Job) -> Instrument:
 
 
 def seat_gauge(job: Job) -> Instrument:
-    """What a seat, a recession, a tip or a spring is measured with: hundredths of a mm, thousandths of an inch."""
+    """What a seat, a recession, stem or spring is measured with: hundredths of a mm, thousandths of an inch."""
     return Instrument(job_unit(job), _SEAT_STEP[job_unit(job)])
 
 

@@ -44,7 +44,7 @@ def _row_found(valve: ValvePlan) -> tuple[str, ...]:
         key=lambda cell: cell.largest,
         default=None,
     )
-    cells = (read.pocket_depth, read.old_insert_od, guide, read.recession, read.tip_height, read.spring_height)
+    cells = (read.pocket_depth, read.old_insert_od, guide, read.recession, read.stem_height, read.spring_height)
     return (bold(valve.name), pocket or NONE, *(typed(cell) or NONE for cell in cells))
 
 
@@ -164,7 +164,7 @@ def _row_finished(valve: ValvePlan) -> tuple[str, ...]:
         "seat_tir": typed(done.seat_tir),
         "seat_width": typed(done.seat_width),
         "recession": typed(done.recession),
-        "tip_height": typed(done.tip_height),
+        "stem_height": typed(done.stem_height),
         "spring_height": typed(done.spring_height),
         "leak": leak,
         "pressure_test": done.pressure_test.text if done.pressure_test is not None else "",

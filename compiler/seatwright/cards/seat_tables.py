@@ -61,8 +61,8 @@ def of_each(job: Job, group: Sequence[ValvePlan]) -> Table | None:
 
 
 def heights(job: Job, head: Head, group: Sequence[ValvePlan]) -> tuple[Table, ...]:
-    """Recession, tip and spring: the sums, what is wanted, and blanks for what is found; () where nothing is known."""
-    found = (_recession(job, head, group), _height(job, group, "tip"), _height(job, group, "spring"))
+    """Recession, stem and spring: the sums, what is wanted, and blanks for what is found; () where nothing is known."""
+    found = (_recession(job, head, group), _height(job, group, "stem"), _height(job, group, "spring"))
     return tuple(table for table in found if table is not None)
 
 
@@ -85,13 +85,13 @@ def _recession(job: Job, head: Head, group: Sequence[ValvePlan]) -> Table | None
 
 
 def _height(job: Job, group: Sequence[ValvePlan], which: str) -> Table | None:
-    """Tip or spring: it moves with the seat."""
+    """Stem or spring: it moves with the seat."""
     unit, rows, known = figures.seat_gauge(job).unit, [], False
     for valve in group:
         seat, found, done = valve.seat or SeatPlan(), valve.found, valve.valve.finished
-        if which == "tip":
-            read, limits, after = found.tip_height, seat.tip, seat.tip_after
-            last = done.tip_height if done is not None else None
+        if which == "stem":
+            read, limits, after = found.stem_height, seat.stem, seat.stem_after
+            last = done.stem_height if done is not None else None
         else:
             read, limits, after = found.spring_height, seat.spring, seat.spring_after
             last = done.spring_height if done is not None else None
@@ -101,7 +101,7 @@ def _height(job: Job, group: Sequence[ValvePlan], which: str) -> Table | None:
         rows.append((bold(valve.name), *cells))
     if not known:
         return None
-    title = "Tip above the spring seat" if which == "tip" else "Spring, from its seat to the retainer"
+    title = "End of the stem above the spring seat" if which == "stem" else "Spring, from its seat to the retainer"
     return Table(("Valve", "Found", "Cut", f"Then {unit}", f"Wanted {unit}", "Measured"), tuple(rows), title)
 
 

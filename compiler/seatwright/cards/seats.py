@@ -192,12 +192,12 @@ class _Card:
         tables = heights(self.job, self.head, self.group)
         if tables:
             self.step(
-                "Put each valve on its seat and measure how it sits. Then tip and spring.",
+                "Put each valve on its seat and measure how it sits. Then stem and spring.",
                 "Recession: the flat of the valve's head below the deck, proud as −. Each line is a sum: as found, "
                 "what cutting the seat brings, what comes out.",
                 tables=[part for table in tables for part in fitted(table, self.narrow)],
             )
-        self._each("Grind the tip of {} by at least", lambda seat: seat.grind, self._grind_most())
+        self._each("Grind the stem end of {} by at least", lambda seat: seat.grind, self._grind_most())
         self._each("Put shims under the spring of {}, together", lambda seat: seat.shim, self._shim_most())
 
     def _each(self, sentence: str, of: Callable[[SeatPlan], Figure | None], check: str) -> None:
@@ -211,8 +211,8 @@ class _Card:
             self.step(sentence.format(valves(names)), check, (least,))
 
     def _grind_most(self) -> str:
-        most = self.job.shop.practice.tip_grind_most
-        return f"No more than {typed(most)}, square, and cool. Measure the tip again." if most is not None else ""
+        most = self.job.shop.practice.stem_grind_most
+        return f"No more than {typed(most)}, square, and cool. Measure the stem again." if most is not None else ""
 
     def _shim_most(self) -> str:
         most = self.job.shop.practice.shim_limit

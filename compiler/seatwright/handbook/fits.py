@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 OFF_THE_LIST = 0.05
-"""How far a measured insert may be from a list size without limits [mm], .002 in; common practice, no source."""
+"""How far a measured insert may be from a list size without limits [mm], .002 in; common practice."""
 
 _SLACK = 1e-9
 

@@ -165,8 +165,8 @@ SECTIONS: tuple[Section, ...] = (
             (seats.contact_outer, seats.contact_inner, seats.contact_height, seats.contact_width, seats.carrying_edge,
              seats.gauge_depth, seats.along_stem, seats.metal_under_seat, seats.top_cut_outer, seats.top_cut_room,
              seats.seat_cutter_deeper, seats.top_cutter_deeper, seats.throat_cutter_deeper, seats.sinking_of_stock,
-             recession.recession_now, recession.limits_after_skim, recession.deeper_only, recession.tip_after,
-             recession.stem_to_edge_after, recession.spring_after, recession.lash_after, recession.tip_window,
+             recession.recession_now, recession.limits_after_skim, recession.deeper_only, recession.stem_after,
+             recession.stem_to_edge_after, recession.spring_after, recession.lash_after, recession.stem_window,
              recession.stem_to_edge_window, recession.spring_window, recession.aim_of_recession,
              recession.shims_for)),
     Section(13, "After the cut", "What the readings of a bore say of its shape; its verdict is in section 11, the "

@@ -1,4 +1,4 @@
-"""Recession, tip and spring: what sinking the valve does, and where all three allow it to be.
+"""Recession, stem and spring: what sinking the valve does, and where all three allow it to be.
 
 Recession is the flat of the valve head below the deck, proud negative. Sinking the valve raises the tip, lengthens the
 spring and takes up lash by the same amount. Signs: published service manuals.
@@ -24,10 +24,10 @@ __all__ = [
     "shims_for",
     "spring_after",
     "spring_window",
+    "stem_after",
     "stem_to_edge_after",
     "stem_to_edge_window",
-    "tip_after",
-    "tip_window",
+    "stem_window",
 ]
 
 
@@ -36,7 +36,7 @@ _SLACK = 1e-9
 
 
 class Window(Struct, frozen=True):
-    """Recessions that one limit allows [mm]; `name` says which (recession, tip, spring). A missing side is infinite."""
+    """Recessions that one limit allows [mm]; name: recession, stem, spring. A missing side is infinite."""
 
     name: str
     least: float
@@ -105,16 +105,16 @@ def recession_now(found: float, skim_since: float) -> float:
     return found - skim_since
 
 
-def tip_after(tip_found: float, recession_finished: float, recession_now: float) -> float:
+def stem_after(stem_found: float, recession_finished: float, recession_now: float) -> float:
     """Height of the stem tip over its spring seat when finished [mm]: tip + R_finished − R_now.
 
-    `tip_found` [mm]; `recession_finished`, `recession_now`: both against the deck as it is now [mm].
+    `stem_found` [mm]; `recession_finished`, `recession_now`: both against the deck as it is now [mm].
     Raises no error. Source: geometry; the tip rises by what the valve sinks, a published service manual.
 
-    >>> round(tip_after(41.20, 0.90, 0.70), 2)
+    >>> round(stem_after(41.20, 0.90, 0.70), 2)
     41.4
     """
-    return tip_found + recession_finished - recession_now
+    return stem_found + recession_finished - recession_now
 
 
 def stem_to_edge_after(found: float, recession_finished: float, recession_now: float) -> float:
@@ -132,7 +132,7 @@ def stem_to_edge_after(found: float, recession_finished: float, recession_now: f
 def spring_after(spring_found: float, recession_finished: float, recession_now: float) -> float:
     """Installed height of the spring when finished [mm]: spring + R_finished − R_now.
 
-    `spring_found` [mm]; `recession_finished`, `recession_now` [mm]. Raises no error. Source: as `tip_after`.
+    `spring_found` [mm]; `recession_finished`, `recession_now` [mm]. Raises no error. Source: as `stem_after`.
 
     >>> round(spring_after(38.0, 0.90, 0.70), 2)
     38.2
@@ -143,7 +143,7 @@ def spring_after(spring_found: float, recession_finished: float, recession_now: 
 def lash_after(lash_found: float, recession_finished: float, recession_now: float) -> float:
     """Lash at the valve when finished [mm]: lash − (R_finished − R_now); negative holds the valve open.
 
-    `lash_found` [mm]; `recession_finished`, `recession_now` [mm]. Raises no error. Source: as `tip_after`.
+    `lash_found` [mm]; `recession_finished`, `recession_now` [mm]. Raises no error. Source: as `stem_after`.
 
     >>> round(lash_after(0.30, 0.90, 0.70), 2)
     0.1
@@ -170,20 +170,20 @@ def limits_after_skim(least: float, most: float, skim: float) -> tuple[float, fl
     return least, most - skim
 
 
-def tip_window(recession_now: float, tip_found: float, least: float, most: float, grind_most: float = 0.0) -> Window:
+def stem_window(recession_now: float, stem_found: float, least: float, most: float, grind_most: float = 0.0) -> Window:
     """Recessions at which the tip stands within its limits [mm], ground by `grind_most` at most.
 
-    R_now + least − tip_found  to  R_now + most + grind_most − tip_found
+    R_now + least − stem_found  to  R_now + most + grind_most − stem_found
 
-    `recession_now`, `tip_found` [mm]; `least`, `most`: limits of the tip height, an open side infinite [mm];
+    `recession_now`, `stem_found` [mm]; `least`, `most`: limits of the stem height, an open side infinite [mm];
     `grind_most`: what may come off the tip, 0 where nothing is said [mm]. Raises ValueError for crossed limits or a
     negative grind. Source: geometry.
 
-    >>> window = tip_window(0.70, 41.20, 40.95, 41.45)
+    >>> window = stem_window(0.70, 41.20, 40.95, 41.45)
     >>> round(window.least, 2), round(window.most, 2)
     (0.45, 0.95)
     """
-    return _height_window("tip", recession_now, tip_found, least, most, grind_most)
+    return _height_window("stem", recession_now, stem_found, least, most, grind_most)
 
 
 def stem_to_edge_window(
@@ -203,8 +203,8 @@ def stem_to_edge_window(
     >>> round(stem_to_edge_window(0.70, 8.0, 7.6, 9.0).most - 0.70, 2)
     0.4
     """
-    _check_heights("tip", least, most, grind_most)
-    return Window("tip", recession_now + found - most, recession_now + found - least + grind_most)
+    _check_heights("stem", least, most, grind_most)
+    return Window("stem", recession_now + found - most, recession_now + found - least + grind_most)
 
 
 def spring_window(
@@ -245,17 +245,17 @@ def aim_of_recession(windows: Sequence[Window]) -> Aim:
     nearest to the most important window that gave way. `windows`: at least one [mm]. Raises ValueError for none, or a
     window with crossed sides. Source: common practice; a piston stands behind the recession.
 
-    >>> aim_of_recession([Window("recession", 0.5, 0.9), Window("tip", 0.6, 1.1)])
+    >>> aim_of_recession([Window("recession", 0.5, 0.9), Window("stem", 0.6, 1.1)])
     Aim(aim=0.75, least=0.6, most=0.9, missed=())
 
     The stem would want more than the piston side allows: as deep as that goes, and the stem 0.1 too low.
 
-    >>> aim = aim_of_recession([Window("recession", 0.5, 0.9), Window("tip", 1.0, 1.3)])
+    >>> aim = aim_of_recession([Window("recession", 0.5, 0.9), Window("stem", 1.0, 1.3)])
     >>> aim.aim, aim.gives_way, round(aim.missed[0].by, 3)
-    (0.9, ('tip',), -0.1)
+    (0.9, ('stem',), -0.1)
     """
     if not windows:
-        raise ValueError("there is no limit of recession, tip or spring to aim by")
+        raise ValueError("there is no limit of recession, stem or spring to aim by")
     least, most = windows[0].least, windows[0].most
     gave: list[Window] = []
     for window in windows:

@@ -6,13 +6,16 @@ import posixpath
 from collections.abc import Callable, Iterable
 from typing import Any
 
+from seatwright.job.checks import sisters
+from seatwright.job.checks.alone import alone
 from seatwright.job.checks.relations import check
 from seatwright.job.declarations import job_sections, vocabulary
-from seatwright.job.head.head_parts import Parts, add, open_head
+from seatwright.job.head.head_parts import Parts, add, for_all_heads, open_head
 from seatwright.job.head.heads import build, neighbours, planned
-from seatwright.job.model import BoreGauge, Gauge, Head, Job, Machine, Named
+from seatwright.job.head.selectors import Selected, Selectors
+from seatwright.job.model import BoreGauge, Gauge, Head, Job, Machine, Named, NotCounted
 from seatwright.job.sections import opening
-from seatwright.job.sections.singles import Spoken, check_language, spoken, uses
+from seatwright.job.sections.singles import Spoken, check_language, not_counted, spoken, uses
 from seatwright.job.sections.units_of_file import units_of
 from seatwright.job.shop_file.shelf import Shelf
 from seatwright.job.shop_file.shop import Stock, lay_over
@@ -22,7 +25,13 @@ from seatwright.job.typed.fields import Fields, read_fields, require
 from seatwright.job.typed.gather import Gathered
 from seatwright.job.typed.scope import Scope
 from seatwright.job.wording import of_sections as say
-from seatwright.job.wording.of_valves import valve_again, valve_missing
+from seatwright.job.wording.of_valves import (
+    not_counted_nothing,
+    selects_none,
+    valve_again,
+    valve_missing,
+    valve_of_no_head,
+)
 from seatwright.syntax import tree
 from seatwright.syntax.parse import parse
 from seatwright.syntax.tree import Text
@@ -138,7 +147,7 @@ def _loaded(target: str, use: Text, load: Load, gathered: Gathered) -> bytes | N
 
 def _job(source: Source, file: tree.File, sources: tuple[Source, ...], stock: Stock, gathered: Gathered) -> Job | None:
     check_language(file, gathered)
-    scope = Scope.of(source, units_of(file, "job"))
+    scope = Scope.of(source, units_of(file, "job"), gathered.say)
     said = spoken(file, gathered)
     jobs = [section for section in file.sections if section.name == "job"]
     heads = [section for section in file.sections if section.name == "head"]
@@ -153,12 +162,21 @@ def _job(source: Source, file: tree.File, sources: tuple[Source, ...], stock: St
     title, fields = _job_fields(jobs, scope, gathered)
     parts = _heads(file, scope, stock, bool(heads), gathered)
     _check_names(parts, said, gathered)
+    _leave_out(not_counted(file, gathered), parts, gathered)
     built = tuple(
         build(number, one, stock, said, tuple(_notes_under(number, parts, said)), gathered)
         for number, one in enumerate(parts, 1)
     )
+    for one in parts:
+        if not (one.doubtful or one.lost):
+            by_line = {name for section in one.selected for name, _ in section.words} | set(one.named_above)
+            for message in alone(one.mentions, by_line | {name for each in said for name, _ in each.valves}):
+                gathered.say(message)
     for message in check(built, stock.shop):
         gathered.say(message)
+    for message in sisters.check(built, stock.shop):
+        if not gathered.spoken_for(message.span):
+            gathered.say(message)
     chosen = {
         "machine": _which("machine", stock.shop.machines, fields, stock, jobs, gathered),
         "gauge": _which("gauge", stock.shop.gauges, fields, stock, jobs, gathered),
@@ -195,6 +213,7 @@ def _assembled(
         machinist=fields.get("machinist"),
         received=fields.get("received"),
         due=fields.get("due"),
+        day=_day(parts, fields.get("received")),
         paper=paper.text if paper else None,
         notes=tuple(_notes_under(0, parts, said)),
         extras=(*fields.extras, *stock.extras),
@@ -214,8 +233,18 @@ def _job_fields(jobs: list[tree.Section], scope: Scope, gathered: Gathered) -> t
     return title, fields
 
 
+def _day(parts: list[Parts], received: Named | None) -> str | None:
+    """The day of a job: the latest that stands over what was cut, tried or finished, else measured, else received."""
+    cut = [day for one in parts for day in (one.cut.latest, one.finished.latest) if day is not None]
+    cut += [trial.read.date for one in parts for trial in one.trials if trial.read.date is not None]
+    measured = [one.measured.latest for one in parts if one.measured.latest is not None]
+    last = max(cut or measured, default=None)
+    return last or (received.text if received is not None else None)
+
+
 def _heads(file: tree.File, scope: Scope, stock: Stock, any_head: bool, gathered: Gathered) -> list[Parts]:
     parts: list[Parts] = []
+    above: list[Selected] = []
     lines_lost = gathered.said(*_LINES_LOST, file=file.path)
     for section in file.sections:
         if section.name == "head":
@@ -225,6 +254,8 @@ def _heads(file: tree.File, scope: Scope, stock: Stock, any_head: bool, gathered
             continue
         elif parts:
             add(section, parts[-1], scope, stock, gathered)
+        elif section.name == "valves" and any_head:
+            above.append(for_all_heads(section, scope, stock, gathered))
         elif any_head:
             gathered.say(say.headless(section.line.word.span, section.name))
     seen: dict[str, Span] = {}
@@ -235,7 +266,34 @@ def _heads(file: tree.File, scope: Scope, stock: Stock, any_head: bool, gathered
         if names.key(name.text) in seen:
             gathered.say(say.head_again(name.span, name.text, seen[names.key(name.text)]))
         seen.setdefault(names.key(name.text), name.span)
+    _hand_down(above, parts, gathered)
     return parts
+
+
+def _hand_down(above: list[Selected], parts: list[Parts], gathered: Gathered) -> None:
+    """Give every head what stands before the first, and each valve named there to the head that has it."""
+    if not above:
+        return
+    valid = tuple(section for section in above if section.valid)
+    owners = [{*(own := planned(one)), *neighbours(one, own)} for one in parts]
+    for one in parts:
+        one.above = valid
+        one.doubtful = one.doubtful or len(valid) < len(above)
+        one.extras += [extra for section in above for extra in section.fields.extras] if one is parts[0] else []
+    for name, span in (each for section in valid for each in section.words if names.is_valve(each[0])):
+        having = [one for one, valves in zip(parts, owners, strict=True) if name in valves]
+        if not having and len(parts) > 1:
+            if not any(one.doubtful or name in one.lost for one in parts):
+                gathered.say(valve_of_no_head(span, name))
+            continue
+        for one in having or parts:
+            one.named_above.setdefault(name, span)
+    every_valve = [*(name for valves in owners for name in valves), *(name for one in parts for name in one.lost)]
+    every_valve += [name for one in parts for name in one.named_above]
+    if every_valve and not any(one.doubtful for one in parts):
+        for section in Selectors.of(valid).meaning_none(every_valve):
+            words = " ".join(word for word, _ in section.words)
+            gathered.say(selects_none(section.line, words, "any head names"))
 
 
 def _check_names(parts: list[Parts], said: Iterable[Spoken], gathered: Gathered) -> None:
@@ -254,6 +312,18 @@ def _check_names(parts: list[Parts], said: Iterable[Spoken], gathered: Gathered)
         for name, span in spoken_of.valves:
             if name not in not_missing and not unnamed and parts:
                 gathered.say(valve_missing(span, name, names.nearest(name, known)))
+
+
+def _leave_out(lines: tuple[NotCounted, ...], parts: list[Parts], gathered: Gathered) -> None:
+    """Give each valve its bores that are not to count, where there is such a bore."""
+    for line in lines:
+        owner = next((one for one in parts if line.valve in one.cut.mentioned), None)
+        days = [date for _, date, _ in owner.cut.sections.get(line.valve, ())] if owner is not None else []
+        if owner is None or not days or (line.date is not None and line.date not in days):
+            if not any(one.doubtful or line.valve in one.lost for one in parts):
+                gathered.say(not_counted_nothing(line.span, line.valve, line.date, [day for day in days if day]))
+            continue
+        owner.not_counted[line.valve] = (*owner.not_counted.get(line.valve, ()), line)
 
 
 def _notes_under(number: int, parts: list[Parts], said: Iterable[Spoken]) -> Iterable[Any]:

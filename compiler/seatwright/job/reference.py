@@ -23,8 +23,9 @@ edit it. `python -m seatwright.job.reference > grammar/README.md` renews it.
 One statement stands on a line. A line that begins with a section word opens a section; the lines after it belong to it
 until the next section word. `#` starts a comment. A bare length is in the file's `units`; temperatures, speeds, feeds,
 forces, torques, pressures, expansions and times are never bare. A figure outside the bounds named here is refused, with
-the figure that was probably meant. `language 1`, `use "bench.shop"`, `note "text"`, `note E1 "text"` and
-`hold I3 "text"` are single lines and stand anywhere. A field or column that begins with `x-` is kept as typed.
+the figure that was probably meant. `language 1`, `use "bench.shop"`, `note "text"`, `note E1 "text"`,
+`hold I3 "text"` and `not-counted E3 2026-11-24 "reason"` (that bore says nothing of its cutter) are single lines and
+stand anywhere. A field or column that begins with `x-` is kept as typed.
 """
 
 _TITLES = {"job": "A job file (`.seat`)", "shop": "A shop file (`.shop`)"}

@@ -22,6 +22,7 @@ from seatwright.job.declarations import (
     job_tables,
     shop_sections,
 )
+from seatwright.syntax.numbers import units as units_table
 from seatwright.syntax.vocabulary import Shape
 
 MOST_CYLINDERS = 20
@@ -250,6 +251,8 @@ def _in_file_units(declared: Field, example: str, units: str) -> str:
         return example
     figures, quote, source = example.partition('"')
     found = list(_FIGURE.finditer(figures))
+    if units_table.canonical(figures[found[-1].end() :].strip()) is not None:
+        return example  # `6 4 um` has its unit
     places = found if declared.form is Form.MASTER else found[-1:]
     for place in reversed(places):
         figures = f"{figures[: place.end()]} mm{figures[place.end() :]}"

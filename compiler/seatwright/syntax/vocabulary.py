@@ -21,12 +21,14 @@ class SectionWords(Struct, frozen=True):
 
     headers: for a table, the first words that open a header (`valve`; `pilot`, `expanding`, `tapered`), each with
     the columns that may stand behind it. synonyms of a word map to the canonical one (`gage` -> `gauge`).
+    former: what a field or column was called before it got the name it has.
     """
 
     word: str
     shape: Shape
     fields: frozenset[str]
     headers: Mapping[str, frozenset[str]]
+    former: Mapping[str, str] = field(default_factory=dict)
 
 
 class Vocabulary(Struct, frozen=True):

@@ -36,13 +36,6 @@ _SEVERAL = (tuple, list)
 # found, and the holds, which are a list of slugs and an object of their texts.
 OF_A_VALVE_ITS_OWN_WAY = frozenset({"name", "valve", "found", "holds"})
 
-_VALVE_ORDER = (
-    "head", "kind", "status", "at20", "guide", "notes", "insert", "next", "interference", "clean_up", "bore", "depth",
-    "stand", "floor_left", "ledge", "pilot", "cutter", "setting", "depth_stop", "corner", "passes", "rpm",
-    "surface_speed_m_min", "feed_mm_rev", "minutes", "turns", "torque_Nm", "fit", "assembly", "seat", "cut", "finished",
-    "position", "valve_tilt", "trial_here", "if_big", "waits", "order",
-)  # fmt: skip
-
 
 class CardEntry(Struct, frozen=True):
     """A card of the deck. name: as-found, job, guides, setting, press, seat, record. stamp: its own."""
@@ -117,7 +110,7 @@ class LimitsEntry(Struct, frozen=True):
     floor_square: Given | None
     runout: Given | None
     slip: Given | None
-    tip_grind_most: Given | None
+    stem_grind_most: Given | None
     shim_limit: Given | None
     trial_under: Given | None
     shims: tuple[Given, ...]
@@ -287,8 +280,7 @@ def _present(values: Mapping[str, object | None]) -> dict[str, object]:
 
 
 def _valve(valve: ValvePlan, temperature: Given | None) -> dict[str, object]:
-    fields = _object(valve, OF_A_VALVE_ITS_OWN_WAY)
-    written = {name: fields[name] for name in (*_VALVE_ORDER, *fields) if name in fields}
+    written = _object(valve, OF_A_VALVE_ITS_OWN_WAY)
     written["found"] = _found(valve, temperature)
     written["holds"] = [hold.slug for hold in valve.holds]
     written["holds_text"] = {hold.slug: hold.text for hold in valve.holds}
@@ -370,7 +362,7 @@ def _limits(practice: Practice) -> LimitsEntry:
         floor_square=practice.floor_square,
         runout=practice.runout,
         slip=practice.slip,
-        tip_grind_most=practice.tip_grind_most,
+        stem_grind_most=practice.stem_grind_most,
         shim_limit=practice.shim_limit,
         trial_under=practice.trial_under,
         shims=practice.shims,

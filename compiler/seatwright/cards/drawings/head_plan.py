@@ -103,7 +103,8 @@ def _as_found(found: Measured, said: Specification) -> float | None:
 def rounds(head: Head) -> tuple[Round, ...]:
     """The holes and rims."""
     return tuple(
-        Round(hole.name, hole.x.value, hole.y.value, hole.diameter.value, hole.kind == "rim") for hole in head.holes
+        Round(hole.name, hole.x.value, hole.y.value, hole.diameter.value, hole.kind == "cylinder")
+        for hole in head.holes
     )
 
 

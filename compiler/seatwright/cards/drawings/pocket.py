@@ -100,7 +100,7 @@ def _part(valve: ValvePlan, bore: Bore, depth: Depth) -> _Part:
         top,
         valve.at20.throat.value if valve.at20.throat is not None else None,
         valve.floor_left.value if valve.floor_left is not None and valve.floor_left.value > 0 else None,
-        valve.corner.value if valve.corner is not None else 0.0,
+        valve.corner_radius.value if valve.corner_radius is not None else 0.0,
         old if old is not None and old < bore.bench_aim.value else None,
         old_depth,
     )

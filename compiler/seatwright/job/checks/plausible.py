@@ -19,6 +19,11 @@ OVER = 8.0  # nor is an insert so much larger than the pocket that was measured
 UNDER = 3.0  # nor so much smaller
 EXCHANGED = 1.5  # a floor this near the height of the insert, and a depth that is not, are exchanged, mm
 FIT_OF_DIAMETER = 0.01  # interference over this share of the diameter bursts or splits something
+LOOSE = 0.10  # a stem looser than .004 in stands in a worn guide or is a slip, mm (common practice)
+GUIDE = (4.0, 11.0)  # a guide is so many stems long (common practice)
+TO_FLOOR = (0.2, 2.5)  # and its port end lies so many valve diameters from the pocket's floor (common practice)
+STAND = 0.6  # no insert is asked to stand further off its face, mm (common practice: peened over, 0.25)
+STANDS_APART = 0.4  # nor within wider limits, mm
 _RADIUS = (1.9, 2.1)
 
 
@@ -97,12 +102,56 @@ def stem_and_guide(valve: Valve) -> Iterator[Message]:
         yield say.stem_tight(valve.name, stem, tightest)
 
 
+def stem_loose(valve: Valve) -> Iterator[Message]:
+    """A stem far smaller than its guide, where no limit is given that planning would judge it by."""
+    wanted, found = valve.specification, valve.measured
+    clearance = wanted.guide_clearance
+    limited = wanted.guide_wear_limit is not None or (clearance is not None and clearance.most is not None)
+    guides = [one for one in (found.guide_top, found.guide_middle, found.guide_bottom) if one is not None]
+    if wanted.stem is None or not guides or limited:
+        return
+    tightest = min(guides, key=lambda guide: guide.smallest)
+    if tightest.smallest - wanted.stem.value > LOOSE:
+        yield say.stem_loose(valve.name, wanted.stem, tightest)
+
+
+def damage_in_pocket(valve: Valve) -> Iterator[Message]:
+    """Damage that reaches no further than the pocket does is none: most often a slip."""
+    found = valve.measured
+    pockets = [one for one in (found.pocket_a, found.pocket_b) if one is not None]
+    if found.damage is None or not pockets or valve.specification.seat_integral is not None:
+        return
+    largest = max(pockets, key=lambda pocket: pocket.largest)
+    if found.damage.largest <= largest.largest:
+        yield say.damage_inside(valve.name, found.damage, largest)
+
+
+def length_of_guide(valve: Valve) -> Iterator[Message]:
+    """A guide far too short or too long for its stem, or far too near or far from a pocket of that size."""
+    length, stem = valve.specification.guide_length, valve.specification.stem
+    if length is not None and stem is not None and not GUIDE[0] <= length.value / stem.value <= GUIDE[1]:
+        yield say.guide_length_odd(valve.name, length, stem)
+    away, head = valve.specification.guide_to_floor, valve.specification.head_diameter
+    if away is not None and head is not None and not TO_FLOOR[0] <= away.value / head.value <= TO_FLOOR[1]:
+        yield say.guide_to_floor_odd(valve.name, away, head)
+
+
+def stand_of_insert(valve: Valve) -> Iterator[Message]:
+    """An insert that would stand far off its face, or whose stand is anywhere."""
+    stand = valve.specification.stand
+    if stand is None:
+        return
+    low, high = stand.below_least.value, stand.below_most.value
+    if max(abs(low), abs(high)) > STAND or high - low > STANDS_APART:
+        yield say.stand_far(valve.name, stand)
+
+
 def depth_and_floor(valve: Valve, stock: Insert | None) -> Iterator[Message]:
     """A depth that is far from the insert's height while the floor is near it: the two cells are exchanged."""
-    depth, floor = valve.measured.pocket_depth, valve.measured.floor
+    depth, floor = valve.measured.pocket_depth, valve.measured.floor_thickness
     known: Reading | Given | None = valve.measured.insert_height or (stock.height if stock else None)
     if known is None and valve.specification.depth is not None:
-        known = valve.specification.depth.most
+        known = valve.specification.depth.most or valve.specification.depth.nominal
     if depth is None or floor is None or known is None:
         return
     if abs(floor.value - known.value) <= EXCHANGED and abs(depth.value - known.value) > 2 * EXCHANGED:

@@ -5,40 +5,31 @@ Only what no real head can show is an error; what merely is out of its limits is
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from math import cos, radians
 
-from seatwright.job.checks import plausible
+from seatwright.job.checks import distances, instruments, plausible
 from seatwright.job.checks.plausible import APART, UNREAMED, too_far_apart
 from seatwright.job.head.places import apart
 from seatwright.job.model import Given, Head, Insert, Limits, Reading, Shop, Specification, Valve
 from seatwright.job.wording import of_relations as say
-from seatwright.job.wording.of_valves import spacing_differs
+from seatwright.job.wording.of_valves import outside_cylinders, spacing_differs
 from seatwright.text import Message
 
 AGREE = 0.00508  # .0002 in, which language.md gives as the same as 0.005 mm
 SPACING = 0.1016  # .004 in, likewise for 0.10 mm
-FAR = 0.5  # no cutter and no gauge is out by so much, mm
 
 
-def check(heads: Iterable[Head], shop: Shop) -> Iterator[Message]:
+def check(heads: tuple[Head, ...], shop: Shop) -> Iterator[Message]:
     """What is wrong between figures that are right each for itself."""
     inserts = {insert.name.text: insert for insert in shop.inserts}
     for head in heads:
         for valve in (*head.valves, *head.neighbours):
             yield from _valve(valve, inserts)
         yield from _spacings(head)
-        for trial in head.trials:
-            if abs(trial.read.value - trial.bored.value) > FAR:
-                yield say.trial_far(trial.cutter.text, trial.read, trial.bored)
-    for gauge in shop.gauges:
-        for master in gauge.masters:
-            if abs(master.size.value - master.reads.value) > FAR:
-                yield say.master_far(gauge.name.text, master.size, master.reads)
-    for bore_gauge in shop.bore_gauges:
-        for ring in bore_gauge.rings:
-            if abs(ring.size.value - ring.reads.value) > FAR:
-                yield say.master_far(bore_gauge.name.text, ring.size, ring.reads)
+        outside = tuple(_in_cylinders(head))
+        yield from outside or distances.check(head)
+    yield from instruments.check(heads, shop)
 
 
 def _valve(valve: Valve, inserts: dict[str, Insert]) -> Iterator[Message]:
@@ -46,6 +37,10 @@ def _valve(valve: Valve, inserts: dict[str, Insert]) -> Iterator[Message]:
     yield from _measured(valve)
     yield from plausible.measured(valve)
     yield from plausible.stem_and_guide(valve)
+    yield from plausible.stem_loose(valve)
+    yield from plausible.damage_in_pocket(valve)
+    yield from plausible.length_of_guide(valve)
+    yield from plausible.stand_of_insert(valve)
     yield from plausible.depth_and_floor(valve, stock)
     yield from plausible.makers_limits(valve.name, valve.specification)
     yield from _seat(valve.name, valve.specification)
@@ -135,6 +130,18 @@ def _outside(name: str, od: Reading, least: Given, most: Given) -> Iterator[Mess
     # Half a last digit either way: 44.10 measured is not outside 44.098.
     if od.smallest + od.half_digit < least.value or od.largest - od.half_digit > most.value:
         yield say.od_measured(name, od, least.typed, most.typed, least.span)
+
+
+def _in_cylinders(head: Head) -> Iterator[Message]:
+    """Where cylinders are given every valve stands in one."""
+    cylinders = [hole for hole in head.holes if hole.kind == "cylinder"]
+    if not cylinders:
+        return
+    for place in head.layout:
+        beyond = [(apart(place, each) - each.diameter.value / 2, each) for each in cylinders]
+        away, nearest = min(beyond, key=lambda one: one[0])
+        if away > 0:
+            yield outside_cylinders(place.span, place.valve, nearest.name, f"{away:.1f} mm", nearest.span)
 
 
 def _spacings(head: Head) -> Iterator[Message]:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from functools import cache
 
 from seatwright.job.declarations import job_sections, job_tables, shop_sections
-from seatwright.job.declarations.kinds import Bounds, Dimension, Field, Form, Header, Section
+from seatwright.job.declarations.kinds import TAKES_ONE_LIMIT, Bounds, Dimension, Field, Form, Header, Section, Sisters
 from seatwright.syntax.vocabulary import SectionWords, Vocabulary
 
 __all__ = [
@@ -17,12 +17,14 @@ __all__ = [
     "PAIRS",
     "SHOP_SECTIONS",
     "SINGLES",
+    "TAKES_ONE_LIMIT",
     "Bounds",
     "Dimension",
     "Field",
     "Form",
     "Header",
     "Section",
+    "Sisters",
     "sections",
     "vocabulary",
 ]
@@ -34,6 +36,7 @@ JOB_SECTIONS: tuple[Section, ...] = (
     job_tables.LAYOUT,
     job_tables.HOLES,
     job_tables.SPACING,
+    job_tables.REPLACED,
     job_tables.MEASURED,
     job_tables.TRIAL,
     job_tables.CUT,
@@ -54,7 +57,7 @@ SHOP_SECTIONS: tuple[Section, ...] = (
     shop_sections.ALLOY,
 )
 
-SINGLES = frozenset({"language", "use", "note", "hold"})
+SINGLES = frozenset({"language", "use", "note", "hold", "not-counted"})
 
 # Two spellings that are one word, the first being the one that plan.json has.
 PAIRS: tuple[tuple[str, str], ...] = (
@@ -79,6 +82,7 @@ def vocabulary(kind: str) -> Vocabulary:
     others = {section.word for section in sections("shop" if kind == "job" else "job")}
     spellings = {second: first for first, second in PAIRS}
     spellings["bore-gage"] = "bore-gauge"
+    spellings |= {field.also: field.word for section in sections(kind) for field in section.fields if field.also}
     elsewhere = sections("shop" if kind == "job" else "job")
     fields = {section.word: frozenset(section.by_word) for section in elsewhere}
     headers = {section.word: _words(section).headers for section in elsewhere}
@@ -93,4 +97,6 @@ def find(kind: str, word: str) -> Section:
 
 def _words(section: Section) -> SectionWords:
     headers = {header.first.word: frozenset(column.word for column in header.columns) for header in section.headers}
-    return SectionWords(section.word, section.shape, frozenset(section.by_word), headers)
+    named = (*section.fields, *(column for header in section.headers for column in header.columns))
+    former = {field.former: field.word for field in named if field.former}
+    return SectionWords(section.word, section.shape, frozenset(section.by_word), headers, former)

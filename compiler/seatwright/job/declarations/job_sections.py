@@ -101,7 +101,7 @@ HEAD = Section(
 VALVES = Section(
     "valves",
     Shape.FIELDS,
-    "What a set of valves has in common. `all`, `intake`, `exhaust`, or valves by name; the narrowest wins.",
+    "What a set of valves has in common: by name, kind or `all`; the narrowest wins. Above all heads: of all.",
     "valves exhaust",
     (
         Field("insert", Form.INSERT, "what goes in; left out: not planned", "insert choose"),
@@ -120,7 +120,12 @@ VALVES = Section(
             "bore", "the maker's limits of the pocket", 'bore 38.000 to 38.016 "manual"', 8, 200, Form.TWO_LIMITS_SOURCE
         ),
         length(
-            "depth", "the maker's limits of its depth", 'depth 8.60 to 8.70 "manual"', 1.5, 37, Form.TWO_LIMITS_SOURCE
+            "depth",
+            "the maker's limits of its depth; a single figure: ± `depth-tolerance`",
+            'depth 8.60 to 8.70 "manual"',
+            1.5,
+            37,
+            Form.LIMITS_OR_ONE_SOURCE,
         ),
         length(
             "insert-od",
@@ -142,9 +147,9 @@ VALVES = Section(
         length("margin", "of the valve, at its edge", "margin 1.5", 0.2, 8, Form.SIZE),
         length("stem", "of the valve", "stem 7.960 to 7.975", 2.5, 50, Form.SIZE),
         Field("valve-tilt", Form.SIZE, "of the valve to the deck", "valve-tilt 20", Dimension.ANGLE, Bounds(0, 60)),
-        angle("face-angle", "of the valve's face", "face-angle 44.5", 10, 75),
-        angle("seat-angle", "of the seat cut", "seat-angle 45", 10, 75),
-        angle("top-angle", "of the cut above the seat", "top-angle 30", 0, 70),
+        angle("face-angle", "of the valve's face", "face-angle 44.5", 10, 75, asks_over=50),
+        angle("seat-angle", "of the seat cut", "seat-angle 45", 10, 75, asks_over=50),
+        angle("top-angle", "of the cut above the seat", "top-angle 30", 8, 70),
         angle("throat-angle", "of the cut below the seat", "throat-angle 60", 30, 90),
         length("seat-width", "width along the seat", "seat-width 1.6 to 2.0", 0.3, 8, Form.LIMITS),
         length(
@@ -162,7 +167,23 @@ VALVES = Section(
             12,
             Form.LIMITS,
         ),
-        length("tip-height", "stem tip to spring seat", "tip-height 40.95 to 41.45", 5, 125, Form.LIMITS),
+        length(
+            "stem-height",
+            "end of the stem to spring seat",
+            "stem-height 40.95 to 41.45",
+            5,
+            125,
+            Form.LIMITS,
+            former="tip-height",
+        ),
+        choice(
+            "stem-height-from",
+            "where it is measured to; left out: spring-seat",
+            "stem-height-from head-edge",
+            "spring-seat",
+            "head-edge",
+            "cam",
+        ),
         length(
             "spring-height",
             "retainer to spring seat, the installed height",
@@ -171,7 +192,7 @@ VALVES = Section(
             200,
             Form.LIMITS,
         ),
-        length("seat-runout", "finished seat to guide", "seat-runout 0.05 tir", 0.002, 0.5, Form.RUNOUT),
+        length("seat-runout", "finished seat to guide", "seat-runout 0.05 tir", 0.002, 0.3, Form.RUNOUT),
         Field("pilot", Form.NAME, "chosen by hand", "pilot P901"),
         Field("cutter", Form.NAME, "chosen by hand", "cutter C2"),
         Field("sodium-filled", Form.YES, "for the caution", "sodium-filled yes"),

@@ -2,10 +2,22 @@
 
 from __future__ import annotations
 
-from seatwright.job.declarations.kinds import Bounds, Dimension, Field, Form, Header, Section, choice, length
+from seatwright.job.declarations.kinds import Bounds, Dimension, Field, Form, Header, Section, Sisters, choice, length
 from seatwright.syntax.vocabulary import Shape
 
+# How far true figures of one worn head lie apart, mm: common practice, by what gauges, castings and wear show.
+_GUIDE = Sisters(0.03, 0.06, thing="guide", within=0.085, alike=True)
+_POCKET = Sisters(0.10, 0.30, thing="pocket", within=0.07, alike=True)
+_BORE = Sisters(0.50, 0.50, thing="bore", within=0.05, alike=True)
+_DEPTH = Sisters(0.50, 0.50, thing="depth", within=0.05, alike=True)
+_INSERT = Sisters(0.04, 0.04)
+_RECESSION = Sisters(0.50, 0.50, thing="seat", within=0.15)  # what sinks a valve moves all three by as much
+_STEM_HEIGHT = Sisters(0.50, 0.50, thing="seat", within=0.15)
+_SPRING_HEIGHT = Sisters(0.60, 0.60, thing="seat", within=0.15)
+
 VALVE = Field("valve", Form.VALVE, "the valve", "E1")
+
+INSERT_WAS = ("loose", "tight", "cracked", "burnt", "sunk", "fallen-out", "none")
 
 LAYOUT = Section(
     "layout",
@@ -38,10 +50,11 @@ HOLES = Section(
                 length("diameter", "of the hole, or of the cylinder", "14.0", 1, 600),
                 choice(
                     "kind",
-                    "hole (if left out), or the rim of a cylinder: the insert must stay inside it",
-                    "rim",
+                    "hole (if left out), or cylinder: the insert must stay inside its edge",
                     "hole",
-                    "rim",
+                    "hole",
+                    "cylinder",
+                    former_choices=(("rim", "cylinder"),),
                 ),
             ),
         ),
@@ -62,6 +75,24 @@ SPACING = Section(
     dated=True,
 )
 
+READINGS_OF_PART: dict[str, tuple[str, ...]] = {
+    "guide": ("guide-top", "guide-middle", "guide-bottom", "pocket-tir", "pocket-offset", "throat-offset"),
+    "valve": ("head-diameter", "margin", "stem", "recession", "stem-height", "spring-height"),
+    "spring": (),
+    "retainer": ("spring-height",),
+    "seal": ("spring-height",),
+}
+"""The columns of `measured` that no longer count once a part is a new one."""
+
+REPLACED = Section(
+    "replaced",
+    Shape.TABLE,
+    "What was renewed before the measuring that follows; readings of the old part stay on the record only.",
+    "replaced 2026-11-18",
+    headers=(Header(VALVE, (choice("part", "what was renewed", "guide", *READINGS_OF_PART),)),),
+    dated=True,
+)
+
 MEASURED = Section(
     "measured",
     Shape.TABLE,
@@ -72,17 +103,25 @@ MEASURED = Section(
             VALVE,
             (
                 Field("insert", Form.INSERT, "the insert that goes in", "X46"),
-                length("insert-od", "of the insert that goes in", "44.102", 8, 200),
-                length("insert-height", "of the insert that goes in", "7.02", 1.5, 37),
-                length("old-insert-od", "of the insert that came out", "44.05", 8, 200),
-                length("guide-top", "the guide at its spring end", "8.021", 2.5, 50),
-                length("guide-middle", "the guide in the middle", "8.015", 2.5, 50),
-                length("guide-bottom", "the guide at its port end", "8.024", 2.5, 50),
-                length("pocket-a", "the pocket", "44.02", 8, 200),
-                length("pocket-b", "the pocket, at right angles to a", "44.05", 8, 200),
-                length("pocket-low-a", "the pocket near its floor", "44.01", 8, 200),
-                length("pocket-low-b", "the pocket near its floor, at right angles", "44.03", 8, 200),
-                length("pocket-depth", "of the pocket", "7.10", 0.5, 37),
+                length("insert-od", "of the insert that goes in", "44.102", 8, 200, sisters=_INSERT),
+                length("insert-height", "of the insert that goes in", "7.02", 1.5, 37, sisters=Sisters(0.06, 0.06)),
+                choice("insert-was", "how the one that came out sat", "loose", *INSERT_WAS),
+                length(
+                    "old-insert-od",
+                    "of the insert that came out",
+                    "44.05",
+                    8,
+                    200,
+                    sisters=Sisters(0.3, 0.6, rests=False),
+                ),
+                length("guide-top", "the guide at its spring end", "8.021", 2.5, 50, sisters=_GUIDE),
+                length("guide-middle", "the guide in the middle", "8.015", 2.5, 50, sisters=_GUIDE),
+                length("guide-bottom", "the guide at its port end", "8.024", 2.5, 50, sisters=_GUIDE),
+                length("pocket-a", "the pocket", "44.02", 8, 200, sisters=_POCKET),
+                length("pocket-b", "the pocket, at right angles to a", "44.05", 8, 200, sisters=_POCKET),
+                length("pocket-low-a", "the pocket near its floor", "44.01", 8, 200, sisters=_POCKET),
+                length("pocket-low-b", "the pocket near its floor, at right angles", "44.03", 8, 200, sisters=_POCKET),
+                length("pocket-depth", "of the pocket", "7.10", 0.5, 37, sisters=Sisters(0.07, 0.07)),
                 length(
                     "pocket-tir",
                     "pocket to guide, full needle movement",
@@ -91,20 +130,46 @@ MEASURED = Section(
                     5,
                     attribute="pocket_offset",
                     halved=True,
+                    sisters=Sisters(1.0, 0.06),
                 ),
-                length("pocket-offset", "pocket to guide, axis to axis", "0.02", 0, 2.5),
-                length("throat", "the port below the seat", "36.0", 6, 200),
-                length("throat-offset", "throat to guide, axis to axis", "0.3", 0, 8),
-                length("floor", "metal under the present floor, to water", "6.5", 0, 40),
+                length("pocket-offset", "pocket to guide, axis to axis", "0.02", 0, 2.5, sisters=Sisters(1.0, 0.06)),
+                length("throat", "the port below the seat", "36.0", 6, 200, sisters=Sisters(0.35, 0.35)),
+                length("throat-offset", "throat to guide, axis to axis", "0.3", 0, 8, sisters=Sisters(8.0, 0.6)),
+                length(
+                    "floor-thickness",
+                    "metal under the present floor, to water",
+                    "6.5",
+                    0,
+                    40,
+                    former="floor",
+                    sisters=Sisters(0.35, 0.35),
+                ),
                 length("damage", "the diameter that damage reaches", "44.6", 8, 200),
                 length("damage-depth", "how deep damage reaches", "7.6", 0, 40),
-                length("metal-around", "radial metal around the pocket", "9", 1, 100),
-                length("head-diameter", "of the valve", "42.0", 10, 220),
-                length("margin", "of the valve", "1.4", 0, 8),
-                length("stem", "of the valve", "7.965", 2.5, 50),
-                length("recession", "found: the flat of the valve head below the deck", "0.7", -8, 12),
-                length("tip-height", "found: stem tip to spring seat", "41.10", 5, 125),
-                length("spring-height", "found: retainer to spring seat", "38.1", 8, 200),
+                length(
+                    "metal-around",
+                    "radial metal around the pocket",
+                    "9",
+                    1,
+                    100,
+                    sisters=Sisters(1.5, 1.5, rests=False),
+                ),
+                length("head-diameter", "of the valve", "42.0", 10, 220, sisters=Sisters(0.25, 0.25)),
+                length("margin", "of the valve", "1.4", 0, 8, sisters=Sisters(0.4, 0.3)),
+                length("stem", "of the valve", "7.965", 2.5, 50, sisters=Sisters(0.06, 0.03)),
+                length(
+                    "recession", "found: the flat of the valve head below the deck", "0.7", -8, 12, sisters=_RECESSION
+                ),
+                length(
+                    "stem-height",
+                    "found: end of the stem to spring seat",
+                    "41.10",
+                    5,
+                    125,
+                    former="tip-height",
+                    sisters=_STEM_HEIGHT,
+                ),
+                length("spring-height", "found: retainer to spring seat", "38.1", 8, 200, sisters=_SPRING_HEIGHT),
             ),
         ),
     ),
@@ -115,13 +180,13 @@ MEASURED = Section(
 # valve, stem and guide, what comes out, the pocket and what lies around it, the new insert in the hand. The as-found
 # sheet has its blanks and a starter job its tables in this order. A runout has two columns; a sheet needs one.
 BENCH_ORDER: tuple[tuple[str, ...], ...] = (
-    ("recession", "tip-height", "spring-height"),
+    ("recession", "stem-height", "spring-height"),
     ("head-diameter", "margin"),
     ("stem", "guide-top", "guide-middle", "guide-bottom"),
-    ("old-insert-od",),
+    ("insert-was", "old-insert-od"),
     ("pocket-a", "pocket-b", "pocket-low-a", "pocket-low-b"),
     ("pocket-depth", "pocket-tir", "throat", "throat-offset"),
-    ("damage", "damage-depth", "floor", "metal-around"),
+    ("damage", "damage-depth", "floor-thickness", "metal-around"),
     ("insert", "insert-od", "insert-height"),
 )
 
@@ -149,15 +214,15 @@ CUT = Section(
             (
                 Field("cutter", Form.NAME, "the cutter", "C2"),
                 length("read", "what the setting gauge read", "44.480", 5, 400),
-                length("bore-a", "the bore near the rim", "44.487", 8, 200),
-                length("bore-b", "the same, at right angles", "44.489", 8, 200),
-                length("bore-low-a", "the bore near the floor", "44.486", 8, 200),
-                length("bore-low-b", "the same, at right angles", "44.488", 8, 200),
-                length("depth-a", "the depth, first place", "7.62", 0.5, 60),
-                length("depth-b", "the depth, second place", "7.62", 0.5, 60),
-                length("depth-c", "the depth, third place", "7.63", 0.5, 60),
-                length("depth-d", "the depth, fourth place", "7.61", 0.5, 60),
-                length("insert-od", "of the insert that goes in", "44.571", 8, 200),
+                length("bore-a", "the bore near the rim", "44.487", 8, 200, sisters=_BORE),
+                length("bore-b", "the same, at right angles", "44.489", 8, 200, sisters=_BORE),
+                length("bore-low-a", "the bore near the floor", "44.486", 8, 200, sisters=_BORE),
+                length("bore-low-b", "the same, at right angles", "44.488", 8, 200, sisters=_BORE),
+                length("depth-a", "the depth, first place", "7.62", 0.5, 60, sisters=_DEPTH),
+                length("depth-b", "the depth, second place", "7.62", 0.5, 60, sisters=_DEPTH),
+                length("depth-c", "the depth, third place", "7.63", 0.5, 60, sisters=_DEPTH),
+                length("depth-d", "the depth, fourth place", "7.61", 0.5, 60, sisters=_DEPTH),
+                length("insert-od", "of the insert that goes in", "44.571", 8, 200, sisters=_INSERT),
             ),
         ),
     ),
@@ -173,12 +238,27 @@ FINISHED = Section(
         Header(
             VALVE,
             (
-                length("stand", "the insert's face below the depth face; negative is proud", "0.08", -5, 8),
-                length("seat-tir", "seat to guide, full needle movement", "0.03", 0, 2),
-                length("seat-width", "along the seat", "1.8", 0.2, 10),
-                length("recession", "the flat of the valve head below the deck", "0.7", -8, 12),
-                length("tip-height", "stem tip to spring seat", "41.2", 5, 125),
-                length("spring-height", "retainer to spring seat", "38.2", 8, 200),
+                length(
+                    "stand",
+                    "the insert's face below the depth face; negative is proud",
+                    "0.08",
+                    -5,
+                    8,
+                    sisters=Sisters(0.15, 0.15),
+                ),
+                length("seat-tir", "seat to guide, full needle movement", "0.03", 0, 2, sisters=Sisters(2.0, 0.08)),
+                length("seat-width", "along the seat", "1.8", 0.2, 10, sisters=Sisters(0.4, 0.4)),
+                length("recession", "the flat of the valve head below the deck", "0.7", -8, 12, sisters=_RECESSION),
+                length(
+                    "stem-height",
+                    "end of the stem to spring seat",
+                    "41.2",
+                    5,
+                    125,
+                    former="tip-height",
+                    sisters=_STEM_HEIGHT,
+                ),
+                length("spring-height", "retainer to spring seat", "38.2", 8, 200, sisters=_SPRING_HEIGHT),
                 Field("leak", Form.LEAK_FOUND, "pass, fail or a time", "4 s", Dimension.TIME, Bounds(0, 3600)),
                 choice("pressure-test", "pass or fail", "pass", "pass", "fail"),
             ),
@@ -187,4 +267,15 @@ FINISHED = Section(
     dated=True,
 )
 
-__all__ = ["CUT", "FINISHED", "HOLES", "LAYOUT", "MEASURED", "SPACING", "TRIAL", "VALVE"]
+__all__ = [
+    "CUT",
+    "FINISHED",
+    "HOLES",
+    "LAYOUT",
+    "MEASURED",
+    "READINGS_OF_PART",
+    "REPLACED",
+    "SPACING",
+    "TRIAL",
+    "VALVE",
+]

@@ -32,10 +32,11 @@ class Form(StrEnum):
 
     NUMBER = "one number"
     SIZE = "one number, a range or a tolerance (the middle counts)"
-    LIMITS = "two limits, one limit (`most`, `least`) or an aim"
+    LIMITS = "two limits, one limit (`most` or `max`, `least` or `min`) or an aim"
     TWO_LIMITS = "two limits"
     TWO_LIMITS_SOURCE = "two limits, and their source in quotes"
-    CLEARANCE = "a range, `most` or `least`"
+    LIMITS_OR_ONE_SOURCE = "two limits or a single figure, and their source in quotes"
+    CLEARANCE = "a range, or one limit (`most` or `max`, `least` or `min`)"
     NUMBER_OR_RANGE = "one number or a range"
     LIST = "a list"
     STEPS = "a list of steps, or a range"
@@ -50,7 +51,7 @@ class Form(StrEnum):
     NAMES = "one or more names"
     VALVE = "a valve"
     YES = "`yes` or `no`"
-    INSERT = "a stock insert, `choose`, `turned` or `none`"
+    INSERT = "a stock insert, `choose`, `turned`, `stays` or `none`"
     STAND = "`flush`, `proud` or `below` with a figure or two limits"
     INTEGRAL = "`integral`"
     NOT_ALLOWED = "`not-allowed` and the reason in quotes"
@@ -58,10 +59,15 @@ class Form(StrEnum):
     FOLLOWS = "`valve-train`"
     LEAK = "a time and the words for it in quotes"
     CHILL = "a name, its temperature, `arrives` and the temperature in the bore"
-    MASTER = "a size, `reads` and what the instrument shows"
+    MASTER = "a date or none, a size, `reads` and what the instrument shows, once or several times by slashes"
+    ONE_OR_TWO = "one figure for both, or two"
     EXPANSION_LINE = "an expansion, `to` and a temperature"
     CUTTING_FORCE = "a pressure, `exponent` and a number"
     LEAK_FOUND = "`pass`, `fail` or a time"
+
+
+TAKES_ONE_LIMIT = frozenset({Form.LIMITS, Form.CLEARANCE})
+"""The forms that take `most 1.1` or `least 0.5` as well."""
 
 
 class Bounds(Struct, frozen=True):
@@ -75,10 +81,30 @@ class Bounds(Struct, frozen=True):
     most: float
 
 
+class Sisters(Struct, frozen=True):
+    """How a measured column is held against the same column of the other valves.
+
+    under, over: how far below and above the others a true figure of a worn head lies at most, by what the instrument
+    shows and by wear, in mm of the model (common practice). thing: what several columns are readings of; they move
+    together from valve to valve. within: how far one of them may leave the others of its thing. alike: they are
+    readings of one size, also without other valves. rests: whether a figure at the machine or a verdict rests on it.
+    """
+
+    under: float
+    over: float
+    thing: str = ""
+    within: float = 0.0
+    alike: bool = False
+    rests: bool = True
+
+
 class Field(Struct, frozen=True):
     """A field of a section or a column of a table: one declaration, from which all else is made.
 
-    attribute: that of the model. halved: a full needle movement which the model keeps as an axis offset.
+    attribute: that of the model. halved: a full needle movement which the model keeps as an axis offset. former: what
+    it was called before; that word is an error which names this one. former_choices: likewise of a choice, with the
+    word that it has now. asks_over: a bare figure over it may be meant in another way, and is asked about. also:
+    another word of the trade for it, which is read as this one.
     """
 
     word: str
@@ -92,6 +118,11 @@ class Field(Struct, frozen=True):
     repeats: bool = False
     required: bool = False
     halved: bool = False
+    former: str = ""
+    former_choices: tuple[tuple[str, str], ...] = ()
+    asks_over: float | None = None
+    also: str = ""
+    sisters: Sisters | None = None
 
     @property
     def to(self) -> str:
@@ -148,6 +179,9 @@ def length(
     attribute: str = "",
     repeats: bool = False,
     halved: bool = False,
+    former: str = "",
+    also: str = "",
+    sisters: Sisters | None = None,
 ) -> Field:
     """A field or column that takes a length; least and most in mm."""
     return Field(
@@ -160,12 +194,15 @@ def length(
         attribute=attribute,
         repeats=repeats,
         halved=halved,
+        former=former,
+        also=also,
+        sisters=sisters,
     )
 
 
-def angle(word: str, help: str, example: str, least: float, most: float) -> Field:
+def angle(word: str, help: str, example: str, least: float, most: float, *, asks_over: float | None = None) -> Field:
     """A field or column that takes an angle; least and most in degrees from the plane square to the stem."""
-    return Field(word, Form.SIZE, help, example, Dimension.ANGLE, Bounds(least, most))
+    return Field(word, Form.SIZE, help, example, Dimension.ANGLE, Bounds(least, most), asks_over=asks_over)
 
 
 def temperature(word: str, help: str, example: str, least: float, most: float, form: Form = Form.NUMBER) -> Field:
@@ -188,6 +225,13 @@ def text(word: str, help: str, example: str) -> Field:
     return Field(word, Form.TEXT, help, example)
 
 
-def choice(word: str, help: str, example: str, *choices: str, required: bool = False) -> Field:
+def choice(
+    word: str,
+    help: str,
+    example: str,
+    *choices: str,
+    required: bool = False,
+    former_choices: tuple[tuple[str, str], ...] = (),
+) -> Field:
     """A field or column that takes one of a few words."""
-    return Field(word, Form.CHOICE, help, example, choices=choices, required=required)
+    return Field(word, Form.CHOICE, help, example, choices=choices, required=required, former_choices=former_choices)

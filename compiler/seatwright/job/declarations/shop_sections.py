@@ -29,7 +29,7 @@ EXPANSION = Field(
     "of the gauge; left out: 11.5 um/m/C",
     "expansion 11.5 um/m/C",
     Dimension.EXPANSION,
-    Bounds(0, 40e-6),
+    Bounds(3e-6, 26e-6),  # from carbide to aluminium
 )
 GAUGE_TEMPERATURE = temperature(
     "temperature", "of the gauge; left out: the head's", "temperature 22 C", -30, 60, Form.TEMPERATURE
@@ -57,7 +57,7 @@ MACHINE = Section(
             "its feeds, in steps or stepless, or by hand",
             "feeds 0.05 0.10 mm/rev",
             Dimension.FEED,
-            Bounds(0.002, 3),
+            Bounds(0.002, 0.6),
         ),
         Field(
             "torque-limit",
@@ -70,6 +70,7 @@ MACHINE = Section(
         choice("dial", "what its depth stop is marked in; left out: the file's units", "dial inch", "mm", "inch"),
         length("dial-step", "the finest mark of its depth stop", "dial-step 0.02", 0.0005, 1.0),
         choice("guides-by", "what guides the cutter; left out: pilot", "guides-by pilot", "pilot", "spindle"),
+        length("parallel", "thickness of the parallel on which depths are zeroed", "parallel 6.00", 0.5, 100),
         length("centring", "how far its spindle's axis may stand off the pilot's", "centring 0.01", 0, 0.5),
         Field(
             "level",
@@ -93,13 +94,14 @@ GAUGE = Section(
         length("step", "its finest mark", "step 0.002", 0.0002, 0.2),
         length(
             "master",
-            "a master and what the gauge shows on it; as often as wanted",
+            "a master (or `standard`) and what the gauge shows on it; dated: from then on",
             "master 40.000 reads 40.002",
             5,
             400,
             Form.MASTER,
             attribute="masters",
             repeats=True,
+            also="standard",
         ),
         spread("master-uncertainty", "of the master", "master-uncertainty +/- 0.001", 0.1),
         spread("repeatability", "of the gauge", "repeatability 0.001", 0.1),
@@ -121,7 +123,7 @@ BORE_GAUGE = Section(
         length("step", "its finest mark", "step 0.002", 0.0002, 0.2),
         length(
             "ring",
-            "a ring and what the gauge shows in it; as often as wanted",
+            "a ring and what the gauge shows in it; dated: from then on",
             "ring 44.000 reads 44.001",
             5,
             400,
@@ -146,10 +148,10 @@ CUTTER = Section(
         length("tip-width", "radial width that one tip cuts", "tip-width 7.5", 1.5, 37),
         count("tips", "how many tips cut; left out: 1", "tips 1", 1, 12),
         choice("tip", "what the tip is of", "tip carbide", "carbide", "cbn", "hss"),
-        length("corner", "radius left at the floor", "corner 0.4", 0, 3),
-        length("deepest-cut", "how deep it can go", "deepest-cut 25", 2, 300),
-        length("overcut", "bores bigger than set; may be negative", "overcut 0.006", -0.2, 0.2),
-        spread("overcut-spread", "of its overcut", "overcut-spread 0.002", 0.1),
+        length("corner-radius", "radius left at the floor", "corner-radius 0.4", 0, 3, former="corner"),
+        length("reach", "how deep it can go", "reach 25", 2, 300, former="deepest-cut"),
+        length("overcut", "bores bigger than set; may be negative", "overcut 0.006", -0.05, 0.05),
+        spread("overcut-spread", "of its overcut", "overcut-spread 0.002", 0.015),
     ),
 )
 
@@ -161,6 +163,7 @@ _GRIP = (
     length("to", "the largest it grips", "8.2", 2.5, 50, attribute="largest"),
     _LENGTH,
     _TIR,
+    length("tir-at", "how far above the port end of the guide its tir was read", "45", 1, 500),
 )
 
 PILOTS = Section(
@@ -241,7 +244,7 @@ PRACTICE = Section(
     (
         length("clean-up", "least stock, on diameter", "clean-up 0.15", 0, 4),
         length("floor-clean-up", "least stock on the floor", "floor-clean-up 0.05", 0, 4),
-        length("trial-under", "how much below size the first cut is", "trial-under 0.20", 0.01, 4),
+        length("trial-under", "how much below size the first cut is", "trial-under 0.20", 0.01, 0.8),
         Field("top-speed", Form.NUMBER, "never faster", "top-speed 50 rpm", Dimension.SPEED, Bounds(1, 4000)),
         Field(
             "surface-speed",
@@ -251,8 +254,8 @@ PRACTICE = Section(
             Dimension.SURFACE_SPEED,
             Bounds(0.3, 600),
         ),
-        Field("feed", Form.NUMBER, "for each turn", "feed 0.05 mm/rev", Dimension.FEED, Bounds(0.002, 3)),
-        length("slip", "clearance that lets an insert drop in", "slip 0.03", 0, 0.6),
+        Field("feed", Form.NUMBER, "for each turn", "feed 0.05 mm/rev", Dimension.FEED, Bounds(0.002, 0.6)),
+        length("slip", "clearance that lets an insert drop in", "slip 0.03", 0, 0.12),
         length("bore-round", "most out of round", "bore-round 0.012", 0.0005, 0.25),
         length("bore-taper", "most taper", "bore-taper 0.012", 0.0005, 0.25),
         length("floor-square", "most out of square over the floor", "floor-square 0.03", 0.0005, 0.5),
@@ -263,13 +266,21 @@ PRACTICE = Section(
         length("pilot-clearance", "least, pilot to guide; left out: 0.003 mm", "pilot-clearance 0.003", 0, 0.1),
         length("depth-tolerance", "for a single `stand`", "depth-tolerance 0.05", 0.002, 1),
         spread("insert-uncertainty", "of a measured insert", "insert-uncertainty 0.002", 0.1),
-        count("guard", "times the standard uncertainty; 0 turns it off; left out: 1.65", "guard 1.65", 0, 6),
+        count("guard", "times the standard uncertainty; 0 turns it off; left out: 1.65", "guard 1.65", 0, 3),
         Field(
             "leak", Form.LEAK, "how tight a seat must be", 'leak 3 s "85 to 58 kPa"', Dimension.TIME, Bounds(0.1, 3600)
         ),
         length("shims", "spring shims in stock", "shims 0.4 0.8 1.5", 0.03, 6, Form.LIST),
         length("shim-limit", "the most shims under one spring", "shim-limit 1.5", 0.05, 12),
-        length("tip-grind-most", "the most that may be ground off a tip", "tip-grind-most 0.25", 0, 4),
+        length(
+            "stem-grind-most",
+            "the most that may be ground off a stem end",
+            "stem-grind-most 0.25",
+            0,
+            4,
+            former="tip-grind-most",
+        ),
+        length("roughness", "Rz of the bore, then of the insert", "roughness 6 4 um", 0.0002, 0.2, Form.ONE_OR_TWO),
     ),
 )
 
@@ -305,7 +316,7 @@ _PROPERTIES = (
         "mean from 20 °C to that temperature; one a line",
         "expansion 21.4 um/m/C to 100 C",
         Dimension.EXPANSION,
-        Bounds(-5e-6, 60e-6),
+        Bounds(-1e-6, 35e-6),
         repeats=True,
     ),
     Field("strength", Form.NUMBER, "its tensile strength", "strength 250 MPa", Dimension.PRESSURE, Bounds(5, 5000)),

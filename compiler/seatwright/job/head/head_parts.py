@@ -8,11 +8,13 @@ from typing import Any
 from msgspec import Struct, field
 from msgspec.structs import replace
 
+from seatwright.job.checks.alone import Mention, mentions
 from seatwright.job.declarations import JOB_SECTIONS, job_sections
 from seatwright.job.head.places import holes, layout, spacing, trial
 from seatwright.job.head.readings import Sheet
+from seatwright.job.head.replaced import replaced
 from seatwright.job.head.selectors import Selected, selected
-from seatwright.job.model import Extra, Hole, InsertWish, Named, Place, Spacing, Trial
+from seatwright.job.model import Extra, Hole, InsertWish, Named, NotCounted, Place, Spacing, Trial
 from seatwright.job.sections import opening
 from seatwright.job.sections.tables import lost_valves
 from seatwright.job.shop_file.shop import Stock
@@ -30,7 +32,9 @@ class Parts(Struct):
     """What stands under one `head` line.
 
     lost: valves of rows that could not be read; doubtful: there are rows or lines of which not even the valve is
-    known, so a valve that is missing need not be a mistake of its own.
+    known, so a valve that is missing need not be a mistake of its own. above: the `valves` sections before the first
+    head, and named_above the valves they name that are this head's. mentions: the valves of
+    its rows. not_counted: the bores of each valve that `not-counted` lines leave out.
     """
 
     span: Span
@@ -47,6 +51,17 @@ class Parts(Struct):
     extras: list[Extra] = field(default_factory=list)
     lost: set[str] = field(default_factory=set)
     doubtful: bool = False
+    not_counted: dict[str, tuple[NotCounted, ...]] = field(default_factory=dict)
+    mentions: list[Mention] = field(default_factory=list)
+    above: tuple[Selected, ...] = ()
+    named_above: dict[str, Span] = field(default_factory=dict)
+
+
+def for_all_heads(section: tree.Section, scope: Scope, stock: Stock, gathered: Gathered) -> Selected:
+    """A `valves` section that stands before the first head."""
+    found = selected(section, scope, gathered, above=True)
+    _look_up(found.fields.values, stock, gathered)
+    return found
 
 
 def open_head(section: tree.Section, scope: Scope, gathered: Gathered) -> Parts:
@@ -72,6 +87,7 @@ def add(section: tree.Section, parts: Parts, scope: Scope, stock: Stock, gathere
         if found.valid:
             parts.selected.append(found)
         return
+    parts.mentions += mentions(section)
     declared = _TABLES[section.name]
     of_table = opening.of_table(declared, section.line, scope, gathered)
     parts.extras += read_fields(declared, section.fields, of_table, gathered).extras
@@ -82,6 +98,10 @@ def add(section: tree.Section, parts: Parts, scope: Scope, stock: Stock, gathere
             parts.extras += holes(section, of_table, parts.holes, gathered)
         case "spacing":
             spacing(section, of_table, parts.spacings, gathered)
+        case "replaced":
+            made, extras = replaced(section, of_table, parts.measured.renewed, gathered)
+            parts.measured.renew(made)
+            parts.extras += extras
         case "trial":
             before = len(parts.trials)
             trial(section, of_table, parts.trials, gathered)

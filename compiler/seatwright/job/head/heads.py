@@ -19,6 +19,7 @@ from seatwright.job.model import (
     Named,
     Note,
     Reading,
+    Replacement,
     Specification,
     Valve,
 )
@@ -38,6 +39,8 @@ def planned(parts: Parts) -> dict[str, Span]:
     places: list[tuple[str, Span]] = [
         (word, span) for section in parts.selected for word, span in section.words if names.is_valve(word)
     ]
+    places += parts.named_above.items()
+    places += ((one.valve, one.span) for one in parts.measured.renewed)
     for sheet in (parts.measured, parts.cut, parts.finished):
         places += sheet.mentioned.items()
     for name, span in sorted(places, key=lambda one: one[1]):
@@ -67,7 +70,7 @@ def build(
     beside = neighbours(parts, own)
     if not own and not parts.doubtful and not parts.lost:
         gathered.say(say.no_valves(parts.span))
-    selectors = Selectors.of(parts.selected)
+    selectors = Selectors.of((*parts.above, *parts.selected))
     _check_selectors(parts, selectors, (*own, *beside), gathered)
     holds: dict[str, list[Note]] = {}
     for one in said:
@@ -114,6 +117,8 @@ def _check_selectors(parts: Parts, selectors: Selectors, valves: Iterable[str], 
     if parts.doubtful or not listed:
         return
     for section in selectors.meaning_none(listed):
+        if section.above:
+            continue  # it may mean a valve of another head
         gathered.say(say.selects_none(section.line, " ".join(word for word, _ in section.words)))
 
 
@@ -147,6 +152,11 @@ def _valve(
         _cut(name, parts, stock, gathered),
         _finished(name, parts),
         holds,
+        tuple(
+            Replacement(one.part, one.date, one.span, Measured(**readings))
+            for one, readings in parts.measured.renewed_of(name)
+        ),
+        parts.not_counted.get(name, ()),
     )
 
 

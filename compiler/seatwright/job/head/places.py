@@ -136,6 +136,6 @@ def trial(found: tree.Section, scope: Scope, before: list[Trial], gathered: Gath
         before.append(Trial(cutter, figures[0], figures[1], cells[0].span))
 
 
-def apart(one: Place, other: Place) -> float:
+def apart(one: Place, other: Place | Hole) -> float:
     """The distance between two axes [mm]."""
     return float(((one.x.value - other.x.value) ** 2 + (one.y.value - other.y.value) ** 2) ** 0.5)

@@ -9,6 +9,7 @@ from msgspec import Struct, field
 from msgspec.structs import replace
 
 from seatwright.job.declarations import Section
+from seatwright.job.head.replaced import Renewed
 from seatwright.job.model import Extra, Reading
 from seatwright.job.sections.tables import Cells, rows
 from seatwright.job.typed.gather import Gathered
@@ -25,13 +26,15 @@ class Entry(Struct, frozen=True):
     span: Span
     column: str
     section: int
+    date: str | None = None
 
 
 class Sheet(Struct):
     """All tables of one kind under one head.
 
     by_valve: what counts, by attribute. mentioned: where a valve first stands. sections: for each valve, what each
-    section said of it, oldest first, with the section's date. replaced: the sections of which a cell was replaced.
+    section said of it, oldest first, with the section's date. latest: the last of those dates. replaced: the sections
+    of which a cell was replaced. renewed: the parts that were replaced, and set_aside the readings of the old ones.
     """
 
     by_valve: dict[str, dict[str, Entry]] = field(default_factory=dict)
@@ -39,14 +42,17 @@ class Sheet(Struct):
     sections: dict[str, list[tuple[int, str | None, dict[str, Any]]]] = field(default_factory=dict)
     replaced: dict[str, set[int]] = field(default_factory=dict)
     extras: list[Extra] = field(default_factory=list)
+    renewed: list[Renewed] = field(default_factory=list)
+    set_aside: dict[Renewed, dict[str, Any]] = field(default_factory=dict)
+    latest: str | None = None
     _number: int = 0
-    _latest: str | None = None
+    _renewing: dict[str, list[Renewed]] = field(default_factory=dict)
 
     def add(self, section: Section, found: tree.Section, scope: Scope, gathered: Gathered) -> None:
         """Lay one more section over those before it."""
         self._number += 1
         # A section whose date could not be read may be the later one.
-        newer = scope.doubtful or (scope.date is not None and (self._latest is None or scope.date > self._latest))
+        newer = scope.doubtful or (scope.date is not None and (self.latest is None or scope.date > self.latest))
         for cells in rows(section, found, scope, gathered, readings=True):
             valve = cells.first.text
             self.mentioned.setdefault(valve, cells.first.span)
@@ -58,7 +64,7 @@ class Sheet(Struct):
             ]
             self._say_twice(valve, cells.first.span, twice, gathered)
         if scope.date is not None:
-            self._latest = max(self._latest or "", scope.date)
+            self.latest = max(self.latest or "", scope.date)
 
     def _entries(self, cells: Cells, gathered: Gathered) -> Iterator[Entry]:
         said: dict[str, str] = {}
@@ -70,7 +76,7 @@ class Sheet(Struct):
                 gathered.say(say.cells_alike(cells.spans[column], column, other, cells.spans[other]))
                 continue
             said[attribute] = column
-            yield Entry(value, cells.spans[column], column, self._number)
+            yield Entry(value, cells.spans[column], column, self._number, cells.scope.date)
         if cells.values:
             here = {by_word[column].to: cells.values[column] for column in said.values()}
             self._remember(cells.first.text, cells.scope.date, here)
@@ -97,6 +103,10 @@ class Sheet(Struct):
     def _enter(self, valve: str, attribute: str, entry: Entry, newer: bool) -> Entry | None:
         """Let a cell count; the cell that already does, where it may not be replaced."""
         sheet = self.by_valve.setdefault(valve, {})
+        for one in self._renewing.get(valve, ()):
+            if attribute in one.readings and one.outdates(entry.date, entry.span):
+                self._enter_aside(one, attribute, entry)
+                return None
         before = sheet.get(attribute)
         if before is None:
             sheet[attribute] = entry
@@ -110,6 +120,26 @@ class Sheet(Struct):
             value = replace(value, earlier=(old, *before.value.earlier))
         sheet[attribute] = replace(entry, value=value)
         return None
+
+    def _enter_aside(self, one: Renewed, attribute: str, entry: Entry) -> None:
+        self.set_aside.setdefault(one, {}).setdefault(attribute, entry.value)
+
+    def renew(self, made: list[Renewed]) -> None:
+        """Take the readings of parts that were replaced out of what counts; they stay on the record."""
+        for one in made:
+            self.renewed.append(one)
+            self._renewing.setdefault(one.valve, []).append(one)
+            sheet = self.by_valve.get(one.valve, {})
+            for attribute in one.readings:
+                entry = sheet.get(attribute)
+                if entry is not None and one.outdates(entry.date, entry.span):
+                    del sheet[attribute]
+                    self._enter_aside(one, attribute, entry)
+
+    def renewed_of(self, valve: str) -> list[tuple[Renewed, dict[str, Any]]]:
+        """What was renewed of a valve, by day, each with the readings of the old part."""
+        listed = sorted(self._renewing.get(valve, ()), key=lambda one: (one.date, one.span))
+        return [(one, self.set_aside.get(one, {})) for one in listed]
 
     def values(self, valve: str) -> dict[str, Any]:
         """What counts for a valve, by attribute."""

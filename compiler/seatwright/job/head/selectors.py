@@ -22,12 +22,14 @@ CELL, BY_NAME, BY_KIND, ALL = range(4)
 
 
 class Selected(Struct, frozen=True):
-    """A `valves` section: whom it means, and what it says. valid: its own line could be read."""
+    """A `valves` section: whom it means, and what it says. valid: its own line could be read. above: it stands before
+    the first head, and so holds for every one."""
 
     line: Span
     words: tuple[tuple[str, Span], ...]
     fields: Fields
     valid: bool
+    above: bool = False
 
 
 class Selectors(Struct, frozen=True):
@@ -47,12 +49,16 @@ class Selectors(Struct, frozen=True):
         return Selectors(listed, places)
 
     def meaning(self, valve: str) -> Iterator[tuple[int, Selected]]:
-        """The sections that mean a valve, in order, and how narrowly each does (smaller is narrower)."""
+        """The sections that mean a valve, in order, and how narrowly each does (smaller is narrower).
+
+        Of two that reach equally far the one under the head is narrower than one that stands above all heads.
+        """
         widths: dict[int, int] = {}
         for width, word in ((ALL, "all"), (BY_KIND, names.valve_parts(valve)[0]), (BY_NAME, valve)):
             widths.update(dict.fromkeys(self.places.get(word, ()), width))
         for number in sorted(widths):
-            yield widths[number], self.sections[number]
+            section = self.sections[number]
+            yield 2 * widths[number] + section.above, section
 
     def meaning_none(self, valves: Iterable[str]) -> Iterator[Selected]:
         """The sections that mean none of these valves."""
@@ -64,8 +70,8 @@ class Selectors(Struct, frozen=True):
                 yield section
 
 
-def selected(section: tree.Section, scope: Scope, gathered: Gathered) -> Selected:
-    """A `valves` section as read."""
+def selected(section: tree.Section, scope: Scope, gathered: Gathered, *, above: bool = False) -> Selected:
+    """A `valves` section as read. above: it stands before the first head."""
     line = section.line
     words: list[tuple[str, Span]] = []
     valid = not line.faulty
@@ -87,7 +93,7 @@ def selected(section: tree.Section, scope: Scope, gathered: Gathered) -> Selecte
         words.append((word, argument.span))
     called = f"valves {' '.join(word for word, _ in words)}" if words else "valves"
     fields = read_fields(job_sections.VALVES, section.fields, scope, gathered, called)
-    return Selected(line.word.span, tuple(words), fields, valid)
+    return Selected(line.word.span, tuple(words), fields, valid, above)
 
 
 _JOINING = frozenset({"and", "&", "+", "plus", "or", "und"})

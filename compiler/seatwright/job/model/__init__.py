@@ -13,7 +13,9 @@ from seatwright.job.model.head import (
     InsertWish,
     Job,
     Measured,
+    NotCounted,
     Place,
+    Replacement,
     Skim,
     Spacing,
     Specification,
@@ -38,5 +40,6 @@ from seatwright.job.model.shop import (
     Practice,
     Shop,
     Stated,
+    standing,
 )
 from seatwright.job.model.values import Extra, Given, Limits, Named, Note, Reading, Spread

@@ -10,7 +10,8 @@ from seatwright.text import Source, Span
 
 
 class InsertWish(Struct, frozen=True):
-    """What goes into a pocket. kind: stock (a named insert), choose, turned, none."""
+    """What goes into a pocket. kind: stock (a named insert), choose, turned, stays (the one that is in, its
+    seat cut again), none."""
 
     kind: str
     name: str | None
@@ -58,7 +59,8 @@ class Specification(Struct, frozen=True):
     guide_length: Given | None = None
     guide_to_floor: Given | None = None
     recession: Limits | None = None
-    tip_height: Limits | None = None
+    stem_height: Limits | None = None
+    stem_height_from: Named | None = None  # spring-seat | head-edge | cam
     spring_height: Limits | None = None
     seat_runout: Given | None = None  # tir, mm
     pilot: Named | None = None
@@ -74,6 +76,7 @@ class Measured(Struct, frozen=True):
     insert: Named | None = None
     insert_od: Reading | None = None
     insert_height: Reading | None = None
+    insert_was: Named | None = None  # loose | tight | cracked | burnt | sunk | fallen-out | none
     old_insert_od: Reading | None = None
     guide_top: Reading | None = None
     guide_middle: Reading | None = None
@@ -86,7 +89,7 @@ class Measured(Struct, frozen=True):
     pocket_offset: Reading | None = None
     throat: Reading | None = None
     throat_offset: Reading | None = None
-    floor: Reading | None = None
+    floor_thickness: Reading | None = None
     damage: Reading | None = None
     damage_depth: Reading | None = None
     metal_around: Reading | None = None
@@ -94,8 +97,27 @@ class Measured(Struct, frozen=True):
     margin: Reading | None = None
     stem: Reading | None = None
     recession: Reading | None = None
-    tip_height: Reading | None = None
+    stem_height: Reading | None = None
     spring_height: Reading | None = None
+
+
+class Replacement(Struct, frozen=True):
+    """A part of a valve that was renewed. part: guide, valve, spring, retainer, seal. found: the readings of the old
+    one, which stay on the record and count no longer."""
+
+    part: str
+    date: str
+    span: Span
+    found: Measured = Measured()
+
+
+class NotCounted(Struct, frozen=True):
+    """A bore that does not count among what a cutter does. date: of its `cut`, None for the latest."""
+
+    valve: str
+    date: str | None
+    reason: str
+    span: Span
 
 
 class CutReadings(Struct, frozen=True):
@@ -123,7 +145,7 @@ class Finished(Struct, frozen=True):
     seat_tir: Reading | None = None  # full needle movement, mm
     seat_width: Reading | None = None
     recession: Reading | None = None
-    tip_height: Reading | None = None
+    stem_height: Reading | None = None
     spring_height: Reading | None = None
     leak: Named | None = None
     leak_seconds: Reading | None = None
@@ -135,6 +157,7 @@ class Valve(Struct, frozen=True):
     """A valve of a head. planned: False for a neighbour, named only in `layout` or `spacing`.
 
     kind: intake | exhaust. letter: "" where a cylinder has one of the kind. holds: by hand, from `hold` lines.
+    replaced: what was renewed, by day. not_counted: bores that are left out of what their cutter does.
     """
 
     name: str
@@ -148,6 +171,8 @@ class Valve(Struct, frozen=True):
     cut: CutReadings | None = None
     finished: Finished | None = None
     holds: tuple[Note, ...] = ()
+    replaced: tuple[Replacement, ...] = ()
+    not_counted: tuple[NotCounted, ...] = ()
 
 
 class Place(Struct, frozen=True):
@@ -160,7 +185,7 @@ class Place(Struct, frozen=True):
 
 
 class Hole(Struct, frozen=True):
-    """What else is near the pockets. kind: hole (injector, plug), or rim (a cylinder: the insert stays inside)."""
+    """What else is near the pockets. kind: hole (injector, plug), or cylinder (its edge: the insert stays inside)."""
 
     name: str
     x: Given
@@ -232,7 +257,8 @@ class Head(Struct, frozen=True):
 
 class Job(Struct, frozen=True):
     """A job with its heads and the shop it is done in. units: "mm" | "inch". machine, gauge, bore_gauge are the
-    ones this job uses, already looked up, None where the shop has none."""
+    ones this job uses, already looked up, None where the shop has none. day: the latest date of `cut`, `trial` and
+    `finished`, else of `measured`, else of `received`, ISO 8601."""
 
     number: str
     title: str
@@ -245,6 +271,7 @@ class Job(Struct, frozen=True):
     machinist: Named | None = None
     received: Named | None = None
     due: Named | None = None
+    day: str | None = None
     paper: str | None = None
     machine: Machine | None = None
     gauge: Gauge | None = None

@@ -56,15 +56,40 @@ class Machine(Struct, frozen=True):
     dial: str | None = None  # "mm" | "inch": what its depth stop is marked in; the file's units where not said
     dial_step: Given | None = None
     guides_by: Named | None = None  # "pilot" | "spindle"
+    parallel: Given | None = None  # thickness of the one on which depths are zeroed
     centring: Given | None = None
     level: Given | None = None  # mm/mm
 
 
 class Master(Struct, frozen=True):
-    """A master or ring of known size and what the instrument shows on it."""
+    """A master or ring of known size and what the instrument shows on it (the mean of several readings).
+
+    since: the day from which on it shows that, ISO 8601; None: ever since. A later one of that size replaces it.
+    """
 
     size: Given
     reads: Given
+    since: str | None = None
+
+
+def standing(masters: tuple[Master, ...], day: str | None = None) -> tuple[Master, ...]:
+    """Of each size what stood on a day, in the order of the sizes; the latest of each where no day is given.
+
+    A size that was first read after that day is left out.
+    """
+    for master in masters:
+        if master.since is not None:
+            return _of_day(masters, day)
+    return masters
+
+
+def _of_day(masters: tuple[Master, ...], day: str | None) -> tuple[Master, ...]:
+    last: dict[float, str] = {}
+    for master in masters:
+        since = master.since or ""
+        if day is None or since <= day:
+            last[master.size.value] = max(since, last.get(master.size.value, ""))
+    return tuple(master for master in masters if last.get(master.size.value) == (master.since or ""))
 
 
 class Gauge(Struct, frozen=True):
@@ -107,8 +132,8 @@ class Cutter(Struct, frozen=True):
     tip_width: Given | None = None
     tips: Given | None = None
     tip: Named | None = None  # carbide | cbn | hss
-    corner: Given | None = None
-    deepest_cut: Given | None = None
+    corner_radius: Given | None = None
+    reach: Given | None = None
     overcut: Given | None = None
     overcut_spread: Spread | None = None
 
@@ -128,7 +153,7 @@ class Pilot(Struct, frozen=True):
     largest: Given | None = None
     length: Given | None = None
     tir_offset: Given | None = None  # axis to axis, mm (half of the tir typed)
-    tir_at: Given | None = None
+    tir_at: Given | None = None  # above the port end of the guide: where the tir was read
 
 
 class Insert(Struct, frozen=True):
@@ -193,7 +218,8 @@ class Practice(Struct, frozen=True):
     leak: Leak | None = None
     shims: tuple[Given, ...] = ()
     shim_limit: Given | None = None
-    tip_grind_most: Given | None = None
+    stem_grind_most: Given | None = None
+    roughness: tuple[Given, Given] | None = None  # Rz of the bore, of the insert
 
 
 class Chill(Struct, frozen=True):

@@ -1,16 +1,16 @@
-"""The single lines that stand anywhere: `language`, `use`, `note`, `hold`."""
+"""The single lines that stand anywhere: `language`, `use`, `note`, `hold`, `not-counted`."""
 
 from __future__ import annotations
 
 from msgspec import Struct
 
-from seatwright.job.model import Note
+from seatwright.job.model import NotCounted, Note
 from seatwright.job.typed import names
 from seatwright.job.typed.gather import Gathered
 from seatwright.job.wording import of_sections as say
 from seatwright.job.wording import of_values as messages_values
 from seatwright.syntax import tree
-from seatwright.syntax.tree import Line, Single, Text, Word
+from seatwright.syntax.tree import Date, Line, Single, Text, Word
 from seatwright.text import Span
 
 
@@ -62,6 +62,26 @@ def spoken(file: tree.File, gathered: Gathered) -> tuple[Spoken, ...]:
         for line in file.singles
         if line.word.text in ("note", "hold") and not line.faulty and (said := _spoken(line, gathered)) is not None
     )
+
+
+def not_counted(file: tree.File, gathered: Gathered) -> tuple[NotCounted, ...]:
+    """The bores that are not to count: `not-counted E3 2026-11-24 "a chip under the tip"`."""
+    example = 'not-counted E3 2026-11-24 "a chip under the tip"'
+    found = []
+    for line in file.singles:
+        if line.word.text != "not-counted" or line.faulty:
+            continue
+        valve, *day, reason = line.arguments if len(line.arguments) > 1 else (None, None)
+        if not isinstance(reason, Text) or not reason.closed or not isinstance(valve, Word) or len(day) > 1:
+            gathered.say(say.single_form(line.word.span, "not-counted", example))
+        elif not names.is_valve(valve.text):
+            gathered.say(messages_values.valve_name(valve.span, valve.text, names.valve_meant(valve.text)))
+        elif day and not isinstance(day[0], Date):
+            gathered.say(say.single_form(line.word.span, "not-counted", example))
+        else:
+            date = day[0].text if day and isinstance(day[0], Date) else None
+            found.append(NotCounted(valve.text.upper(), date, reason.text, line.word.span))
+    return tuple(found)
 
 
 def _spoken(line: Line, gathered: Gathered) -> Spoken | None:

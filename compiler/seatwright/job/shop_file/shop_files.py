@@ -32,10 +32,10 @@ def read_shop_file(source: Source, file: tree.File, gathered: Gathered) -> Shelf
             continue
         if line.word.text == "use":
             gathered.say(say.shop_uses(line.word.span))
-        elif line.word.text in ("note", "hold"):
+        elif line.word.text in ("note", "hold", "not-counted"):
             gathered.say(say.single_kind(line.word.span, line.word.text))
     check_language(file, gathered)
-    scope = Scope.of(source, units_of(file, "shop"))
+    scope = Scope.of(source, units_of(file, "shop"), gathered.say)
     _shop_line(file, shelf, scope, gathered)
     for section in file.sections:
         _section(section, shelf, scope, gathered)

@@ -37,7 +37,7 @@ def gauge(name: Named, fields: Fields, units: str) -> Gauge:
     """The setting gauge; marked in the file's units where it does not say."""
     found = fields.attributes(shop_sections.GAUGE)
     marked = found.pop("marked", None)
-    masters = tuple(sorted(found.pop("masters", ()), key=lambda master: master.size.value))
+    masters = tuple(sorted(found.pop("masters", ()), key=lambda master: (master.size.value, master.since or "")))
     return Gauge(name, marked.text if marked else units, masters=masters, **found)
 
 
@@ -45,7 +45,7 @@ def bore_gauge(name: Named, fields: Fields, units: str) -> BoreGauge:
     """The bore gauge; marked in the file's units where it does not say."""
     found = fields.attributes(shop_sections.BORE_GAUGE)
     marked = found.pop("marked", None)
-    rings = tuple(sorted(found.pop("rings", ()), key=lambda ring: ring.size.value))
+    rings = tuple(sorted(found.pop("rings", ()), key=lambda ring: (ring.size.value, ring.since or "")))
     return BoreGauge(name, marked.text if marked else units, rings=rings, **found)
 
 

@@ -9,12 +9,13 @@ from functools import cache, lru_cache
 from msgspec import Struct
 from msgspec.structs import replace
 
-from seatwright.job.declarations import Bounds, Dimension, Field
+from seatwright.job.declarations import TAKES_ONE_LIMIT, Bounds, Dimension, Field
 from seatwright.job.model import Given
 from seatwright.job.typed.gather import Mistake
 from seatwright.job.typed.scope import Scope
 from seatwright.job.wording import of_values as say
 from seatwright.syntax.numbers import units
+from seatwright.syntax.numbers.slips_of_marks import explain_marks, limit_behind
 from seatwright.syntax.tree import Number
 from seatwright.text import Span
 
@@ -47,7 +48,8 @@ def named(dimension: Dimension) -> str:
 def written(number: Number) -> str:
     """A number as typed, with the unit that holds for it, also where that stands behind another number."""
     typed = " ".join((number.written or number.typed).split())
-    return typed if number.unit is None or typed != number.typed else f"{typed} {number.unit}"
+    bare = number.unit is None or typed != number.typed or typed.endswith("'")
+    return typed if bare else f"{typed} {number.unit}"
 
 
 def exact(number: Number, field: Field, scope: Scope, *, difference: bool = False) -> Exact:
@@ -82,6 +84,12 @@ def _unit(number: Number, dimension: Dimension, field: Field, scope: Scope) -> s
             say.unit_missing(number.span, field.word, number.typed, named(dimension), units.words_of(dimension.value))
         )
     measures = units.dimension(number.unit)
+    if dimension is Dimension.LENGTH and number.typed.endswith("'") and "°" not in number.typed:
+        slip = explain_marks(number.typed)  # `5'`: feet, or half of an inch mark
+        if slip is not None:
+            raise Mistake(say.explained(number.span, field.word, slip))
+    if number.unit == "min" and measures != dimension.value and field.form in TAKES_ONE_LIMIT:
+        raise Mistake(say.explained(number.span, field.word, limit_behind(number.typed, "min")))
     if measures != dimension.value:
         raise Mistake(
             say.unit_kind(
@@ -148,6 +156,11 @@ def check_bounds(figure: Exact, number: Number, field: Field, scope: Scope) -> N
             in_units,
         )
     )
+
+
+def within_bounds(figure: Exact, field: Field) -> bool:
+    """Whether a real head, insert or shop can show a figure in a field."""
+    return field.bounds is None or _inside(figure.value, field.bounds)
 
 
 def _inside(value: Fraction, bounds: Bounds) -> bool:

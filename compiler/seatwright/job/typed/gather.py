@@ -20,12 +20,17 @@ class Gathered:
 
     def __init__(self, messages: Iterable[Message] = ()) -> None:
         self._messages: dict[tuple[Span | None, str], Message] = {}
+        self._places: set[Span | None] = set()
+        self._wrong_lines: set[tuple[str, int]] = set()
         for message in messages:
             self.say(message)
 
     def say(self, message: Message) -> None:
         """Keep a message, unless it has been said of this place already."""
         self._messages.setdefault((message.span, message.slug), message)
+        self._places.add(message.span)
+        if message.severity is Severity.ERROR and message.span is not None:
+            self._wrong_lines.add((message.span.file, message.span.line))
 
     @property
     def in_error(self) -> bool:
@@ -35,6 +40,10 @@ class Gathered:
     def said(self, *slugs: str, file: str) -> bool:
         """Whether one of these has been said of a file."""
         return any(slug in slugs and span is not None and span.file == file for span, slug in self._messages)
+
+    def spoken_for(self, span: Span | None) -> bool:
+        """Whether something has been said of a place, or an error of its line: what is odd there may follow from it."""
+        return span in self._places or (span is not None and (span.file, span.line) in self._wrong_lines)
 
     def in_order(self) -> tuple[Message, ...]:
         """All that was said, by place."""

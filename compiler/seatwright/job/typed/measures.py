@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from enum import StrEnum
 from fractions import Fraction
 from math import floor, log10
 
@@ -10,11 +12,12 @@ from msgspec.structs import replace
 
 from seatwright.handbook.agreement import agree
 from seatwright.job.declarations import Dimension, Field, Form
-from seatwright.job.typed.figures import Exact, check_bounds, checked, exact, written
+from seatwright.job.typed.figures import Exact, check_bounds, checked, exact, within_bounds, written
 from seatwright.job.typed.gather import Mistake
 from seatwright.job.typed.scope import Scope
 from seatwright.job.wording import of_values as say
 from seatwright.syntax.numbers import units
+from seatwright.syntax.numbers.slips import explain_word
 from seatwright.syntax.tree import (
     Both,
     Listing,
@@ -28,6 +31,7 @@ from seatwright.syntax.tree import (
     Readings,
     Single,
     Tolerance,
+    Word,
 )
 from seatwright.text import Message, Span
 
@@ -78,13 +82,19 @@ def _plain(field: Field, plain: Plain, scope: Scope, bounded: bool) -> Measured:
             raise Mistake(say.range_open(span, field.word, typed))
         case PlusMinus(span):
             raise Mistake(say.plus_minus_here(span, field.word, typed, field.form.value, field.example))
-        case Listing(span, numbers) | Readings(span, numbers):
+        case Readings(span, _):
+            slip = explain_word(Word(span, "".join(typed.split())))  # `2.0025/2.0035` for `to`
+            if slip is not None:
+                raise Mistake(say.explained(span, field.word, slip))
+            raise Mistake(say.value_kind(span, field.word, typed, field.form.value, field.example))
+        case Listing(span, numbers):
             meant = _one_meant(field, numbers)
             raise Mistake(say.figures_many(span, field.word, typed, len(numbers), meant, field.example))
 
 
 _TAKES_TWO = frozenset({
-    Form.SIZE, Form.LIMITS, Form.TWO_LIMITS, Form.TWO_LIMITS_SOURCE, Form.CLEARANCE, Form.NUMBER_OR_RANGE, Form.STAND,
+    Form.SIZE, Form.LIMITS, Form.TWO_LIMITS, Form.TWO_LIMITS_SOURCE, Form.LIMITS_OR_ONE_SOURCE, Form.CLEARANCE,
+    Form.NUMBER_OR_RANGE, Form.STAND,
 })  # fmt: skip
 
 
@@ -143,58 +153,102 @@ def _signed(limit: Exact) -> str:
 
 
 def _both(field: Field, both: Both, scope: Scope, bounded: bool) -> Measured:
-    # The bounds are those of the figure that is used; a slip in the other shows as a disagreement.
-    first = _plain(field, both.first, scope, bounded)
+    first = _plain(field, both.first, scope, False)
     second = _plain(field, both.second, scope, False)
     pairs = list(zip(_figures(first), _figures(second), strict=True))
     if any((one is None) != (other is None) for one, other in pairs):
         raise Mistake(say.both_shapes(both.span, field.word, first.typed, second.typed))
-    finer: list[Exact | None] = []
-    tolerances = first.nominal is not None and first.least is not None
-    nominals = (first.nominal, second.nominal)
-    if (
-        tolerances
-        and nominals[0]
-        and nominals[1]
-        and agree(nominals[0].value, nominals[0].half, nominals[1].value, nominals[1].half)
-    ):
-        _limits_agree(field, both, scope, first, second)
-    for one, other in pairs:
-        if one is None or other is None:
-            finer.append(None)
-            continue
-        if not agree(one.value, one.half, other.value, other.half):
-            raise Mistake(_disagreement(field, first, second, one, other))
-        finer.append(one if one.half <= other.half else other)
-    nominal = finer[0]
+    _compare_limits(field, both, scope, first, second)
+    compared = [None if one is None or other is None else _compare(field, scope, one, other) for one, other in pairs]
+    middle, low, high = [_used(pair, way) for pair, way in zip(pairs, compared, strict=True)]
+    if low is not None and high is not None and None not in compared[1:]:
+        low, high = _in_both(pairs[1], pairs[2], compared[1:], low, high)
+    if bounded:
+        for figure in (middle, low, high):
+            if figure is not None:
+                check_bounds(figure, _a_number(both.first), field, scope)
     typed = scope.typed(both.span) or f"{first.typed} = {second.typed}"
-    away = first.away if nominal is first.nominal else second.away
-    middle, low, high = [_both_ways(pair, one) for pair, one in zip(pairs, finer, strict=True)]
+    away = first.away if middle is None or first.nominal is None or middle.value == first.nominal.value else second.away
     return Measured(both.span, typed, middle, low, high, away)
 
 
-def _both_ways(pair: tuple[Exact | None, Exact | None], finer: Exact | None) -> Exact | None:
-    """The finer of the two, with both as they were typed: a card in inches prints the inches."""
+class _Agrees(StrEnum):
+    """How two figures that are to be one stand to each other: as rounded, or the second cut off, not rounded."""
+
+    ROUNDED = "rounded"
+    CUT_OFF = "cut off"
+
+
+def _compare(field: Field, scope: Scope, one: Exact, other: Exact) -> _Agrees:
+    """How a figure agrees with what stands behind its `=`. Raises Mistake where it does not."""
+    if agree(one.value, one.half, other.value, other.half):
+        return _Agrees.ROUNDED
+    short = abs(one.value) - abs(other.value)
+    if one.value * other.value > 0 and 0 < short < 2 * other.half:
+        scope.say(say.second_cut_off(other.span, field.word, one.typed, other.typed, _as(one.value, other)))
+        return _Agrees.CUT_OFF
+    raise Mistake(_disagreement(field, scope, one, other))
+
+
+def _used(pair: tuple[Exact | None, Exact | None], way: _Agrees | None) -> Exact | None:
+    """The finer of the two, or the first where the second is cut off, with both as they were typed: a card in inches
+    prints the inches."""
     one, other = pair
-    if one is None or other is None or finer is None:
+    if one is None or other is None:
         return None
-    return replace(finer, typed=f"{one.typed} = {other.typed}")
+    used = other if way is _Agrees.ROUNDED and other.half < one.half else one
+    return replace(used, typed=f"{one.typed} = {other.typed}")
+
+
+def _in_both(
+    lows: tuple[Exact | None, Exact | None],
+    highs: tuple[Exact | None, Exact | None],
+    ways: Sequence[_Agrees | None],
+    low: Exact,
+    high: Exact,
+) -> tuple[Exact, Exact]:
+    """Two limits that hold in both units: a second unit that was rounded never widens them.
+
+    Where rounding leaves nothing between them, the finer ones.
+    """
+    found = []
+    for pair, way, used, inner in ((lows, ways[0], low, max), (highs, ways[1], high, min)):
+        there = [one for one in pair if one is not None]
+        within = used if way is _Agrees.CUT_OFF else inner(there, key=lambda one: one.value)
+        found.append(replace(within, typed=used.typed))
+    return (found[0], found[1]) if found[0].value <= found[1].value else (low, high)
+
+
+def _a_number(plain: Plain) -> Number:
+    """A number of a measure, for the unit that its owner writes in."""
+    match plain:
+        case Single(_, number) | PlusMinus(_, number) | OneSign(_, number, _) | OpenRange(_, number):
+            return number
+        case Range(_, low, high):
+            return low if low.unit else high
+        case Tolerance(_, nominal):
+            return nominal
+        case Listing(_, numbers) | Readings(_, numbers):
+            return numbers[-1]
 
 
 def _figures(measured: Measured) -> tuple[Exact | None, Exact | None, Exact | None]:
     return measured.nominal, measured.least, measured.most
 
 
-def _limits_agree(field: Field, both: Both, scope: Scope, first: Measured, second: Measured) -> None:
-    # A tolerance is judged by its limits as well: 94.00 +/- 0.25 mm is not 3.701 +/- .0010 in.
+def _compare_limits(field: Field, both: Both, scope: Scope, first: Measured, second: Measured) -> None:
+    """A tolerance is judged by its limits as well: 94.00 +/- 0.25 mm is not 3.701 +/- .0010 in."""
+    if first.nominal is None or second.nominal is None or first.least is None:
+        return
+    one, other = first.nominal, second.nominal
+    if abs(one.value - other.value) > one.half + 2 * other.half:
+        return  # that is said first
     if not isinstance(both.first, Tolerance) or not isinstance(both.second, Tolerance):
         raise Mistake(say.both_shapes(both.span, field.word, first.typed, second.typed))
-    one, other = (_departures(field, side, scope) for side in (both.first, both.second))
-    for here, there in zip(one, other, strict=True):
-        if not agree(here.value, here.half, there.value, there.half):
-            plus_minus = both.first.plus_minus and both.second.plus_minus
-            sizes = (replace(each, value=abs(each.value)) if plus_minus else each for each in (here, there))
-            raise Mistake(_disagreement(field, first, second, *sizes))
+    plus_minus = both.first.plus_minus and both.second.plus_minus
+    for here, there in zip(*(_departures(field, side, scope) for side in (both.first, both.second)), strict=True):
+        sizes = [replace(each, value=abs(each.value)) if plus_minus else each for each in (here, there)]
+        _compare(field, scope, *sizes)
 
 
 def _departures(field: Field, plain: Tolerance, scope: Scope) -> list[Exact]:
@@ -203,28 +257,23 @@ def _departures(field: Field, plain: Tolerance, scope: Scope) -> list[Exact]:
     return sorted((exact(n, field, scope, difference=True) for n in numbers), key=lambda limit: limit.value)
 
 
-def _disagreement(field: Field, first: Measured, second: Measured, one: Exact, other: Exact) -> Message:
-    apart = abs(one.value - other.value)
+def _disagreement(field: Field, scope: Scope, one: Exact, other: Exact) -> Message:
+    """Two figures that are not the same. The first is taken as right, or the one that can be one of this field."""
     unit = "°C" if field.dimension is Dimension.TEMPERATURE else "mm"
+    right, wrong = (other, one) if within_bounds(other, field) and not within_bounds(one, field) else (one, other)
     return say.units_disagree(
         other.span,
         field.word,
         one.typed,
         f"{_digits(one)} {unit}",
         other.typed,
-        f"{float(apart):.3g} {unit}",
-        _in_each_others_units(field, one, other),
+        f"{float(abs(one.value - other.value)):.3g} {unit}",
+        (right.typed, _as(right.value, wrong)) if field.dimension is Dimension.LENGTH else None,
     )
 
 
-def _in_each_others_units(field: Field, one: Exact, other: Exact) -> tuple[str, str] | None:
-    """Each of two figures that disagree, in the unit of the other, to as many digits as that one has."""
-    if field.dimension is not Dimension.LENGTH:
-        return None
-    return _as(one.value, other), _as(other.value, one)
-
-
 def _as(value: Fraction, like: Exact) -> str:
+    """A length in the unit of another figure, to as many digits as that one has, three at least."""
     digits, _, unit = like.typed.rpartition(" ")
     unit = units.canonical(unit) or "mm" if digits else "mm"
     in_unit = float(units.from_coherent(value, unit))

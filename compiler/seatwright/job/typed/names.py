@@ -13,7 +13,7 @@ from seatwright.syntax import suggest
 from seatwright.syntax.numbers import units
 from seatwright.text import Span
 
-FORBIDDEN = frozenset({"-", "any", "choose", "turned", "none"})
+FORBIDDEN = frozenset({"-", "any", "choose", "turned", "stays", "keep", "none"})
 _SPELLINGS = {second: first for first, second in PAIRS}
 _VALVE = re.compile(r"([IE])([1-9][0-9]?)([A-Z]?)", re.IGNORECASE)
 

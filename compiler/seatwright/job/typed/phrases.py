@@ -13,19 +13,19 @@ from seatwright.job.declarations.job_sections import SKIMS
 from seatwright.job.declarations.kinds import Bounds
 from seatwright.job.model import Chill, Given, InsertWish, Leak, Master, Named, Skim, Stand
 from seatwright.job.typed import names
-from seatwright.job.typed.figures import Exact
+from seatwright.job.typed.figures import Exact, checked
 from seatwright.job.typed.gather import Mistake
 from seatwright.job.typed.values import Wanted
 from seatwright.job.typed.words import chosen, plain
 from seatwright.job.wording import of_values as say
-from seatwright.syntax.tree import Number, Range, Single, Text, Word
+from seatwright.syntax.tree import Date, Number, Range, Readings, Single, Text, Word
 from seatwright.text import Span
 
 
 def insert(wanted: Wanted) -> InsertWish:
-    """`X46`, `choose`, `turned`, `none`."""
+    """`X46`, `choose`, `turned`, `stays`, `none`."""
     typed, span = plain(wanted)
-    if typed.lower() in ("choose", "turned", "none"):
+    if typed.lower() in ("choose", "turned", "stays", "none"):
         return InsertWish(typed.lower(), None, span)
     return InsertWish("stock", names.check_name(typed, span, wanted.field.word), span)
 
@@ -145,11 +145,22 @@ def _behind(wanted: Wanted, word: str) -> Wanted:
 
 
 def master(wanted: Wanted) -> Master:
-    """`40.000 reads 40.002`."""
+    """`40.000 reads 40.002`, `2026-11-20 40.000 reads 40.003/40.005`."""
+    since = None
+    if wanted.arguments and isinstance(wanted.arguments[0], Date):
+        since, wanted = wanted.arguments[0].text, wanted.rest
     true, rest = wanted.one()
-    shown, rest = _behind(rest, "reads").one()
+    rest = _behind(rest, "reads")
+    shown = rest.next()
+    if isinstance(shown, Readings):
+        rest.rest.end()
+        figures = [checked(one, wanted.field, wanted.scope) for one in shown.numbers]
+        mean = Fraction(sum(figure.value for figure in figures), len(figures))
+        half = max(figure.half for figure in figures)
+        return Master(true.given(), Given(float(mean), wanted.scope.typed(shown.span), shown.span, float(half)), since)
+    reads, rest = rest.one()
     rest.end()
-    return Master(true.given(), shown.given())
+    return Master(true.given(), reads.given(), since)
 
 
 def expansion_line(wanted: Wanted) -> tuple[Given, Given]:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from msgspec import Struct
 from msgspec.structs import replace
 
 from seatwright.job.model import Given
-from seatwright.text import Source, Span
+from seatwright.text import Message, Source, Span
 
 
 class Scope(Struct, frozen=True):
@@ -14,20 +16,22 @@ class Scope(Struct, frozen=True):
 
     units: what a bare length is in, "mm" or "inch", None where the file does not say, which has been reported.
     at, date: those of the table, None where it says none. lines: the file as its owner typed it. doubtful: the
-    table's own line could not be read, so what it says of its cells is not known.
+    table's own line could not be read, so what it says of its cells is not known. say: takes what is to be said of a
+    value that is read all the same.
     """
 
     path: str
     units: str | None
     lines: tuple[str, ...]
+    say: Callable[[Message], None]
     at: Given | None = None
     date: str | None = None
     doubtful: bool = False
 
     @staticmethod
-    def of(source: Source, units: str | None) -> Scope:
+    def of(source: Source, units: str | None, say: Callable[[Message], None]) -> Scope:
         """The scope of the lines of a file."""
-        return Scope(source.path, units, tuple(source.as_typed()))
+        return Scope(source.path, units, tuple(source.as_typed()), say)
 
     def table(self, units: str | None, at: Given | None, date: str | None) -> Scope:
         """The scope of the rows of a table whose own line says more."""

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from seatwright.job.declarations import Dimension, Field, Form
+from seatwright.job.declarations import TAKES_ONE_LIMIT, Dimension, Field
 from seatwright.job.typed.scope import Scope
 from seatwright.job.wording import of_values as say
 from seatwright.syntax.numbers import slips, units
-from seatwright.syntax.numbers.slips_of_marks import ABOUT_WORDS, LEAST_WORDS, MOST_WORDS, limit_word
+from seatwright.syntax.numbers.slips_of_marks import ABOUT_WORDS, LEAST_WORDS, MOST_WORDS, limit_behind, limit_word
 from seatwright.syntax.tree import Argument, Date, Single, Text, Word
 from seatwright.text import Message
 
 _SIZES = frozenset({"radius", "diameter", "rad", "dia", "od", "dia.", "rad.", "diam", "diam.", "ø"})
 _DEGREES = frozenset({"deg", "degree", "degrees", "°", "grad"})
-_TAKES_ONE_LIMIT = frozenset({Form.LIMITS, Form.CLEARANCE})
+LIMIT_WORDS = {"most": "most", "max": "most", "least": "least", "min": "least"}
+"""The words in front of one limit, and which of the two each means."""
 _EMPTY = frozenset({"n/a", "na", "n.a.", "?", "??", "none", "nil", "null", "x", ".", "..", "...", "empty", "missing"})
 
 
@@ -38,17 +39,24 @@ def empty_cell(word: Word, field: Field) -> Message | None:
     return say.cell_empty(word.span, field.word, word.text) if word.text.lower() in _EMPTY else None
 
 
-def behind_figure(word: Word, field: Field) -> Message | None:
-    """What is wrong with a word behind a figure, None where it may be left over from something else."""
+def behind_figure(word: Word, field: Field, before: str = "2.0") -> Message | None:
+    """What is wrong with a word behind a figure, None where it may be left over from something else.
+
+    before: the figure as typed.
+    """
     typed = word.text.lower()
     if typed in _SIZES:
         return say.radius_diameter(word.span, field.word, word.text)
-    if typed in MOST_WORDS | LEAST_WORDS | {"min"} and field.form in _TAKES_ONE_LIMIT:
+    if typed in LIMIT_WORDS and field.form in TAKES_ONE_LIMIT:
+        return say.explained(word.span, field.word, limit_behind(before, typed))
+    if typed in MOST_WORDS | LEAST_WORDS and field.form in TAKES_ONE_LIMIT:
         limit = "most" if typed in MOST_WORDS else "least"
-        return say.explained(word.span, field.word, limit_word(word.text, limit, "2.0"))
+        return say.explained(word.span, field.word, limit_word(word.text, limit, before))
     if typed in _DEGREES and field.dimension is Dimension.TEMPERATURE:
         said = f"{field.word}: `{word.text}` does not say of which scale"
         return say.error("unit-which", word.span, said, "Write `C` or `F` behind the figure.")
+    if typed in _CENTIMETRES and field.dimension is Dimension.LENGTH and (millimetres := _ten_times(before)):
+        return say.centimetres(word.span, field.word, f"{before} {word.text}", millimetres)
     if (unit := units.canonical(word.text)) is not None:
         return say.unit_again(word.span, field.word, unit, word.text)
     explained = slips.explain_unit(word, _fitting(field))
@@ -62,12 +70,26 @@ def _before_figure(word: Word, figure: Single, field: Field) -> Message | None:
         return say.unit_before(word.span, field.word, word.text, f"{figure.number.typed} {unit}")
     if typed in _SIZES:
         return say.size_before(word.span, field.word, word.text, written, radius=typed.startswith("rad"))
-    if typed in MOST_WORDS | LEAST_WORDS | {"min"} and field.form in _TAKES_ONE_LIMIT:
+    if typed in MOST_WORDS | LEAST_WORDS and field.form in TAKES_ONE_LIMIT:
         limit = "most" if typed in MOST_WORDS else "least"
         return say.explained(word.span, field.word, limit_word(word.text, limit, written))
     if typed in ABOUT_WORDS:
         return say.about_before(word.span, field.word, word.text, written)
     return None
+
+
+_CENTIMETRES = frozenset({"cm", "centimetre", "centimetres", "centimeter", "centimeters"})
+
+
+def _ten_times(typed: str) -> str | None:
+    """A plain figure or range with its decimal points one place further on; None for what is none."""
+    if " to " in typed:
+        ends = [_ten_times(end) for end in typed.split(" to ")]
+        return None if None in ends else " to ".join(end for end in ends if end is not None)
+    whole, _, places = typed.partition(".")
+    if not (whole + places).isdecimal():
+        return None
+    return f"{whole}{places[:1] or '0'}{f'.{places[1:]}' if len(places) > 1 else ''}".lstrip("0") or None
 
 
 def _fitting(field: Field) -> tuple[str, ...]:

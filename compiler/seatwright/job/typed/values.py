@@ -8,6 +8,7 @@ from math import sqrt
 from typing import Any
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from seatwright.job.declarations import Dimension, Field, Form
 from seatwright.job.model import Given, Limits, Spread
@@ -15,7 +16,7 @@ from seatwright.job.typed.figures import Exact, check_bounds, checked, exact
 from seatwright.job.typed.gather import Mistake
 from seatwright.job.typed.measures import Measured, measure
 from seatwright.job.typed.scope import Scope
-from seatwright.job.typed.slips import behind_figure, unreadable
+from seatwright.job.typed.slips import LIMIT_WORDS, behind_figure, unreadable
 from seatwright.job.wording import of_values as say
 from seatwright.syntax.numbers import units
 from seatwright.syntax.tree import (
@@ -31,7 +32,7 @@ from seatwright.syntax.tree import (
 )
 from seatwright.text import Span
 
-_JOINING = frozenset({"reads", "arrives", "exponent", "to", "tir", "offset", "from-axis", "included"}) | {
+_JOINING = frozenset({"reads", "arrives", "exponent", "to", "tir", "offset", "from-axis", "from-plane", "included"}) | {
     "before-measuring",
     "after-measuring",
     "still-to-come",
@@ -59,7 +60,8 @@ class Wanted(Struct, frozen=True):
         except Mistake:
             # `4.2 cm` is no slip of a bare 4.2: what stands behind the figure is what is wrong.
             word = self.rest.word_next()
-            message = None if word is None or word.text.lower() in _JOINING else behind_figure(word, self.field)
+            before = self.scope.typed(argument.span)
+            message = None if word is None or word.text.lower() in _JOINING else behind_figure(word, self.field, before)
             if message is None:
                 raise
             raise Mistake(message) from None
@@ -100,7 +102,8 @@ class Wanted(Struct, frozen=True):
             first = self.arguments[0]
             if isinstance(first, Text) and not first.closed:
                 raise Mistake(say.text_open(first.span))
-            if isinstance(first, Word) and (message := behind_figure(first, self.field)) is not None:
+            before = self.scope.typed(replace(self.word, column=self.word.end_column, end_column=span.column))
+            if isinstance(first, Word) and (message := behind_figure(first, self.field, before)) is not None:
                 raise Mistake(message)
             raise Mistake(say.left_over(span, self.field.word, typed, self.wants, self.field.example))
 
@@ -113,28 +116,33 @@ def number(wanted: Wanted) -> Given:
 
 
 def size(wanted: Wanted) -> Any:
-    """`42.0`, `7.960 to 7.975`: the middle counts. An angle may say `from-axis` or `included`."""
+    """`42.0`, `7.960 to 7.975`: the middle counts. An angle may say `from-axis`, `included` or `from-plane`."""
     behind = wanted.rest.word_next() if wanted.arguments else None
     turned = wanted.field.dimension is Dimension.ANGLE and wanted.field.word != "valve-tilt" and behind is not None
     # The bounds are those of the angle that counts, so what is taken from the stem is turned round first.
     found, rest = wanted.measure(bounded=not turned)
     middle = found.middle
     if turned and behind is not None:
-        axis = rest.rest.word_next() if behind.text.lower() == "from" else None
-        if axis is not None and axis.text.lower() == "axis":
-            behind, rest = Word(behind.span.to(axis.span), "from-axis"), rest.rest
+        apart = rest.rest.word_next() if behind.text.lower() == "from" else None
+        if apart is not None and apart.text.lower() in ("axis", "plane"):
+            behind, rest = Word(behind.span.to(apart.span), f"from-{apart.text.lower()}"), rest.rest
         middle, rest = _turned(wanted, found, behind), rest.rest
     rest.end()
+    over = wanted.field.asks_over
+    if over is not None and not turned and middle.value > over:
+        raise Mistake(say.angle_which(found.span, wanted.field.word, found.typed, f"{float(90 - middle.value):g}"))
     return middle.given(), _limits(found, "") if found.least is not None else None
 
 
 def _turned(wanted: Wanted, found: Measured, word: Word) -> Exact:
-    """The angle from the plane square to the stem, of one typed `from-axis` or `included`."""
+    """The angle from the plane square to the stem, of one typed `from-axis`, `included` or `from-plane`."""
     way, middle = word.text.lower(), found.middle
     if way == "from-axis":
         value, half = 90 - middle.value, middle.half
     elif way == "included":
         value, half = 90 - middle.value / 2, middle.half / 2
+    elif way == "from-plane":
+        value, half = middle.value, middle.half
     else:
         raise Mistake(say.angle_word(word.span, wanted.field.word, word.text))
     span = found.span.to(word.span)
@@ -146,7 +154,7 @@ def _turned(wanted: Wanted, found: Measured, word: Word) -> Exact:
 
 
 def limits(wanted: Wanted) -> Limits:
-    """`1.6 to 2.0`, `41.2 +/- 0.3`, `most 1.1`, `least 0.5`, or an aim alone."""
+    """`1.6 to 2.0`, `41.2 +/- 0.3`, `most 1.1`, `least 0.5` (or `max`, `min`), or an aim alone."""
     return _one_limit(wanted) or _limits_of(wanted, aim=True)
 
 
@@ -162,8 +170,18 @@ def two_limits(wanted: Wanted) -> Limits:
 
 def two_limits_source(wanted: Wanted) -> Limits:
     """`0.08 to 0.10 "manual"`: the text is the source of the figures."""
+    return _with_source(wanted, two=True)
+
+
+def limits_or_one_source(wanted: Wanted) -> Limits:
+    """`8.60 to 8.70 "manual"`, `11.25 "manual"`."""
+    return _with_source(wanted, two=False)
+
+
+def _with_source(wanted: Wanted, *, two: bool) -> Limits:
     found, rest = wanted.measure()
-    _need_two(wanted, found)
+    if two:
+        _need_two(wanted, found)
     source = ""
     if rest.arguments and isinstance(rest.arguments[0], Text):
         text = rest.arguments[0]
@@ -179,14 +197,15 @@ def two_limits_source(wanted: Wanted) -> Limits:
 
 def _one_limit(wanted: Wanted) -> Limits | None:
     word = wanted.word_next()
-    if word is None or word.text.lower() not in ("most", "least"):
+    if word is None or word.text.lower() not in LIMIT_WORDS:
         return None
     if not wanted.rest.arguments:
-        raise Mistake(say.number_missing(word.span, wanted.field.word, word.text, f"{wanted.field.word} most 1.1"))
+        example = f"{wanted.field.word} {word.text.lower()} 1.1"
+        raise Mistake(say.number_missing(word.span, wanted.field.word, word.text, example))
     figure, rest = wanted.rest.one()
     rest.end()
     given, span = figure.given(), word.span.to(figure.span)
-    most = word.text.lower() == "most"
+    most = LIMIT_WORDS[word.text.lower()] == "most"
     return Limits(None if most else given, given if most else None, None, wanted.scope.typed(span), span)
 
 
@@ -225,6 +244,21 @@ def listing(wanted: Wanted) -> tuple[Given, ...]:
     wanted.rest.end()
     found = [checked(one, wanted.field, wanted.scope).given() for one in argument.numbers]
     return tuple(sorted(found, key=lambda given: given.value))
+
+
+def one_or_two(wanted: Wanted) -> tuple[Given, Given]:
+    """`6 4 um`, in the order typed; `6 um` is both."""
+    argument = wanted.next()
+    if isinstance(argument, Listing) and len(argument.numbers) > 2:
+        typed = wanted.scope.typed(argument.span)
+        count = len(argument.numbers)
+        raise Mistake(say.figures_many(argument.span, wanted.field.word, typed, count, (), wanted.field.example))
+    if not isinstance(argument, Listing):
+        found = number(wanted)
+        return found, found
+    wanted.rest.end()
+    first, second = (checked(one, wanted.field, wanted.scope).given() for one in argument.numbers)
+    return first, second
 
 
 def steps(wanted: Wanted) -> tuple[tuple[Given, ...], bool]:
@@ -290,9 +324,11 @@ FIGURES: dict[Form, Callable[[Wanted], Any]] = {
     Form.LIMITS: limits,
     Form.TWO_LIMITS: two_limits,
     Form.TWO_LIMITS_SOURCE: two_limits_source,
+    Form.LIMITS_OR_ONE_SOURCE: limits_or_one_source,
     Form.CLEARANCE: clearance,
     Form.NUMBER_OR_RANGE: number_or_range,
     Form.LIST: listing,
+    Form.ONE_OR_TWO: one_or_two,
     Form.STEPS: steps,
     Form.FEEDS: feeds,
     Form.TEMPERATURE: temperature,

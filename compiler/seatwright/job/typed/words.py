@@ -102,6 +102,9 @@ def chosen(wanted: Wanted, typed: str, span: Span) -> Named:
     choices = wanted.field.choices
     found = names.choice(typed, choices)
     if found is None:
+        now = dict(wanted.field.former_choices).get(names.key(typed))
+        if now is not None:
+            raise Mistake(say.renamed(span, typed, now))
         meant = _IN_OTHER_WORDS.get(typed.lower()) or names.nearest(typed, choices)
         raise Mistake(say.choice_unknown(span, wanted.field.word, typed, choices, meant if meant in choices else None))
     return Named(found, span)

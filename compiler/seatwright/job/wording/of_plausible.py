@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from seatwright.job.model import Given, Limits, Reading
+from seatwright.job.model import Given, Limits, Reading, Stand
 from seatwright.job.wording.of_values import error, sentence
 from seatwright.text import Message, Related, Severity
 
@@ -94,6 +94,66 @@ def stem_tight(valve: str, stem: Given, guide: Reading) -> Message:
     )
 
 
+def stem_loose(valve: str, stem: Given, guide: Reading) -> Message:
+    return Message(
+        Severity.WARNING,
+        "stem-loose",
+        stem.span,
+        f"the stem of {valve}, {stem.typed}, is more than 0.10 mm (.004 in) loose in its guide, {guide.typed}",
+        sentence("measure both again; a guide so worn comes first: give its `guide-wear-limit`"),
+        _at(guide, "the guide stands here"),
+        (valve,),
+    )
+
+
+def damage_inside(valve: str, damage: Reading, pocket: Reading) -> Message:
+    return Message(
+        Severity.WARNING,
+        "damage-inside",
+        damage.span,
+        f"the damage of {valve}, {damage.typed}, reaches no further than its pocket, {pocket.typed}",
+        sentence("damage is a diameter, and the largest that is spoilt: measure it again, or leave it out"),
+        _at(pocket, "the pocket stands here"),
+        (valve,),
+    )
+
+
+def guide_length_odd(valve: str, length: Given, stem: Given) -> Message:
+    return Message(
+        Severity.WARNING,
+        "guide-length-odd",
+        length.span,
+        f"a guide {length.typed} long does not go with the stem of {valve}, {stem.typed}",
+        sentence("guides are four to eleven stems long: look at its decimal point and its unit"),
+        _at(stem, "the stem stands here"),
+        (valve,),
+    )
+
+
+def guide_to_floor_odd(valve: str, away: Given, head: Given) -> Message:
+    return Message(
+        Severity.WARNING,
+        "guide-to-floor-odd",
+        away.span,
+        f"a floor {away.typed} from the guide's port end does not go with the valve of {valve}, {head.typed} across",
+        sentence("measure it again: look at its decimal point and its unit"),
+        _at(head, "the valve stands here"),
+        (valve,),
+    )
+
+
+def stand_far(valve: str, stand: Stand) -> Message:
+    return Message(
+        Severity.WARNING,
+        "stand-far",
+        stand.span,
+        f"`stand {stand.typed}` of {valve}: inserts stand some hundredths below their face, within a tenth or two",
+        sentence("look at its decimal point; every depth stop rests on it"),
+        (),
+        (valve,),
+    )
+
+
 def depth_floor(valve: str, depth: Reading, floor: Reading, known: Reading | Given) -> Message:
     return Message(
         Severity.WARNING,
@@ -101,8 +161,8 @@ def depth_floor(valve: str, depth: Reading, floor: Reading, known: Reading | Giv
         depth.span,
         f"the pocket of {valve} is {depth.typed} deep with {floor.typed} under its floor, but its insert goes with "
         f"{known.typed}",
-        sentence("pocket-depth and floor look exchanged: measure again, and put each in its own column"),
-        (*_at(floor, "floor stands here"), *_at(known, "what it goes with stands here")),
+        sentence("pocket-depth and floor-thickness look exchanged: measure again, and put each in its own column"),
+        (*_at(floor, "floor-thickness stands here"), *_at(known, "what it goes with stands here")),
         (valve,),
     )
 

@@ -115,23 +115,3 @@ def od_measured(valve: str, od: Reading, least: str, most: str, place: Span | No
         related,
         (valve,),
     )
-
-
-def trial_far(cutter: str, read: Reading, bored: Reading) -> Message:
-    return error(
-        "trial-far",
-        bored.span,
-        f"cutter {cutter} was set to {read.typed} and bored {bored.typed}: no cutter is so far out",
-        "both are diameters, in the same unit; correct one",
-        _of(read, "the setting stands here"),
-    )
-
-
-def master_far(name: str, size: Given, reads: Given) -> Message:
-    return error(
-        "master-far",
-        reads.span,
-        f"{name} reads {reads.typed} on {size.typed}: no gauge is so far out",
-        "write what it shows on a size that is known; correct one",
-        _of(size, "the size stands here"),
-    )

@@ -104,6 +104,31 @@ def cells_alike(span: Span, column: str, other: str, first: Span) -> Message:
     )
 
 
+def replaced_undated(span: Span) -> Message:
+    return error(
+        "replaced-undated",
+        span,
+        "`replaced` does not say on which day, so which readings are older is not known",
+        "write the day on its line, such as `replaced 2026-11-18`",
+    )
+
+
+def replaced_what(span: Span, valve: str) -> Message:
+    return error(
+        "replaced-what", span, f"what of {valve} was replaced is not said", "fill in its `part`, or delete the row"
+    )
+
+
+def replaced_twice(span: Span, valve: str, part: str, first: Span) -> Message:
+    return error(
+        "replaced-twice",
+        span,
+        f"the {part} of {valve} is replaced twice on one day",
+        "keep one of the rows",
+        (Related(first, "the other one stands here"),),
+    )
+
+
 def row_length(span: Span, section: str, count: int, example: str) -> Message:
     return error(
         "row-length",

@@ -201,20 +201,46 @@ def angle_word(span: Span, word: str, typed: str) -> Message:
     )
 
 
+def angle_which(span: Span, word: str, typed: str, from_plane: str) -> Message:
+    return error(
+        "angle-which",
+        span,
+        f"{word}: `{typed}` may be from the plane square to the stem, or from the stem's axis, which is {from_plane} "
+        "from the plane",
+        f"write which: `{typed} from-plane` or `{typed} from-axis`",
+    )
+
+
 def units_disagree(
     span: Span, word: str, first: str, first_mm: str, second: str, apart: str, meant: tuple[str, str] | None
 ) -> Message:
     help = "correct one of them, or write only the one that was measured"
     if meant is not None:
-        help = (
-            f"if `{first}` is right, the other is `{meant[0]}`; if `{second}` is right, the first is `{meant[1]}`: "
-            "correct one"
-        )
+        help = f"if `{meant[0]}` is right, the other is `{meant[1]}`: write that, or only the one that was measured"
     return error(
         "units-disagree",
         span,
         f"{word}: {first} is {first_mm}, but {second} stands behind it; they are {apart} apart",
         help,
+    )
+
+
+def centimetres(span: Span, word: str, typed: str, millimetres: str) -> Message:
+    return error(
+        "unit-unknown",
+        span,
+        f"{word}: `{typed}` is in centimetres, no unit of this language",
+        f"write `{millimetres} mm`",
+    )
+
+
+def second_cut_off(span: Span, word: str, first: str, second: str, rounded: str) -> Message:
+    return Message(
+        Severity.NOTICE,
+        "second-cut-off",
+        span,
+        f"{word}: `{second}` behind `{first}` was cut off, not rounded; the first is used",
+        sentence(f"rounded it is `{rounded}`"),
     )
 
 
@@ -248,6 +274,10 @@ def text_bare(span: Span, word: str, typed: str) -> Message:
     return error("text-bare", span, f"{word}: `{typed}` is a text without quotes", f'write it as `"{typed}"`')
 
 
+def renamed(span: Span, typed: str, now: str) -> Message:
+    return error("word-renamed", span, f"`{typed}` is called `{now}` now", f"write `{now}`")
+
+
 def choice_unknown(span: Span, word: str, typed: str, choices: Iterable[str], meant: str | None) -> Message:
     listed = any_of(choices)
     return error(
@@ -263,7 +293,8 @@ def name_forbidden(span: Span, word: str, typed: str) -> Message:
         "name-forbidden",
         span,
         f"{word}: `{typed}` means something else in this language and cannot be a name",
-        "give it another, such as the number on its box; a unit, `-`, `any`, `choose`, `turned` and `none` are taken",
+        "give it another, such as the number on its box; a unit, `-`, `any`, `choose`, `turned`, `stays`, `keep` and "
+        "`none` are taken",
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from seatwright.job.wording.of_values import error, sentence
+from seatwright.job.wording.of_values import any_of, error, sentence
 from seatwright.text import Message, Related, Severity, Span
 
 
@@ -37,12 +37,12 @@ def selector_through(span: Span, typed: str, meant: str) -> Message:
     )
 
 
-def selects_none(span: Span, words: str) -> Message:
+def selects_none(span: Span, words: str, heads: str = "this head names") -> Message:
     return Message(
         Severity.NOTICE,
         "valves-none-meant",
         span,
-        f"`valves {words}` means no valve that this head names",
+        f"`valves {words}` means no valve that {heads}",
         sentence("the fields below it have no effect until such a valve stands in a table or behind `valves`"),
     )
 
@@ -72,6 +72,44 @@ def valve_missing(span: Span, name: str, meant: str | None) -> Message:
         span,
         f"no head of this job has a valve `{name}`",
         f"did you mean `{meant}`?" if meant else "name it in a table, or behind `valves`",
+    )
+
+
+def valve_of_no_head(span: Span, name: str) -> Message:
+    return error(
+        "valve-headless",
+        span,
+        f"{name} stands above all heads, and none of them has it",
+        f"name {name} under its head, in a table or behind `valves`",
+    )
+
+
+def not_counted_nothing(span: Span, valve: str, date: str | None, days: list[str]) -> Message:
+    of_day = f" of {date}" if date else ""
+    help = f"its cuts are of {any_of(sorted(set(days)), 'and')}" if days else "write its bore under `cut` first"
+    return error("not-counted-nothing", span, f"{valve} has no cut{of_day} that could be left out", help)
+
+
+def valve_alone(span: Span, name: str, table: str, lacking: list[str], place: Span) -> Message:
+    listed = any_of(lacking, "and").replace("`", "")
+    has = "has" if len(lacking) == 1 else "have"
+    return Message(
+        Severity.WARNING,
+        "valve-alone",
+        span,
+        f"{name} stands in this row alone, and {listed} {has} none in this table",
+        sentence(f"was {any_of(lacking)} meant? Else name {name} behind `valves` as well"),
+        (Related(place, f"{lacking[0]} stands here"),),
+    )
+
+
+def outside_cylinders(span: Span, name: str, cylinder: str, away: str, place: Span) -> Message:
+    return error(
+        "valve-outside-cylinders",
+        span,
+        f"the centre of {name} lies in no cylinder; the edge of the nearest, {cylinder}, is {away} away",
+        f"look at the place of {name} and at those of the cylinders: both are counted from one point",
+        (Related(place, f"{cylinder} stands here"),),
     )
 
 

@@ -60,12 +60,14 @@ def cut(job: Job, head: Head, plans: tuple[Stood, ...], findings: Findings) -> t
 
 def _floor_as_cut(head: Head, plan: Judged) -> Judged:
     """The metal left under a pocket that stays as deep as it was cut; as planned where it is to be cut again."""
-    cut_, floor = plan.valve.cut, plan.found.floor
+    cut_, floor = plan.valve.cut, plan.found.floor_thickness
     deep = None if cut_ is None or to_cut_again(plan) else deepest(cut_)
     old = pocket_depth_now(head, plan, Findings())  # what is missing was said with the depth
     if plan.floor_left is None or deep is None or floor is None or old is None:
         return plan
-    return replace(plan, floor_left=floor_under(given("floor", "mm", floor), old, deep, "at the deepest place, as cut"))
+    return replace(
+        plan, floor_left=floor_under(given("floor_thickness", "mm", floor), old, deep, "at the deepest place, as cut")
+    )
 
 
 def _latest(job: Job, head: Head, plan: Stood, readings: CutReadings, findings: Findings) -> _Verdict:
@@ -92,7 +94,7 @@ def _judge(job: Job, head: Head, plan: Stood, readings: CutReadings, findings: F
         return _Verdict(made, None, None, None, ())
     told = None
     if read is not None and readings.read is not None:
-        told = implied(job, head, read, readings.read.at, measured.bore, findings)
+        told = implied(job, head, readings.read, measured.bore, findings)
     u = budgets.accepted(job, head, plan, findings, measured.bore)
     limits = limits_of(job, plan, u, findings)
     made = replace(

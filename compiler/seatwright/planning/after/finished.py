@@ -25,7 +25,7 @@ _SLUGS: dict[str, tuple[WarningSlug, NoticeSlug]] = {
     "seat-tir": ("seat-tir-fails", "seat-tir-not-judged"),
     "seat-width": ("seat-width-fails", "seat-width-not-judged"),
     "recession": ("recession-fails", "recession-not-judged"),
-    "tip-height": ("tip-height-fails", "tip-height-not-judged"),
+    "stem-height": ("stem-height-fails", "stem-height-not-judged"),
     "spring-height": ("spring-height-fails", "spring-height-not-judged"),
     "leak": ("leak-fails", "leak-not-judged"),
 }
@@ -92,7 +92,7 @@ def _judged(job: Job, head: Head, plan: Judged, found: Finished, findings: Findi
         seat_tir=_maybe("seat_tir", found.seat_tir),
         seat_width=_maybe("seat_width", found.seat_width),
         recession=_maybe("recession", found.recession),
-        tip_height=_maybe("tip_height", found.tip_height),
+        stem_height=_maybe("stem_height", found.stem_height),
         spring_height=_maybe("spring_height", found.spring_height),
         leak=None if found.leak is None else found.leak.text,
         leak_s=None if found.leak_seconds is None else given("leak", "s", found.leak_seconds),
@@ -133,7 +133,7 @@ def _checks(job: Job, head: Head, plan: Judged, found: Finished) -> tuple[_Check
     least, most = below or ((plan.stand.least, plan.stand.most) if plan.stand is not None else (None, None))
     width = _two(spec.seat_width)
     recession = seat.recession if seat else None
-    tip = seat.tip if seat else None
+    stem = seat.stem if seat else None
     spring = seat.spring if seat else None
     return (
         _Check(
@@ -157,9 +157,9 @@ def _checks(job: Job, head: Head, plan: Judged, found: Finished) -> tuple[_Check
             "The valve sits too deep: another valve with more margin, or another insert.",
         ),
         _Check(
-            "tip-height", _maybe("tip_height", found.tip_height), *_limits(tip),
-            "The tip stands low: cut the seat deeper if the recession allows.",
-            "The tip stands high: grind it as far as `tip-grind-most` allows, else another valve or another insert.",
+            "stem-height", _maybe("stem_height", found.stem_height), *_limits(stem),
+            "The stem stands low: cut the seat deeper if the recession allows.",
+            "The stem stands high: grind it as far as `stem-grind-most` allows, else another valve or another insert.",
         ),
         _Check(
             "spring-height", _maybe("spring_height", found.spring_height), *_limits(spring),

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from seatwright.handbook import setting
-from seatwright.job.model import Given, Head, Job, Reading
+from seatwright.job.model import Given, Head, Job, Reading, standing
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.masters import error_figure
 from seatwright.planning.basis.temperatures import head_at_bench
@@ -37,7 +37,8 @@ def bore_at20(
     at : what the table says that head and gauge were at. value : which of the readings is meant
     """
     read = given(symbol, "mm", reading, value)
-    wrong = _shows_too_much(job, read, findings, ())
+    day = reading.date if isinstance(reading, Reading) else None
+    wrong = _shows_too_much(job, read, findings, (), day or job.day)
     if wrong is not None:
         freed = read.value - wrong.value
         read = computed(f"{symbol}_true", "mm", freed, f"{symbol} - {wrong.symbol}", (read, wrong), _SOURCE)
@@ -45,8 +46,13 @@ def bore_at20(
     return read if conditions is None else conditions.at20(read, f"{symbol}_20")
 
 
-def _shows_too_much(job: Job, size: Figure, findings: Findings, valves: Iterable[str]) -> Figure | None:
-    """How much the bore gauge shows too much at a size; None, which is said, without a ring or beyond the last."""
+def _shows_too_much(
+    job: Job, size: Figure, findings: Findings, valves: Iterable[str], day: str | None = None
+) -> Figure | None:
+    """How much the bore gauge shows too much at a size; None, which is said, without a ring or beyond the last.
+
+    day : on which the size was read; None for what is still to be bored, which goes by the latest rings
+    """
     gauge = job.bore_gauge
     if gauge is None:
         return None
@@ -60,7 +66,18 @@ def _shows_too_much(job: Job, size: Figure, findings: Findings, valves: Iterable
             valves,
         )
         return None
-    pairs = [(ring.size.value, ring.reads.value) for ring in gauge.rings]
+    rings = standing(gauge.rings, day)
+    if not rings:
+        findings.unchecked(
+            "no-ring-that-day",
+            f'On {day} the bore gauge "{gauge.name.text}" stood on no ring yet: what it showed wrong that day is not '
+            "known, and its readings of that day are taken as true.",
+            "Write what it read on its ring by then, such as `ring 44.000 reads 44.001`, without a date if since ever.",
+            gauge.name.span,
+            valves,
+        )
+        return None
+    pairs = [(ring.size.value, ring.reads.value) for ring in rings]
     value = setting.gauge_error(pairs, size.value)
     if value is None:
         sizes = sorted(size for size, _ in pairs)
@@ -73,4 +90,4 @@ def _shows_too_much(job: Job, size: Figure, findings: Findings, valves: Iterable
             valves,
         )
         return None
-    return error_figure("ring", "rings", gauge.rings, size, value)
+    return error_figure("ring", "rings", rings, size, value)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from seatwright.handbook import setting
-from seatwright.job.model import Gauge, Job, Master
+from seatwright.job.model import Gauge, Job, Master, standing
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.wording import length, span_of
 from seatwright.planning.plan.figure import Figure, assumed, computed, given
@@ -18,12 +18,26 @@ def nearest(masters: Sequence[Master], size: float) -> Master | None:
     return min(masters, key=lambda master: (abs(master.size.value - size), master.size.value), default=None)
 
 
-def error(job: Job, gauge: Gauge, size: Figure, findings: Findings, valves: Sequence[str]) -> Figure | None:
+def error(
+    job: Job, gauge: Gauge, size: Figure, findings: Findings, valves: Sequence[str], day: str | None = None
+) -> Figure | None:
     """How much the setting gauge shows too much at a size; None beyond the last of several masters, which is said.
 
-    A gauge without a master is taken as it reads, which is said as well.
+    day : on which the size was read; None for what is still to be set, which goes by the latest masters. A gauge
+    without a master is taken as it reads, which is said as well.
     """
-    masters = gauge.masters
+    masters = standing(gauge.masters, day)
+    if gauge.masters and not masters:
+        findings.unchecked(
+            "no-master-that-day",
+            f'On {day} the gauge "{gauge.name.text}" stood on no master yet: what it showed wrong that day is not '
+            "known, and its readings of that day are taken as true.",
+            "Write what it read on its master by then, such as `master 40.000 reads 40.002`, without a date if since "
+            "ever.",
+            gauge.name.span,
+            valves,
+        )
+        return assumed("error", "mm", 0.0, "no master by that day: the gauge is taken as it read")
     if not masters:
         findings.unchecked(
             "gauge-not-on-master",

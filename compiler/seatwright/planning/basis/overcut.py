@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from seatwright.handbook import setting
-from seatwright.job.model import Cutter, Given, Head, Job, Spread, Trial
+from seatwright.job.model import Cutter, Head, Job, Reading, Spread, Trial
 from seatwright.planning.basis.bore_gauge import bore_at20
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.masters import error
@@ -50,20 +50,19 @@ def overcut(cutter: Cutter, made: Sequence[TrialPlan], findings: Findings, valve
     return Overcut(assumed("overcut", "mm", 0.0, "no overcut given and no trial made"), "shop", 0, spread)
 
 
-def implied(
-    job: Job, head: Head, read: Figure, at: Given | None, bored_20: Figure, findings: Findings
-) -> Figure | None:
+def implied(job: Job, head: Head, reading: Reading, bored_20: Figure, findings: Findings) -> Figure | None:
     """What a cutter bored bigger than it was set, from a reading of the setting gauge and the bore that came of it.
 
-    at : what the reading's table says that head and gauge were at. None without a setting gauge, or beyond its masters.
+    None without a setting gauge, or beyond its masters.
     """
     if job.gauge is None:
         return None
-    shown_wrong = error(job, job.gauge, read, findings, ())
+    read = given("read", "mm", reading)
+    shown_wrong = error(job, job.gauge, read, findings, (), reading.date or job.day)
     if shown_wrong is None:
         return None
     # The cutter's size is taken as if the setting gauge had read it in the head: so the overcut is of the metal alone.
-    setting_gauge = head_at_bench(job, head, findings, at, job.gauge)
+    setting_gauge = head_at_bench(job, head, findings, reading.at, job.gauge)
     read_20 = setting_gauge.at20(read, "read_20") if setting_gauge else read
     value = setting.overcut_from_trial(read_20.value, bored_20.value, shown_wrong.value)
     formula = f"{bored_20.symbol} - ({read_20.symbol} - error)"
@@ -73,7 +72,7 @@ def implied(
 def _trial(job: Job, head: Head, trial: Trial, findings: Findings) -> TrialPlan:
     read, bored = given("read", "mm", trial.read), given("bored", "mm", trial.bored)
     bored_20 = bore_at20(job, head, trial.bored, trial.bored.at, "bored", trial.bored.value, findings)
-    told = implied(job, head, read, trial.read.at, bored_20, findings)
+    told = implied(job, head, trial.read, bored_20, findings)
     return TrialPlan(head.number, trial.cutter.text, read, bored, told)
 
 

@@ -37,7 +37,7 @@ class Limits(Struct, frozen=True):
         return 0.0 if self.u is None else self.guard.value * self.u.value
 
     def verdict(self, bore: float) -> str:
-        """accepted, measure-again, rework for a bore that is small, or big."""
+        """accepted, measure-again, bore-again for one that is small, or big."""
         most = max(_NO_LIMIT, self.least.value) if self.most is None else self.most.value
         if most < self.least.value:
             return MEASURE_AGAIN  # an insert known too loosely for its fit: no bore can be told from another

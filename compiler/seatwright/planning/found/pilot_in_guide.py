@@ -93,7 +93,7 @@ def rim_height(head: Head, plan: Started, findings: Findings) -> Figure | None:
     """
     spec, found = plan.valve.specification, plan.found
     face = depth_face(head, findings)
-    missing: NoticeSlug | None = None
+    missing: NoticeSlug = "pocket-depth-not-given"
     deep: Figure | None = None
     if spec.guide_to_floor is None:
         missing = "guide-to-floor-not-given"
@@ -101,17 +101,16 @@ def rim_height(head: Head, plan: Started, findings: Findings) -> Figure | None:
         deep = assumed("pocket_depth", "mm", 0.0, "an integral seat has no pocket")
     elif face == "floor":
         deep = None if found.insert_height is None else given("insert_height", "mm", found.insert_height)
-        missing = None if deep else "insert-height-not-given"
+        missing = "insert-height-not-given"
     elif found.pocket_depth is not None:
         deep = pocket_depth_now(head, plan, findings)
         if deep is None:
             return None
     elif spec.depth is not None and spec.depth.most is not None:
         deep = given("depth_most", "mm", spec.depth.most)
-    else:
-        missing = "pocket-depth-not-given"
-    if missing is not None or deep is None or spec.guide_to_floor is None:
-        assert missing is not None
+    elif spec.depth is not None and spec.depth.nominal is not None:
+        deep = given("maker_depth", "mm", spec.depth.nominal)
+    if deep is None or spec.guide_to_floor is None:
         word = missing.removesuffix("-not-given")
         findings.unchecked(
             missing,

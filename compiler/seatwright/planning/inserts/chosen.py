@@ -51,7 +51,7 @@ def filled(
         floor_left=None if depth is None else floor_left(wants, depth),
         ledge=chosen.ledge,
         cutter=None if chosen.cutter is None else chosen.cutter.name.text,
-        corner=chosen.corner,
+        corner_radius=chosen.corner_radius,
         next=next_oversize(job, bored, chosen),
         pilot=over_bore(job, head, plan, bore.aim, findings),
     )
@@ -97,7 +97,7 @@ def kept(
         interference=kept_interference(plan, chosen),
         clean_up=None,
         depth=kept_depth(wants),
-        floor_left=wants.floor,
+        floor_left=wants.floor_thickness,
         next=next_oversize(job, bored, chosen),
     )
 
@@ -174,12 +174,12 @@ def say_insert(job: Job, head: Head, plan: Found, chosen: Candidate, findings: F
             where,
             (plan.name,),
         )
-    if chosen.cutter is not None and chosen.cutter.corner is None:
+    if chosen.cutter is not None and chosen.cutter.corner_radius is None:
         findings.unchecked(
             "corner-not-given",
             f"The corner that the cutter {chosen.cutter.name.text} leaves is not given: whether the insert's chamfer "
             "clears it is not checked.",
-            "Measure the tip's radius and write `corner` in the shop file.",
+            "Measure the tip's radius and write `corner-radius` in the shop file.",
             chosen.cutter.name.span,
             (plan.name,),
         )
@@ -221,17 +221,22 @@ def say_ring(job: Job, plan: Found, ring: Ring | None, chosen: Candidate | None,
 
 
 def _no_depth(head: Head, plan: Found, depth: DepthNotGiven, findings: Findings) -> None:
-    stand = plan.valve.specification.stand
-    if depth.slug == "depth-tolerance-not-given" or (
-        stand is not None and stand.single and depth.slug == "stand-not-given"
+    stand, printed = plan.valve.specification.stand, plan.valve.specification.depth
+    alone = "`stand`"
+    if stand is None and printed is not None and depth.slug == "stand-not-given":
+        alone = "the maker's `depth`"
+    if (
+        alone != "`stand`"
+        or depth.slug == "depth-tolerance-not-given"
+        or (stand is not None and stand.single and depth.slug == "stand-not-given")
     ):
         findings.hold(
             plan.name,
             "depth-tolerance-not-given",
-            f"There is no tolerance for the depth of {plan.name}: `stand` is a single figure, and the shop has no "
+            f"There is no tolerance for the depth of {plan.name}: {alone} is a single figure, and the shop has no "
             "`depth-tolerance`.",
-            "Give `stand` two limits, or write `depth-tolerance` under `practice` in the shop file.",
-            stand.span if stand is not None else head.span,
+            "Give it two limits, or write `depth-tolerance` under `practice` in the shop file.",
+            stand.span if stand is not None else printed.span if printed is not None else head.span,
         )
         return
     texts = {

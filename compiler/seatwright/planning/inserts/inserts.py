@@ -155,7 +155,7 @@ def _rule_out_thin(
     """Take out what a bridge does not bear whatever its neighbour gets. Returns the bridges by their head's number."""
     made = {}
     for head in job.heads:
-        if head.least_bridge is None and not any(hole.kind == "rim" for hole in head.holes):
+        if head.least_bridge is None and not any(hole.kind == "cylinder" for hole in head.holes):
             continue
         of_head = [plan for plan in plans if plan.head == head.number]
         fixed = {

@@ -120,7 +120,7 @@ def _near_holes(
         around = (squares.get((column + a, row + b), []) for a in (-1, 0, 1) for b in (-1, 0, 1))
         for hole in sorted((hole for found in around for hole in found), key=lambda each: names[each.name]):
             distance = math.hypot(place.x.value - hole.x.value, place.y.value - hole.y.value)
-            if hole.kind == "rim":
+            if hole.kind == "cylinder":
                 near = distance < hole.diameter.value / 2
             else:
                 near = distance - hole.diameter.value / 2 - _half(sizes, place.valve, largest) <= margin

@@ -84,7 +84,7 @@ def metal_left(pair: Pair, first: Side, second: Side | Hole) -> Figure:
     if isinstance(second, Hole):
         across = given("diameter", "mm", second.diameter)
         off = "".join(f" - {each.symbol}" for each in leans)
-        if second.kind == "rim":
+        if second.kind == "cylinder":
             value = pockets.rim_left(across.value, pair.centres.value, one.value, lean)
             formula = f"diameter/2 - centres - bore_1/2{off}"
         else:
@@ -102,7 +102,7 @@ def metal_left(pair: Pair, first: Side, second: Side | Hole) -> Figure:
 
 def least_metal(head: Head, pair: Pair) -> Figure | None:
     """What must be left: `least-bridge`; inside a rim, nothing less than nothing."""
-    if pair.hole is not None and pair.hole.kind == "rim":
+    if pair.hole is not None and pair.hole.kind == "cylinder":
         return _INSIDE_RIM
     return None if head.least_bridge is None else given("least_bridge", "mm", head.least_bridge)
 

@@ -87,7 +87,9 @@ def filled_turned(
         depth=found,
         floor_left=None if found is None else floor_left(wants, found),
         cutter=None if tool is None else tool.name.text,
-        corner=None if tool is None or tool.corner is None else given("corner", "mm", tool.corner),
+        corner_radius=None
+        if tool is None or tool.corner_radius is None
+        else given("corner_radius", "mm", tool.corner_radius),
         pilot=over_bore(job, head, plan, bore.aim, findings),
     )
 

@@ -144,12 +144,12 @@ def _reading(job: Job, bore: Figure, correction: Correction, step: Figure | None
 def _reach(job: Job, plan: Closed, cutter: Cutter, findings: Findings) -> None:
     if plan.depth is None or plan.depth.from_ == "floor":
         return
-    deepest = cutter.deepest_cut
+    deepest = cutter.reach
     if deepest is None:
         findings.unchecked(
             "cutter-reach-not-checked",
             f"How deep {cutter.name.text} can go is not given: it was not checked against the pockets.",
-            "Write `deepest-cut` under the cutter.",
+            "Write `reach` under the cutter.",
             cutter.name.span,
             (plan.name,),
         )
@@ -162,5 +162,5 @@ def _reach(job: Job, plan: Closed, cutter: Cutter, findings: Findings) -> None:
             "Take a cutter that reaches deeper.",
             deepest.span,
             plan.depth.most.called("depth"),
-            given("deepest_cut", "mm", deepest),
+            given("reach", "mm", deepest),
         )

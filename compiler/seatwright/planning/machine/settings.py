@@ -8,7 +8,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from seatwright.handbook import grouping, setting
-from seatwright.job.model import Cutter, Head, Job
+from seatwright.job.model import Cutter, Head, Job, standing
 from seatwright.planning.basis.bore_gauge import shows
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.masters import nearest
@@ -148,10 +148,10 @@ def _setting(
         plans.sort(key=lambda plan: plan.name != trial.valve)
     stops = depth_stops(job, plans, findings)
     stop_of = {name: stop.number for stop in stops for name in stop.valves}
-    master = nearest(gauge.masters, (reading or aim).value) if gauge else None
+    master = nearest(standing(gauge.masters), (reading or aim).value) if gauge else None
     temperature = each.gauging.conditions.gauge_temperature if each.gauging.conditions else None
     bench_aim = _bench_aim(job, head, aim, findings)
-    ring = nearest(job.bore_gauge.rings, bench_aim.value) if job.bore_gauge else None
+    ring = nearest(standing(job.bore_gauge.rings), bench_aim.value) if job.bore_gauge else None
     made = Setting(
         number=number,
         head=head.number,

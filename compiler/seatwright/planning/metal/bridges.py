@@ -75,7 +75,7 @@ def _thin(
         f"Between {bridge.between[0]} and {bridge.between[1]} {length(job, bridge.left.value)} would be left in the "
         f"worst case; {said(job, least)} is the least."
     )
-    if pair.hole is not None and pair.hole.kind == "rim":
+    if pair.hole is not None and pair.hole.kind == "cylinder":
         text = (
             f"The bore of {pair.first} would reach {length(job, -bridge.left.value)} beyond the rim {pair.second} in "
             "the worst case; it must stay inside."

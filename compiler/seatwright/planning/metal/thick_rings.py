@@ -17,7 +17,7 @@ from seatwright.planning.basis.wording import listed, name_key
 from seatwright.planning.plan import InsertPlan, Judged
 from seatwright.planning.plan.figure import Figure, assumed, computed, given
 
-_RINGS = "handbook 9, thick rings: Shigley's 3-14 to 3-16, from memory"
+_RINGS = "handbook 9, thick rings, a machine-design textbook"
 _NOTE = "an estimate: two figures count"
 
 WIDE = assumed("Do", "mm", math.inf, "wide metal: no end near")
@@ -158,5 +158,5 @@ def press_in(head: Head, at: Figure, od: Figure, length: Figure) -> Figure | Non
 def _force(symbol: str, value: float, friction: Figure, at: Figure, od: Figure, length: Figure) -> Figure:
     formula = f"{friction.symbol}*{at.symbol}*pi*{od.symbol}*{length.symbol}"
     return computed(
-        symbol, "N", value, formula, (friction, at, od, length), "handbook 9, Shigley's 7-8, from memory", _NOTE
+        symbol, "N", value, formula, (friction, at, od, length), "handbook 9, a machine-design textbook", _NOTE
     )

@@ -32,7 +32,7 @@ class Waits(Struct, frozen=True):
 class CutPlan(Struct, frozen=True):
     """What was cut, judged (handbook 11, 13). At 20 °C unless named a reading.
 
-    verdict: accepted | measure-again | rework | big. open_by: on diameter, at the bench, for a bore that is small,
+    verdict: accepted | measure-again | bore-again | big. open_by: on diameter, at the bench, for a bore that is small,
     to the aim of the setting that it stands in; new_reading: that setting's. In no setting: to its own aim, and from
     the reading that it was cut at.
     """
@@ -64,7 +64,7 @@ class FinishedPlan(Struct, frozen=True):
     seat_tir: Figure | None = None
     seat_width: Figure | None = None
     recession: Figure | None = None
-    tip_height: Figure | None = None
+    stem_height: Figure | None = None
     spring_height: Figure | None = None
     leak: str | None = None
     leak_s: Figure | None = None

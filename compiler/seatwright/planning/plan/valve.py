@@ -23,11 +23,11 @@ from seatwright.planning.plan.seat import HeightLimits, SeatPlan
 class Status(StrEnum):
     """How a valve stands, by the words of the cards; its value is the word of plan.json."""
 
-    TO_BORE = "plan"
+    TO_BORE = "to-bore"
     HOLD = "hold"
     ACCEPTED = "accepted"
     MEASURE_AGAIN = "measure-again"
-    BORE_AGAIN = "rework"
+    BORE_AGAIN = "bore-again"
     OVERSIZE = "oversize"
     FINISHED = "finished"
     LEFT_ALONE = "left-alone"
@@ -118,7 +118,7 @@ class Pocketed(Found, frozen=True):
     floor_left: Figure | None = None
     ledge: Figure | None = None
     cutter: str | None = None
-    corner: Figure | None = None
+    corner_radius: Figure | None = None
     order: Order | None = None
 
     @property

@@ -1,7 +1,7 @@
-"""Recession, tip and spring: where the valve is to sit, and what brings tip and spring back (handbook 12).
+"""Recession, stem and spring: where the valve is to sit, and what brings stem and spring back (handbook 12).
 
 Recession is the flat of the valve head below the deck as it will be when all is skimmed. Limits of recession and a skim
-are figures square to the deck; tip and spring move along the stem. A tilted valve's deck figures are taken along the
+are figures square to the deck; stem and spring move along the stem. A tilted valve's deck figures are taken along the
 stem by 1/cos(tilt) before they are put together, and the aim is taken back to be measured from the deck.
 """
 
@@ -21,21 +21,21 @@ from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.wording import length, span_of
 from seatwright.planning.plan import HeightLimits, Started
 from seatwright.planning.plan.figure import Figure, computed, given
-from seatwright.planning.seat.tip_and_spring import grind, shim
+from seatwright.planning.seat.stem_and_spring import grind, shim
 
 _SOURCE = "handbook 12"
 
 
 class Heights(Struct, frozen=True):
-    """What is known of recession, tip and spring. aim: the recession to cut to, along the stem."""
+    """What is known of recession, stem and spring. aim: the recession to cut to, along the stem."""
 
     aim: Figure | None = None
     recession: HeightLimits | None = None
-    tip: HeightLimits | None = None
+    stem: HeightLimits | None = None
     spring: HeightLimits | None = None
     sink: Figure | None = None
-    tip_change: Figure | None = None
-    tip_after: Figure | None = None
+    stem_change: Figure | None = None
+    stem_after: Figure | None = None
     spring_after: Figure | None = None
     shim: Figure | None = None
     grind: Figure | None = None
@@ -58,14 +58,14 @@ class _Allowed(Struct, frozen=True):
 
 
 def heights(job: Job, head: Head, plan: Started, findings: Findings) -> Heights:
-    """Limits, the aim that all of them allow, and the sums for tip and spring."""
+    """Limits, the aim that all of them allow, and the sums for stem and spring."""
     spec, practice = plan.valve.specification, job.shop.practice
     limits = _recession_limits(job, head, plan, findings)
     now = _recession_now(head, plan, findings)
-    tip, spring = _limits("tip", spec.tip_height), _limits("spring", spec.spring_height)
-    tip_found = _found("tip_found", plan.found.tip_height)
+    stem, spring = _limits("stem", spec.stem_height), _limits("spring", spec.spring_height)
+    stem_found = _found("stem_found", plan.found.stem_height)
     spring_found = _found("spring_found", plan.found.spring_height)
-    grind_most = None if practice.tip_grind_most is None else given("grind_most", "mm", practice.tip_grind_most)
+    grind_most = None if practice.stem_grind_most is None else given("grind_most", "mm", practice.stem_grind_most)
     shims_most = None
     if practice.shims and practice.shim_limit is not None:
         shims_most = given("shim_limit", "mm", practice.shim_limit)
@@ -73,7 +73,7 @@ def heights(job: Job, head: Head, plan: Started, findings: Findings) -> Heights:
     if limits is not None and (limits.least or limits.most):
         along = [each and along_stem(plan, each) for each in (limits.least, limits.most)]
         allowed.append(_Allowed("recession", *along))
-    allowed += _height_allows("tip", plan, now, tip_found, tip, grind_most, findings)
+    allowed += _height_allows("stem", plan, now, stem_found, stem, grind_most, findings)
     allowed += _height_allows("spring", plan, now, spring_found, spring, shims_most, findings)
     wanted = None if limits is None else limits.aim
     aim = _aim(job, head, plan, allowed, wanted and along_stem(plan, wanted), findings)
@@ -82,8 +82,8 @@ def heights(job: Job, head: Head, plan: Started, findings: Findings) -> Heights:
     if limits is not None:
         deck = None if aim is None else _square_to_deck(plan, aim)
         limits = replace(limits, aim=deck, expected=deck and deck.called("R_expected"))
-    done = Heights(aim=aim, recession=limits, tip=tip, spring=spring)
-    return done if aim is None or now is None else _after(job, plan, done, aim, now, tip_found, spring_found, findings)
+    done = Heights(aim=aim, recession=limits, stem=stem, spring=spring)
+    return done if aim is None or now is None else _after(job, plan, done, aim, now, stem_found, spring_found, findings)
 
 
 def along_stem(plan: Started, figure: Figure) -> Figure:
@@ -163,8 +163,8 @@ def _height_allows(
     name: str, plan: Started, now: Figure | None, found: Figure | None, limits: HeightLimits | None,
     slack: Figure | None, findings: Findings,
 ) -> list[_Allowed]:  # fmt: skip
-    """The recessions that tip or spring allows; slack: what grinding or shims may take back."""
-    what = "tip" if name == "tip" else "spring"
+    """The recessions that stem or spring allows; slack: what grinding or shims may take back."""
+    what = "stem" if name == "stem" else "spring"
     if limits is None or (limits.least is None and limits.most is None) or now is None or found is None:
         if limits is None:
             why, help = f"no limits of `{what}-height` are given", f"Give `{what}-height` under `valves`"
@@ -176,7 +176,7 @@ def _height_allows(
         else:
             why, help = f"`{what}-height` is an aim, not a limit", "Give two limits to be judged by"
         findings.unchecked(
-            "tip-height-not-computed" if name == "tip" else "spring-height-not-computed",
+            "stem-height-not-computed" if name == "stem" else "spring-height-not-computed",
             f"What cutting the seat does to the {what} was not held against limits: {why}.",
             f"{help}.",
             None,
@@ -184,7 +184,7 @@ def _height_allows(
         )
         return []
     low, high = limits.least, limits.most
-    window = (sums.tip_window if name == "tip" else sums.spring_window)(
+    window = (sums.stem_window if name == "stem" else sums.spring_window)(
         now.value,
         found.value,
         -math.inf if low is None else low.value,
@@ -211,7 +211,7 @@ def _aim(
         return None  # said where the limits crossed
     if not allowed:
         if wanted is None:
-            _say_no_aim(head, plan, "no limits of recession, tip or spring that could be computed", findings)
+            _say_no_aim(head, plan, "no limits of recession, stem or spring that could be computed", findings)
         return wanted
     together = sums.aim_of_recession([each.window for each in allowed])
     if together.gives_way:
@@ -224,7 +224,7 @@ def _aim(
     if wanted is not None:
         return _inside(job, plan, wanted, low, high, findings)
     if together.aim is None or low is None or high is None:
-        _say_no_aim(head, plan, "limits of recession, tip and spring that leave one side open", findings)
+        _say_no_aim(head, plan, "limits of recession, stem and spring that leave one side open", findings)
         return None
     if together.gives_way:
         return (high if together.aim == high.value else low).called("R_aim")
@@ -251,9 +251,9 @@ def _inside(
         return wanted
     findings.warning(
         "recession-aim-moved",
-        f"A recession of {length(job, wanted.value)} is wanted, and tip or spring allow it only "
+        f"A recession of {length(job, wanted.value)} is wanted, and stem or spring allow it only "
         f"{'from' if pick == 'max' else 'up to'} {length(job, edge.value)}: the aim is moved there.",
-        "If the wish counts, tip or spring must be brought back another way: another valve, a shim, a ground tip.",
+        "If the wish counts, stem or spring must be brought back another way: another valve, a shim, a ground stem.",
         plan.valve.span,
         (plan.name,),
     )
@@ -283,7 +283,7 @@ def _say_gives_way(
         return f"{each.name} {span_of(job, window.least, window.most)}"
 
     ways = {
-        "tip": "For the tip: grind it where `tip-grind-most` allows, take another valve, or replace the insert",
+        "stem": "For the stem: grind it where `stem-grind-most` allows, take another valve, or replace the insert",
         "spring": "For the spring: `shims` up to `shim-limit`, or replace the insert",
     }
     findings.warning(
@@ -297,20 +297,20 @@ def _say_gives_way(
 
 
 def _after(
-    job: Job, plan: Started, done: Heights, aim: Figure, now: Figure, tip_found: Figure | None,
+    job: Job, plan: Started, done: Heights, aim: Figure, now: Figure, stem_found: Figure | None,
     spring_found: Figure | None, findings: Findings,
 ) -> Heights:  # fmt: skip
-    """The sums: sinking by z raises the tip by z and lengthens the spring by z."""
+    """The sums: sinking by z raises the stem end by z and lengthens the spring by z."""
     z = computed("z", "mm", aim.value - now.value, f"{aim.symbol} - {now.symbol}", (aim, now), _SOURCE)
     done = replace(done, sink=z)
-    if tip_found is not None:
-        value = sums.tip_after(tip_found.value, aim.value, now.value)
-        formula = f"tip_found + {aim.symbol} - {now.symbol}"
-        after = computed("tip_after", "mm", value, formula, (tip_found, aim, now), _SOURCE)
-        off = grind(job, plan, after, done.tip, findings)
-        done = replace(done, tip_change=z.called("tip_change"), tip_after=after, grind=off)
-        if done.tip is not None:
-            done = replace(done, tip=replace(done.tip, expected=_less("tip_expected", after, off)))
+    if stem_found is not None:
+        value = sums.stem_after(stem_found.value, aim.value, now.value)
+        formula = f"stem_found + {aim.symbol} - {now.symbol}"
+        after = computed("stem_after", "mm", value, formula, (stem_found, aim, now), _SOURCE)
+        off = grind(job, plan, after, done.stem, findings)
+        done = replace(done, stem_change=z.called("stem_change"), stem_after=after, grind=off)
+        if done.stem is not None:
+            done = replace(done, stem=replace(done.stem, expected=_less("stem_expected", after, off)))
     if spring_found is not None:
         value = sums.spring_after(spring_found.value, aim.value, now.value)
         formula = f"spring_found + {aim.symbol} - {now.symbol}"

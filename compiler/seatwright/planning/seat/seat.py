@@ -65,10 +65,10 @@ def _with_heights(made: SeatPlan, high: Heights) -> SeatPlan:
         made,
         sink=high.sink,
         recession=high.recession,
-        tip=high.tip,
+        stem=high.stem,
         spring=high.spring,
-        tip_change=high.tip_change,
-        tip_after=high.tip_after,
+        stem_change=high.stem_change,
+        stem_after=high.stem_after,
         spring_after=high.spring_after,
         shim=high.shim,
         grind=high.grind,
@@ -81,11 +81,11 @@ def _angle(symbol: str, angle: Given | None) -> Figure | None:
 
 def _say_aim_alone(head: Head, plan: Pocketed, findings: Findings) -> None:
     spec = plan.valve.specification
-    aims = (spec.seat_width, spec.recession, spec.tip_height, spec.spring_height)
+    aims = (spec.seat_width, spec.recession, spec.stem_height, spec.spring_height)
     if any(one is not None and one.least is None and one.most is None for one in aims):
         findings.unchecked(
             "aim-not-a-limit",
-            "A single figure for `seat-width`, `recession`, `tip-height` or `spring-height` is an aim: nothing is "
+            "A single figure for `seat-width`, `recession`, `stem-height` or `spring-height` is an aim: nothing is "
             "judged by it.",
             "Give two limits, or `most` or `least`, to be judged by.",
             head.span,

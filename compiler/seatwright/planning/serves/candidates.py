@@ -38,7 +38,7 @@ class Candidate(Struct, frozen=True):
     no_depth: DepthNotGiven | None
     ledge: Figure | None
     cutter: Cutter | None
-    corner: Figure | None
+    corner_radius: Figure | None
     keep: bool = False
     untold: Reason | None = None
 
@@ -98,7 +98,9 @@ def consider(job: Job, head: Head, plan: Found, wants: Wants, offer: Offer, gaug
     wrong = _cannot_be_set(job, plan, wants, offer, allowed, bore, cutter, gauge)
     if wrong is not None:
         return wrong
-    corner = None if cutter is None or cutter.corner is None else given("corner", "mm", cutter.corner)
+    corner = (
+        None if cutter is None or cutter.corner_radius is None else given("corner_radius", "mm", cutter.corner_radius)
+    )
     found, missing = (None, depth) if isinstance(depth, DepthNotGiven) else (depth, None)
     return Candidate(offer, fit, bore, found, missing, ledge, cutter, corner)
 

@@ -87,12 +87,12 @@ def smallest_pass(wants: Wants, cutter: Cutter, bore: Figure) -> Figure | Reason
 
 def _corner(job: Job, offer: Offer, cutter: Cutter) -> Reason | None:
     """Condition f: both legs of the chamfer are at least the corner that the tip leaves."""
-    if offer.chamfer is None or offer.chamfer_angle is None or cutter.corner is None:
+    if offer.chamfer is None or offer.chamfer_angle is None or cutter.corner_radius is None:
         return None
     legs = pockets.chamfer_legs(offer.chamfer.value, offer.chamfer_angle.value)
-    if pockets.chamfer_clears(cutter.corner.value, legs):
+    if pockets.chamfer_clears(cutter.corner_radius.value, legs):
         return None
-    corner = given("corner", "mm", cutter.corner)
+    corner = given("corner_radius", "mm", cutter.corner_radius)
     formula = "min(chamfer, chamfer*tan(chamfer_angle))"
     leg = computed("leg", "mm", min(legs), formula, (offer.chamfer, offer.chamfer_angle), "handbook 4f")
     return Reason(

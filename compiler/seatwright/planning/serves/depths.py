@@ -71,10 +71,10 @@ def depth_for(job: Job, wants: Wants, height: Figure | None) -> Depth | NoDepth 
 
 def floor_left(wants: Wants, depth: Depth) -> Figure | None:
     """Metal between the new floor, at its deepest, and the water."""
-    if wants.floor is None or wants.pocket_depth is None:
+    if wants.floor_thickness is None or wants.pocket_depth is None:
         return None
     deepest = depth.most.called("depth_most")
-    return floor_under(wants.floor, wants.pocket_depth, deepest, "at the deepest that is allowed")
+    return floor_under(wants.floor_thickness, wants.pocket_depth, deepest, "at the deepest that is allowed")
 
 
 def floor_under(floor: Figure, pocket_depth: Figure, deepest: Figure, note: str) -> Figure:

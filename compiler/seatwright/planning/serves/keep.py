@@ -167,11 +167,13 @@ def _true_to_guide(job: Job, plan: Found) -> Iterator[Reason]:
 
 
 def _floor(job: Job, wants: Wants) -> Iterator[Reason]:
-    if wants.floor is None or wants.least_floor is None:
+    if wants.floor_thickness is None or wants.least_floor is None:
         return
-    if wants.floor.value < wants.least_floor.value - _SLACK:
-        text = f"There is {said(job, wants.floor)} under the floor; {said(job, wants.least_floor)} is the least."
-        yield Reason("floor-thin", text, wants.floor, wants.least_floor)
+    if wants.floor_thickness.value < wants.least_floor.value - _SLACK:
+        text = (
+            f"There is {said(job, wants.floor_thickness)} under the floor; {said(job, wants.least_floor)} is the least."
+        )
+        yield Reason("floor-thin", text, wants.floor_thickness, wants.least_floor)
 
 
 def _in_fit(job: Job, head: Head, plan: Found, offer: Offer, fit: FitLimits, allowed: BoreWindow) -> Reason | None:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from msgspec import Struct
 
 from seatwright.handbook import pockets, seats
-from seatwright.job.model import Given, Head, Job, Reading
+from seatwright.job.model import Given, Head, Job, Limits, Practice, Reading
 from seatwright.planning.basis.faces import (
     below_limits,
     depth_face,
@@ -45,7 +45,7 @@ class Wants(Struct, frozen=True):
     below: tuple[Figure, Figure] | None
     maker_depth: tuple[Figure, Figure] | None
     maker_bore: tuple[Figure, Figure] | None
-    floor: Figure | None
+    floor_thickness: Figure | None
     least_floor: Figure | None
     deepest: Figure | None
     throat: Figure | None
@@ -70,7 +70,7 @@ def wants_of(job: Job, head: Head, plan: Found, findings: Findings) -> Wants:
     face = depth_face(head, findings)
     pocket_depth = pocket_depth_now(head, plan, findings)
     cover, inner = _seat(job, head, plan, findings)
-    floor = _maybe("floor", found.floor)
+    floor = _maybe("floor_thickness", found.floor_thickness)
     least_floor = None if head.least_floor is None else given("least_floor", "mm", head.least_floor)
     deepest = None
     if floor is not None and least_floor is not None and pocket_depth is not None:
@@ -88,9 +88,9 @@ def wants_of(job: Job, head: Head, plan: Found, findings: Findings) -> Wants:
         pocket_depth=pocket_depth,
         floor_clean_up=_practice("floor_clean_up", practice.floor_clean_up),
         below=below_limits(job, head, plan) if face != "floor" else None,
-        maker_depth=_two("maker_depth", spec.depth.least, spec.depth.most) if spec.depth else None,
+        maker_depth=_maker_depth(spec.depth, practice),
         maker_bore=_two("maker_bore", spec.bore.least, spec.bore.most) if spec.bore else None,
-        floor=floor,
+        floor_thickness=floor,
         least_floor=least_floor,
         deepest=deepest,
         throat=plan.at20.throat,
@@ -236,6 +236,16 @@ def _say_missing(job: Job, head: Head, plan: Found, wants: Wants, findings: Find
             "not used.",
             "Say `depth-from rim` or `deck` where the insert is to stand by it, and measure `pocket-depth` from there.",
         )
+    depth = plan.valve.specification.depth
+    if depth is not None and wants.maker_depth is None and plan.valve.specification.stand is not None:
+        findings.unchecked(
+            "maker-depth-not-used",
+            f"The maker's `depth` {depth.typed} is a single figure, and the shop has no `depth-tolerance`: the pocket "
+            "is not held against it.",
+            "Write `depth-tolerance` under `practice` in the shop file, or give two limits.",
+            depth.span,
+            (plan.name,),
+        )
     if wants.throat is None:
         missing(
             "throat-not-measured",
@@ -260,10 +270,10 @@ def _say_missing(job: Job, head: Head, plan: Found, wants: Wants, findings: Find
             "`least-floor` is not given: the metal under the new floor is not checked.",
             "Give the least metal to the water under `head`.",
         )
-    elif wants.floor is None:
+    elif wants.floor_thickness is None:
         missing(
             "floor-not-measured",
-            "`floor` is not measured: the metal under the new floor is not checked.",
+            "`floor-thickness` is not measured: the metal under the new floor is not checked.",
             "Measure the metal to the water, by ultrasonic gauge or from a section; else cut a trial depth and test "
             "with pressure.",
         )
@@ -294,6 +304,28 @@ def _maybe(symbol: str, reading: Reading | None) -> Figure | None:
 
 def _practice(symbol: str, what: Given | None) -> Figure | None:
     return None if what is None else given(symbol, "mm", what)
+
+
+def _maker_depth(limits: Limits | None, practice: Practice) -> tuple[Figure, Figure] | None:
+    """The maker's two limits, or his single figure with the shop's tolerance either way."""
+    if limits is None or limits.least is not None or limits.nominal is None:
+        return None if limits is None else _two("maker_depth", limits.least, limits.most)
+    if practice.depth_tolerance is None:
+        return None
+    printed = given("maker_depth", "mm", limits.nominal)
+    either_way = given("depth_tolerance", "mm", practice.depth_tolerance)
+    least, most = (
+        computed(
+            f"maker_depth_{which}",
+            "mm",
+            printed.value + sign * either_way.value,
+            f"maker_depth {'-' if sign < 0 else '+'} depth_tolerance",
+            (printed, either_way),
+            "handbook 5",
+        )
+        for which, sign in (("least", -1), ("most", 1))
+    )
+    return least, most
 
 
 def _two(symbol: str, least: Given | None, most: Given | None) -> tuple[Figure, Figure] | None:

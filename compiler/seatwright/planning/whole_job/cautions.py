@@ -60,7 +60,7 @@ _RULES: tuple[_Rule, ...] = (
         "is turned over.",
         ("lift",),
         always,
-        "one engine maker's service manual [S8]: help or hoist above 23 kg",
+        "a published service manual: help or hoist above 23 kg",
     ),
     _Rule(
         "sodium-filled-valves",
@@ -69,7 +69,7 @@ _RULES: tuple[_Rule, ...] = (
         "goes the way that the engine maker says.",
         ("lift", "clean", "seat"),
         when(sodium),
-        "engine makers' manuals [S79, S80, S81]; they differ, so this engine's own holds",
+        "published service manuals; they differ, so this engine's own holds",
     ),
     _Rule(
         "flying-pieces",
@@ -78,7 +78,7 @@ _RULES: tuple[_Rule, ...] = (
         "colour may hold beryllium, and is not ground, filed or broken dry.",
         ("remove",),
         when(old_inserts),
-        "TM 5-3810-295-34 [S6]: cover with a rag",
+        "army technical manual TM 5-3810-295-34: cover with a rag",
     ),
     _Rule(
         "rotating-cutter",
@@ -184,7 +184,7 @@ _RULES: tuple[_Rule, ...] = (
         " no oil; one that stops askew comes out again.",
         ("press",),
         when(pressed),
-        "engine makers' manuals [S8, S25]",
+        "published service manuals",
     ),
     _Rule(
         "heat-loosens-inserts",

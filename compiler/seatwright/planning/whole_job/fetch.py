@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from msgspec.structs import replace
 
-from seatwright.job.model import Job
+from seatwright.job.model import Job, standing
 from seatwright.planning.basis.masters import nearest
 from seatwright.planning.basis.wording import name_key
 from seatwright.planning.plan import AssemblyPlan, Fetch, FetchChill, FetchInsert, Order, Setting, Status, ValvePlan
@@ -21,9 +21,9 @@ def fetch(job: Job, plans: tuple[ValvePlan, ...], settings: tuple[Setting, ...])
     ways = [plan.assembly for plan in working if plan.assembly is not None]
     bored = [setting.reading or setting.aim for setting in settings]
     pilots = {plan.pilot.name for plan in working if plan.pilot and plan.pilot.name and plan.setting is not None}
-    master = nearest(job.gauge.masters, _middle(bored)) if job.gauge and bored else None
+    master = nearest(standing(job.gauge.masters), _middle(bored)) if job.gauge and bored else None
     bench = [plan.bore.bench_aim for plan in working if plan.bore is not None]
-    ring = nearest(job.bore_gauge.rings, _middle(bench)) if job.bore_gauge and bench else None
+    ring = nearest(standing(job.bore_gauge.rings), _middle(bench)) if job.bore_gauge and bench else None
     return Fetch(
         cutters=tuple(dict.fromkeys(setting.cutter for setting in settings)),
         pilots=tuple(each.name.text for each in job.shop.pilots if each.name.text in pilots),

@@ -98,30 +98,26 @@ def _side_beside(piece: Piece, child: Token | Tree[Token], other: Token | Tree[T
             raise
         sizes = [[_sure(piece, *ends(_token(each))) for each in side.children if _token(each).type in _FIGURES]
                  for side in (child, other)]  # fmt: skip
-        meant = None
-        if all(len(each) == 2 for each in sizes):
-            meant = _point_meant(sizes[0][0], sizes[0][1], sizes[1][0], sizes[1][1].unit)
-        if meant is None:
+        if not all(len(each) == 2 for each in sizes):
             raise
         message = slip.message
         assert message.span is not None
-        text = f"Was `{meant} to {sizes[0][1].written}` meant, as the other side of `=` says? Else: {message.help}"
-        raise Slip("range-reversed", message.span, message.text, text) from None
+        meant = _as_beside(*sizes)
+        said = f"By the other side of `=` it is `{meant}`." if meant else "Look at the other side of `=`."
+        raise Slip("range-reversed", message.span, message.text, said) from None
 
 
-def _point_meant(low: Number, high: Number, beside: Number, beside_unit: str | None) -> str | None:
-    """`0.025` for a `0.25` beside which `.001 in` stands; None where a decimal point is not what is wrong."""
-    unit, other = low.unit or high.unit, beside.unit or beside_unit
+def _as_beside(here: Sequence[Number], there: Sequence[Number]) -> str | None:
+    """A range that runs downwards, one end or both put right by the other side of `=`; None without units."""
+    unit, other = here[1].unit or here[0].unit, there[1].unit or there[0].unit
     if unit is None or other is None or units.dimension(unit) != units.dimension(other):
         return None
-    if low.typed[:2] != "0." or not low.typed[2:].isdigit():
-        return None
-    meant = f"0.0{low.typed[2:]}"
-    apart = abs(units.to_coherent(Fraction(meant), unit) - units.to_coherent(beside.value, other))
-    allowed = units.difference_to_coherent(low.half_digit / 10, unit) + units.difference_to_coherent(
-        beside.half_digit, other
-    )
-    return meant if apart <= allowed else None
+    places = max(len(one.typed.partition(".")[2]) for one in here)
+    right = [f"{float(units.from_coherent(units.to_coherent(one.value, other), unit)):.{places}f}" for one in there]
+    lows, highs = ((one.typed, one.value) for one in here)
+    low, high = ((text, Fraction(text)) for text in right)
+    ways = ((low, highs), (lows, high), (low, high))
+    return next((f"{one[0]} to {two[0]} {unit}" for one, two in ways if one[1] < two[1]), None)
 
 
 def _side(piece: Piece, child: Token | Tree[Token]) -> Plain:
@@ -164,7 +160,11 @@ def _plain(piece: Piece, tree: Tree[Token]) -> Plain:
         case "listing":
             return Listing(span, _shared(numbers))
         case "slip_one_sign":
-            raise _one_sign(OneSign(span, numbers[0], numbers[1]))
+            if "deg" not in (numbers[0].unit, numbers[1].unit):
+                raise _one_sign(OneSign(span, numbers[0], numbers[1]))
+            # Manuals print the one limit of an angle alone: the other is 0.
+            nominal, limit = _shared_with_nominal(numbers)
+            return Tolerance(span, nominal, limit, replace(limit, typed="0", written="0", value=Fraction(0)), False)
         case "slip_open_range":
             raise _open_range(OpenRange(span, numbers[0]))
         case _:
@@ -239,8 +239,29 @@ def _shared_with_nominal(numbers: Sequence[Number]) -> tuple[Number, ...]:
     """As _shared, and a unit behind the nominal holds for the limits too."""
     nominal, *limits = numbers
     if nominal.unit is not None and all(limit.unit is None for limit in limits):
-        return (nominal, *(replace(limit, unit=nominal.unit) for limit in limits))
-    return _shared(numbers)
+        shared = (nominal, *(replace(limit, unit=nominal.unit) for limit in limits))
+    else:
+        # A bare 0 is 0 in any unit, so it stands before or behind one that has a unit.
+        unit = next((limit.unit for limit in limits if limit.unit is not None), None)
+        shared = _shared([nominal, *(limit if limit.value else replace(limit, unit=unit) for limit in limits)])
+    _check_minutes(numbers)
+    return shared
+
+
+def _check_minutes(numbers: Sequence[Number]) -> None:
+    """Beside minutes a bare limit is asked about: 15 degrees is not what stands behind `20°30' +/- 15`."""
+    if not any(one.typed.endswith("'") for one in numbers):
+        return
+    for one in numbers[1:]:
+        if one.value and one.unit is None:
+            size = one.typed.lstrip("+-")
+            sign = one.typed[: len(one.typed) - len(size)]
+            raise Slip(
+                "unit-which",
+                one.span,
+                f"`{one.typed}` beside minutes may be degrees or minutes",
+                f"Write which: `{sign}{size}'` or `{sign}{size}°`.",
+            )
 
 
 def _unit_last(one: Number) -> Slip:

@@ -22,7 +22,7 @@ _LETTERS = r"[+-]?(?=[^0-9]*[0-9OoQlI|])[0-9OoQlI|]*\.?[0-9OoQlI|]+" + _UNIT
 _POINTS = r"[+-]?[0-9]*(?:\.[0-9]*){2,}" + _UNIT
 _ZERO_UNDER = r"[+-]?(?:[0-9]+[- ])?[0-9]+/0+"
 _IMPROPER = r"(?P<whole>[0-9]+)[- ](?P<over>[0-9]+)/(?P<under>[0-9]+)[ \t]*" + _UNIT
-_MINUTES = r"[0-9]+°[ \t]*[0-9.]+'"
+_MINUTES = r"[+-]?(?:[0-9]+°[ \t]*)?[6-9][0-9](?:\.[0-9]*)?'"
 _POWER = r"[+-]?[0-9.]+[eE][+-]?[0-9]+"
 _GLUED = rf"(?P<number>{_NUMBER})(?P<unit>[^0-9.,\s+-][^\s]*)"
 _STROKES = str.maketrans("OoQlI|", "000111")

@@ -23,7 +23,7 @@ _RADIUS = rf"[rR](?P<number>{NUMBER}){_UNIT}"
 _TWO_POINTS = rf"(?P<low>[0-9]*\.?[0-9]+)\.\.+(?P<high>{NUMBER}){_UNIT}"
 _THOUSANDS = r"(?P<whole>[+-]?[0-9]{1,3}(?:\.[0-9]{3})+)(?:\.(?P<places>[0-9]{1,2}))?" + _UNIT
 
-MOST_WORDS = frozenset({"max", "max.", "maximum", "<", "<=", "≤", "under", "upto", "up-to"})
+MOST_WORDS = frozenset({"max.", "maximum", "<", "<=", "≤", "under", "upto", "up-to"})
 LEAST_WORDS = frozenset({"min.", "minimum", ">", ">=", "≥", "over", "atleast", "at-least"})
 ABOUT_WORDS = frozenset({"about", "approx", "approx.", "ca", "ca.", "circa", "~", "nominal", "nom", "nom."})
 
@@ -78,6 +78,11 @@ def _compared(typed: str) -> Explained | None:
 def limit_word(typed: str, word: str, figure: str) -> Explained:
     """`<2.0`, `max 2.0`: one limit, in other words than `most` and `least`."""
     return ("limit-word", f"`{typed}` is no way to write a limit", f"One limit alone is written `{word} {figure}`.")
+
+
+def limit_behind(figure: str, word: str) -> Explained:
+    """`1.1 max`: the word of a limit behind its figure."""
+    return ("limit-word", f"`{figure} {word}` has the word of the limit behind its figure", f"Write `{word} {figure}`.")
 
 
 def _radius(typed: str) -> Explained | None:

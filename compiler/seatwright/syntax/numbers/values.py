@@ -15,7 +15,7 @@ from seatwright.text import Source, Span
 
 _FIGURE = re.compile(
     r"""(?P<sign>[+-]?)
-        (?: (?P<degrees>[0-9]+)°[ \t]*(?P<minutes>[0-9]+(?:\.[0-9]+)?)'
+        (?: (?:(?P<degrees>[0-9]+)°[ \t]*)?(?P<minutes>[0-9]+(?:\.[0-9]+)?)'
           | (?:(?P<whole>[0-9]+)(?:-|[ \t]+))?(?P<over>[0-9]+)/(?P<under>[0-9]+)
           | (?P<ones>[0-9]*)(?:\.(?P<places>[0-9]*))?
         )
@@ -97,8 +97,8 @@ def figure(characters: str) -> Figure | None:
         if unit is None:
             return None
         digits = match.start("unit")
-    if degrees is not None:
-        size = Fraction(degrees) + Fraction(minutes) / 60
+    if minutes is not None:
+        size = Fraction(degrees or 0) + Fraction(minutes) / 60
         if Fraction(minutes) >= 60:
             return None
         unit = "deg"

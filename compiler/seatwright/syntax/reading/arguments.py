@@ -10,7 +10,7 @@ from lark import Token, Tree
 from seatwright.syntax import grammar
 from seatwright.syntax.numbers import slips, units
 from seatwright.syntax.numbers.dates import is_day
-from seatwright.syntax.numbers.measures import Slip, measure
+from seatwright.syntax.numbers.measures import Slip, measure, readings
 from seatwright.syntax.numbers.values import Piece, ends, text_of
 from seatwright.syntax.tree import Argument, Date, Single, Text, Word
 
@@ -45,7 +45,7 @@ def unclear(piece: Piece, at: int) -> Slip:
 def _argument(piece: Piece, child: Token | Tree[Token]) -> Argument:
     if isinstance(child, Tree):
         return measure(piece, child)
-    return plain(piece, child)
+    return readings(piece, child) if child.type == "READINGS" else plain(piece, child)
 
 
 def plain(piece: Piece, token: Token) -> Word | Text | Date:

@@ -21,6 +21,13 @@ def field_slip(typed: Typed, section: str, meant: str) -> Message:
     return _error("field-unknown", typed.word_span, shown, f"Did you mean `{meant}`? It is read as that here.")
 
 
+def renamed(written: str, span: Span, now: str) -> Message:
+    """A word that a field or column was called by before."""
+    return _error(
+        "word-renamed", span, f"`{written}` is called `{now}` now", f"Write `{now}`. It is read as that here."
+    )
+
+
 def section_slip(typed: Typed, kind: str, meant: str) -> Message:
     """A section word, misspelt."""
     shown = f"`{typed.word}` opens no section of a {kind} file"

@@ -49,6 +49,8 @@ def guess(typed: Typed, word: str, section: SectionWords | None, vocabulary: Voc
     behind = _canonical(typed, vocabulary)
     second = behind[0] if behind and behind[0][:1].isalpha() and '"' not in behind[0] else None
     if section is not None:
+        if (now := section.former.get(word)) is not None and now in section.fields:
+            return Guess(Kind.FIELD, complaints.renamed(typed.word, typed.word_span, now), now)
         if (slip := words.meant(word, second, section.fields)) is not None:
             return Guess(Kind.FIELD, complaints.field_slip(typed, section.word, slip[0]), *slip)
         if (of_header := misspelt_header(typed, word, section, vocabulary)) is not None:

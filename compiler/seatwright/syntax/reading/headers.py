@@ -43,6 +43,8 @@ def header(
 def _not_allowed(
     written: str, word: str, span: Span, allowed: frozenset[str], section: SectionWords
 ) -> tuple[str, Message]:
+    if (now := section.former.get(word)) is not None:
+        return now, complaints.renamed(written, span, now)
     near = suggest.near(word, allowed)
     return (near[0] if near else ""), complaints.column_unknown(written, span, near, section.word, allowed)
 

@@ -1,0 +1,46 @@
+"""Is one figure out of line with others that should be like it? By median and median deviation, which one slip
+among the others does not move.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from statistics import median
+
+__all__ = ["MODIFIED_Z", "beyond", "limit"]
+
+MODIFIED_Z = 3.5
+"""Over this a figure is called an outlier [-]. Source: NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.5.17, after
+Iglewicz and Hoaglin (1993)."""
+
+_NORMAL = 0.6745  # the median deviation of a normal distribution, in standard deviations (same source)
+
+
+def limit(departures: Sequence[float], floor: float, half_step: float = 0.0) -> float:
+    """How far from the median of its like a figure may lie [their unit]: 3.5·MAD/0.6745, and never less than a floor.
+
+    `departures`: how far others lie from the median of their own kind; `floor`: what the instrument and a worn head
+    explain, as a few figures that happen to be alike have no spread of their own; `half_step`: half of what the figures
+    are rounded to, which spreads them by as much without any cause. Raises ValueError where there are no others.
+    Source: NIST/SEMATECH e-Handbook, 1.3.5.17; floor and step are this program's own.
+
+    >>> round(limit([0.0, 0.02, -0.01, 0.03], 0.02), 3)
+    0.078
+    >>> limit([0.0, 0.01, -0.01, 0.0], 0.02, 0.005)
+    0.02
+    """
+    if not departures:
+        raise ValueError("no departures to take a median of")
+    spread = median(abs(departure) for departure in departures)
+    return float(max(floor, MODIFIED_Z * (spread - half_step) / _NORMAL))
+
+
+def beyond(figure: float, others: Sequence[float]) -> float:
+    """How far a figure lies outside the range of others [their unit]; negative below, 0 inside.
+
+    Raises ValueError where there are none. Source: arithmetic.
+
+    >>> beyond(0.5, [0.0, 0.25]), beyond(-0.5, [0.0, 0.25]), beyond(0.1, [0.0, 0.25])
+    (0.25, -0.5, 0.0)
+    """
+    return max(0.0, figure - max(others)) + min(0.0, figure - min(others))
