@@ -58,16 +58,10 @@ def iron_diesel_e1() -> Sums:
     s["guide.clearance"], s["guide.bell_mouth"], s["guide.verdict"] = 9.026 - 8.955, 9.026 - 9.009, "fit"
     e, tilt = lean({0: 9.026 - 9.005, 31: 9.009 - 9.005, 62: 9.018 - 9.005}, 28 + 8.06)
     s["pilot.name"], s["pilot.diameter"], s["pilot.offset"], s["pilot.runout"] = "P9005", 9.005, e, 2 * e
-<<<<<<< HEAD
-    # The pocket, freed of what the rings say (44 shown 0.001 big), brought to 20 °C: head and gauge were at 22.
-    head, read = growth(IRON, 22), 40.058 - 0.001 * (40.058 - 35) / 9
-    s["clean_up.needed"] = read * GAUGE / head + 2 * (0.06 / 2 + e) + 0.10
-=======
     # The pocket, brought to 20 °C: head and gauge were at 22.
     head = growth(IRON, 22)
     # Less what the bore gauge shows too much at 40, between its rings.
     s["clean_up.needed"] = (40.058 - 0.001 * (40.058 - 35) / 9) * GAUGE / head + 2 * (0.06 / 2 + e) + 0.10
->>>>>>> 98ec2ed40f76426db44929f21ca46a46a071eb72
     # X40: 40.085 - 0.085 = 40.000 does not clean up; X40A is not on hand; X41: 41.085 - 0.085 = 41.000 does.
     s["insert.name"] = "X41"
     s["insert.od"] = od = 41.092 * GAUGE / growth(TOOL_STEEL, 22)

@@ -45,12 +45,7 @@ def half_way_e2() -> Sums:
     e, tilt = lean({0: 0.016, 29: 0.007, 58: 0.011}, 26 + 7.44)  # P8000
     s["pilot.name"], s["pilot.offset"] = "P8000", e
     head = growth(IRON, 22)
-<<<<<<< HEAD
-    found = 36.047 - 0.001 * (36.047 - 35) / 9  # freed of what the rings say
-    s["clean_up.needed"] = found * GAUGE / head + 2 * (0.06 / 2 + e) + 0.10
-=======
     s["clean_up.needed"] = (36.047 - 0.001 * (36.047 - 35) / 9) * GAUGE / head + 2 * (0.06 / 2 + e) + 0.10
->>>>>>> 98ec2ed40f76426db44929f21ca46a46a071eb72
     s["insert.od"] = od = 36.590 * GAUGE / growth(TOOL_STEEL, 22)
     s["bore.least"], s["bore.aim"], s["bore.most"] = least, aim, most = od - 0.085, od - 0.0725, od - 0.060
     s["pilot.tilt"], s["clean_up.left"] = tilt * aim, aim - s["clean_up.needed"]
