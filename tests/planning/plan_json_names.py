@@ -64,7 +64,7 @@ VALVE = {
         **_values(
             "bore bore_a bore_b round taper depth floor_square cutter read insert_od overcut interference u verdict"
         ),
-        **_values("open_by earlier bore_verdict again"),
+        **_values("open_by deeper_by earlier bore_verdict again"),
     },
     "finished": {
         **_values("stand seat_tir seat_width recession stem_height spring_height leak verdict"),
