@@ -43,13 +43,15 @@ VALVE = {
     "pilot": _values("name diameter kind clearance offset runout runout_limit tilt"),
     "fit": {
         **_values(
-            "pressure hoop_head hoop_insert push_out press_in hot_least hot_most soaked_least gone_at_C set_left"
+            "pressure hoop_head hoop_insert push_out press_in hot_least hot_most soaked_least soaked_most gone_at_C"
         ),
-        **_values("in_limits_probability pressure_least pressure_most hoop_head_least hoop_head_most push_out_least"),
+        **_values(
+            "set_left in_limits_probability pressure_least pressure_most hoop_head_least hoop_head_most push_out_least"
+        ),
         **_values("push_out_most press_in_least press_in_most"),
     },
     "assembly": {
-        **_values("head_C chill insert_C arrives_C clearance kind press_N grabs_at_C order"),
+        **_values("head_C chill insert_C arrives_C clearance kind press_N grabs_at_C reheat_below_C order"),
         "pairs": [_values("heat_C chill clearance kind")],
     },
     "seat": {

@@ -135,17 +135,73 @@ def test_a_push_is_better_than_a_press_and_a_hot_head_better_than_a_push():
     assert (made.head_C.value, made.chill, made.kind) == (160.0, "dry ice", "drop-in")
 
 
-def test_a_press_is_taken_within_its_force_with_the_coolest_head():
-    made, findings = one(job_of(valve(interference=(0.18, 0.20)), press=40e3))
-    assert (made.head_C.value, made.kind, made.grabs_at_C) == (20.0, "press", None)
+def test_a_press_is_taken_where_nothing_else_will_do_and_then_in_the_pair_of_most_clearance():
+    made, findings = one(job_of(valve(interference=(0.18, 0.20)), press=40e3, chills=[DRY_ICE]))
+    assert (made.head_C.value, made.chill, made.kind, made.grabs_at_C) == (160.0, "dry ice", "press", None)
+    assert made.clearance.value == max(pair.clearance.value for pair in made.pairs)
     assert 0 < made.press_N.value < 40e3
     assert "press-too-weak" not in jobs.slugs(findings)
-    weak, findings = one(job_of(valve(interference=(0.18, 0.20)), press=0.6 * made.press_N.value))
-    assert (weak.head_C.value, weak.kind) == (160.0, "press")
-    assert weak.press_N.value < made.press_N.value
-    weaker, findings = one(job_of(valve(interference=(0.18, 0.20)), press=100.0))
-    assert weaker.press_N.value == weak.press_N.value
+    weaker, findings = one(job_of(valve(interference=(0.18, 0.20)), press=100.0, chills=[DRY_ICE]))
+    assert weaker.press_N.value == made.press_N.value
     assert "the press gives 0.1 kN" in jobs.texts(findings, "press-too-weak")
+
+
+def test_nothing_is_pressed_cold_that_oven_and_chill_let_be_pushed():
+    # 0.094 of interference at the most in aluminium: no pair gives 0.03, and oven with dry ice leaves a little.
+    made, _ = one(job_of(valve(interference=(0.074, 0.094)), oven=120.0, press=40e3, chills=[DRY_ICE]))
+    assert (made.head_C.value, made.chill, made.kind) == (120.0, "dry ice", "push")
+    assert 0 <= made.clearance.value < 0.03
+
+
+@given(
+    most=strategies.floats(0.02, 0.30), oven=strategies.floats(30, 200), arrives=strategies.floats(-150, 10),
+    limit=strategies.floats(40, 200), slip=strategies.floats(0.005, 0.05),
+)  # fmt: skip
+def test_an_insert_is_pressed_only_where_no_pair_gives_it_any_room(most, oven, arrives, limit, slip):
+    job = job_of(valve(interference=(most - 0.01, most)), oven=oven, slip=slip, press=40e3, head={"heat_limit": limit},
+                 chills=[chill("cold", arrives - 20, arrives)])  # fmt: skip
+    made, _ = one(job)
+    rooms = [pair.clearance.value for pair in made.pairs]
+    if max(rooms) >= slip:
+        assert made.kind == "drop-in"
+        dropping = [pair.heat_C.value for pair in made.pairs if pair.clearance.value >= slip]
+        assert made.head_C.value == min(dropping)
+    else:
+        assert made.clearance.value == pytest.approx(max(rooms), abs=1e-4)
+        assert (made.kind == "press") == (max(rooms) < 0)
+
+
+# --- the head while it cools ----------------------------------------------------------------------------------------
+
+
+def test_the_head_is_heated_again_where_the_next_insert_would_no_longer_drop_in():
+    # By hand: 38.02*(1 + 22e-6*(T - 20)) = 38.10 + 0.03, T = 20 + 0.11/38.02/22e-6 = 151.5.
+    made, _ = one(job_of(valve(interference=(0.08, 0.08))))
+    assert (made.kind, made.reheat_below_C.value) == ("drop-in", pytest.approx(151.5, abs=0.05))
+    # A push ends where nothing of the clearance is left: 38.0*(1 + 22e-6*(T - 20)) = 38.10, 139.6.
+    made, _ = one(job_of(valve(interference=(0.08, 0.10))))
+    assert (made.kind, made.reheat_below_C.value) == ("push", pytest.approx(139.6, abs=0.05))
+
+
+def test_a_chilled_insert_lets_the_head_cool_further():
+    warm, _ = one(job_of(valve(interference=(0.06, 0.08))))
+    # Two chills: the coolest head that drops in is the oven's for both, and the mildest insert is taken.
+    cold, _ = one(job_of(valve(interference=(0.09, 0.11)), chills=[DRY_ICE]))
+    assert cold.reheat_below_C.value == pytest.approx(20 + (38.1 * (1 - 11e-6 * 60) + 0.03 - 37.99) / 37.99 / 22e-6)
+    assert warm.reheat_below_C.value < 160.0
+
+
+def test_a_press_and_a_head_that_is_not_heated_are_not_heated_again():
+    pressed, _ = one(job_of(valve(interference=(0.18, 0.20)), press=40e3))
+    chilled, _ = one(job_of(valve(interference=(0.01, 0.02)), oven=None, chills=[chill("nitrogen", -195.8, -170.0)]))
+    assert (pressed.reheat_below_C, chilled.reheat_below_C) == (None, None)
+
+
+def test_where_only_the_setting_gauge_says_how_warm_it_is_that_is_the_room():
+    job = job_of(head={"temperature": None})
+    job = replace(job, bore_gauge=None, gauge=jobs.gauge(temperature=26.0))
+    made, _ = one(job)
+    assert made.pairs[0].heat_C.value == 26.0
 
 
 def test_the_head_is_heated_once_for_all_its_inserts():

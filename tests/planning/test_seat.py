@@ -5,13 +5,15 @@ import math
 import pytest
 from hypothesis import given as for_all
 from hypothesis import strategies as some
+from msgspec.structs import replace
 from tests.planning import jobs
 from tests.planning.later_life import demo, started
 from tests.planning.phases import at
 
 from seatwright.job.model import Leak, Skim
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.plan import Pocketed
+from seatwright.planning.plan import InsertPlan, Pocketed
+from seatwright.planning.plan.figure import Figure
 from seatwright.planning.seat.seat import seat
 
 SEAT = {
@@ -231,6 +233,127 @@ def test_where_nothing_suits_all_the_one_that_gives_way_is_named():
     assert "the stem gives way" in said
     assert "1.10 to 1.30 mm" in said
     assert made.recession.aim.value == pytest.approx(0.90)
+
+
+def test_windows_that_meet_in_one_figure_are_met_there():
+    # Recession 0.40 to 0.80; the stem, found 41.10 at 0.60, wants 41.30 at the least: 0.80 suits both.
+    made, findings = seated(
+        {"recession": 0.60, "stem_height": 41.10}, stem_height=(41.30, 41.90), recession=(0.40, 0.80)
+    )
+    assert made.recession.aim.value == pytest.approx(0.80)
+    assert made.stem_after.value == pytest.approx(41.30)
+    assert "no-common-recession" not in jobs.slugs(findings)
+    # .024 to .044 in, and a spring of 1.490 at .050 that wants 1.484 at the least: .044 in.
+    inch = 25.4
+    made, findings = seated(
+        {"recession": 0.050 * inch, "spring_height": 1.490 * inch}, recession=(0.024 * inch, 0.044 * inch),
+        spring_height=(1.484 * inch, 1.508 * inch),
+    )  # fmt: skip
+    assert made.recession.aim.value == pytest.approx(0.044 * inch)
+    assert "no-common-recession" not in jobs.slugs(findings)
+
+
+def test_past_a_gap_the_nearer_end_is_taken_and_a_stem_too_low_is_not_ground():
+    made, findings = seated(
+        {"recession": 0.60, "stem_height": 41.10}, stem_height=(41.32, 41.90), recession=(0.40, 0.80)
+    )
+    assert made.recession.aim.value == pytest.approx(0.80)
+    said = next(each for each in findings.messages() if each.slug == "no-common-recession")
+    assert "0.02 mm too low" in said.help
+    assert "Nothing is ground" in said.help
+    assert made.grind is None
+
+
+def test_a_spring_too_short_is_not_shimmed():
+    # Found 38.0 at 0.70; 38.5 at the least would want 1.20, and the recession ends at 0.90.
+    made, findings = seated({"recession": 0.70, "spring_height": 38.0}, spring_height=(38.5, 38.9))
+    said = next(each for each in findings.messages() if each.slug == "no-common-recession")
+    assert "0.30 mm too short" in said.help
+    assert "shims out" in said.help
+    assert made.shim is None
+
+
+# --- a stem measured to the head's edge or the cam ------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("place", ["head-edge", "cam"])
+def test_a_stem_measured_to_the_edge_or_the_cam_shrinks_as_the_seat_sinks(place):
+    # Found 8.0 at 0.70, 7.9 to 9.0 wanted: the recession may go to 0.80 and not beyond.
+    made, _ = seated({"recession": 0.70, "stem_height": 8.0}, stem_height=(7.9, 9.0), stem_height_from=place)
+    assert made.recession.aim.value == pytest.approx((0.5 + 0.8) / 2)
+    assert made.stem_change.value == pytest.approx(0.05)
+    assert made.stem_after.value == pytest.approx(8.05)
+
+
+def test_such_a_stem_is_ground_where_it_comes_out_below_the_least():
+    measured = {"recession": 0.40, "stem_height": 8.0}
+    made, _ = seated(measured, practice={"stem_grind_most": 0.30}, stem_height=(7.9, 9.0), stem_height_from="cam")
+    # At the aim of (0.5 + 0.8)/2 = 0.65 it stands at 7.75: 0.15 comes off, and it stands at 7.90.
+    assert made.recession.aim.value == pytest.approx(0.65)
+    assert made.grind.value == pytest.approx(0.15)
+    assert made.stem.expected.value == pytest.approx(7.90)
+    _, findings = seated({"recession": 0.40, "stem_height": 7.7}, stem_height=(7.9, 9.0), stem_height_from="cam")
+    assert "stem-high" in jobs.slugs(findings)
+
+
+def test_over_the_spring_seat_it_grows():
+    plain, _ = seated({"recession": 0.70, "stem_height": 41.0}, stem_height=(40.9, 41.3))
+    said, _ = seated({"recession": 0.70, "stem_height": 41.0}, stem_height=(40.9, 41.3), stem_height_from="spring-seat")
+    assert plain.stem_after.value == said.stem_after.value
+
+
+# --- a seat that stays ----------------------------------------------------------------------------------------------
+
+
+def staying(recession, **more):
+    return seated({"recession": recession}, insert=jobs.wish("stays"), **more)
+
+
+def test_a_seat_that_stays_only_goes_deeper():
+    made, findings = staying(0.75)
+    assert made.recession.aim.value == pytest.approx((0.75 + 0.90) / 2)
+    assert findings.holds_of("E1") == ()
+    above, _ = staying(0.30)
+    assert above.recession.aim.value == pytest.approx(0.70)
+
+
+@pytest.mark.parametrize("found", [0.90, 1.20])
+def test_a_seat_that_stays_and_lies_at_its_most_is_a_hold(found):
+    _, findings = staying(found)
+    (hold,) = findings.holds_of("E1")
+    assert hold.slug == "seat-sunk"
+    assert "insert choose" in hold.help
+    _, findings = seated({"recession": found})
+    assert findings.holds_of("E1") == ()
+
+
+# --- the top cut on the insert --------------------------------------------------------------------------------------
+
+
+def topped(od, stand=(0.0, 0.10), **more):
+    findings = Findings()
+    valve = jobs.valve("E1", **{**SEAT, "stand": jobs.stand(*stand), **more})
+    job = jobs.job(jobs.head([valve], depth_from="deck"), shop=jobs.shop(practice=jobs.practice(least_land=0.5)))
+    size = InsertPlan("X", True, od=Figure(od, "mm", "od"))
+    plans = tuple(replace(plan, insert=size) for plan in at(Pocketed, started(job)))
+    made = seat(job, job.heads[0], plans, findings)[0].seat
+    return made, findings
+
+
+def test_a_top_cut_that_runs_over_the_insert_is_said():
+    # Outer edge of the seat 33.4, 3.0 below the deck: at 30 degrees the cone is 33.4 + 2*3.0/tan 30 = 43.79 there.
+    made, findings = topped(44.32)
+    top = next(cut for cut in made.cuts if cut.name == "top")
+    assert made.gauge_depth.value == pytest.approx(3.0)
+    assert top.outer.value == pytest.approx(33.4 + 6.0 / math.tan(math.radians(30)))
+    assert "0.472 mm more" in jobs.texts(findings, "top-cut-off-insert")
+    _, findings = topped(44.80)
+    assert "top-cut-off-insert" not in jobs.slugs(findings)
+
+
+def test_an_insert_that_stands_lower_takes_less_of_the_cone():
+    _, findings = topped(44.32, stand=(0.20, 0.30))
+    assert "top-cut-off-insert" not in jobs.slugs(findings)
 
 
 def test_one_open_side_gives_nothing_to_aim_at():

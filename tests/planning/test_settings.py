@@ -199,14 +199,13 @@ def test_the_first_cut_is_in_a_bore_that_does_not_wait_where_one_is_right_for_it
     assert (made.settings[0].valves, made.settings[0].waits) == (("E2", "E1"), ("E1",))
 
 
-def test_a_first_cut_that_can_only_be_in_a_bore_that_waits_is_said_before_the_cutter_is_set():
-    # In half-way E2 is bored already and only E4 has stock for a first cut; E3, bored too big, may take its insert.
+def test_a_bore_that_is_opened_proves_the_setting_and_one_that_waits_is_not_cut_for_that():
+    # In half-way E2 is bored already, and opened from what that cut did; E3, bored too big, may take the insert of E4.
     plan = demo("half-way.seat")
     (setting,) = plan.settings
-    assert (setting.valves, setting.waits) == (("E4", "E2"), ("E4",))
+    assert (setting.valves, setting.waits, setting.first) == (("E2", "E4"), ("E4",), None)
     assert {each.name: each.waits.for_ for each in plan.valves if each.waits} == {"E4": ("E3",)}
-    said = next(each for each in plan.messages if each.slug == "first-cut-elsewhere")
-    assert said.help == "Set nothing yet: E3 may take the insert of E4: settle that first."
+    assert "first-cut-elsewhere" not in {each.slug for each in plan.messages}
 
 
 def test_a_first_cut_that_is_not_round_here_goes_to_the_pocket_where_it_is():
@@ -220,15 +219,6 @@ def test_a_first_cut_that_is_round_nowhere_is_the_largest_step_that_is():
     made, findings = planned(bored("E1", 44.010, 44.030, pocket=43.95))
     assert made.settings[0].trial_under.value == pytest.approx(0.040)
     assert "first-cut-smaller" in jobs.slugs(findings)
-
-
-def test_a_pocket_that_was_bored_and_came_out_small_gets_no_first_cut_in_air():
-    # half-way: E2 was cut to 36.496 and goes on; .10 under the new size would cut nothing there, so E4 is first.
-    made = demo("half-way.seat")
-    first = made.settings[0].first
-    small = next(valve for valve in made.valves if valve.name == "E2")
-    assert made.settings[0].valves[0] == "E4"
-    assert first.bore.value < small.cut.bore.value
 
 
 def test_where_no_cut_below_size_is_round_it_is_proved_in_scrap():

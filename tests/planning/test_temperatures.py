@@ -50,9 +50,17 @@ def test_a_head_without_a_temperature_lay_beside_the_gauge():
     assert 44.02 - figure.value == pytest.approx(0.0017, abs=0.0002)
 
 
+def test_where_only_the_setting_gauge_has_a_temperature_all_lay_beside_it():
+    head = jobs.head([jobs.valve(found=POCKET)], material_name="aluminium", temperature=None)
+    for bore_gauge in (None, jobs.bore_gauge(temperature=None)):
+        figure, findings = pocket(head, bore_gauge=bore_gauge, gauge=jobs.gauge(temperature=24))
+        assert 44.02 - figure.value == pytest.approx(0.0017, abs=0.0002)
+        assert "temperature-not-given" not in findings.not_checked()
+
+
 def test_without_any_temperature_the_figure_stays_as_read_and_it_is_said():
     head = jobs.head([jobs.valve(found=POCKET)], temperature=None)
-    figure, findings = pocket(head, bore_gauge=jobs.bore_gauge(temperature=None))
+    figure, findings = pocket(head, bore_gauge=jobs.bore_gauge(temperature=None), gauge=jobs.gauge(temperature=None))
     assert figure.value == 44.02
     assert "temperature-not-given" in findings.not_checked()
 

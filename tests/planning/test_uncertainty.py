@@ -13,7 +13,7 @@ from tests.planning.phases import at
 from tests.planning.seated import bench, metal, plan_of, plans_of, rests_wrongly, valve
 from uncertainties import ufloat
 
-from seatwright.job.model import CutReadings, Trial
+from seatwright.job.model import CutReadings, Master, Trial
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.overcut import trials
 from seatwright.planning.certainty import budgets
@@ -98,6 +98,43 @@ def test_after_trials_the_spread_counts_for_their_mean_and_for_the_next_bore(n):
     u, _, _ = both(replace(job, heads=(head,)), trials(job, head, Findings()))
     share = next(each for each in u.inputs if each.symbol == "u_overcut")
     assert share.value == pytest.approx(0.002 * math.sqrt(1 + 1 / n), rel=1e-12)
+
+
+def told(job, *pairs):
+    head = job.heads[0]
+    made = tuple(Trial(jobs.named("C1"), jobs.reading(read), jobs.reading(bored), jobs.span()) for read, bored in pairs)
+    return trials(job, replace(head, trials=made), Findings())
+
+
+@pytest.mark.parametrize("n", [1, 2, 3])
+def test_after_trials_on_the_one_master_the_bore_gauge_that_read_them_takes_the_masters_place(n):
+    # JCGM 100:2008, 5.1.2: ring in full, step and repeatability by the root of n; what the master is off by cancels.
+    gauge = replace(jobs.gauge(), master_uncertainty=jobs.spread(0.004))
+    bore_gauge = replace(jobs.bore_gauge(), ring_uncertainty=jobs.spread(0.0012), repeatability=jobs.spread(0.0008))
+    job = job_of(gauge=gauge, bore_gauge=bore_gauge)
+    u, _, _ = both(job, told(job, *[(38.0, 38.006)] * n))
+    setting = (0.002**2 / 12, 0.001**2)
+    read_by = (0.0012**2, 0.002**2 / 12 / n, 0.0008**2 / n)
+    assert u.value == pytest.approx(math.sqrt(sum(setting) + sum(read_by) + 0.002**2 * (1 + 1 / n) + 0.001**2))
+
+
+def test_between_several_masters_what_differs_from_the_trial_stays():
+    masters = tuple(Master(jobs.given(size), jobs.given(size)) for size in (34.0, 42.0))
+    gauge = replace(jobs.gauge(), masters=masters, master_uncertainty=jobs.spread(0.004))
+    job = job_of(gauge=gauge)
+    aim = 38.02
+    here, _, _ = both(job, told(job, (aim, aim)))
+    there, _, _ = both(job, told(job, (34.0, 34.0)))
+    # From the trial at the first master to the aim the weights move by (38.02 - 34)/8 each.
+    weight = math.sqrt(2) * (aim - 34.0) / 8.0
+    assert there.value**2 - here.value**2 == pytest.approx((0.004 * weight) ** 2, rel=1e-6)
+
+
+def test_trials_that_no_bore_gauge_is_known_for_leave_the_masters_out_all_the_same():
+    job = job_of()
+    job = replace(job, bore_gauge=None)
+    u, _, _ = both(job, told(job, (38.0, 38.006)))
+    assert "master" not in {row.source.split()[0] for row in table(u)}
 
 
 def test_temperatures_known_within_a_degree_count_with_the_growth_of_metal_and_gauge():

@@ -43,6 +43,11 @@ practice
   surface-speed    20 m/min
   feed             0.10 mm/rev
   depth-tolerance  0.05
+  slip             0.03
+assembly
+  oven   {oven} C
+  chill  "dry ice" -78.5 C arrives {arrives} C
+  press  40 kN
 """
 
 
@@ -77,6 +82,8 @@ def jobs(draw: st.DrawFn, most_valves: int = 6) -> Files:
         bore_step=draw(st.sampled_from(["0.001", "0.002", ".0001 in"])),
         reads=f"{40 + draw(st.integers(-3, 3)) / 1000:.3f}",
         overcut=f"{draw(st.integers(0, 12)) / 1000:.3f}",
+        oven=draw(st.integers(60, 200)),
+        arrives=draw(st.integers(-70, 10)),
         inserts=rows.rstrip("\n"),
     )
     factor = 25.4 if inch else 1.0

@@ -110,7 +110,8 @@ def _machined(
     job: Job, head: Head, set_up: Settings, findings: Findings
 ) -> tuple[tuple[Machined, ...], tuple[Setting, ...]]:
     """What opens the small bores of a head, and the cutter's settings with speed, feed and torque."""
-    reopened = findings.held(reopen(job, head, findings.held(set_up.plans), set_up.settings, findings))
+    in_setting = findings.held(set_up.plans)
+    reopened = findings.held(reopen(job, head, in_setting, set_up.settings, set_up.openings, findings))
     timed, turned = speeds(job, head, reopened, set_up.settings, findings)
     return findings.held(torque(job, head, findings.held(timed), findings)), turned
 

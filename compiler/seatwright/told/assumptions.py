@@ -8,7 +8,7 @@ from seatwright.job.model import Head
 from seatwright.planning.plan import ValvePlan
 
 _COLD = ("pressure", "hoop_head", "hoop_insert", "push_out", "press_in", "set_left")
-_HOT = ("hot_least", "hot_most", "soaked_least", "gone_at_C", "set_left")
+_HOT = ("hot_least", "hot_most", "soaked_least", "soaked_most", "gone_at_C", "set_left")
 
 
 def assumptions(head: Head, plan: ValvePlan, paths: Iterable[str]) -> tuple[str, ...]:
@@ -25,19 +25,26 @@ def assumptions(head: Head, plan: ValvePlan, paths: Iterable[str]) -> tuple[str,
             "A short insert in a deep block has 10 to 38 % more pressure than such rings, and 8 to 22 % more stress at "
             "the open face: forces to push it out are on the safe side, and warnings take 1.25 times the stress.",
             _metal(head, plan),
+            "In a bridge with an insert on both sides both count, in a wide plate: the edge of the head, holes and a "
+            "third insert are not in it.",
         ]
     if any(name in ("push_out", "press_in") for name in named) or press:
-        said.append("Pushing out is reckoned with the least friction, pressing in with the most, over the full height.")
+        said.append("Pushing out is reckoned with the least friction of head and insert, pressing in with the most.")
     if hot:
         said += [
             "Insert and head are each at one temperature throughout; running temperatures are those of the job.",
             "Expansion is the mean from 20 °C, in a straight line between the lines of the material's table.",
             "Creep is not reckoned: an aluminium head held hot for long loses fit beside what is said here.",
         ]
+    if (cold or hot) and plan.fit is not None and plan.fit.roughness_loss is None:
+        said.append("The peaks of bore and insert that press flat are not taken off: the shop gives no `roughness`.")
     if "set_left" in named:
         said.append("What goes beyond the yield of the ring is lost as set: an estimate.")
     if any(name == "in_limits_probability" for name in named):
         said.append("What is not known of bore and insert is taken as normal; of an insert known by limits, as even.")
+        said.append(
+            "Bores of one setting share its errors: that all are good is likelier than each by itself multiplied."
+        )
     return tuple(said)
 
 

@@ -107,6 +107,7 @@ def _pressing(valve: ValvePlan) -> Iterator[Particular]:
         yield from one("assembly.clearance", "clearance going in", way.clearance)
         yield from one("assembly.press_N", "press force", way.press_N)
         yield from one("assembly.grabs_at_C", "insert grabs at", way.grabs_at_C)
+        yield from one("assembly.reheat_below_C", "head heated again under", way.reheat_below_C)
         yield from text("assembly.order", "pressed as number", str(way.order))
 
 

@@ -64,13 +64,13 @@ def head_at_bench(
     """
     gauge = gauge or job.bore_gauge
     key = ("head at bench", id(head), id(gauge), id(at))
-    return findings.once(key, lambda: _head_at_bench(head, gauge, at, findings))
+    return findings.once(key, lambda: _head_at_bench(job, head, gauge, at, findings))
 
 
 def _head_at_bench(
-    head: Head, gauge: Gauge | BoreGauge | None, at: Given | None, findings: Findings
+    job: Job, head: Head, gauge: Gauge | BoreGauge | None, at: Given | None, findings: Findings
 ) -> Conditions | None:
-    of_head, of_gauge = _temperatures(head, gauge, at)
+    of_head, of_gauge = _temperatures(job, head, gauge, at)
     if of_head is None or of_gauge is None:
         findings.unchecked(
             "temperature-not-given",
@@ -109,7 +109,7 @@ def _insert_at_bench(
     job: Job, head: Head, alloy: str | None, at: Given | None, findings: Findings
 ) -> Conditions | None:
     gauge = job.bore_gauge
-    of_gauge = _temperatures(head, gauge, at)[1]
+    of_gauge = _temperatures(job, head, gauge, at)[1]
     if of_gauge is None:
         return None
     material = next((one for one in job.shop.alloys if alloy and name_key(one.name) == name_key(alloy)), None)
@@ -183,17 +183,24 @@ def gauge_expansion(gauge: Gauge | BoreGauge | None, findings: Findings, head: H
     return assumed("a_gauge", "1/C", STEEL, "language: gauge expansion left out")
 
 
-def _temperatures(head: Head, gauge: Gauge | BoreGauge | None, at: Given | None) -> tuple[Figure | None, Figure | None]:
+def room(job: Job, head: Head) -> Given | None:
+    """What the head lies at: its own temperature, else that of the gauge that was given, which lay beside it."""
+    gauges = (job.bore_gauge, job.gauge)
+    return head.temperature or next((each.temperature for each in gauges if each and each.temperature), None)
+
+
+def _temperatures(
+    job: Job, head: Head, gauge: Gauge | BoreGauge | None, at: Given | None
+) -> tuple[Figure | None, Figure | None]:
     """What head and gauge are at. A table's `at` is both; where only one is given the other lay beside it."""
     if at is not None:
         return given("T_head", "C", at), given("T_gauge", "C", at)
-    of_head = None if head.temperature is None else given("T_head", "C", head.temperature)
-    of_gauge = None if gauge is None or gauge.temperature is None else given("T_gauge", "C", gauge.temperature)
-    if of_gauge is None and head.temperature is not None:
-        of_gauge = given("T_gauge", "C", head.temperature)
-    if of_head is None and gauge is not None and gauge.temperature is not None:
-        of_head = given("T_head", "C", gauge.temperature)
-    return of_head, of_gauge
+    own = None if gauge is None else gauge.temperature
+    of_head = head.temperature or own or room(job, head)
+    of_gauge = own or of_head
+    if of_head is None or of_gauge is None:
+        return None, None
+    return given("T_head", "C", of_head), given("T_gauge", "C", of_gauge)
 
 
 def _warm_aluminium(head: Head, of_head: Figure, of_gauge: Figure, findings: Findings) -> None:

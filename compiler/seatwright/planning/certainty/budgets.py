@@ -14,12 +14,14 @@ from collections.abc import Sequence
 from msgspec import Struct
 
 from seatwright.handbook import uncertainty as sums
-from seatwright.job.model import BoreGauge, Cutter, Gauge, Given, Head, Job, Spread
+from seatwright.job.model import BoreGauge, Cutter, Gauge, Given, Head, Job
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.temperatures import head_at_bench
 from seatwright.planning.basis.wording import listed, name_key
+from seatwright.planning.certainty.shares import share, stated_as
+from seatwright.planning.certainty.trials import after_trials
 from seatwright.planning.plan import Pocketed, TrialPlan
-from seatwright.planning.plan.figure import Figure, Origin, assumed, computed, given
+from seatwright.planning.plan.figure import Figure, assumed, computed, given
 
 _SOURCE = "handbook 11, JCGM 100:2008"
 _HALF_WIDTH = "handbook 11, JCGM 100:2008, 4.3.7"
@@ -61,8 +63,13 @@ def planned(
             (valve,),
         )
         return None
+    made = [
+        trial for trial in trials if trial.overcut is not None and name_key(trial.cutter) == name_key(cutter.name.text)
+    ]
     shares = _instrument(job.gauge, findings, valve)
-    shares += _overcut(cutter, trials, findings, valve)
+    if made:
+        shares = after_trials(job, job.gauge, aim, made, shares)
+    shares += _overcut(cutter, len(made), findings, valve)
     shares += _temperatures(job, head, job.gauge, aim, findings, valve)
     shares += _insert(job, head, findings, valve)
     return _combined("u", shares)
@@ -135,7 +142,7 @@ def _instrument(gauge: Gauge | BoreGauge, findings: Findings, valve: str) -> lis
         if spread is None:
             missing.append(field)
         else:
-            shares.append(_share(symbol, spread, what))
+            shares.append(share(symbol, spread, what))
     if missing:
         findings.unchecked(
             "setting-gauge-uncertainty" if setting else "bore-gauge-uncertainty",
@@ -148,7 +155,7 @@ def _instrument(gauge: Gauge | BoreGauge, findings: Findings, valve: str) -> lis
     return shares
 
 
-def _overcut(cutter: Cutter, trials: Sequence[TrialPlan], findings: Findings, valve: str) -> list[Figure]:
+def _overcut(cutter: Cutter, n: int, findings: Findings, valve: str) -> list[Figure]:
     """From bore to bore: the spread of the overcut, and of the mean of the trials where there are any."""
     spread = cutter.overcut_spread
     if spread is None:
@@ -160,11 +167,9 @@ def _overcut(cutter: Cutter, trials: Sequence[TrialPlan], findings: Findings, va
             (valve,),
         )
         return []
-    name = name_key(cutter.name.text)
-    n = sum(1 for trial in trials if trial.overcut is not None and name_key(trial.cutter) == name)
     if n == 0:
-        return [_share("overcut", spread, f"spread of the overcut of {cutter.name.text}")]
-    stated, divisor = _stated("overcut", spread)
+        return [share("overcut", spread, f"spread of the overcut of {cutter.name.text}")]
+    stated, divisor = stated_as("overcut", spread)
     # How many trials there are, not what they read: a corrected reading leaves the spread as it is.
     count = assumed("n", "1", float(n), "trials made with this cutter under this head")
     return [
@@ -240,19 +245,4 @@ def _insert(job: Job, head: Head, findings: Findings, valve: str) -> list[Figure
             (valve,),
         )
         return []
-    return [_share("insert", spread, "diameter of the insert")]
-
-
-def _share(name: str, spread: Spread, what: str) -> Figure:
-    """A share stated as an uncertainty: standard, or never further off than ±."""
-    stated, divisor = _stated(name, spread)
-    source = _HALF_WIDTH if spread.rectangular else _SOURCE
-    return computed(f"u_{name}", "mm", spread.value, f"{stated.symbol}{divisor}", (stated,), source, what)
-
-
-def _stated(name: str, spread: Spread) -> tuple[Figure, str]:
-    """The uncertainty as its owner stated it, and the divisor that makes it a standard one."""
-    origin = Origin(spread.typed, spread.span)
-    if spread.rectangular:
-        return Figure(spread.value * math.sqrt(3), "mm", f"half_{name}", origin=origin), " / sqrt(3)"
-    return Figure(spread.value, "mm", f"s_{name}", origin=origin), ""
+    return [share("insert", spread, "diameter of the insert")]

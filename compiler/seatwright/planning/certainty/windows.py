@@ -12,7 +12,7 @@ from seatwright.job.model import Cutter, Head, Job
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.masters import error
 from seatwright.planning.basis.temperatures import Conditions, head_at_bench
-from seatwright.planning.basis.wording import length, said, span_of
+from seatwright.planning.basis.wording import length, name_key, said, span_of
 from seatwright.planning.certainty.budgets import planned
 from seatwright.planning.certainty.uncertainty import guard_of
 from seatwright.planning.plan import Bore, Overcut, Passed, TrialPlan
@@ -41,6 +41,7 @@ class Window(Struct, frozen=True):
     aim : where the valve is wanted [counts of step]
     least, most : bore limits that the window stands for, drawn in by the guard where it is known, at 20 °C
     emptied : no whole step lies inside: trial cut in this bore
+    overcut : what its cutter bores bigger than it is set; of a bore to be opened, what that very setting did
     """
 
     plan: Passed
@@ -52,6 +53,7 @@ class Window(Struct, frozen=True):
     most: Figure
     error: Figure
     emptied: bool
+    overcut: Overcut
 
 
 def gauging(job: Job, head: Head, overcut: Overcut, findings: Findings) -> Gauging:
@@ -78,13 +80,27 @@ def windows(
         bore = plan.bore
         if bore is None:
             continue
-        u = planned(job, head, plan.name, bore.aim, cutter, trials, findings)
+        own = own_trial(plan, cutter)
+        u = planned(job, head, plan.name, bore.aim, cutter, trials if own is None else (own,), findings)
         if u is not None:
             bore = replace(bore, u=u)
         shown_wrong = _error(job, gauge.bench(bore.aim), findings, plan.name)
         if shown_wrong is not None:
-            found.append(_window(job, replace(plan, bore=bore), bore, gauge, shown_wrong, findings))
+            overcut = gauge.overcut
+            if own is not None and own.overcut is not None:
+                overcut = Overcut(own.overcut, "bore", 1, gauge.overcut.spread)
+            found.append(_window(job, replace(plan, bore=bore), bore, gauge, shown_wrong, overcut, findings))
     return tuple(found)
+
+
+def own_trial(plan: Passed, cutter: Cutter) -> TrialPlan | None:
+    """What this very cutter did in a bore that came out small: it is opened from there. None for any other bore."""
+    made = plan.cut
+    if made is None or made.read is None or made.bore is None or made.overcut is None:
+        return None
+    if made.cutter is not None and name_key(made.cutter) != name_key(cutter.name.text):
+        return None
+    return TrialPlan(plan.head, cutter.name.text, made.read, made.bore, made.overcut)
 
 
 def _error(job: Job, size: Figure, findings: Findings, valve: str) -> Figure | None:
@@ -93,9 +109,11 @@ def _error(job: Job, size: Figure, findings: Findings, valve: str) -> Figure | N
     return error(job, job.gauge, size, findings, (valve,))
 
 
-def _window(job: Job, plan: Passed, bore: Bore, gauge: Gauging, shown_wrong: Figure, findings: Findings) -> Window:
+def _window(
+    job: Job, plan: Passed, bore: Bore, gauge: Gauging, shown_wrong: Figure, overcut: Overcut, findings: Findings
+) -> Window:
     def reading(size: Figure) -> float:
-        return setting.reading(gauge.bench(size).value, shown_wrong.value, gauge.overcut.value.value)
+        return setting.reading(gauge.bench(size).value, shown_wrong.value, overcut.value.value)
 
     aim = reading(bore.aim) / gauge.step
     least, most = _drawn_in(job, bore, findings)
@@ -103,10 +121,10 @@ def _window(job: Job, plan: Passed, bore: Bore, gauge: Gauging, shown_wrong: Fig
     if least.value <= most.value:
         inside = setting.whole_steps(reading(least), reading(most), gauge.step)
     if inside is not None:
-        return Window(plan, bore, *inside, aim, least, most, shown_wrong, False)
+        return Window(plan, bore, *inside, aim, least, most, shown_wrong, False, overcut)
     nearest = round(setting.round_to_step(reading(bore.aim), gauge.step) / gauge.step)
     _say_emptied(job, plan, bore, findings, least.value > bore.least.value)
-    return Window(plan, bore, nearest, nearest, aim, bore.least, bore.most, shown_wrong, True)
+    return Window(plan, bore, nearest, nearest, aim, bore.least, bore.most, shown_wrong, True, overcut)
 
 
 def _drawn_in(job: Job, bore: Bore, findings: Findings) -> tuple[Figure, Figure]:

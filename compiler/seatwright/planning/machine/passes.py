@@ -4,14 +4,20 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from typing import TypeVar
+
+from msgspec.structs import replace
 
 from seatwright.handbook import pockets, setting
 from seatwright.job.model import Cutter, Head, Job
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.verdicts import still_to_bore
 from seatwright.planning.basis.wording import length, name_key, said
+from seatwright.planning.machine.leaning import leaning
 from seatwright.planning.plan import Closed, Correction, PassBelow, Passed, into
 from seatwright.planning.plan.figure import Figure, computed, given
+
+Phase = TypeVar("Phase", bound=Passed)
 
 _SOURCE = "handbook 5"
 _SLACK = 1e-6  # of a step
@@ -22,6 +28,7 @@ def passes(job: Job, head: Head, plans: tuple[Closed, ...], findings: Findings) 
     cutters = {name_key(cutter.name.text): cutter for cutter in job.shop.cutters}
     done = []
     for plan in plans:
+        leaning(job, head, plan, findings)
         cutter = cutters.get(name_key(plan.cutter)) if plan.cutter else None
         if cutter is not None and plan.bore is not None and still_to_bore(plan):
             found = passes_of(job, plan, cutter, plan.bore.aim, findings)
@@ -97,17 +104,46 @@ def _passes(
             first,
             given("smallest", "mm", smallest),
         )
-    made = [first]
-    steps = len(diameters) - 1
-    for place, diameter in enumerate(diameters[1:-1], start=1):
-        formula = f"pass_1 + ({aim.symbol} - pass_1) * {place} / {steps}"
-        made.append(computed(f"pass_{place + 1}", "mm", diameter, formula, (first, aim), _SOURCE))
-    return (*made, aim)
+    return (*_steps(first, aim, diameters), aim)
 
 
 def with_last_pass(passes: tuple[Figure, ...], aim: Figure) -> tuple[Figure, ...]:
     """The passes with the last at what the setting aims at."""
     return (*passes[:-1], aim) if passes else ()
+
+
+def shared(plans: Sequence[Phase], cutter: Cutter, aim: Figure) -> tuple[Phase, ...]:
+    """The valves of a setting with passes that serve all: the smallest first pass of any clears every wider throat.
+
+    aim : of the setting. A valve whose tip reaches at once takes none, and one that was cut before needs none.
+    """
+    needing = [plan for plan in plans if len(plan.passes) > 1 and plan.cut is None and plan.at20.throat is not None]
+    if len(needing) < 2 or cutter.tip_width is None:
+        return tuple(plans)
+    names = {plan.name for plan in needing}
+    floors = [(plan.at20.throat.value if plan.at20.throat else 0.0, _offset(plan)) for plan in needing]
+    diameters = pockets.shared_passes(aim.value, floors, cutter.tip_width.value)
+    if len(diameters) < 2:
+        return tuple(replace(plan, passes=(aim,)) if plan.name in names else plan for plan in plans)
+    firsts = tuple(plan.passes[0].called(f"pass_{plan.name}") for plan in needing)
+    formula = f"min({', '.join(each.symbol for each in firsts)})"
+    first = computed("pass_1", "mm", diameters[0], formula, firsts, _SOURCE)
+    served = (*_steps(first, aim, diameters), aim)
+    return tuple(replace(plan, passes=served) if plan.name in names else plan for plan in plans)
+
+
+def _offset(plan: Passed) -> float:
+    return plan.found.throat_offset.value if plan.found.throat_offset is not None else 0.0
+
+
+def _steps(first: Figure, aim: Figure, diameters: Sequence[float]) -> tuple[Figure, ...]:
+    """The passes before the last, in even steps."""
+    steps = len(diameters) - 1
+    return (first, *(
+        computed(f"pass_{place + 1}", "mm", diameter, f"pass_1 + ({aim.symbol} - pass_1) * {place} / {steps}",
+                 (first, aim), _SOURCE)
+        for place, diameter in enumerate(diameters[1:-1], start=1)
+    ))  # fmt: skip
 
 
 def below_size(

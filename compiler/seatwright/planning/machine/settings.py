@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from msgspec import Struct
 from msgspec.structs import replace
 
 from seatwright.handbook import grouping, setting
+from seatwright.handbook.opening import Opening
 from seatwright.job.model import Cutter, Head, Job, standing
 from seatwright.planning.basis.bore_gauge import shows
 from seatwright.planning.basis.findings import Findings
@@ -17,9 +18,28 @@ from seatwright.planning.basis.verdicts import still_to_bore
 from seatwright.planning.basis.wording import length, span_of
 from seatwright.planning.certainty.windows import NO_STEP, Gauging, Window, gauging, windows
 from seatwright.planning.machine.depth_stops import depth_stops
+from seatwright.planning.machine.depth_zero import (
+    corner_error,
+    dial_back,
+    from_parallel,
+    on_parallel,
+    parallel_of,
+    short_of_depth,
+)
 from seatwright.planning.machine.first_cut import first_cut
-from seatwright.planning.machine.passes import below_size, with_last_pass
-from seatwright.planning.plan import Correction, InSetting, Overcut, Passed, Setting, TrialPlan, into
+from seatwright.planning.machine.opening import ToOpen, as_set, half_way, moved_of
+from seatwright.planning.machine.passes import below_size, shared, with_last_pass
+from seatwright.planning.plan import (
+    Correction,
+    DepthStop,
+    FirstCut,
+    InSetting,
+    Overcut,
+    Passed,
+    Setting,
+    TrialPlan,
+    into,
+)
 from seatwright.planning.plan.figure import Figure, assumed, computed, given
 
 _SOURCE = "handbook 6, 7"
@@ -29,12 +49,14 @@ class Settings(Struct, frozen=True):
     """What the stage hands on. plans: with setting, stop, last pass and expected interference filled.
 
     proof : as many valves as settings, no two of which one setting of one cutter under one head can serve
+    openings : what opens each bore that came out small, by valve
     """
 
     plans: tuple[InSetting, ...]
     settings: tuple[Setting, ...]
     trials: tuple[TrialPlan, ...]
     proof: tuple[str, ...]
+    openings: Mapping[str, ToOpen]
 
 
 class _OfCutter(Struct, frozen=True):
@@ -44,6 +66,7 @@ class _OfCutter(Struct, frozen=True):
     windows: tuple[Window, ...]
     gauging: Gauging
     grouping: grouping.Grouping
+    moved: Mapping[str, Opening]
 
 
 def settings(
@@ -76,14 +99,16 @@ def settings(
     done = {plan.name: into(InSetting, plan) for plan in plans}
     made_settings: list[Setting] = []
     proof: list[str] = []
+    openings: dict[str, ToOpen] = {}
     for each in by_cutter:
         proof += [each.windows[at].plan.name for at in each.grouping.proof]
         for group in each.grouping.groups:
             number = first_number + len(made_settings)
-            one, members = _setting(job, head, each, group, number, findings)
+            one, members, to_open = _setting(job, head, each, group, number, findings)
             made_settings.append(one)
             done.update({plan.name: plan for plan in members})
-    return Settings(tuple(done[plan.name] for plan in plans), tuple(made_settings), made, tuple(proof))
+            openings.update(to_open)
+    return Settings(tuple(done[plan.name] for plan in plans), tuple(made_settings), made, tuple(proof), openings)
 
 
 def _of_cutter(
@@ -111,8 +136,23 @@ def _of_cutter(
         bigger = Overcut(assumed("overcut", "mm", 0.0, "no setting gauge"), "shop", 0)
     at_bench = gauging(job, head, bigger, findings)
     found = windows(job, head, plans, cutter, made, at_bench, findings)
-    groups = grouping.fewest_points([(each.first, each.last) for each in found], [each.aim for each in found])
-    return _OfCutter(cutter, found, at_bench, groups)
+    moved = moved_of(found, cutter, bigger, job)
+    return _OfCutter(cutter, found, at_bench, _grouped(found, moved), moved)
+
+
+def _grouped(found: Sequence[Window], moved: Mapping[str, Opening]) -> grouping.Grouping:
+    """Fewest settings for all windows; where something moved, the bore is opened by half and has one of its own."""
+    shared = [at for at, each in enumerate(found) if each.plan.name not in moved]
+    alone = [at for at, each in enumerate(found) if each.plan.name in moved]
+    made = grouping.fewest_points(
+        [(found[at].first, found[at].last) for at in shared], [found[at].aim for at in shared]
+    )
+    groups = [replace(group, members=tuple(shared[at] for at in group.members)) for group in made.groups]
+    for at in alone:
+        own = grouping.fewest_points([(found[at].first, found[at].last)], [found[at].aim])
+        groups.append(replace(own.groups[0], members=(at,)))
+    groups.sort(key=lambda group: group.point)
+    return grouping.Grouping(tuple(groups), (*(shared[at] for at in made.proof), *alone))
 
 
 def _smallest_first(each: _OfCutter) -> tuple[float, str]:
@@ -122,13 +162,16 @@ def _smallest_first(each: _OfCutter) -> tuple[float, str]:
 
 def _setting(
     job: Job, head: Head, each: _OfCutter, group: grouping.Group, number: int, findings: Findings
-) -> tuple[Setting, tuple[InSetting, ...]]:
+) -> tuple[Setting, tuple[InSetting, ...], dict[str, ToOpen]]:
     members = [each.windows[at] for at in group.members]
+    # What the setting is reckoned with is of the bores that are new; of one to be opened alone, what its own cut did.
+    fresh = [window for window in members if window.overcut is each.gauging.overcut] or members
     gauge = job.gauge
-    least, most = _common(members)
-    wanted = _wanted(members)
+    alike = [window if window.overcut is fresh[0].overcut else as_set(window, fresh[0].overcut) for window in members]
+    least, most = _common(alike)
+    wanted = _wanted(alike)
     bench = each.gauging.bench(wanted)
-    shown_wrong, bigger = members[0].error.called("error"), each.gauging.overcut.value
+    shown_wrong, bigger = fresh[0].error.called("error"), fresh[0].overcut.value
     step = given("step", "mm", gauge.step) if gauge and gauge.step else None
     if gauge is None:
         reading, aim, correction, left = None, wanted.called("aim"), None, None
@@ -141,12 +184,32 @@ def _setting(
         aim, correction = _aim(reading, shown_wrong, bigger, each.gauging)
         left = computed("rounding_left", "mm", aim.value - wanted.value, "aim - D_wanted", (aim, wanted), _SOURCE)
         _check_range(job, number, reading, [window.plan.name for window in members], findings)
+    aims = {
+        window.plan.name: aim if window.overcut is fresh[0].overcut else _own_aim(window, reading, each.gauging, aim)
+        for window in members
+    }
     # One whose insert may go elsewhere comes last, and has the first cut only where no other pocket is right for it.
-    plans = sorted((_served(window, number, aim) for window in members), key=lambda plan: plan.waits is not None)
-    trial = first_cut(job, number, plans, aim, reading, each.gauging.step, findings)
+    plans = sorted(
+        (_served(window, number, aims[window.plan.name]) for window in members),
+        key=lambda plan: plan.waits is not None,
+    )
+    plans = list(shared(plans, each.cutter, aim))
+    to_open = {
+        window.plan.name: ToOpen(aims[window.plan.name], each.moved.get(window.plan.name))
+        for window in members
+        if window.overcut is not each.gauging.overcut
+    }
+    # A bore that is opened from its own cut proves the setting; one that waits is not bored for that.
+    new = [plan for plan in plans if plan.name not in to_open and (plan.waits is None or not to_open)]
+    if new:
+        trial = first_cut(job, number, new, aim, reading, each.gauging.step, findings)
+    else:
+        trial = half_way(fresh[0], aim, reading, step) if fresh[0].plan.name in each.moved else None
     if trial is not None:
         plans.sort(key=lambda plan: plan.name != trial.valve)
-    stops = depth_stops(job, plans, findings)
+    parallel = parallel_of(job, head)
+    stops = on_parallel(depth_stops(job, plans, findings), parallel)
+    first = None if trial is None else _short(job, head, trial.first, plans[0], stops, parallel)
     stop_of = {name: stop.number for stop in stops for name in stop.valves}
     master = nearest(standing(gauge.masters), (reading or aim).value) if gauge else None
     temperature = each.gauging.conditions.gauge_temperature if each.gauging.conditions else None
@@ -170,9 +233,9 @@ def _setting(
         indicator_step=given("indicator_step", "mm", gauge.indicator_step) if gauge and gauge.indicator_step else None,
         master=given("master", "mm", master.size) if master else None,
         master_reads=given("reads", "mm", master.reads) if master else None,
-        first=trial.first if trial else None,
+        first=first,
         trial_under=trial.under if trial else None,
-        overcut=each.gauging.overcut if gauge else None,
+        overcut=fresh[0].overcut if gauge else None,
         correction=correction,
         pilots=tuple((plan.name, plan.pilot.name) for plan in plans if plan.pilot and plan.pilot.name),
         depth_stops=stops,
@@ -181,8 +244,24 @@ def _setting(
         ring_reads=given("reads", "mm", ring.reads) if ring else None,
         passes=below_size(job, plans, correction, step),
         waits=tuple(plan.name for plan in plans if plan.waits is not None),
+        parallel=parallel,
+        dial_on_parallel=dial_back(parallel),
+        zero_error=corner_error(plans, first.bore if first else aim),
     )
-    return made, tuple(replace(plan, depth_stop=stop_of.get(plan.name)) for plan in plans)
+    return made, tuple(replace(plan, depth_stop=stop_of.get(plan.name)) for plan in plans), to_open
+
+
+def _short(
+    job: Job, head: Head, first: FirstCut, plan: InSetting, stops: Sequence[DepthStop], parallel: Figure | None
+) -> FirstCut:
+    """The first cut, short of depth too."""
+    stop = short_of_depth(job, head, plan, stops)
+    return first if stop is None else replace(first, stop=stop, from_parallel=from_parallel(stop, parallel))
+
+
+def _own_aim(window: Window, reading: Figure | None, gauge: Gauging, aim: Figure) -> Figure:
+    """What a bore that is opened at a shared setting comes to, by what its own cut did."""
+    return aim if reading is None else _aim(reading, window.error.called("error"), window.overcut.value, gauge)[0]
 
 
 def _bench_aim(job: Job, head: Head, aim: Figure, findings: Findings) -> Figure:

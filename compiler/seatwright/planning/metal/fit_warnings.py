@@ -14,6 +14,7 @@ from seatwright.planning.plan.figure import Figure
 from seatwright.text.slugs import WarningSlug
 
 _LESS = "Take an interference nearer its least, an insert of another size, or ask the engine maker. An estimate."
+_SAY_METAL = " `metal-around` says how much metal there is where it is known."
 
 
 class Stress(Struct, frozen=True):
@@ -58,7 +59,7 @@ def head_stress(head: Head, plan: Judged, sure: Stress, worst: Stress, findings:
                 "head-stress-upper-estimate",
                 f"By the upper estimate the head would carry {_carried(worst)}, {bears}.",
                 "The floor and the metal further off help to carry it, so this is no verdict; look at the bridges for "
-                "cracks. `metal-around` says how much metal there is where it is known.",
+                f"cracks.{'' if worst.shared else _SAY_METAL}",
                 head.span,
                 (plan.name,),
             )
@@ -105,6 +106,19 @@ def gone_running(job: Job, plan: Judged, left: Figure, t_head: Figure, t_insert:
         "fit-gone-running",
         f"With the head at {degrees(t_head.value)} and the insert at {degrees(t_insert.value)} the least "
         f"fit is gone: {length(job, left.value, 4 if job.units == 'inch' else 3)} is left of it.",
+        "Take more interference if the maker allows it, or an alloy that expands more like the head.",
+        plan.valve.span,
+        (plan.name,),
+    )
+
+
+def gone_soaked(job: Job, plan: Judged, left: Figure, t: Figure, gone: Figure | None, findings: Findings) -> None:
+    """The least fit does not last with head and insert at one temperature: just after stopping, or overheated."""
+    since = "" if gone is None else f"; it is gone at about {degrees(round(gone.value / 5) * 5.0)}"
+    findings.warning(
+        "fit-gone-soaked",
+        f"With head and insert both at {degrees(t.value)}, as after a hot stop, the least fit is gone: "
+        f"{length(job, left.value, 4 if job.units == 'inch' else 3)} is left of it{since}.",
         "Take more interference if the maker allows it, or an alloy that expands more like the head.",
         plan.valve.span,
         (plan.name,),

@@ -48,21 +48,24 @@ def hot_fit(
             head.span,
             (plan.name,),
         )
-    soaked = None if t_head is None else _soaked(head, plan, made, alloy, metal, t_head, gone, findings)
+    soaked = None if t_head is None else _soaked(job, head, plan, made, alloy, metal, t_head, gone, findings)
+    known = (
+        Fit(gone_at_C=gone) if soaked is None else Fit(soaked_least=soaked[0], soaked_most=soaked[1], gone_at_C=gone)
+    )
     if t_head is None or t_insert is None:
-        return Fit(soaked_least=soaked, gone_at_C=gone)
+        return known
     least = _running(made.interference_least, made.od, alloy, t_insert, metal, t_head, "delta_hot_least")
     most = _running(made.interference_most, made.od, alloy, t_insert, metal, t_head, "delta_hot_most")
     if least is None or most is None:
         short = [one.name for one, t in ((metal, t_head), (alloy, t_insert)) if _mean(one, "", t) is None]
         _table_ends(head, plan, short, max(t_head.value, t_insert.value), findings)
-        return Fit(soaked_least=soaked, gone_at_C=gone)
+        return known
     if least.value <= 0:
         warn.gone_running(job, plan, least, t_head, t_insert, findings)
     left = None
     if parts is not None and most.value > 0:
         left = _set_left(job, plan, made, alloy, parts, around, most, findings)
-    return Fit(hot_least=least, hot_most=most, soaked_least=soaked, gone_at_C=gone, set_left=left)
+    return replace(known, hot_least=least, hot_most=most, set_left=left)
 
 
 def gone_at(made: Pair, alloy: Material, metal: Material) -> Figure | None:
@@ -86,19 +89,23 @@ def gone_at(made: Pair, alloy: Material, metal: Material) -> Figure | None:
 
 
 def _soaked(
-    head: Head, plan: Judged, made: Pair, alloy: Material, metal: Material, t: Figure, gone: Figure | None,
+    job: Job, head: Head, plan: Judged, made: Pair, alloy: Material, metal: Material, t: Figure, gone: Figure | None,
     findings: Findings,
-) -> Figure | None:  # fmt: skip
-    """The least fit with head and insert both at the head's running temperature: after stopping, or overheated."""
-    soaked = _running(made.interference_least, made.od, alloy, t, metal, t, "delta_soaked_least")
-    if soaked is None:
+) -> tuple[Figure, Figure] | None:  # fmt: skip
+    """The least and the most fit with head and insert both at the head's running temperature: after stopping, or
+    overheated. A least fit that is gone then is a warning."""
+    least = _running(made.interference_least, made.od, alloy, t, metal, t, "delta_soaked_least")
+    most = _running(made.interference_most, made.od, alloy, t, metal, t, "delta_soaked_most")
+    if least is None or most is None:
         short = [one.name for one in (metal, alloy) if _mean(one, "", t) is None]
         _table_ends(head, plan, short, t.value, findings)
         return None
+    if least.value <= 0:
+        warn.gone_soaked(job, plan, least, t, gone, findings)
     if gone is not None:
-        return soaked
+        return least, most
     reach = min(line.to for one in (alloy, metal) for line in one.expansion[-1:])
-    return replace(soaked, note=f"the least fit lasts to {degrees(reach)}, where the tables end")
+    return replace(least, note=f"the least fit lasts to {degrees(reach)}, where the tables end"), most
 
 
 def _running(

@@ -6,23 +6,25 @@ that the limits allow. How many digits a figure bears is in its note; cards and 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 
-from msgspec import Struct
 from msgspec.structs import replace
 
 from seatwright.job.model import Head, Job, Material
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.rings import NearRing, Rings, beside, rings
-from seatwright.planning.certainty.as_made import Pair, pair
+from seatwright.planning.basis.rings import Rings, beside, rings
+from seatwright.planning.certainty.as_made import pair
 from seatwright.planning.metal import fit_warnings as warn
 from seatwright.planning.metal.hot_fit import hot_fit
+from seatwright.planning.metal.peaks import loss, that_holds
+from seatwright.planning.metal.shared_bridges import Delta, InBore, shared_hoops
 from seatwright.planning.metal.thick_rings import (
     WIDE,
     Elastic,
     alloy_of,
     contact_length,
     elastic,
+    friction,
     hoop_head,
     hoop_insert,
     press_in,
@@ -30,25 +32,15 @@ from seatwright.planning.metal.thick_rings import (
     push_out,
 )
 from seatwright.planning.plan import Bridge, Fit, Fitted, Machined, into
-from seatwright.planning.plan.figure import Figure, computed
+from seatwright.planning.plan.figure import Figure
 
 
-class InBore(Struct, frozen=True):
-    """An insert in its bore, with what its stresses are computed with; parts None where that is not known.
+class _Seated(InBore, frozen=True):
+    """An insert in its bore, and the metal around it. bridges: those that end at it."""
 
-    hot : the hot part of its fit, the rest of it empty
-    """
-
-    plan: Machined
-    made: Pair
     alloy: Material | None
     around: Rings
-    parts: Elastic | None
-    hot: Fit
-
-
-Delta = Callable[[InBore], Figure]
-"""Which interference of an insert counts."""
+    bridges: tuple[Bridge, ...]
 
 
 def fit(
@@ -67,20 +59,22 @@ def fit(
     )
 
 
-def _seated(job: Job, head: Head, plan: Machined, bridges: Sequence[Bridge], findings: Findings) -> InBore | None:
+def _seated(job: Job, head: Head, plan: Machined, bridges: Sequence[Bridge], findings: Findings) -> _Seated | None:
     if not plan.gets_insert:
         return None
-    made = pair(job, head, plan, findings)
-    if made is None:
+    measured = pair(job, head, plan, findings)
+    if measured is None:
         return None
+    lost = loss(job)
+    made = that_holds(measured, lost)
     parts = elastic(job, head, plan, findings)
     around = rings(head, plan, made.od, bridges, findings) if parts else Rings(None, ())
     alloy = alloy_of(job, plan.insert)
-    hot = hot_fit(job, head, plan, made, alloy, parts, around, findings)
-    return InBore(plan, made, alloy, around, parts, hot)
+    hot = replace(hot_fit(job, head, plan, made, alloy, parts, around, findings), roughness_loss=lost)
+    return _Seated(plan, made, parts, hot, alloy, around, tuple(bridges))
 
 
-def _fit(head: Head, one: InBore, seated: dict[str, InBore], findings: Findings) -> Fit:
+def _fit(head: Head, one: _Seated, seated: dict[str, _Seated], findings: Findings) -> Fit:
     made = replace(
         one.hot,
         **(_cold(head, one, one.parts, seated, findings) if one.parts is not None else {}),
@@ -91,12 +85,15 @@ def _fit(head: Head, one: InBore, seated: dict[str, InBore], findings: Findings)
 
 
 def _cold(
-    head: Head, one: InBore, parts: Elastic, seated: dict[str, InBore], findings: Findings
+    head: Head, one: _Seated, parts: Elastic, seated: dict[str, _Seated], findings: Findings
 ) -> dict[str, Figure | None]:
-    """The fields of the cold fit: one figure each where the metal around is given, else the range of two rings."""
+    """The fields of the cold fit: one figure each where the metal around is given, else the range of two rings.
+
+    A bridge with an insert on both sides makes a range of the hoop stress in any case.
+    """
     od, delta = one.made.od, one.made.interference
-    length = contact_length(one.plan.insert)
-    if length is None or head.material is None or head.material.friction_least is None:
+    length, mu = contact_length(one.plan.insert), friction(head, one.alloy)
+    if length is None or mu is None:
         findings.unchecked(
             "force-not-computed",
             "The insert's height or the friction in this metal is not known: push-out and press-in were not computed.",
@@ -107,13 +104,18 @@ def _cold(
     outers = _outers(one.around)
     pressures = [pressure(delta, od, outer, parts) for outer in outers]
     hoops = [hoop_head(p, od, outer) for p, outer in zip(pressures, outers, strict=True)]
-    hoops += _shared_hoops(one, seated, lambda side: side.made.interference)
-    return {
+    shared = shared_hoops(one, one.bridges, seated, lambda side: side.made.interference)
+    found = {
         **_range("pressure", pressures, one.around),
-        **_range("hoop_head", hoops, one.around),
+        **_range("hoop_head", (*hoops, *shared), one.around, bool(shared)),
         **_range("hoop_insert", [hoop_insert(p, od, parts) for p in pressures], one.around),
-        **_range("push_out", [push_out(head, p, od, length) for p in pressures] if length else [], one.around),
-        **_range("press_in", [press_in(head, p, od, length) for p in pressures] if length else [], one.around),
+    }
+    if length is None or mu is None:
+        return found
+    return {
+        **found,
+        **_range("push_out", [push_out(mu, p, od, length) for p in pressures], one.around),
+        **_range("press_in", [press_in(mu, p, od, length) for p in pressures], one.around),
     }
 
 
@@ -124,52 +126,18 @@ def _outers(around: Rings) -> list[Figure]:
     return [WIDE] if around.nearest is None else [around.nearest, WIDE]
 
 
-def _shared_hoops(one: InBore, seated: dict[str, InBore], delta: Delta) -> list[Figure]:
-    """The hoop stress in each bridge with an insert on both sides: the two add up. delta: which interference counts."""
-    shared = (_shared(one, ring, seated, delta) for ring in one.around.near)
-    return [hoop for hoop in shared if hoop is not None]
-
-
-def _shared(one: InBore, ring: NearRing, seated: dict[str, InBore], delta: Delta) -> Figure | None:
-    other = seated.get(ring.other)
-    if one.parts is None or other is None or other.parts is None:
-        return None
-    across = next((each for each in other.around.near if each.bridge is ring.bridge), None)
-    if across is None:
-        return None
-    sides = []
-    for side, parts, outer in ((one, one.parts, ring.outer), (other, other.parts, across.outer)):
-        at = pressure(delta(side), side.made.od, outer, parts)
-        sides.append(hoop_head(at, side.made.od, outer, f"hoop_{side.plan.name}"))
-    # In the order of their names, so that both valves of a bridge carry the same sum and one message.
-    sides.sort(key=lambda figure: figure.symbol)
-    here, there = sides
-    return computed(
-        "hoop_head",
-        "MPa",
-        here.value + there.value,
-        f"{here.symbol} + {there.symbol}",
-        sides,
-        "handbook 9, an insert on both sides of the bridge",
-        "an estimate: two figures count",
-    )
-
-
-def _range(name: str, figures: Sequence[Figure | None], around: Rings) -> dict[str, Figure | None]:
+def _range(name: str, figures: Sequence[Figure], around: Rings, ranged: bool = False) -> dict[str, Figure | None]:
     """NAME where there is one ring; NAME_least and NAME_most of several; wide metal alone is one end of a range."""
-    known = [figure for figure in figures if figure is not None]
-    if not known:
-        return {}
-    if around.around is not None:
-        return {name: known[0]}
-    least, most = min(known, key=lambda figure: figure.value), max(known, key=lambda figure: figure.value)
-    if around.near:
+    if around.around is not None and not ranged:
+        return {name: figures[0]}
+    least, most = min(figures, key=lambda figure: figure.value), max(figures, key=lambda figure: figure.value)
+    if around.near or ranged:
         return {f"{name}_least": least, f"{name}_most": most}
     # Wide metal alone: it grips hardest, and stresses the head least.
     return {f"{name}_least": least} if name in ("hoop_head", "hoop_insert") else {f"{name}_most": most}
 
 
-def _warn(head: Head, one: InBore, parts: Elastic, seated: dict[str, InBore], findings: Findings) -> None:
+def _warn(head: Head, one: _Seated, parts: Elastic, seated: dict[str, _Seated], findings: Findings) -> None:
     """The most interference that the limits allow, cold and running, against strength and yield: the worst is said.
 
     sure: what the head carries even with wide metal around; worst: with the nearest metal, or in a shared bridge.
@@ -184,12 +152,14 @@ def _warn(head: Head, one: InBore, parts: Elastic, seated: dict[str, InBore], fi
 
     od, outers = one.made.od, _outers(one.around)
     sure = worst = warn.Stress(Figure(0.0, "MPa", "hoop_head"))
-    for delta in (cold, running):
+    which: tuple[Delta, ...] = (cold, running)
+    for delta in which:
         pressures = [pressure(delta(one), od, outer, parts) for outer in outers]
         own = [hoop_head(p, od, outer) for p, outer in zip(pressures, outers, strict=True)]
         found = [warn.Stress(hoop, delta is running) for hoop in own]
         sure = max((sure, min(found, key=_size)), key=_size)
-        found += [warn.Stress(hoop, delta is running, shared=True) for hoop in _shared_hoops(one, seated, delta)]
+        shared = shared_hoops(one, one.bridges, seated, delta)
+        found += [warn.Stress(hoop, delta is running, shared=True) for hoop in shared]
         worst = max((worst, *found), key=_size)
         if delta is cold:
             deepest = min((hoop_insert(p, od, parts) for p in pressures), key=lambda figure: figure.value)

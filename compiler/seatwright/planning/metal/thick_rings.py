@@ -135,28 +135,46 @@ def contact_length(insert: InsertPlan | None) -> Figure | None:
     return computed("L", "mm", value, formula, (insert.height, insert.chamfer), "handbook 9")
 
 
-def push_out(head: Head, at: Figure, od: Figure, length: Figure) -> Figure | None:
-    """Force that pushes the insert out [N], with the least friction."""
-    stated = head.material.friction_least if head.material else None
-    if stated is None:
+class Friction(Struct, frozen=True):
+    """The lower and the higher friction of the two partners, each the unfavourable one."""
+
+    least: Figure
+    most: Figure
+
+
+def friction(head: Head, alloy: Material | None) -> Friction | None:
+    """Friction of head and insert; where only one of them has a figure that one counts; None where neither has."""
+    known = [
+        (given(f"mu_least_{part}", "1", one.friction_least), given(f"mu_most_{part}", "1", one.friction_most))
+        for part, one in (("head", head.material), ("insert", alloy))
+        if one is not None and one.friction_least is not None and one.friction_most is not None
+    ]
+    if not known:
         return None
-    friction = given("mu_least", "1", stated)
-    value = fit_stress.push_out_force(friction.value, at.value, od.value, length.value)
-    return _force("push_out", value, friction, at, od, length)
-
-
-def press_in(head: Head, at: Figure, od: Figure, length: Figure) -> Figure | None:
-    """Force that presses the insert home [N], with the greatest friction."""
-    stated = head.material.friction_most if head.material else None
-    if stated is None:
-        return None
-    friction = given("mu_most", "1", stated)
-    value = fit_stress.press_in_force(friction.value, at.value, od.value, length.value)
-    return _force("press_in", value, friction, at, od, length)
-
-
-def _force(symbol: str, value: float, friction: Figure, at: Figure, od: Figure, length: Figure) -> Figure:
-    formula = f"{friction.symbol}*{at.symbol}*pi*{od.symbol}*{length.symbol}"
-    return computed(
-        symbol, "N", value, formula, (friction, at, od, length), "handbook 9, a machine-design textbook", _NOTE
+    if len(known) == 1:
+        return Friction(known[0][0].called("mu_least"), known[0][1].called("mu_most"))
+    (least_h, most_h), (least_i, most_i) = known
+    least, most = fit_stress.friction_of_both((least_h.value, most_h.value), (least_i.value, most_i.value))
+    source = "handbook 9, the unfavourable of both partners"
+    return Friction(
+        computed("mu_least", "1", least, "min(mu_least_head, mu_least_insert)", (least_h, least_i), source),
+        computed("mu_most", "1", most, "max(mu_most_head, mu_most_insert)", (most_h, most_i), source),
     )
+
+
+def push_out(mu: Friction, at: Figure, od: Figure, length: Figure) -> Figure:
+    """Force that pushes the insert out [N], with the least friction."""
+    value = fit_stress.push_out_force(mu.least.value, at.value, od.value, length.value)
+    return _force("push_out", value, mu.least, at, od, length)
+
+
+def press_in(mu: Friction, at: Figure, od: Figure, length: Figure) -> Figure:
+    """Force that presses the insert home [N], with the greatest friction."""
+    value = fit_stress.press_in_force(mu.most.value, at.value, od.value, length.value)
+    return _force("press_in", value, mu.most, at, od, length)
+
+
+def _force(symbol: str, value: float, mu: Figure, at: Figure, od: Figure, length: Figure) -> Figure:
+    formula = f"{mu.symbol}*{at.symbol}*pi*{od.symbol}*{length.symbol}"
+    source = "handbook 9, a machine-design textbook"
+    return computed(symbol, "N", value, formula, (mu, at, od, length), source, _NOTE)

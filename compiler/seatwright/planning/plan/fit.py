@@ -28,6 +28,8 @@ class Fit(Struct, frozen=True):
     hot_least: Figure | None = None
     hot_most: Figure | None = None
     soaked_least: Figure | None = None
+    soaked_most: Figure | None = None
+    roughness_loss: Figure | None = None
     gone_at_C: Figure | None = None
     set_left: Figure | None = None
     in_limits_probability: Figure | None = None
@@ -43,7 +45,8 @@ class HeatAndChill(Struct, frozen=True):
 
 
 class AssemblyPlan(Struct, frozen=True):
-    """How the insert goes in (handbook 10). order counts from 1 on the press card."""
+    """How the insert goes in (handbook 10). order counts from 1 on the press card. reheat_below_C: a head cooled under
+    this takes the insert no more as planned; None for a press, and where no heat is needed."""
 
     head_C: Figure
     chill: str
@@ -55,3 +58,4 @@ class AssemblyPlan(Struct, frozen=True):
     arrives_C: Figure | None = None
     press_N: Figure | None = None
     grabs_at_C: Figure | None = None
+    reheat_below_C: Figure | None = None

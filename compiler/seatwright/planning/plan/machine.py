@@ -8,7 +8,10 @@ from seatwright.planning.plan.figure import Figure
 
 
 class Overcut(Struct, frozen=True):
-    """What a cutter bores bigger than it is set. from_: shop, trial; trials: how many."""
+    """What a cutter bores bigger than it is set. from_: shop, trial, or bore for what the cut to be opened told.
+
+    trials: how many.
+    """
 
     value: Figure
     from_: str
@@ -25,10 +28,16 @@ class Correction(Struct, frozen=True):
 
 
 class FirstCut(Struct, frozen=True):
-    """The first cut, below size: bore and the reading that gives it, None without a setting gauge."""
+    """The first cut, below size: bore and the reading that gives it, None without a setting gauge.
+
+    stop : of the depth, short of it, in mm; None where no step of the dial is left for that. from_parallel: the travel
+    to it from where the tip touches the parallel.
+    """
 
     bore: Figure
     reading: Figure | None
+    stop: Figure | None = None
+    from_parallel: Figure | None = None
 
 
 class PassBelow(Struct, frozen=True):
@@ -44,13 +53,17 @@ class PassBelow(Struct, frozen=True):
 
 
 class DepthStop(Struct, frozen=True):
-    """One position of the machine's depth stop: stop is the depth in mm, dial what the dial shows in dial_unit."""
+    """One position of the machine's depth stop: stop is the depth in mm, dial what the dial shows in dial_unit.
+
+    from_parallel : the travel to it from where the tip touches the parallel that the zero is taken on.
+    """
 
     number: int
     stop: Figure
     valves: tuple[str, ...]
     dial: Figure | None = None
     dial_unit: str | None = None  # mm | in
+    from_parallel: Figure | None = None
 
 
 class Setting(Struct, frozen=True):
@@ -61,7 +74,9 @@ class Setting(Struct, frozen=True):
     valves: in the order in which they are bored, the one for the first cut first; waits: those of them that are not to
     be bored yet, as their plans say. bench_aim: what the bore gauge shows
     of aim at the bench, for the sum after the first cut. ring, ring_reads: that of the bore gauge nearest to it.
-    passes: those below size, the smallest first, all of them before the first cut.
+    passes: those below size, the smallest first, all of them before the first cut. parallel: thickness of the one that
+    the depth is zeroed on, on each pocket's own face; dial_on_parallel: what the dial is set to there. zero_error: how
+    much too deep it would be by the edge of the old pocket.
     """
 
     number: int
@@ -94,6 +109,9 @@ class Setting(Struct, frozen=True):
     ring_reads: Figure | None = None
     passes: tuple[PassBelow, ...] = ()
     waits: tuple[str, ...] = ()
+    parallel: Figure | None = None
+    dial_on_parallel: Figure | None = None
+    zero_error: Figure | None = None
 
 
 class TrialPlan(Struct, frozen=True):

@@ -1,8 +1,9 @@
 """How the inserts of a head go in (handbook 10): one heat and one chill for all, drop-in, push or press, and the order.
 
-A head is in the oven as a whole and the press card names one heat and one chill, so the choice is made for the head:
-fewest inserts to press, then fewest to push, then the coolest head, then the mildest chill. For a single valve that is
-the coolest head that gives a drop-in, else a push, else a press. All pairs are kept for `explain`.
+A head is in the oven as a whole and the press card names one heat and one chill, so the choice is made for the head,
+by the insert that is tightest in each pair: the coolest head that lets all of them drop in, with the mildest chill;
+else the pair of most clearance, so that nothing is pressed cold that the shop could heat or chill. All pairs are kept
+for `explain`.
 """
 
 from __future__ import annotations
@@ -16,15 +17,14 @@ from seatwright.handbook import assembly as sums
 from seatwright.job.model import Head, Job, Material
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.rings import beside, rings
-from seatwright.planning.basis.temperatures import mean_expansion
-from seatwright.planning.basis.wording import degrees
 from seatwright.planning.certainty.as_made import Pair, pair
-from seatwright.planning.metal.thick_rings import WIDE, alloy_of, contact_length, elastic, press_in, pressure
+from seatwright.planning.metal.thick_rings import WIDE, alloy_of, contact_length, elastic, friction, press_in, pressure
 from seatwright.planning.plan import Assembled, AssemblyPlan, Bridge, Fitted, into
 from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.pressing.heats_and_chills import Cold, Way, chills, heats, room_temperature, ways
 from seatwright.planning.pressing.inserts_that_stay import inserts_that_stay
 from seatwright.planning.pressing.press_order import press_order
+from seatwright.planning.pressing.while_hot import grabs_at, reheat_below
 
 _SOURCE = "handbook 10"
 
@@ -44,7 +44,9 @@ class _Ready(Struct, frozen=True):
 
     plan: Fitted
     made: Pair
+    metal: Material
     alloy: Material
+    slip: Figure
     ways: tuple[Way, ...]
     forces: tuple[Figure | None, ...]
 
@@ -62,12 +64,12 @@ def assembly(
     ready = [one for known in able if (one := _ready(job, head, known, hot, cold, near, findings)) is not None]
     if not ready:
         return tuple(into(Assembled, plan) for plan in plans)
-    chosen = _chosen(job, ready)
+    chosen = _chosen(ready)
     done = {}
     for one in ready:
-        at = chosen if chosen is not None and chosen in _keys(one) else _chosen(job, [one])
+        at = chosen if chosen is not None and chosen in _keys(one) else _chosen([one])
         if at is not None:
-            done[one.plan.name] = _assembled(job, one, at, findings)
+            done[one.plan.name] = _assembled(job, head, one, at, findings)
     heated = [each.head_C for each in done.values() if each.head_C.value > room_temperature(job, head).value]
     if heated:
         inserts_that_stay(job, head, plans, max(heated, key=lambda figure: figure.value), findings)
@@ -114,19 +116,19 @@ def _ready(
     found = ways(plan, made, able.metal, able.alloy, hot, cold, able.slip, findings)
     if not found:
         return None
-    forces = _forces(job, head, plan, made, found, near.get(plan.name, ()), findings)
-    return _Ready(plan, made, able.alloy, found, forces)
+    forces = _forces(job, head, able, found, near.get(plan.name, ()), findings)
+    return _Ready(plan, made, able.metal, able.alloy, able.slip, found, forces)
 
 
 def _forces(
-    job: Job, head: Head, plan: Fitted, made: Pair, found: Sequence[Way], bridges: Sequence[Bridge],
-    findings: Findings,
+    job: Job, head: Head, able: _Able, found: Sequence[Way], bridges: Sequence[Bridge], findings: Findings
 ) -> tuple[Figure | None, ...]:  # fmt: skip
     """The force for what interference is left, with the most friction, in the metal that grips hardest."""
     if all(way.pair.kind != "press" for way in found):
         return tuple(None for _ in found)
-    parts, grip = elastic(job, head, plan, findings), contact_length(plan.insert)
-    if parts is None or grip is None:
+    plan, made, alloy = able.plan, able.made, able.alloy
+    parts, grip, mu = elastic(job, head, plan, findings), contact_length(plan.insert), friction(head, alloy)
+    if parts is None or grip is None or mu is None:
         return tuple(None for _ in found)
     # What is known of the metal around was said with the fit.
     outer = rings(head, plan, made.od, bridges, Findings()).around
@@ -137,8 +139,7 @@ def _forces(
             continue
         left = computed("I_left", "mm", -way.pair.clearance.value, "-clearance", (way.pair.clearance,), _SOURCE)
         at = pressure(left, made.od, outer or WIDE, parts)
-        force = press_in(head, at, made.od, grip)
-        forces.append(None if force is None else force.called("press"))
+        forces.append(press_in(mu, at, made.od, grip).called("press"))
     return tuple(forces)
 
 
@@ -146,37 +147,26 @@ def _keys(one: _Ready) -> list[tuple[float, str]]:
     return [(way.pair.heat_C.value, way.pair.chill) for way in one.ways]
 
 
-def _chosen(job: Job, ready: Sequence[_Ready]) -> tuple[float, str] | None:
-    """The heat and chill that is gentlest for all these inserts; None where no pair is known for every one."""
+def _chosen(ready: Sequence[_Ready]) -> tuple[float, str] | None:
+    """The heat and chill for all these inserts; None where no pair is known for every one."""
     common = [key for key in _keys(ready[0]) if all(key in _keys(one) for one in ready)]
-    if not common:
-        return None
-    press = job.shop.assembly.press
-
-    def gentle(key: tuple[float, str]) -> tuple[float, ...]:
-        over, pressed, pushed, arrives, most = 0, 0, 0, 0.0, 0.0
-        for one in ready:
-            way = one.ways[_keys(one).index(key)]
-            force = one.forces[_keys(one).index(key)]
-            pressed += way.pair.kind == "press"
-            pushed += way.pair.kind == "push"
-            if way.pair.kind == "press" and press is not None and force is not None and force.value > press.value:
-                over += 1
-                most = max(most, force.value)
-            arrives = way.cold.arrives.value
-        return (over, pressed, pushed, most, key[0], -arrives)
-
-    return min(common, key=gentle)
+    tightest = []
+    for key in common:
+        at = [one.ways[_keys(one).index(key)] for one in ready]
+        clearance = min(way.pair.clearance.value for way in at)
+        tightest.append(sums.Way(key[0], at[0].cold.arrives.value, clearance))
+    best = sums.best_way(tightest, ready[0].slip.value)
+    return None if best is None else common[best]
 
 
-def _assembled(job: Job, one: _Ready, key: tuple[float, str], findings: Findings) -> AssemblyPlan:
+def _assembled(job: Job, head: Head, one: _Ready, key: tuple[float, str], findings: Findings) -> AssemblyPlan:
     at = _keys(one).index(key)
     way, force = one.ways[at], one.forces[at]
     grabs = None
     if way.pair.kind == "press":
         _check_press(job, one.plan, force, findings)
     else:
-        grabs = _grabs_at(one, way, findings)
+        grabs = grabs_at(one.plan, one.made, one.alloy, way, findings)
     return AssemblyPlan(
         head_C=way.pair.heat_C,
         chill=way.pair.chill,
@@ -188,6 +178,7 @@ def _assembled(job: Job, one: _Ready, key: tuple[float, str], findings: Findings
         arrives_C=way.cold.arrives,
         press_N=force,
         grabs_at_C=grabs,
+        reheat_below_C=reheat_below(one.made, one.metal, way, one.slip, room_temperature(job, head)),
     )
 
 
@@ -218,33 +209,3 @@ def _check_press(job: Job, plan: Fitted, force: Figure | None, findings: Finding
             plan.valve.span,
             (plan.name,),
         )
-
-
-def _grabs_at(one: _Ready, way: Way, findings: Findings) -> Figure | None:
-    """What the insert has warmed to when it grabs, the head still hot."""
-    od, bore = one.made.od_most, way.bore_hot
-    table = [(line.to, line.per_degree) for line in one.alloy.expansion]
-    value = sums.grab_temperature(bore.value, od.value, table, way.cold.arrives.value)
-    if value is None:
-        reach = max((line.to for line in one.alloy.expansion), default=20.0)
-        findings.unchecked(
-            "grab-temperature-not-known",
-            f"In the hot head the insert is still free at {degrees(reach)}, where the expansion of {one.alloy.name} "
-            "ends: the temperature at which it grabs was not computed.",
-            "Give `expansion` lines of the alloy that reach further in the shop file.",
-            one.alloy.span or one.plan.valve.span,
-            (one.plan.name,),
-        )
-        return None
-    mean = mean_expansion(one.alloy, "insert", Figure(value, "C", "T"))
-    if mean is None:
-        return None
-    lines = tuple(each for each in mean.inputs if each.symbol != "T")
-    # Gripped as it arrives: then that is the temperature, and nothing else matters.
-    if value == way.cold.arrives.value:
-        return computed("T_grabs", "C", value, way.cold.arrives.symbol, (way.cold.arrives,), _SOURCE)
-    formula = f"T at which {od.symbol}*(1 + a_insert*(T - 20)) = bore_hot"
-    return computed(
-        "T_grabs", "C", value, formula, (bore, od, replace(mean, inputs=lines)), _SOURCE,
-        f"the head still at {degrees(way.pair.heat_C.value)}; shown to the nearest 5 °C",
-    )  # fmt: skip

@@ -10,7 +10,7 @@ from seatwright.handbook import assembly as sums
 from seatwright.handbook import thermal
 from seatwright.job.model import Head, Job, Material
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.temperatures import mean_expansion
+from seatwright.planning.basis.temperatures import mean_expansion, room
 from seatwright.planning.basis.wording import degrees
 from seatwright.planning.certainty.as_made import Pair
 from seatwright.planning.plan import HeatAndChill, Judged
@@ -31,11 +31,12 @@ class Cold(Struct, frozen=True):
 
 
 class Way(Struct, frozen=True):
-    """One pair for one insert. bore_hot: the tightest bore in the hot head."""
+    """One pair for one insert. bore_hot: the tightest bore, hot. od_cold: the largest insert, as it arrives."""
 
     pair: HeatAndChill
     cold: Cold
     bore_hot: Figure
+    od_cold: Figure
 
 
 def heats(job: Job, head: Head, findings: Findings) -> tuple[Figure, ...]:
@@ -43,10 +44,10 @@ def heats(job: Job, head: Head, findings: Findings) -> tuple[Figure, ...]:
 
     An oven hotter than `heat-limit` is set to the limit.
     """
-    room = room_temperature(job, head)
+    lies_at = room_temperature(job, head)
     oven = job.shop.assembly.oven
     if oven is None:
-        return (room,)
+        return (lies_at,)
     limit = head.heat_limit
     hot = given("T_head", "C", oven)
     if limit is None:
@@ -66,18 +67,18 @@ def heats(job: Job, head: Head, findings: Findings) -> tuple[Figure, ...]:
             tuple(valve.name for valve in head.valves),
         )
         hot = given("T_head", "C", limit)
-    return (room, hot) if hot.value > room.value else (room,)
+    return (lies_at, hot) if hot.value > lies_at.value else (lies_at,)
 
 
 def room_temperature(job: Job, head: Head) -> Figure:
-    """What head and insert lie at: the head's temperature, else the gauge's, else 20 °C."""
-    typed = head.temperature or (job.bore_gauge.temperature if job.bore_gauge else None)
+    """What head and insert lie at: the head's temperature, else that of the gauge that was given, else 20 °C."""
+    typed = room(job, head)
     if typed is not None:
         return given("T_room", "C", typed)
     return assumed("T_room", "C", thermal.REFERENCE, "no temperature given: sizes count as those of 20 °C")
 
 
-def chills(job: Job, room: Figure, findings: Findings) -> tuple[Cold, ...]:
+def chills(job: Job, lies_at: Figure, findings: Findings) -> tuple[Cold, ...]:
     """The ways to have the insert, warmest first: as it lies, and out of each chill."""
     found = []
     for chill in job.shop.assembly.chills:
@@ -92,7 +93,7 @@ def chills(job: Job, room: Figure, findings: Findings) -> tuple[Cold, ...]:
             )
         arrives = taken if chill.arrives is None else given("T_arrives", "C", chill.arrives)
         found.append(Cold(chill.name, taken, arrives.called("T_insert")))
-    as_it_lies = Cold(NO_CHILL, room, room)
+    as_it_lies = Cold(NO_CHILL, lies_at, lies_at)
     return (as_it_lies, *sorted(found, key=lambda cold: (-cold.arrives.value, cold.name)))
 
 
@@ -131,7 +132,9 @@ def _way(
     )
     grown = thermal.at_bench(bore.value, 0.0, thermal.REFERENCE, a_head.value, heat.value)
     bore_hot = computed("bore_hot", "mm", grown, hot_bore, (bore, *of_head, heat), _SOURCE)
-    return Way(HeatAndChill(heat, cold.name, clearance, sums.kind(value, slip.value)), cold, bore_hot)
+    shrunk = thermal.at_bench(od.value, 0.0, thermal.REFERENCE, a_insert.value, cold.arrives.value)
+    od_cold = computed("od_cold", "mm", shrunk, cold_od, (od, *of_insert, cold.arrives), _SOURCE)
+    return Way(HeatAndChill(heat, cold.name, clearance, sums.kind(value, slip.value)), cold, bore_hot, od_cold)
 
 
 def _expansion(plan: Judged, material: Material, part: str, at: Figure, findings: Findings) -> Figure | None:

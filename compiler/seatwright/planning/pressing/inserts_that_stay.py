@@ -6,6 +6,7 @@ from seatwright.handbook import fit_stress
 from seatwright.job.model import Given, Head, Job, Material, Reading, Valve
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.wording import degrees, listed, name_key
+from seatwright.planning.metal.peaks import loss
 from seatwright.planning.plan import Judged
 from seatwright.planning.plan.figure import Figure
 
@@ -36,7 +37,9 @@ def _gone_at(job: Job, head: Head, valve: Valve) -> float | None:
     if least is None or od is None or alloy is None or head.material is None:
         return None
     tables = [[(line.to, line.per_degree) for line in one.expansion] for one in (alloy, head.material)]
-    return fit_stress.gone_temperature(least.value, od, *tables)
+    lost = loss(job)
+    holds = least.value if lost is None else max(least.value - lost.value, 0.0)
+    return fit_stress.gone_temperature(holds, od, *tables)
 
 
 def _diameter(valve: Valve) -> float | None:

@@ -21,6 +21,7 @@ from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.wording import length, span_of
 from seatwright.planning.plan import HeightLimits, Started
 from seatwright.planning.plan.figure import Figure, computed, given
+from seatwright.planning.seat.allowed import Allowed, deeper_only, of_spring, of_stem, shrinks
 from seatwright.planning.seat.stem_and_spring import grind, shim
 
 _SOURCE = "handbook 12"
@@ -41,22 +42,6 @@ class Heights(Struct, frozen=True):
     grind: Figure | None = None
 
 
-class _Allowed(Struct, frozen=True):
-    """Recessions along the stem that one limit allows; an edge is None where that side is open."""
-
-    name: str
-    least: Figure | None
-    most: Figure | None
-
-    @property
-    def window(self) -> sums.Window:
-        return sums.Window(
-            self.name,
-            -math.inf if self.least is None else self.least.value,
-            math.inf if self.most is None else self.most.value,
-        )
-
-
 def heights(job: Job, head: Head, plan: Started, findings: Findings) -> Heights:
     """Limits, the aim that all of them allow, and the sums for stem and spring."""
     spec, practice = plan.valve.specification, job.shop.practice
@@ -69,12 +54,15 @@ def heights(job: Job, head: Head, plan: Started, findings: Findings) -> Heights:
     shims_most = None
     if practice.shims and practice.shim_limit is not None:
         shims_most = given("shim_limit", "mm", practice.shim_limit)
-    allowed = []
+    own = None
     if limits is not None and (limits.least or limits.most):
-        along = [each and along_stem(plan, each) for each in (limits.least, limits.most)]
-        allowed.append(_Allowed("recession", *along))
-    allowed += _height_allows("stem", plan, now, stem_found, stem, grind_most, findings)
-    allowed += _height_allows("spring", plan, now, spring_found, spring, shims_most, findings)
+        own = Allowed("recession", *(each and along_stem(plan, each) for each in (limits.least, limits.most)))
+    own = deeper_only(job, plan, own, now, findings)
+    allowed = [] if own is None else [own]
+    if _can_allow("stem", plan, now, stem_found, stem, findings) and now and stem_found and stem:
+        allowed.append(of_stem(plan, now, stem_found, stem, grind_most))
+    if _can_allow("spring", plan, now, spring_found, spring, findings) and now and spring_found and spring:
+        allowed.append(of_spring(now, spring_found, spring, shims_most))
     wanted = None if limits is None else limits.aim
     aim = _aim(job, head, plan, allowed, wanted and along_stem(plan, wanted), findings)
     if aim is not None and limits is None:
@@ -159,11 +147,10 @@ def _recession_now(head: Head, plan: Started, findings: Findings) -> Figure | No
     return along_stem(plan, now)
 
 
-def _height_allows(
-    name: str, plan: Started, now: Figure | None, found: Figure | None, limits: HeightLimits | None,
-    slack: Figure | None, findings: Findings,
-) -> list[_Allowed]:  # fmt: skip
-    """The recessions that stem or spring allows; slack: what grinding or shims may take back."""
+def _can_allow(
+    name: str, plan: Started, now: Figure | None, found: Figure | None, limits: HeightLimits | None, findings: Findings
+) -> bool:
+    """Whether it can be said which recessions stem or spring allow; what is missing for it is said."""
     what = "stem" if name == "stem" else "spring"
     if limits is None or (limits.least is None and limits.most is None) or now is None or found is None:
         if limits is None:
@@ -172,7 +159,7 @@ def _height_allows(
             why = f"`{what}-height` or `recession` was not measured with the old valve on the old seat"
             help = "It is lost once the insert is out: set a valve on the finished seat and measure then"
         elif now is None:
-            return []  # said with the skim
+            return False  # said with the skim
         else:
             why, help = f"`{what}-height` is an aim, not a limit", "Give two limits to be judged by"
         findings.unchecked(
@@ -182,29 +169,12 @@ def _height_allows(
             None,
             (plan.name,),
         )
-        return []
-    low, high = limits.least, limits.most
-    window = (sums.stem_window if name == "stem" else sums.spring_window)(
-        now.value,
-        found.value,
-        -math.inf if low is None else low.value,
-        math.inf if high is None else high.value,
-        0.0 if slack is None else slack.value,
-    )
-    least = most = None
-    if low is not None:
-        formula = f"{now.symbol} + {low.symbol} - {found.symbol}"
-        least = computed(f"R_{name}_least", "mm", window.least, formula, (now, low, found), _SOURCE)
-    if high is not None:
-        back = "" if slack is None else f" + {slack.symbol}"
-        formula = f"{now.symbol} + {high.symbol}{back} - {found.symbol}"
-        inputs = (now, high, found, *((slack,) if slack is not None else ()))
-        most = computed(f"R_{name}_most", "mm", window.most, formula, inputs, _SOURCE)
-    return [_Allowed(name, least, most)]
+        return False
+    return True
 
 
 def _aim(
-    job: Job, head: Head, plan: Started, allowed: Sequence[_Allowed], wanted: Figure | None, findings: Findings
+    job: Job, head: Head, plan: Started, allowed: Sequence[Allowed], wanted: Figure | None, findings: Findings
 ) -> Figure | None:
     """The middle of what all allow, or the aim that the job gives, brought inside what the others allow."""
     if any(each.window.least > each.window.most for each in allowed):
@@ -215,7 +185,7 @@ def _aim(
         return wanted
     together = sums.aim_of_recession([each.window for each in allowed])
     if together.gives_way:
-        _say_gives_way(job, plan, allowed, together.gives_way, findings)
+        _say_gives_way(job, plan, allowed, together.missed, findings)
     used = [each for each in allowed if each.name not in together.gives_way]
     lows = [each.least for each in used if each.least is not None]
     highs = [each.most for each in used if each.most is not None]
@@ -223,11 +193,12 @@ def _aim(
     high = _one_of("min", "R_high", highs)
     if wanted is not None:
         return _inside(job, plan, wanted, low, high, findings)
+    if together.gives_way:
+        end = low if low is not None and together.aim == low.value else high
+        return None if end is None else end.called("R_aim")
     if together.aim is None or low is None or high is None:
         _say_no_aim(head, plan, "limits of recession, stem and spring that leave one side open", findings)
         return None
-    if together.gives_way:
-        return (high if together.aim == high.value else low).called("R_aim")
     formula = f"({low.symbol} + {high.symbol})/2"
     return computed("R_aim", "mm", together.aim, formula, (low, high), _SOURCE, "the middle of what all allow")
 
@@ -272,9 +243,9 @@ def _say_no_aim(head: Head, plan: Started, why: str, findings: Findings) -> None
 
 
 def _say_gives_way(
-    job: Job, plan: Started, allowed: Sequence[_Allowed], gives_way: Sequence[str], findings: Findings
+    job: Job, plan: Started, allowed: Sequence[Allowed], missed: Sequence[sums.Missed], findings: Findings
 ) -> None:
-    def says(each: _Allowed) -> str:
+    def says(each: Allowed) -> str:
         window = each.window
         if each.least is None:
             return f"{each.name} most {length(job, window.most)}"
@@ -282,35 +253,52 @@ def _say_gives_way(
             return f"{each.name} least {length(job, window.least)}"
         return f"{each.name} {span_of(job, window.least, window.most)}"
 
-    ways = {
-        "stem": "For the stem: grind it where `stem-grind-most` allows, take another valve, or replace the insert",
-        "spring": "For the spring: `shims` up to `shim-limit`, or replace the insert",
-    }
+    names = [each.name for each in missed]
     findings.warning(
         "no-common-recession",
         f"No recession suits all ({'; '.join(says(each) for each in allowed)}): "
-        f"the {' and the '.join(gives_way)} {'gives' if len(gives_way) == 1 else 'give'} way.",
-        ". ".join(ways[name] for name in gives_way if name in ways) + ".",
+        f"the {' and the '.join(names)} {'gives' if len(names) == 1 else 'give'} way.",
+        " ".join(_way_out(job, plan, each) for each in missed),
         plan.valve.span,
         (plan.name,),
     )
+
+
+def _way_out(job: Job, plan: Started, missed: sums.Missed) -> str:
+    """What to do about a window that gives way: what is too low is never ground, what is too short never shimmed."""
+    by, deep = length(job, abs(missed.by)), missed.by > 0
+    if missed.name == "spring":
+        if deep:
+            return f"The spring will be {by} too long beyond `shim-limit`: replace the insert by one that sits higher."
+        return f"The spring will be {by} too short: take shims out if there are any, or another spring or retainer."
+    if missed.name == "stem" and deep != shrinks(plan):
+        return f"The stem will be {by} too high beyond `stem-grind-most`: take another valve, or replace the insert."
+    if missed.name == "stem":
+        return f"The stem will be {by} too low: take a valve with a longer stem. Nothing is ground."
+    return ""
 
 
 def _after(
     job: Job, plan: Started, done: Heights, aim: Figure, now: Figure, stem_found: Figure | None,
     spring_found: Figure | None, findings: Findings,
 ) -> Heights:  # fmt: skip
-    """The sums: sinking by z raises the stem end by z and lengthens the spring by z."""
+    """The sums: sinking by z raises the stem end by z (to the head's edge or the cam it takes z off) and lengthens the
+    spring by z."""
     z = computed("z", "mm", aim.value - now.value, f"{aim.symbol} - {now.symbol}", (aim, now), _SOURCE)
     done = replace(done, sink=z)
     if stem_found is not None:
-        value = sums.stem_after(stem_found.value, aim.value, now.value)
-        formula = f"stem_found + {aim.symbol} - {now.symbol}"
+        if shrinks(plan):
+            value = sums.stem_to_edge_after(stem_found.value, aim.value, now.value)
+            formula = f"stem_found - ({aim.symbol} - {now.symbol})"
+            change = computed("stem_change", "mm", -z.value, "-z", (z,), _SOURCE)
+        else:
+            value = sums.stem_after(stem_found.value, aim.value, now.value)
+            formula, change = f"stem_found + {aim.symbol} - {now.symbol}", z.called("stem_change")
         after = computed("stem_after", "mm", value, formula, (stem_found, aim, now), _SOURCE)
         off = grind(job, plan, after, done.stem, findings)
-        done = replace(done, stem_change=z.called("stem_change"), stem_after=after, grind=off)
+        done = replace(done, stem_change=change, stem_after=after, grind=off)
         if done.stem is not None:
-            done = replace(done, stem=replace(done.stem, expected=_less("stem_expected", after, off)))
+            done = replace(done, stem=replace(done.stem, expected=_ground(after, off, shrinks(plan))))
     if spring_found is not None:
         value = sums.spring_after(spring_found.value, aim.value, now.value)
         formula = f"spring_found + {aim.symbol} - {now.symbol}"
@@ -320,6 +308,14 @@ def _after(
         if done.spring is not None:
             done = replace(done, spring=replace(done.spring, expected=_less("spring_expected", after, under)))
     return done
+
+
+def _ground(after: Figure, off: Figure | None, longer: bool) -> Figure:
+    """The height of the stem once it is ground: less, or more where it is measured to the head's edge or the cam."""
+    if off is None or not longer:
+        return _less("stem_expected", after, off)
+    formula = f"{after.symbol} + {off.symbol}"
+    return computed("stem_expected", "mm", after.value + off.value, formula, (after, off), _SOURCE)
 
 
 def _less(symbol: str, after: Figure, taken: Figure | None) -> Figure:

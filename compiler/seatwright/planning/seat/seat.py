@@ -15,6 +15,7 @@ from seatwright.planning.found.clean_up import seat_outer
 from seatwright.planning.plan import Edges, Pocketed, SeatCut, Seated, SeatPlan, into
 from seatwright.planning.plan.figure import Figure, assumed, computed, given
 from seatwright.planning.seat.heights import Heights, along_stem, heights
+from seatwright.planning.seat.top_cut import top_on_insert
 from seatwright.text.slugs import NoticeSlug
 
 STEP = 0.10
@@ -40,6 +41,7 @@ def _seat(job: Job, head: Head, plan: Pocketed, findings: Findings) -> SeatPlan:
     inner = _inner(plan, outer, width, angle, findings)
     high = heights(job, head, plan, findings)
     depth, carries = _gauge_depth(job, head, plan, high.aim, width, angle, findings)
+    top = top_on_insert(job, head, plan, outer, depth, findings)
     made = SeatPlan(
         outer=outer,
         inner=inner,
@@ -47,7 +49,7 @@ def _seat(job: Job, head: Head, plan: Pocketed, findings: Findings) -> SeatPlan:
         width_least=least,
         width_most=most,
         angle=angle,
-        cuts=_cuts(plan, outer, inner, width, angle, findings),
+        cuts=_cuts(plan, outer, inner, width, angle, top, findings),
         gauge_depth=depth,
         carries=carries,
         runout_limit=None if spec.seat_runout is None else given("seat_runout", "mm", spec.seat_runout),
@@ -142,7 +144,7 @@ def _leak(job: Job, plan: Pocketed, findings: Findings) -> Figure | None:
 
 def _cuts(
     plan: Pocketed, outer: Figure | None, inner: Figure | None, width: Figure | None, angle: Figure | None,
-    findings: Findings,
+    top_outer: Figure | None, findings: Findings,
 ) -> tuple[SeatCut, ...]:  # fmt: skip
     """Top, seat and throat: the top brings the outside to diameter, the throat the inside, and so the width."""
     spec = plan.valve.specification
@@ -161,7 +163,8 @@ def _cuts(
     throat_moves = _moves_inner(plan, angle, throat, findings)
     cuts = []
     if top is not None:
-        cuts.append(SeatCut("top", top, inner=outer, deeper_0_1=None if top_moves is None else Edges(outer=top_moves)))
+        deeper = None if top_moves is None else Edges(outer=top_moves)
+        cuts.append(SeatCut("top", top, outer=top_outer, inner=outer, deeper_0_1=deeper))
     if angle is not None:
         both = None
         if top_moves is not None or throat_moves is not None:

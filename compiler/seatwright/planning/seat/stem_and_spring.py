@@ -8,6 +8,7 @@ from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.wording import length, said
 from seatwright.planning.plan import HeightLimits, Started
 from seatwright.planning.plan.figure import Figure, computed, given
+from seatwright.planning.seat.allowed import shrinks
 from seatwright.text.slugs import WarningSlug
 
 _SOURCE = "handbook 12"
@@ -15,24 +16,33 @@ _SLACK = 1e-9
 
 
 def grind(job: Job, plan: Started, after: Figure, limits: HeightLimits | None, findings: Findings) -> Figure | None:
-    """The least that must come off the tip, where the shop says how much may; None where nothing has to, or may."""
+    """The least that must come off the stem's end, where the shop says how much may; None where nothing has to, or may.
+
+    Grinding brings a stem down that stands too high over its spring seat, and makes one longer that is measured to the
+    head's edge or the cam.
+    """
     if limits is None:
         return None
-    if limits.least is not None and after.value < limits.least.value - _SLACK:
+    if shrinks(plan):
+        over, limit = _under(after, limits.least), limits.least
+        wrong, opposite, counted = "least", _under(limits.most, after), limits.most
+    else:
+        over, limit = _under(limits.most, after), limits.most
+        wrong, opposite, counted = "most", _under(after, limits.least), limits.least
+    if counted is not None and opposite > _SLACK:
         _warn(
             plan,
             "stem-low",
-            f"The stem end will stand at {length(job, after.value)}; the least is {said(job, limits.least)}.",
+            f"The stem end will stand at {length(job, after.value)}; the {'most' if wrong == 'least' else 'least'} is "
+            f"{said(job, counted)}.",
             "Sink the valve more if the recession allows, or take a valve with a longer stem.",
             findings,
         )
         return None
-    if limits.most is None or after.value <= limits.most.value + _SLACK:
+    if limit is None or over <= _SLACK:
         return None
-    over = after.value - limits.most.value
-    high = f"The stem end will stand at {length(job, after.value)}, {length(job, over)} over the most of " + (
-        f"{said(job, limits.most)}"
-    )
+    beyond = "over the most" if wrong == "most" else "under the least"
+    high = f"The stem end will stand at {length(job, after.value)}, {length(job, over)} {beyond} of {said(job, limit)}"
     most = job.shop.practice.stem_grind_most
     if most is None:
         _warn(
@@ -61,9 +71,14 @@ def grind(job: Job, plan: Started, after: Figure, limits: HeightLimits | None, f
             "Have the engine maker's word for this valve first: a hollow stem ground open burns.",
             findings,
         )
-    inputs = (after, limits.most)
-    return computed("grind", "mm", over, f"{after.symbol} - {limits.most.symbol}", inputs, _SOURCE,
+    parts = (after, limit) if wrong == "most" else (limit, after)
+    return computed("grind", "mm", over, f"{parts[0].symbol} - {parts[1].symbol}", parts, _SOURCE,
                     f"at least; at most {most.typed}")  # fmt: skip
+
+
+def _under(one: Figure | None, other: Figure | None) -> float:
+    """How much the one lies under the other; nothing where one of them is not known."""
+    return 0.0 if one is None or other is None else other.value - one.value
 
 
 def shim(job: Job, plan: Started, after: Figure, limits: HeightLimits | None, findings: Findings) -> Figure | None:
