@@ -95,7 +95,7 @@ PLAN = {
     **_values("format made_by language stamp commit fewest_settings_proof cautions not_checked"),
     "job": _values("number title customer machinist received due units paper notes"),
     "sources": [_values("path sha256")],
-    "cards": [_values("number of name head valves pages stamp")],
+    "cards": [_values("number of name head valves stamp")],
     "heads": [
         {
             **_values(
