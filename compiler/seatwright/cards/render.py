@@ -15,7 +15,6 @@ from seatwright.cards.card import Card, Content
 from seatwright.cards.deck import cards
 from seatwright.cards.drawings.svg import drawn_with
 from seatwright.cards.escape import for_html
-from seatwright.cards.face import face
 from seatwright.cards.marks import as_html
 from seatwright.cards.paper import PAPERS, NoSheet, Paper, sheet_of_two
 from seatwright.cards.sheets import Sheet, sheets
@@ -150,7 +149,7 @@ def _html(house: _House, printed: tuple[Card, ...], stamps: Mapping[int, str]) -
     job = house.plan.job
     feet = [{"number": card.number, "says": _foot(house, card, stamps[card.number])} for card in printed]
     style = fill(
-        house.texts, "card.css", paper=house.paper, sheet=house.sheet, face=face(), two_up=house.two_up, feet=feet
+        house.texts, "card.css", paper=house.paper, sheet=house.sheet, face=_face(), two_up=house.two_up, feet=feet
     )  # fmt: skip
     return fill(
         house.texts,
