@@ -101,7 +101,7 @@ def test_measured_again_and_still_not_told_it_is_a_hold_by_hand_and_bored_where_
     plan, findings = one(jobs.valve(found=again, pocket="keep"), A, B)
     assert [hold.slug for hold in findings.holds_of("E1")] == ["kept-fit-cannot-be-told"]
     plan, findings = one(jobs.valve(found=again), A, B)
-    assert (plan.status, plan.insert.name) == ("plan", "B")
+    assert (plan.status, plan.insert.name) == ("to-bore", "B")
     assert plan.bore is not None
 
 

@@ -61,4 +61,4 @@ def test_limits_wider_than_the_fit_are_a_hold_that_measuring_the_insert_lifts():
     held = plan(jobs.job(jobs.head([wide]), shop=shop)).valves[0]
     assert [hold.slug for hold in held.holds] == ["od-too-wide-for-fit"]
     measured = jobs.valve(insert=jobs.wish("stock", "A"), found={"insert_od": 44.61})
-    assert plan(jobs.job(jobs.head([measured]), shop=shop)).valves[0].status == "plan"
+    assert plan(jobs.job(jobs.head([measured]), shop=shop)).valves[0].status == "to-bore"
