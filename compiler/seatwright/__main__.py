@@ -1,7 +1,22 @@
-"""`python -m seatwright`."""
+"""`python -m seatwright`, and the command `seatwright`."""
 
+import signal
 import sys
 
-from seatwright.commands.main import main
 
-sys.exit(main())
+def run() -> None:
+    """Run the command that was typed.
+
+    Until it begins its work there is nothing to be left in good order: Ctrl-C ends it at once and without a word.
+    """
+    if signal.getsignal(signal.SIGINT) is signal.default_int_handler:
+        signal.signal(signal.SIGINT, signal.SIG_DFL)
+    from seatwright.commands.main import main
+
+    code = main()
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # all is done: nothing is left to be stopped
+    sys.exit(code)
+
+
+if __name__ == "__main__":
+    run()

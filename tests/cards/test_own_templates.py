@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 import shutil
+import signal
 from pathlib import Path
 
 import pytest
@@ -14,6 +15,7 @@ from tests.whole.shop import seatwright
 from seatwright.cards.reference import template_reference
 from seatwright.cards.render import TemplateFault, documents
 from seatwright.cards.templating import built_in
+from seatwright.commands.jobs.documents import documents_of
 
 JOB = "single-cylinder"
 README = Path(__file__).parents[2] / "templates" / "README.md"
@@ -136,3 +138,49 @@ def test_drawings_are_drawn_by_our_own_template_again_after_a_shops() -> None:
     own = {"drawings/drawing.svg": '<svg viewBox="0 0 10 10"></svg>'}
     assert '<svg viewBox="0 0 10 10">' in documents(plan_of("four-cylinder-diesel"), templates=own).html
     assert '<svg viewBox="0 0 10 10">' not in documents(plan_of("four-cylinder-diesel")).html
+
+
+REFUSED = {
+    "one\n<script>alert(1)</script>\n": r"template guides.md, line 2: `<script` is refused",
+    '<b onclick="x()">a</b>\n': r"template guides.md, line 1: `<b onclick=` is refused",
+    "[a](javascript:x)\n": r"template guides.md, line 1: `javascript:` is refused",
+}
+MADE = {
+    "{{ ('<scr' ~ 'ipt>') | safe }}": "make a `<script>`, which is refused",
+    "{{ ('<img src=x one' ~ 'rror=y>') | safe }}": "make a `<img onerror=…>`, which is refused",
+    "{{ ('<a href=\"java' ~ 'script:x\">') | safe }}": "make a `<a href=javascript:…>`, which is refused",
+}
+
+
+@pytest.mark.parametrize("text", MADE)
+def test_what_a_browser_would_run_is_refused_also_where_it_is_put_together(text: str) -> None:
+    name = "drawings/drawing.svg"
+    own = {name: built_in(name).replace("<title>", f"{text}<title>")}
+    with pytest.raises(TemplateFault, match=MADE[text]):
+        documents(plan_of(JOB), templates=own)
+
+
+@pytest.mark.parametrize("text", REFUSED)
+def test_what_a_browser_would_run_is_refused_with_its_line(text: str, bench: Path) -> None:
+    (bench / "templates" / "guides.md").write_text(text, "utf-8")
+    done = seatwright("build", f"{JOB}.seat", cwd=bench)
+    assert done.code == 2
+    assert re.search(REFUSED[text], done.err), done.err
+    assert not (bench / "cards").exists()
+
+
+ENDLESS = {
+    "{% for a in range(9999) %}{% for b in range(9999) %}{% set c = b %}{% endfor %}{% endfor %}": "line 1: .*longer",
+    "{{ 9 ** (9 ** 9) }}\n": "longer than|memory",
+    "{% set x = namespace(y='a') %}\n{% for a in range(99) %}{% set x.y = x.y * 2 %}{% endfor %}": "2: .*memory|longer",
+    "{{ 'a' * 60000000 }}\n": "longer than|more than 50 MB|memory",
+}
+
+
+@pytest.mark.skipif(not hasattr(signal, "setitimer"), reason="elsewhere the whole process is ended without a line")
+@pytest.mark.parametrize("text", ENDLESS)
+def test_a_template_without_end_is_ended(text: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("seatwright.commands.jobs.documents._SECONDS", 2)
+    monkeypatch.setattr("seatwright.commands.jobs.documents._GRACE", 1)
+    with pytest.raises(TemplateFault, match=ENDLESS[text]):
+        documents_of(plan_of(JOB), templates={"guides.md": text})

@@ -52,6 +52,13 @@ def test_limits_the_wrong_way_round_are_refused_by_name(call, says):
         call()
 
 
+def test_limits_exactly_as_wide_as_the_fit_leave_one_bore() -> None:
+    # 39.811 - 0.080 and 39.791 - 0.060 are one size on paper: 39.731.
+    least, most, aim = bore_window(39.791, 39.811, 0.060, 0.080)
+    assert least == most == aim
+    assert abs(least - 39.731) < 1e-9
+
+
 @pytest.mark.parametrize(
     ("read", "least", "most", "apart", "belongs"),
     [

@@ -10,13 +10,14 @@ from msgspec.structs import replace
 from tests.planning import jobs
 
 from seatwright.job import read
-from seatwright.job.model import CutReadings, Finished
+from seatwright.job.model import CutReadings, Finished, Reading
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.found.brought_to_20 import start
 from seatwright.planning.plan import Bore, CleanUp, Depth, InsertPlan, Interference, Plan, ValvePlan, into
 from seatwright.planning.plan.figure import Figure, computed
 from seatwright.planning.planner import plan as plan_job
 
+Cell = float | tuple[float, ...]
 DEMO_JOBS = Path(__file__).parents[2] / "jobs"
 
 
@@ -29,14 +30,16 @@ def started(job: Any, findings: Findings | None = None) -> tuple[ValvePlan, ...]
     return tuple(into(ValvePlan, plan) for plan in start(job, job.heads[0], findings or Findings()))
 
 
-def cut_readings(
-    *bores: float, low: tuple[float, ...] = (), depths: tuple[float, ...] = (), **more: Any
-) -> CutReadings:
-    """bores: bore-a and bore-b; low: the same near the floor; depths: a to d."""
-    cells: dict[str, Any] = dict(zip(("bore_a", "bore_b"), map(jobs.reading, bores), strict=False))
-    cells |= dict(zip(("bore_low_a", "bore_low_b"), map(jobs.reading, low), strict=False))
+def cut_readings(*bores: Cell, low: tuple[Cell, ...] = (), depths: tuple[Cell, ...] = (), **more: Any) -> CutReadings:
+    """bores: bore-a and bore-b; low: the same near the floor; depths: a to d. A cell of several readings is a tuple."""
+
+    def cell(typed: Cell) -> Reading:
+        return jobs.reading(*typed) if isinstance(typed, tuple) else jobs.reading(typed)
+
+    cells: dict[str, Any] = dict(zip(("bore_a", "bore_b"), map(cell, bores), strict=False))
+    cells |= dict(zip(("bore_low_a", "bore_low_b"), map(cell, low), strict=False))
     names = ("depth_a", "depth_b", "depth_c", "depth_d")
-    cells |= dict(zip(names, map(jobs.reading, depths), strict=False))
+    cells |= dict(zip(names, map(cell, depths), strict=False))
     for name, value in more.items():
         cells[name] = jobs.reading(value) if isinstance(value, float) else value
     return CutReadings(**cells)

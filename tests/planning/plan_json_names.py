@@ -18,7 +18,7 @@ VALVE = {
     **_values(
         "head kind status notes floor_left cutter setting corner_radius passes rpm surface_speed_m_min feed_mm_rev"
     ),
-    **_values("minutes torque_Nm valve_tilt trial_here turns holds"),
+    **_values("minutes torque_Nm valve_tilt trial_here turns holds insert_was"),
     "found": {
         **_values("insert_od insert_height old_insert_od guide_top guide_middle guide_bottom pocket_a pocket_b"),
         **_values("pocket_low_a pocket_low_b pocket_depth pocket_offset throat throat_offset floor_thickness"),
@@ -34,7 +34,10 @@ VALVE = {
     "next": _values("insert bore"),
     "interference": _values("least most aim expected source"),
     "clean_up": _values("needed left"),
-    "bore": _values("least most aim u bench_least bench_most bench_aim accept_least accept_most u_accept"),
+    "bore": _values(
+        "least most aim u bench_least bench_most bench_aim accept_least accept_most u_accept reading_least reading_most"
+    ),
+    "replaced": [_values("part date")],
     "depth": _values("aim least most from"),
     "guide": _values("clearance bell_mouth port_end spring_end least most wear_limit verdict"),
     "pilot": _values("name diameter kind clearance offset runout runout_limit tilt"),
@@ -63,7 +66,7 @@ VALVE = {
         **_values(
             "bore bore_a bore_b round taper depth floor_square cutter read insert_od overcut interference u verdict"
         ),
-        **_values("open_by earlier"),
+        **_values("open_by earlier bore_verdict again"),
     },
     "finished": {
         **_values("stand seat_tir seat_width recession stem_height spring_height leak verdict"),

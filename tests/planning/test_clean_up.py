@@ -3,6 +3,7 @@
 import pytest
 from msgspec.structs import replace
 from tests.planning import jobs
+from tests.planning.later_life import cut_readings
 
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.found.brought_to_20 import start
@@ -34,6 +35,33 @@ def test_a_pocket_wider_below_counts_there():
 
 def test_damage_that_reaches_further_counts():
     plan, _ = cleaned(jobs.valve(found={"damage": 44.60}))
+    assert plan.clean_up.needed.value == pytest.approx(44.67 + 2 * plan.pilot.offset.value)
+
+
+BIG_INSERT = jobs.insert("X46", 44.50)
+
+
+@pytest.mark.parametrize(
+    "insert, largest, counts",
+    [
+        ("X46", 44.21, True),  # cut for a smaller insert: 44.50 is 0.29 over it
+        ("X46", 44.38, False),  # its own size, small by less than a fit
+        (None, 44.21, False),  # left to choose, the bore stays with what it was chosen for
+    ],
+)
+def test_a_bore_cut_for_a_smaller_insert_counts_with_its_largest_reading(insert, largest, counts):
+    # By hand: 44.21 + 2*e + 0.05 beside 44.01 + 2*(0.01 + e) + 0.05 of the pocket as found.
+    wish = jobs.wish() if insert is None else jobs.wish("stock", insert)
+    valve = replace(jobs.valve(insert=wish), cut=cut_readings(largest - 0.04, (largest - 0.02, largest)))
+    plan, _ = cleaned(valve, shop=jobs.shop(inserts=(BIG_INSERT,)))
+    by_hand = largest if counts else 44.03
+    assert plan.clean_up.needed.value == pytest.approx(by_hand + 0.05 + 2 * plan.pilot.offset.value)
+    assert ("cut_bore_b" in {each.symbol for each in plan.clean_up.needed.walk()}) is counts
+
+
+def test_a_pocket_that_the_smaller_cut_did_not_clean_up_counts_still():
+    valve = jobs.valve(insert=jobs.wish("stock", "X46"), found={"damage": 44.60})
+    plan, _ = cleaned(replace(valve, cut=cut_readings(44.10, 44.12)), shop=jobs.shop(inserts=(BIG_INSERT,)))
     assert plan.clean_up.needed.value == pytest.approx(44.67 + 2 * plan.pilot.offset.value)
 
 

@@ -168,12 +168,16 @@ def test_two_depths_show_nothing_of_a_tilt_between_them():
     assert "floor-square-not-known" in findings.not_checked()
 
 
-def test_a_second_cut_of_a_pocket_keeps_the_first_with_its_verdict():
+def test_a_second_cut_of_a_pocket_keeps_the_first_as_it_was_read_without_an_insert_a_fit_or_a_verdict():
     first = cut_readings(43.95, 43.95, date="2026-11-24")
     again = replace(jobs.valve("E1"), cut=replace(cut_readings(44.0, 44.0, date="2026-11-25"), earlier=(first,)))
+    for decide in (decided, lambda plan: decided(plan, od=44.06)):  # whichever insert is chosen later
+        (plan,), findings = judged(again, decide=decide)
+        (before,) = plan.cut.earlier
+        assert (before.date, before.bore.value) == ("2026-11-24", pytest.approx(43.95))
+        assert (before.insert_od, before.interference, before.u, before.verdict) == (None, None, None, None)
     (plan,), findings = judged(again)
     assert plan.cut.verdict == "accepted"
-    assert [(each.date, each.verdict) for each in plan.cut.earlier] == [("2026-11-24", "bore-again")]
     assert "bore-small" not in jobs.slugs(findings)
 
 
@@ -189,11 +193,17 @@ BY_HAND = (Note("crack in the floor", jobs.span(), ("E1",)),)
 
 
 def test_a_big_bore_held_by_hand_stays_on_hold_is_told_that_it_is_big_and_gets_its_ways_out():
-    (plan,), _ = judged(replace(valve(44.05, 44.05), holds=BY_HAND))
-    assert plan.status == Status.HOLD
-    assert [hold.slug for hold in plan.holds] == ["hold-by-hand", "bore-big"]
-    assert plan.cut.verdict == "big"
-    assert ways(plan) == ["measure-again", "turned", "hold"]
+    twice = valve((44.05, 44.05), (44.05, 44.05))
+    for bored, why, first in (
+        (valve(44.05, 44.05), ["hold-by-hand"], ["measure-again"]),
+        (twice, ["hold-by-hand", "bore-big"], []),
+    ):
+        (plan,), findings = judged(replace(bored, holds=BY_HAND))
+        assert plan.status == Status.HOLD
+        assert [hold.slug for hold in plan.holds] == why
+        assert plan.cut.verdict == "big"
+        assert ways(plan) == [*first, "turned", "hold"]
+        assert "bore-big" in jobs.slugs(findings)
 
 
 def test_a_small_bore_held_by_hand_is_told_that_it_is_small():
@@ -258,13 +268,25 @@ def test_a_blank_turned_to_the_bore_gets_the_fit():
     assert "44.11 to 44.15 mm" in jobs.texts(findings, "bore-big")
 
 
-def test_with_no_insert_in_hand_the_next_oversize_is_the_status_and_without_it_a_hold():
+def test_a_big_bore_measured_once_is_measured_again_before_anything_else():
     with_next = lambda plan: replace(decided(plan), next=Next("X45", figure("bore", 44.9)))  # noqa: E731
-    (plan,), _ = judged(valve(44.03, 44.03, od=44.10), decide=with_next)
-    assert plan.status == "oversize"
+    (plan,), findings = judged(valve(44.03, 44.03, od=44.10), decide=with_next)
+    assert plan.status == "measure-again"
     assert ways(plan) == ["measure-again", "turned", "oversize", "hold"]
-    assert not still_to_bore(plan)
     plan, findings = one(44.03, 44.03, od=44.10)
+    assert plan.status == "measure-again"
+    assert findings.holds_of("E1") == ()
+
+
+def test_measured_again_with_no_insert_in_hand_the_next_oversize_is_the_status_and_without_it_a_hold():
+    twice = (44.03, 44.03)
+    with_next = lambda plan: replace(decided(plan), next=Next("X45", figure("bore", 44.9)))  # noqa: E731
+    (plan,), findings = judged(valve(twice, twice, od=44.10), decide=with_next)
+    assert plan.status == "oversize"
+    assert ways(plan) == ["turned", "oversize", "hold"]
+    assert "say `insert X45`" in jobs.texts(findings, "bore-big")
+    assert not still_to_bore(plan)
+    (plan,), findings = judged(valve(twice, twice, od=44.10))
     assert plan.status == "hold"
     assert [hold.slug for hold in findings.holds_of("E1")] == ["bore-big"]
 
@@ -292,6 +314,23 @@ def test_a_blank_gets_its_diameter_from_the_bore_as_cut_however_big():
     assert (plan.insert.od_least.value, plan.insert.od_most.value) == pytest.approx((44.38, 44.42))
     assert "44.38 to 44.42 mm" in jobs.texts(findings, "turn-insert")
     assert "turned-bore-wide" in jobs.slugs(findings)
+
+
+def test_the_plan_of_a_turned_insert_is_the_bore_as_cut_and_no_more_what_was_to_be_cleaned_up():
+    for od in (None, jobs.reading(44.40)):
+        (plan,), _ = judged(turned(44.3, 44.3, **({} if od is None else {"insert_od": od})), decide=no_insert)
+        assert plan.status == "accepted"
+        assert [each.value for each in (plan.bore.least, plan.bore.aim, plan.bore.most)] == pytest.approx([44.3] * 3)
+        assert plan.bore.bench_aim.value == pytest.approx(44.3)
+        assert plan.clean_up.left.value == pytest.approx(44.3 - 43.90)
+    (small,), _ = judged(turned(43.9, 43.9), decide=no_insert)
+    assert (small.status, small.bore.least.value) == ("bore-again", pytest.approx(43.98))
+
+
+def test_the_limits_to_turn_to_are_said_rounded_inwards():
+    # A bore of 44.3004 with 0.08 to 0.12: 44.3804 to 44.4204, of which 44.381 to 44.420 lies inside.
+    _, findings = judged(turned(44.3004, 44.3004), decide=no_insert)
+    assert "turn its insert to 44.381 to 44.42 mm" in jobs.texts(findings, "turn-insert")
 
 
 def test_a_blank_that_was_turned_and_measured_is_judged_by_its_fit():
@@ -325,9 +364,10 @@ def test_the_half_way_job_has_the_verdicts_done_by_hand():
     assert valves["E2"].cut.open_by.value == pytest.approx(36.514 - 36.488, abs=1e-4)
     said = next(each for each in plan.messages if each.slug == "bore-small")
     assert "Open it by 0.026 mm on diameter, 0.013 mm on radius: setting gauge to 36.514 mm, setting 1." in said.help
-    assert [(each.verdict, round(each.interference.value, 3)) for each in valves["I2"].cut.earlier] == [
-        ("bore-again", 0.086)
-    ]
+    # I2 was cut at 37.980 before: the mean of what was read, 37.986, less the ring's 0.0003.
+    (before,) = valves["I2"].cut.earlier
+    assert (before.date, before.read.value, before.verdict) == ("2026-11-24", 37.980, None)
+    assert before.bore.value == pytest.approx(37.9857, abs=1e-4)
     assert valves["E3"].cut.verdict == "big"
     way = valves["E3"].if_big[1]
     assert (way.do, way.insert, way.valve) == ("insert", "X36A", "E4")

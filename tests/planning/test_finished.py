@@ -9,7 +9,7 @@ from tests.planning.phases import at
 from seatwright.job.model import Leak
 from seatwright.planning.after.finished import finished
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.plan import Judged, Pocketed, ValvePlan, into
+from seatwright.planning.plan import CutPlan, Judged, Pocketed, ValvePlan, into
 from seatwright.planning.seat.seat import seat
 
 LIMITED = {
@@ -32,15 +32,19 @@ GOOD = {
 }
 
 
-def done(status="accepted", practice=None, limits=LIMITED, **cells):
-    """One valve after the stage. cells: over the good ones, None to leave one out."""
+def done(status="accepted", practice=None, limits=LIMITED, bored="accepted", insert=None, found=None, **cells):
+    """One valve after the stage. bored: the verdict on its bore, None where nothing was cut. cells: over the good ones,
+    None to leave one out."""
     findings = Findings()
     rows = {name: cell for name, cell in {**GOOD, **cells}.items() if cell is not None}
-    valve = replace(jobs.valve("E1", **limits), finished=finished_readings(**rows))
+    wish = None if insert is None else jobs.wish(insert)
+    valve = replace(jobs.valve("E1", insert=wish, found=found, **limits), finished=finished_readings(**rows))
     leak = Leak(jobs.given(3.0, "3 s"), "85 to 58 kPa")
     job = jobs.job(jobs.head([valve]), shop=jobs.shop(practice=jobs.practice(**{"leak": leak, **(practice or {})})))
     plans = seat(job, job.heads[0], at(Pocketed, started(job)), Findings())
-    plans = tuple(replace(decided(into(ValvePlan, plan)), status=status) for plan in plans)
+    made = None if bored is None else CutPlan(verdict=bored)
+    plans = (into(ValvePlan, plan, cut=made) for plan in plans)
+    plans = tuple(replace(decided(plan), status=status) if insert is None else plan for plan in plans)
     return finished(job, job.heads[0], at(Judged, plans), findings)[0], findings
 
 
@@ -130,10 +134,40 @@ def test_a_valve_on_hold_is_not_finished_by_good_figures():
     assert (plan.status, plan.finished.verdict) == ("hold", "pass")
 
 
-def test_good_figures_over_a_bore_that_was_never_accepted_are_warned_of():
-    plan, findings = done(status="measure-again")
-    assert plan.status == "measure-again"
-    assert "finished-on-open-bore" in jobs.slugs(findings)
+@pytest.mark.parametrize(
+    "status, bored",
+    [("to-bore", None), ("measure-again", "measure-again"), ("bore-again", "bore-again"), ("oversize", "big"),
+     ("hold", "big"), ("to-bore", "not judged")],
+)  # fmt: skip
+@pytest.mark.parametrize("recession", [0.70, 0.95])
+def test_over_an_open_bore_nothing_is_judged_and_the_valve_stays_as_it_stands(status, bored, recession):
+    plan, findings = done(status=status, bored=None if bored == "not judged" else bored, recession=recession)
+    assert plan.status == status
+    assert (plan.finished.verdicts, plan.finished.verdict) == ((), None)
+    assert plan.finished.recession.value == recession
+    assert jobs.slugs(findings) == ["finished-on-open-bore"]
+
+
+def test_a_pressure_test_that_fails_is_said_over_an_open_bore_too():
+    plan, findings = done(status="to-bore", bored=None, pressure_test="fail")
+    assert plan.finished.verdict is None
+    assert jobs.slugs(findings) == ["finished-on-open-bore", "pressure-test-fails"]
+
+
+@pytest.mark.parametrize("recession, verdict", [(0.70, "pass"), (0.95, "fail")])
+def test_a_valve_left_alone_is_judged_by_the_limits_of_all_and_stays_left_alone(recession, verdict):
+    plan, findings = done(status="left-alone", bored=None, insert="none", recession=recession, stand=None)
+    assert (plan.status, plan.finished.verdict) == ("left-alone", verdict)
+    assert verdict_of(plan, "recession") == verdict
+    assert {"stem_height", "spring_height", "seat_tir", "seat_width"} <= set(dict(plan.finished.verdicts))
+    assert jobs.slugs(findings) == ([] if verdict == "pass" else ["recession-fails"])
+
+
+def test_a_head_that_nobody_pressure_tested_is_said():
+    plan, findings = done(pressure_test=None)
+    assert plan.status == "finished"
+    assert "pressure-test-not-made" in findings.not_checked()
+    assert [each.severity for each in findings.messages()] == ["warning"]
 
 
 def test_the_demo_job_that_is_ready_to_leave_is_finished_throughout():

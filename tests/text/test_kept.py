@@ -76,7 +76,7 @@ def test_a_file_that_is_cut_short_or_would_run_code_is_made_anew(
 ) -> None:
     monkeypatch.chdir(tmp_path)
     kept("tables", "of this", made)
-    (folder / "tables").write_bytes(content)
+    (folder / "tables").write_bytes(keeping._checksum(content) + b"\n" + content)
     assert kept("tables", "of this", other) == other()
     assert not (tmp_path / "ran").exists()
     assert kept("tables", "of this", made) == other()
@@ -102,3 +102,13 @@ def test_no_folder_is_made_where_the_command_runs(tmp_path: Path, monkeypatch: p
     monkeypatch.setattr(platformdirs, "user_cache_path", lambda *_, **__: Path("~/.cache/seatwright"))
     assert kept("tables", "of this", made) == made()
     assert not list(tmp_path.iterdir())
+
+
+@pytest.mark.parametrize("at", [0, 40, 70, 90, -1])
+def test_a_file_that_is_damaged_behind_a_right_beginning_is_made_anew(at: int, folder: Path) -> None:
+    kept("tables", "of this", made)
+    content = bytearray((folder / "tables").read_bytes())
+    content[at] ^= 1
+    (folder / "tables").write_bytes(content)
+    assert kept("tables", "of this", other) == other()
+    assert kept("tables", "of this", made) == other(), "and kept whole"

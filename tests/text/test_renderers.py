@@ -138,6 +138,24 @@ def test_sarif_has_what_the_standard_requires():
     assert all(run["tool"]["driver"]["rules"][one["ruleIndex"]]["id"] == one["ruleId"] for one in run["results"])
 
 
+def test_of_one_kind_a_hundred_are_shown_and_the_rest_counted() -> None:
+    from seatwright.text import as_json, one_line, sarif, terminal
+
+    many = [
+        Message(Severity.ERROR, "cell-extra", Span("1.seat", line, 1, line, 2), "too much", "Take it out.")
+        for line in range(1, 45_001)
+    ]
+    other = Message(Severity.NOTICE, "bore-big", Span("1.seat", 9, 1, 9, 2), "big", "Look.")
+    shown = one_line.render([*many, other]).splitlines()
+    assert len(shown) == 102
+    assert shown[-1].startswith("1.seat:101:1: error cell-extra: from here on 44,900 more of this kind are not shown")
+    assert sum("bore-big" in line for line in shown) == 1
+    for each in (terminal, as_json, sarif):
+        assert len(each.render([*many, other])) < 100_000
+        assert "44,900 more" in each.render([*many, other])
+    assert "more of this kind" not in one_line.render(many[:100])
+
+
 def test_a_rule_of_sarif_says_what_the_message_means():
     rules = json.loads(sarif.render([_BRIDGE]))["runs"][0]["tool"]["driver"]["rules"]
     meaning = "Too little metal would be left between two bores."

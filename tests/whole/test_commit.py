@@ -53,3 +53,31 @@ def test_the_commit_is_found_inside_a_git_hook_too(tmp_path: Path) -> None:
     finally:
         del os.environ["GIT_DIR"]
     assert plan["commit"] == git(tmp_path, "rev-parse", "HEAD")
+
+
+def test_a_file_with_the_line_ends_of_its_system_stands_in_the_commit_and_one_that_is_only_staged_does_not(
+    tmp_path: Path,
+) -> None:
+    for name in ("single-cylinder.seat", "bench.shop"):
+        shutil.copy(JOBS / name, tmp_path / name)
+    (tmp_path / "shared.shop").write_bytes((tmp_path / "bench.shop").read_bytes())
+    (tmp_path / "bench.shop").unlink()
+    (tmp_path / "bench.shop").symlink_to("shared.shop")
+    git(tmp_path, "init", "-q")
+    git(tmp_path, "add", ".")
+    git(tmp_path, "commit", "-q", "-m", "the head as it came")
+
+    def commit() -> str | None:
+        return json.loads(seatwright("plan", "single-cylinder.seat", cwd=tmp_path).out).get("commit")
+
+    job = tmp_path / "single-cylinder.seat"
+    job.write_bytes(job.read_bytes().replace(b"\n", b"\r\n"))
+    assert commit() == git(tmp_path, "rev-parse", "HEAD")
+    (tmp_path / "shared.shop").write_bytes((tmp_path / "shared.shop").read_bytes() + b"# a remark\n")
+    git(tmp_path, "add", "shared.shop")
+    assert commit() is None, "what a link leads to is a source"
+    git(tmp_path, "commit", "-q", "-m", "a remark")
+    assert commit() == git(tmp_path, "rev-parse", "HEAD")
+    (tmp_path / "bench.shop").unlink()
+    (tmp_path / "bench.shop").symlink_to("./shared.shop")
+    assert commit() is None, "the link is another"

@@ -12,6 +12,7 @@ import pytest
 from tests.whole.shop import JOBS, Ran, seatwright
 
 from seatwright.commands.build import Print, build
+from seatwright.commands.disk import files
 from seatwright.commands.jobs import unchanged
 
 
@@ -55,8 +56,16 @@ CHANGES: dict[str, Callable[[Path], object]] = {
     "cards taken away": lambda home: (home / "cards/single-cylinder/cards.md").unlink(),
     "record broken": lambda home: (home / "cards/single-cylinder/.built").write_text("{", "utf-8"),
     "record of another kind": lambda home: (home / "cards/single-cylinder/.built").write_text("[]", "utf-8"),
+    "record edited": lambda home: rewrite(home / "cards/single-cylinder/.built", "cards in", "no cards in"),
+    "record with an escape": lambda home: with_its_own_checksum(home / "cards/single-cylinder/.built", "cards in"),
     "commit": lambda home: committed(home),
 }
+
+
+def with_its_own_checksum(place: Path, before: str) -> None:
+    """Somebody who knows how a record is kept puts something for a terminal into it."""
+    body = place.read_text("utf-8").split("\n", 1)[1].replace(before, f"\\u001b]0;x\\u0007{before}", 1)
+    place.write_text(f"{files.fingerprint(body.encode())}\n{body}", "utf-8")
 
 
 def committed(home: Path) -> None:

@@ -123,6 +123,21 @@ def test_nothing_but_reading_is_answered(server: Server) -> None:
             assert connection.getresponse().status == 501
 
 
+def test_clients_that_drip_keep_nobody_out_and_are_dropped(server: Server, monkeypatch: pytest.MonkeyPatch) -> None:
+    def dripping() -> socket.socket:
+        connection = socket.create_connection(("127.0.0.1", server.server_port), timeout=10)
+        connection.sendall(b"GET / HT")
+        return connection
+
+    slow = [dripping() for _ in range(80)]
+    path = urlsplit(server.address).path
+    assert ask(server, path, Host=f"127.0.0.1:{server.server_port}")[0] == 200
+    monkeypatch.setattr("seatwright.commands.watch.server._ARRIVES", 0.2)
+    for connection in slow:
+        with contextlib.closing(connection), contextlib.suppress(ConnectionError):
+            assert connection.recv(1) == b"", "it is still waited for"
+
+
 def test_it_listens_on_the_loopback_alone(server: Server) -> None:
     assert server.server_address[0] == "127.0.0.1"
     with Server("other.seat", Latest()) as other:
@@ -247,6 +262,20 @@ def test_the_cards_in_the_watch_are_those_of_a_build(bench: Path) -> None:
         seatwright("build", JOB, "-o", "out", cwd=bench)
         assert watch.cards() == (bench / "out" / Path(JOB).stem / "cards.html").read_text("utf-8")
         assert not (bench / "cards").exists(), "the watch wrote to disk"
+
+
+def test_the_shops_own_templates_are_on_the_cards_and_followed(bench: Path) -> None:
+    (bench / "templates").mkdir()
+    own = bench / "templates" / "guides.md"
+    own.write_text("Guides at the small bench.\n", "utf-8")
+    with watching(bench) as watch:
+        first = watch.until(good)
+        assert "at the small bench" in watch.cards()
+        own.write_text("Guides at the large bench.\n", "utf-8")
+        watch.until(lambda state: state["cards"] > first["cards"])
+        assert "at the large bench" in watch.cards()
+        own.write_text("{{ nobody }}\n", "utf-8")
+        assert "emplate guides.md, line 1" in watch.until(bad)["banner"]
 
 
 def test_a_job_deleted_and_put_back_is_followed_again(bench: Path) -> None:

@@ -45,18 +45,24 @@ class _BesideTheByteCode(BytecodeCache):
     def load_bytecode(self, bucket: Bucket) -> None:
         """Take what was compiled, if there is any and it is of this template."""
         with suppress(OSError, EOFError, ValueError, TypeError):
-            checksum, _, code = (self._folder / bucket.key).read_bytes().partition(b"\n")
-            if checksum == bucket.checksum.encode():
+            compiled_from, of_code, code = (self._folder / bucket.key).read_bytes().split(b"\n", 2)
+            # What is not as it was written must not be read: it can bring down the whole program.
+            if compiled_from == bucket.checksum.encode() and of_code == _checksum(code):
                 bucket.code = marshal.loads(code)
 
     def dump_bytecode(self, bucket: Bucket) -> None:
         """Keep what was compiled, whole or not at all."""
         place = self._folder / bucket.key
-        begun = place.with_name(f"{place.name}.{os.getpid()}")
+        begun = place.with_name(f"{place.name}.part")
         with suppress(OSError):
             self._folder.mkdir(exist_ok=True)
-            begun.write_bytes(bucket.checksum.encode() + b"\n" + marshal.dumps(bucket.code))
+            code = marshal.dumps(bucket.code)
+            begun.write_bytes(b"\n".join((bucket.checksum.encode(), _checksum(code), code)))
             begun.replace(place)
+
+
+def _checksum(code: bytes) -> bytes:
+    return hashlib.sha256(code).hexdigest().encode("ascii")
 
 
 def _age(source: str) -> str:

@@ -56,7 +56,7 @@ def environment(own: Mapping[str, str]) -> Environment:
     return _environment(tuple(sorted(own.items())), True)
 
 
-def sheets(own: Mapping[str, str]) -> Environment:
+def texts(own: Mapping[str, str]) -> Environment:
     """Where what is no Markdown is filled in: page.html, card.css, drawings. A value is escaped for HTML."""
     return _environment(tuple(sorted(own.items())), False)
 
@@ -76,6 +76,7 @@ def _environment(own: tuple[tuple[str, str], ...], markdown: bool) -> Environmen
         bytecode_cache=None if own else beside_the_byte_code(__file__),
     )
     house.filters["mm"] = _mm
+    house.globals["inside"] = Markdown("    ")  # of a step: what is not printed plainly would be escaped away
     return house
 
 
@@ -101,6 +102,8 @@ def _blamed(name: str) -> Iterator[None]:
         raise TemplateFault(f"{_place(problem, name)}: there is no template {problem.name}") from problem
     except RecursionError as problem:
         raise TemplateFault(f"{_place(problem, name)}: it calls itself without end") from problem
+    except MemoryError as problem:
+        raise TemplateFault(f"{_place(problem, name)}: it takes more memory than cards may") from problem
     except Exception as problem:
         if not isinstance(problem, TemplateFault) and not _inside(problem):
             raise  # a fault of the program's own

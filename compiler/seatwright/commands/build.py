@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 import traceback
 from collections import Counter
@@ -12,20 +13,23 @@ from pathlib import Path
 from msgspec import Struct
 from msgspec.structs import replace
 
-from seatwright.commands.disk import files
+from seatwright.commands.disk import files, writing
 from seatwright.commands.disk.commit import commit_of
 from seatwright.commands.disk.job_folders import empty_folder, jobs_of
+from seatwright.commands.disk.names import one_name, same_but_for_capitals, trouble_with
 from seatwright.commands.disk.shop_templates import templates_of
 from seatwright.commands.jobs import unchanged
 from seatwright.commands.jobs.each_job import each_job
 from seatwright.commands.jobs.outcome import Exit, planned, worst
 from seatwright.commands.jobs.warming import warm
 from seatwright.commands.terminal.progress import Progress
-from seatwright.commands.terminal.saying import in_words, manner
+from seatwright.commands.terminal.saying import complain, complaint, in_words, manner
 from seatwright.commands.terminal.summary import summary
 from seatwright.planning.plan import Plan
+from seatwright.text.showing import visible
 
 PDF = "cards.pdf"
+_SAVED_AT_MOST = 5  # times over one build
 _FEWEST = 3  # below so many jobs one process has built them before others have begun
 
 
@@ -34,6 +38,7 @@ class Print(Struct, frozen=True):
 
     paper: instead of the job's. two_up: two small cards on a sheet. pdf: cards.pdf as well. templates: the folder of
     the shop's own; None: `templates` beside a shop file, where there is one. afresh: also where they stand already.
+    card: the one card to make, by its kind, its number or its setting.
     """
 
     paper: str | None = None
@@ -41,6 +46,7 @@ class Print(Struct, frozen=True):
     pdf: bool = False
     templates: str | None = None
     afresh: bool = False
+    card: str | None = None
 
 
 class _Wish(Struct, frozen=True):
@@ -69,10 +75,10 @@ def build(jobs: list[str], out: str | None, how: Print, at_once: int | None = No
     named = list(jobs_of(jobs))
     empty = empty_folder(jobs)
     if problem := f"{empty} is a folder without a job (.seat) in it" if empty else _clash(named, out):
-        sys.stderr.write(f"seatwright build: {problem}\n")
+        complain("build", str(problem))
         return Exit.WRONG_USE
     if how.pdf and (problem := _no_printer()):
-        sys.stderr.write(f"seatwright build: {problem}\n")
+        complain("build", str(problem))
         return Exit.WRONG_USE
     progress = Progress(len(named))
     codes: list[Exit] = []
@@ -94,21 +100,29 @@ def build(jobs: list[str], out: str | None, how: Print, at_once: int | None = No
 
 
 def _lost(job: str, how_it_ended: str) -> _Built:
-    return _Built(Exit.ERRORS, err=f"seatwright build: {job} was not finished: {how_it_ended}\n")
+    return _Built(Exit.ERRORS, err=complaint("build", f"{job} was not finished: {how_it_ended}"))
 
 
 def _build(job: str, out: str | None, how: Print) -> _Built:
     folder = _folder(job, out)
     built = _cards(_Wish(job, out, how), folder)
     pdf = folder / PDF
-    if how.pdf or built.code not in (Exit.DONE, Exit.HOLDS) or not pdf.is_file():
+    if how.pdf or built.code not in (Exit.DONE, Exit.HOLDS) or not os.path.isfile(pdf):
         return built
     return replace(
-        built, out=f"{built.out}  {pdf.as_posix()} is from an earlier build: do not cut by it (--pdf renews it)\n"
+        built,
+        out=f"{built.out}  {visible(pdf.as_posix())} is from an earlier build: do not cut by it (--pdf renews it)\n",
     )
 
 
 def _cards(wish: _Wish, folder: Path) -> _Built:
+    """The cards of the job as it stands when they are written: of one that is saved meanwhile, they are made anew."""
+    made = (_cards_once(wish, folder) for _ in range(_SAVED_AT_MOST))
+    saved = complaint("build", f"{wish.job} was saved again and again while its cards were made: nothing written")
+    return next((built for built in made if built is not None), _Built(Exit.WRONG_USE, err=saved))
+
+
+def _cards_once(wish: _Wish, folder: Path) -> _Built | None:
     try:
         opened = files.open_job(wish.job)
         words = _words(wish, folder)
@@ -117,12 +131,12 @@ def _cards(wish: _Wish, folder: Path) -> _Built:
         outcome = planned(opened)
         said = in_words(outcome.messages, outcome.sources)
         if outcome.plan is None:
-            return _Built(outcome.code(), f"{wish.job}: nothing written{_left_behind(folder)}\n", said)
+            return _Built(outcome.code(), f"{visible(wish.job)}: nothing written{_left_behind(folder)}\n", said)
         names = [source.path for source in outcome.plan.job.sources]
-        own = templates_of(wish.job, names[1:], wish.how.templates)
-        commit = commit_of(wish.job, names)
+        own = _templates(wish, names)
+        commit = commit_of(wish.job, opened.named(names))
         made = _documents(outcome.plan, wish, own, commit)
-        built = _Built(outcome.code(), summary(outcome.plan, wish.job, folder.as_posix()), said)
+        built = _Built(outcome.code(), summary(outcome.plan, visible(wish.job), visible(folder.as_posix())), said)
         if wish.job != files.STANDARD_INPUT:
             record = unchanged.Record(
                 program=unchanged.program(),
@@ -136,16 +150,19 @@ def _cards(wish: _Wish, folder: Path) -> _Built:
                 err=built.err,
             )
             made[unchanged.RECORD] = unchanged.written(record)
-        files.write_together(folder, made)
+        writing.write_together(folder, made, lambda: opened.stand() and _templates(wish, names) == own)
         return built
+    except writing.Overtaken:
+        return None
     except (files.Unreadable, _Unprintable) as problem:
-        return _Built(Exit.WRONG_USE, err=f"seatwright build: {problem}\n")
+        return _Built(Exit.WRONG_USE, err=complaint("build", str(problem)))
     except OSError as problem:
         why = (problem.strerror or str(problem)).lower()
-        return _Built(Exit.WRONG_USE, err=f"seatwright build: {folder} cannot be written: {why}\n")
+        what = f"{problem.filename or folder} cannot be written: {why}; nothing is replaced"
+        return _Built(Exit.WRONG_USE, err=complaint("build", what))
     except Exception:
         # A fault of the program's own: the other jobs are built all the same.
-        return _Built(Exit.ERRORS, err=f"seatwright build: {wish.job}: seatwright failed\n{traceback.format_exc()}")
+        return _Built(Exit.ERRORS, err=complaint("build", f"{wish.job}: seatwright failed") + traceback.format_exc())
 
 
 def _words(wish: _Wish, folder: Path) -> tuple[str, ...]:
@@ -154,9 +171,15 @@ def _words(wish: _Wish, folder: Path) -> tuple[str, ...]:
     colour, columns = manner()
     paper, templates = how.paper or "", how.templates or ""
     return (
-        wish.job, folder.as_posix(), paper, templates, f"two-up {how.two_up}", f"pdf {how.pdf}",
+        *map(_in_text, (wish.job, folder.as_posix(), paper, templates)), f"two-up {how.two_up}", f"pdf {how.pdf}",
+        f"card {how.card or ''}",
         f"colour {colour}", f"columns {columns}",
     )  # fmt: skip
+
+
+def _in_text(name: str) -> str:
+    """A name as JSON can hold it, also one in bytes that are no text."""
+    return name.encode("utf-8", "backslashreplace").decode("utf-8")
 
 
 def _standing(wish: _Wish, opened: files.JobFiles, words: tuple[str, ...], folder: Path) -> _Built | None:
@@ -167,10 +190,14 @@ def _standing(wish: _Wish, opened: files.JobFiles, words: tuple[str, ...], folde
     if not unchanged.sources_stand(record, opened) or not unchanged.documents_stand(record, folder):
         return None
     names = list(record.sources)
-    own = templates_of(wish.job, names[1:], wish.how.templates)
-    if _of_texts(own) != record.templates or commit_of(wish.job, names) != record.commit:
+    own = _templates(wish, names)
+    if _of_texts(own) != record.templates or commit_of(wish.job, opened.named(names)) != record.commit:
         return None
     return _Built(record.code, record.out.replace("\n", ", unchanged\n", 1), record.err)
+
+
+def _templates(wish: _Wish, names: list[str]) -> dict[str, str]:
+    return templates_of(wish.job, names[1:], wish.how.templates)
 
 
 def _of_texts(texts: Mapping[str, str]) -> dict[str, str]:
@@ -182,14 +209,15 @@ class _Unprintable(Exception):
 
 
 def _documents(plan: Plan, wish: _Wish, own: dict[str, str], commit: str | None) -> dict[str, bytes]:
-    from seatwright.cards.render import NoSheet, TemplateFault, documents
+    from seatwright.cards.render import NoCard, NoSheet, TemplateFault
+    from seatwright.commands.jobs.documents import documents_of
 
     how = wish.how
     try:
-        made = documents(plan, paper=how.paper, commit=commit, templates=own, two_up=how.two_up)
+        made = documents_of(plan, paper=how.paper, commit=commit, templates=own, two_up=how.two_up, only=how.card)
     except NoSheet as problem:
         raise _Unprintable(f"{wish.job}: {problem} (--paper)") from problem
-    except TemplateFault as problem:
+    except (NoCard, TemplateFault) as problem:
         raise _Unprintable(f"{wish.job}: {problem}") from problem
     texts = {"cards.html": made.html, "cards.md": made.markdown, "plan.json": made.plan_json}
     found = {name: text.encode("utf-8") for name, text in texts.items()}
@@ -217,13 +245,20 @@ def _folder(job: str, out: str | None) -> Path:
 
 
 def _clash(jobs: list[str], out: str | None) -> str | None:
-    """Two jobs whose cards would land in one folder."""
-    seen: dict[Path, str] = {}
+    """A job whose cards can have no folder of their own: an odd name, or one that is another's."""
+    seen: dict[str, str] = {}
     for job in jobs:
+        if job != files.STANDARD_INPUT and (why := trouble_with(job)):
+            return f"{job} is no name for a job: {why}; nothing is written"
         folder = _folder(job, out)
-        other = seen.setdefault(folder.resolve(), job)
+        other = seen.setdefault(one_name(str(files.real(folder))), job)
         if other != job:
             return f"{other} and {job} would both write {folder}; build them into different folders (-o)"
+        if (there := same_but_for_capitals(folder)) is not None:
+            return (
+                f"{there} is there already, and is one with {folder} on a disk that ignores capitals; rename one of "
+                "the jobs, or build into another folder (-o)"
+            )
     return None
 
 
@@ -240,5 +275,5 @@ def _summed_up(codes: list[Exit]) -> str:
 
 
 def _left_behind(folder: Path) -> str:
-    stale = (folder / "cards.html").is_file()
-    return f"; the cards in {folder.as_posix()} are STALE, from before this error" if stale else ""
+    stale = os.path.isfile(folder / "cards.html")
+    return f"; the cards in {visible(folder.as_posix())} are STALE, from before this error" if stale else ""

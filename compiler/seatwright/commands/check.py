@@ -13,7 +13,7 @@ from seatwright.commands.disk.job_folders import empty_folder, jobs_of
 from seatwright.commands.jobs.each_job import each_job
 from seatwright.commands.jobs.outcome import Exit, read_and_plan, worst
 from seatwright.commands.jobs.warming import warm_planning
-from seatwright.commands.terminal.saying import in_words
+from seatwright.commands.terminal.saying import complain, complaint, in_words
 from seatwright.text import Message
 
 _FEWEST = 8  # below so many jobs one process has checked them before others have begun
@@ -34,7 +34,7 @@ def check(jobs: list[str], form: str, strict: bool, allow_holds: bool = False, a
     a job is saved half-way. at_once: how many are checked side by side; None: as many as there are processors.
     """
     if (empty := empty_folder(jobs)) is not None:
-        sys.stderr.write(f"seatwright check: {empty} is a folder without a job (.seat) in it\n")
+        complain("check", f"{empty} is a folder without a job (.seat) in it")
         return Exit.WRONG_USE
     codes: list[Exit] = []
     messages: list[Message] = []
@@ -48,17 +48,17 @@ def check(jobs: list[str], form: str, strict: bool, allow_holds: bool = False, a
 
 
 def _lost(job: str, how: str) -> _Checked:
-    return _Checked(Exit.ERRORS, f"seatwright check: {job} was not finished: {how}\n")
+    return _Checked(Exit.ERRORS, complaint("check", f"{job} was not finished: {how}"))
 
 
 def _check(job: str, form: str, strict: bool) -> _Checked:
     try:
         outcome = read_and_plan(job)
     except files.Unreadable as problem:
-        return _Checked(Exit.WRONG_USE, f"seatwright check: {problem}\n")
+        return _Checked(Exit.WRONG_USE, complaint("check", str(problem)))
     except Exception:
         # A fault of the program's own: the other jobs are checked all the same.
-        return _Checked(Exit.ERRORS, f"seatwright check: {job}: seatwright failed\n{traceback.format_exc()}")
+        return _Checked(Exit.ERRORS, complaint("check", f"{job}: seatwright failed") + traceback.format_exc())
     if form == "text":
         return _Checked(outcome.code(strict), in_words(outcome.messages, outcome.sources))
     return _Checked(outcome.code(strict), messages=outcome.messages)

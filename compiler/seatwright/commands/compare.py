@@ -14,7 +14,6 @@ The JSON document, `seatwright-compare/1` (within /1 names are only added):
 
 from __future__ import annotations
 
-import json
 import re
 import sys
 from collections.abc import Iterator, Sequence
@@ -23,7 +22,9 @@ from decimal import Decimal
 from seatwright.commands.disk.files import STANDARD_INPUT, Unreadable
 from seatwright.commands.disk.revisions import open_job_or_revision
 from seatwright.commands.jobs.outcome import Exit, planned, say
+from seatwright.commands.terminal.saying import complain
 from seatwright.planning.plan import Plan
+from seatwright.text.showing import for_programs, visible
 from seatwright.told.differences import Changed, Difference, Side, differences, moved_valves
 from seatwright.version import VERSION
 
@@ -53,17 +54,17 @@ def _plan(name: str) -> Plan | None:
     outcome = planned(open_job_or_revision(name))
     if outcome.plan is None:
         say(outcome.errors, outcome.sources)
-        sys.stderr.write(f"seatwright compare: {name} has errors, so there is no plan to compare\n")
+        complain("compare", f"{name} has errors, so there is no plan to compare")
     return outcome.plan
 
 
 def _text(old: str, new: str, changed: Sequence[Changed]) -> str:
     """A table for each subject; last the valves, in a line."""
     if not changed:
-        return f"{old} and {new}: nothing changes at the machine.\n"
+        return f"{visible(old)} and {visible(new)}: nothing changes at the machine.\n"
     rows = [row for each in changed for row in _rows(each) if max(map(len, row[1:])) <= _SENTENCE]
     widths = [max((len(row[column]) for row in rows), default=0) for column in range(3)]
-    lines = [f"From {old} to {new}", ""]
+    lines = [f"From {visible(old)} to {visible(new)}", ""]
     for each in changed:
         lines.append(_title(each))
         for row in _rows(each):
@@ -126,7 +127,7 @@ def _for_machines(old: str, new: str, changed: Sequence[Changed]) -> str:
         "valves": list(moved_valves(changed)),
         "changed": [_subject(each) for each in changed],
     }
-    return json.dumps(document, ensure_ascii=False, indent=2) + "\n"
+    return for_programs(document)
 
 
 def _subject(changed: Changed) -> dict[str, object]:

@@ -5,18 +5,19 @@ Also `explain JOB setting N` and `explain JOB VALVE insert NAME`; all of them as
 
 from __future__ import annotations
 
-import json
 import sys
 from collections.abc import Iterable, Sequence
 
 from msgspec import Struct, field, to_builtins
 
 from seatwright.commands.jobs.outcome import Exit, read_and_plan, say
+from seatwright.commands.terminal.saying import complain
 from seatwright.planning.basis.wording import name_key
 from seatwright.planning.certainty.budgets import table
 from seatwright.planning.plan import PassedOver, Plan, ValvePlan
 from seatwright.planning.plan.figure import Figure
 from seatwright.syntax.suggest import nearest
+from seatwright.text.showing import for_programs
 from seatwright.told.assumptions import assumptions
 from seatwright.told.derivation import Step, named_figures, steps, with_unit
 from seatwright.told.lifting import lifting
@@ -76,7 +77,7 @@ def explain(job: str, valve: str, figure: str | None, name: str | None = None, f
     if answer is None:
         return Exit.WRONG_USE
     if form == "json":
-        sys.stdout.write(json.dumps(to_builtins(answer), ensure_ascii=False, indent=2) + "\n")
+        sys.stdout.write(for_programs(to_builtins(answer)))
     else:
         sys.stdout.write("\n".join(_written(answer)) + "\n")
     return Exit.DONE
@@ -166,7 +167,7 @@ def _below(path: str, wanted: str) -> bool:
 
 def _refuse(what: str, likely: str | None, known: Iterable[str]) -> None:
     hint = f"did you mean {likely}? " if likely else ""
-    sys.stderr.write(f"seatwright explain: {what}; {hint}There are: {', '.join(known)}\n")
+    complain("explain", f"{what}; {hint}There are: {', '.join(known)}")
 
 
 def _written(answer: Answer) -> list[str]:

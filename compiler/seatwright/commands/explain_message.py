@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from collections.abc import Mapping
 from functools import cache
-from pathlib import Path
 
 from seatwright.commands.jobs.outcome import Exit
+from seatwright.commands.terminal.saying import complain
 from seatwright.syntax.suggest import near
 from seatwright.text.shipped import shipped
 
@@ -19,12 +20,12 @@ def explain_message(slug: str) -> Exit:
     if entry is not None:
         sys.stdout.write(entry)
         return Exit.DONE
-    if Path(slug).exists() or "." in slug or "/" in slug:
+    if os.path.lexists(slug) or "." in slug or "/" in slug:
         said = f"name a valve of {slug} as well, such as I1; or a message alone, such as bridge-thin"
     else:
         likely = near(typed, entries())[:4] or tuple(each for each in entries() if typed and typed in each)[:4]
         said = f"there is no message {slug}" + (f"; did you mean {' or '.join(likely)}?" if likely else "")
-    sys.stderr.write(f"seatwright explain: {said}\n")
+    complain("explain", said)
     return Exit.WRONG_USE
 
 

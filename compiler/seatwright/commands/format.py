@@ -6,7 +6,7 @@ import sys
 from collections.abc import Iterator
 from pathlib import Path
 
-from seatwright.commands.disk import files
+from seatwright.commands.disk import files, writing
 from seatwright.commands.terminal.exits import Exit, worst
 from seatwright.commands.terminal.saying import say
 from seatwright.job.declarations import vocabulary
@@ -47,7 +47,9 @@ def _format(name: str, check: bool, diff: bool) -> Exit:
         _put(after)
     elif after != before:
         try:
-            files.rewrite(Path(name), after)
+            writing.rewrite(Path(name), before, after)
+        except writing.Overtaken:
+            return _refuse(f"{name} was saved while its layout was made, and stays as it was saved; format it again")
         except OSError as problem:
             return _refuse(f"{name} cannot be written: {(problem.strerror or str(problem)).lower()}")
     return Exit.ERRORS if check and after != before else Exit.DONE
@@ -77,14 +79,14 @@ def _say_left(name: str, made: Formatted) -> None:
 
 
 def _named(name: str) -> str:
-    return "standard input" if name == files.STANDARD_INPUT else name
+    return "standard input" if name == files.STANDARD_INPUT else visible(name)
 
 
 def _difference(name: str, before: str, after: str) -> Iterator[str]:
     from difflib import unified_diff
 
     old, new = _lines(before), _lines(after)
-    for line in unified_diff(old, new, name, name, "as it stands", "formatted"):
+    for line in unified_diff(old, new, visible(name), visible(name), "as it stands", "formatted"):
         yield line if line.endswith("\n") else f"{line}\n\\ No newline at end of file\n"
 
 

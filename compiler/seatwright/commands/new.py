@@ -11,15 +11,20 @@ from typing import TypeVar
 
 from msgspec import Struct
 
-from seatwright.commands.disk.files import JobFiles
+from seatwright.commands.disk import writing
+from seatwright.commands.disk.files import JobFiles, real
+from seatwright.commands.disk.names import same_but_for_capitals, trouble_with
 from seatwright.commands.new_words import OF_HEAD, OF_JOB
 from seatwright.commands.terminal.exits import Exit
-from seatwright.commands.terminal.saying import say
+from seatwright.commands.terminal.saying import complain, say
 from seatwright.job import read
 from seatwright.job.declarations import Field, job_sections
 from seatwright.job.starter import MOST_CYLINDERS, VALVES_PER_CYLINDER, Wanted, WantedShop, starter_job, starter_shop
-from seatwright.text import Severity
+from seatwright.job.typed.gather import Mistake
+from seatwright.job.typed.names import check_name
+from seatwright.text import Severity, Span
 from seatwright.text.message import in_order
+from seatwright.text.showing import visible
 
 _Answer = TypeVar("_Answer")
 _JOB_FILE, _SHOP_FILE = ".seat", ".shop"
@@ -48,18 +53,22 @@ def new(file: str, answers: Answers) -> Exit:
     try:
         if path.suffix not in (_JOB_FILE, _SHOP_FILE):
             raise Refusal(f"name it {file}{_JOB_FILE} for a job or {file}{_SHOP_FILE} for a shop")
+        if why := trouble_with(file):
+            raise Refusal(f"{file} is no name for a file: {why}")
+        if (there := same_but_for_capitals(path)) is not None:
+            raise Refusal(f"{there} is there already, and is the same file on a disk that ignores capitals")
         if os.path.lexists(path):
             raise Refusal(f"{file} is there already; choose another name, it is not overwritten")
         make = _shop if path.suffix == _SHOP_FILE else _job
         text = make(path, _asked(answers, path) if sys.stdin.isatty() and sys.stderr.isatty() else answers)
     except (Refusal, ValueError) as problem:
-        sys.stderr.write(f"seatwright new: {problem}\n")
+        complain("new", str(problem))
         return Exit.WRONG_USE
     except EOFError:
         sys.stderr.write("\nseatwright new: nothing written\n")
         return Exit.WRONG_USE
     if path.suffix == _JOB_FILE and not _reads_clean(path, file, text):
-        sys.stderr.write(f"seatwright new: nothing written; {file} would begin with this\n")
+        complain("new", f"nothing written; {file} would begin with this")
         return Exit.ERRORS
     return _write(path, file, text)
 
@@ -79,7 +88,7 @@ def _job(path: Path, answers: Answers) -> str:
         raise Refusal(f"a job needs {', '.join(missing)} as well")
     return starter_job(
         Wanted(
-            number=answers.number or path.stem,
+            number=answers.number or _named_after(path, "job"),
             title=answers.title or "",
             cylinders=answers.cylinders or 0,
             valves_per_cylinder=answers.valves_per_cylinder or 0,
@@ -96,7 +105,22 @@ def _shop(path: Path, answers: Answers) -> str:
     given = [f"--{word}" for word in answers.fields if word != "units"]
     if answers.cylinders or answers.valves_per_cylinder or answers.shop or answers.number or given:
         raise Refusal("a shop file takes --units and --title, and nothing of a job")
-    return starter_shop(WantedShop(answers.title or path.stem, answers.fields["units"]))
+    if answers.title and (why := _no_name(answers.title, "shop")):
+        raise Refusal(why)
+    return starter_shop(WantedShop(answers.title or _named_after(path, "shop"), answers.fields["units"]))
+
+
+def _named_after(path: Path, kind: str) -> str:
+    """The name of the file; with what it is before it, where that alone means something else in the language."""
+    return f"{kind} {path.stem}" if _no_name(path.stem, kind) else path.stem
+
+
+def _no_name(text: str, kind: str) -> str:
+    try:
+        check_name(text, Span("", 1, 1, 1, 1), kind)
+    except Mistake as mistake:
+        return mistake.message.text
+    return ""
 
 
 def _beside(path: Path, shop: str) -> str:
@@ -106,7 +130,7 @@ def _beside(path: Path, shop: str) -> str:
 
 def _reads_clean(path: Path, file: str, text: str) -> bool:
     """Whether the job reads without an error, with its shop file; if not, the errors are said."""
-    files = JobFiles(path.name, path.parent.resolve(), os.path.dirname(file), text.encode("utf-8"))
+    files = JobFiles(path.name, real(path.parent), os.path.dirname(file), text.encode("utf-8"))
     _, messages = read(files.name, files.load)
     wrong = [message for message in in_order(messages) if message.severity is Severity.ERROR]
     say(files.as_seen_from_here(wrong), files.sources())
@@ -115,17 +139,19 @@ def _reads_clean(path: Path, file: str, text: str) -> bool:
 
 def _write(path: Path, file: str, text: str) -> Exit:
     try:
-        # "x" refuses where somebody made the file in the meantime.
-        with path.open("x", encoding="utf-8", newline="\n") as made:
-            made.write(text)
+        writing.create(path, text.encode("utf-8"))
     except OSError as problem:
         why = (problem.strerror or str(problem)).lower()
-        sys.stderr.write(f"seatwright new: {file} cannot be written: {why}\n")
+        complain("new", f"{file} cannot be written: {why}")
         return Exit.WRONG_USE
     if path.suffix == _SHOP_FILE:
-        sys.stdout.write(f'{file} is written. Fill in what the shop has; a job says use "{path.name}".\n')
+        sys.stdout.write(
+            f'{visible(file)} is written. Fill in what the shop has; a job says use "{visible(path.name)}".\n'
+        )
     else:
-        sys.stdout.write(f"{file} is written. `seatwright build {file}` makes the sheet to take to the bench.\n")
+        sys.stdout.write(
+            f"{visible(file)} is written. `seatwright build {visible(file)}` makes the sheet to take to the bench.\n"
+        )
     return Exit.DONE
 
 

@@ -5,13 +5,16 @@ from __future__ import annotations
 import sys
 
 from seatwright.commands.disk.commit import commit_of
+from seatwright.commands.disk.files import open_job
 from seatwright.commands.disk.shop_templates import templates_of
-from seatwright.commands.jobs.outcome import Exit, read_and_plan, say
+from seatwright.commands.jobs.outcome import Exit, planned, say
+from seatwright.commands.terminal.saying import complain
 
 
 def plan(job: str, paper: str | None, form: str = "json") -> Exit:
     """Print the plan; errors go to standard error, and then nothing is printed. form: json | text."""
-    outcome = read_and_plan(job)
+    opened = open_job(job)
+    outcome = planned(opened)
     if outcome.plan is None:
         say(outcome.errors, outcome.sources)
         return Exit.ERRORS
@@ -20,14 +23,15 @@ def plan(job: str, paper: str | None, form: str = "json") -> Exit:
 
         sys.stdout.write(plan_lines(outcome.plan))
         return outcome.code()
-    from seatwright.cards.render import TemplateFault, documents
+    from seatwright.cards.render import TemplateFault
+    from seatwright.commands.jobs.documents import documents_of
 
     try:
         names = [source.path for source in outcome.plan.job.sources]
         own = templates_of(job, names[1:])
-        made = documents(outcome.plan, paper=paper, commit=commit_of(job, names), templates=own)
+        made = documents_of(outcome.plan, paper=paper, commit=commit_of(job, opened.named(names)), templates=own)
     except TemplateFault as problem:
-        sys.stderr.write(f"seatwright plan: {job}: {problem}\n")
+        complain("plan", f"{job}: {problem}")
         return Exit.WRONG_USE
     sys.stdout.write(made.plan_json)
     return outcome.code()

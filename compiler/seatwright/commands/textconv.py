@@ -21,7 +21,7 @@ def textconv(name: str, used_from: str | None) -> Exit:
     if used_from is not None:
         if not os.path.isdir(used_from):
             raise files.Unreadable(f"{used_from} is no folder; name the one that the job's shop files lie in")
-        job = files.JobFiles(job.name, Path(used_from).resolve(), used_from, job.load(job.name))
+        job = files.JobFiles(job.name, files.real(Path(used_from)), used_from, job.load(job.name))
     outcome = planned(job)
     if outcome.plan is None:
         sys.stdout.write(_unplanned(job, outcome))

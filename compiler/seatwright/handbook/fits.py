@@ -101,5 +101,5 @@ def belongs_to(read: float, od_least: float, od_most: float, apart: float) -> bo
 
 
 def _in_order(what: str, least: float, most: float) -> None:
-    if least > most:
+    if least > most + _SLACK:
         raise ValueError(f"the limits of the {what} are the wrong way round: {least:g} to {most:g}")

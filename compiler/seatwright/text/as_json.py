@@ -5,7 +5,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterable
 from inspect import cleandoc
 from typing import Annotated, Literal, get_args
@@ -13,7 +12,8 @@ from typing import Annotated, Literal, get_args
 import msgspec
 from msgspec import Meta, Struct
 
-from seatwright.text.message import Message, Severity, in_order
+from seatwright.text.message import Message, Severity, fewer
+from seatwright.text.showing import for_programs
 from seatwright.text.source import Span
 
 Form = Literal["seatwright-messages/1"]
@@ -79,9 +79,9 @@ def render(messages: Iterable[Message]) -> str:
             message.severity, message.slug, *_place(message.span), message.text, message.help, list(message.valves),
             [SaidOf(*_place(related.span), related.text) for related in message.related],
         )
-        for message in in_order(messages)
+        for message in fewer(messages)
     ]  # fmt: skip
-    return _written(msgspec.to_builtins(Messages(get_args(Form)[0], said)))
+    return for_programs(msgspec.to_builtins(Messages(get_args(Form)[0], said)))
 
 
 def schema() -> str:
@@ -91,11 +91,7 @@ def schema() -> str:
     for record in of_form["$defs"].values():
         record["description"] = cleandoc(record["description"])
     about = {"$schema": "https://json-schema.org/draft/2020-12/schema", "$id": name}
-    return _written({**about, "title": "Messages of `seatwright check --as json`", **of_form})
-
-
-def _written(document: object) -> str:
-    return json.dumps(document, ensure_ascii=False, indent=2) + "\n"
+    return for_programs({**about, "title": "Messages of `seatwright check --as json`", **of_form})
 
 
 def _place(span: Span | None) -> tuple[str | None, int | None, int | None, int | None, int | None]:

@@ -5,13 +5,15 @@ out takes longer than all the rest of a short run. They lie in a folder of the u
 Linux. Nothing depends on it: where the folder cannot be made, read or written, or might be somebody else's, they are
 worked out anew.
 
-What is kept is plain: numbers, texts, lists. A file that holds anything else, or that was made from something else, is
-not used.
+What is kept is plain: numbers, texts, lists. A file that holds anything else, that was made from something else, or
+that is not as it was written, is not used.
 """
 
 from __future__ import annotations
 
 import contextlib
+import hashlib
+import io
 import os
 import pickle
 import stat
@@ -65,7 +67,7 @@ def _ours(found: os.stat_result, kind: Callable[[int], bool]) -> bool:
     """Whether it is of this kind, belongs to this user, and nobody else may write it."""
     if not kind(found.st_mode):
         return False
-    if os.name != "posix":
+    if not hasattr(os, "geteuid"):
         return True  # the folder lies in the user's profile, which the system keeps from others
     return found.st_uid == os.geteuid() and not found.st_mode & _OTHERS_MAY_WRITE
 
@@ -74,8 +76,15 @@ def _read(path: Path) -> tuple[str, object]:
     with os.fdopen(os.open(path, os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0)), "rb") as file:
         if not _ours(os.fstat(file.fileno()), stat.S_ISREG):
             raise PermissionError(path)
-        of, found = _OnlyPlain(file).load()
-        return of, found
+        checksum, _, body = file.read().partition(b"\n")
+    if checksum != _checksum(body):
+        raise ValueError(path)
+    of, found = _OnlyPlain(io.BytesIO(body)).load()
+    return of, found
+
+
+def _checksum(body: bytes) -> bytes:
+    return hashlib.sha256(body).hexdigest().encode("ascii")
 
 
 class _OnlyPlain(pickle.Unpickler):
@@ -86,15 +95,11 @@ class _OnlyPlain(pickle.Unpickler):
         raise pickle.UnpicklingError(f"{module}.{name} is not plain")
 
 
-def _write(path: Path, what: bytes) -> None:
-    """Whole or not at all: another run may be reading, or writing the same."""
-    import tempfile
-
-    descriptor, written = tempfile.mkstemp(prefix=f".{path.name}-", dir=path.parent)
-    try:
-        with os.fdopen(descriptor, "wb") as file:
-            file.write(what)
-        os.replace(written, path)
-    except BaseException:
-        os.unlink(written)
-        raise
+def _write(path: Path, body: bytes) -> None:
+    """Beside its place first: another run may be reading. Two that write the same at once spoil it, as its checksum
+    then tells; one that is killed leaves a file that the next one takes."""
+    written = path.with_name(f".{path.name}.part")
+    flags = os.O_WRONLY | os.O_CREAT | os.O_TRUNC | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_BINARY", 0)
+    with os.fdopen(os.open(written, flags, 0o600), "wb") as file:
+        file.write(_checksum(body) + b"\n" + body)
+    os.replace(written, path)

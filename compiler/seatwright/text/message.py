@@ -53,6 +53,29 @@ class Message(Struct, frozen=True):
         return (self.span.file, self.span.line, self.span.column, self.slug)
 
 
+MOST_OF_A_KIND = 100
+"""So many messages of one kind are shown; what is beyond is counted."""
+
+
+def fewer(messages: Iterable[Message]) -> tuple[Message, ...]:
+    """The messages in their order, of each kind no more than a person reads: the rest in one, at the first of them."""
+    shown: list[Message] = []
+    counts: dict[tuple[Severity, Slug], int] = {}
+    beyond: dict[tuple[Severity, Slug], Message] = {}
+    for message in in_order(messages):
+        kind = message.severity, message.slug
+        counts[kind] = counts.get(kind, 0) + 1
+        if counts[kind] <= MOST_OF_A_KIND:
+            shown.append(message)
+        else:
+            beyond.setdefault(kind, message)
+    for kind, first in beyond.items():
+        count = counts[kind] - MOST_OF_A_KIND
+        text = f"from here on {count:,} more of this kind {'is' if count == 1 else 'are'} not shown"
+        shown.append(Message(*kind, first.span, text, "Put right those above first: many may have one cause."))
+    return in_order(shown)
+
+
 def in_order(messages: Iterable[Message]) -> tuple[Message, ...]:
     """The messages by file, line, column, then slug: the one order in which they are shown."""
     return tuple(sorted(messages, key=lambda message: message.place))

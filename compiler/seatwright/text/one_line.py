@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from seatwright.text.message import Message, in_order
+from seatwright.text.message import Message, fewer
 from seatwright.text.showing import visible
 
 
 def render(messages: Iterable[Message]) -> str:
     """All messages, in order, one a line, what to do behind a dash; empty where there are none."""
-    return "".join(_line(message) + "\n" for message in in_order(messages))
+    return "".join(_line(message) + "\n" for message in fewer(messages))
 
 
 def _line(message: Message) -> str:

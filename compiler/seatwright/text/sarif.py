@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterable
 from urllib.parse import quote
 
-from seatwright.text.message import Message, Severity, in_order
+from seatwright.text.message import Message, Severity, fewer
 from seatwright.text.registry import declared
+from seatwright.text.showing import for_programs
 from seatwright.text.source import Span
 
 _SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
@@ -21,7 +21,7 @@ _LEVELS = {
 
 def render(messages: Iterable[Message]) -> str:
     """All messages, in order, as one run. A hold is of level `error`, its kind kept under `properties.severity`."""
-    ordered = in_order(messages)
+    ordered = fewer(messages)
     rules: list[str] = sorted({message.slug for message in ordered})
     document = {
         "$schema": _SCHEMA,
@@ -35,7 +35,7 @@ def render(messages: Iterable[Message]) -> str:
             }
         ],
     }
-    return json.dumps(document, ensure_ascii=False, indent=2) + "\n"
+    return for_programs(document)
 
 
 def _rule(slug: str) -> dict[str, object]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import unicodedata
 
 TAB = 4
@@ -12,6 +13,16 @@ def visible(text: str) -> str:
     if text.isprintable():
         return text
     return "".join(character if character.isprintable() else _picture(character) for character in text)
+
+
+def for_programs(document: object) -> str:
+    """A document as JSON, its letters as they are, but nothing in it that a terminal would obey."""
+    text = json.dumps(document, ensure_ascii=False, indent=2)
+    return "\n".join(line if line.isprintable() else _escaped(line) for line in text.split("\n")) + "\n"
+
+
+def _escaped(line: str) -> str:
+    return "".join(each if each.isprintable() else json.dumps(each)[1:-1] for each in line)
 
 
 def _picture(character: str) -> str:

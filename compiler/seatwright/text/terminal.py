@@ -5,7 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterable, Mapping
 
-from seatwright.text.message import Message, Severity, in_order
+from seatwright.text.message import Message, Severity, fewer
 from seatwright.text.showing import excerpt, visible
 from seatwright.text.source import Source, Span
 
@@ -30,7 +30,7 @@ def render(
     sources: the files by their path, for the lines to be shown. columns: the width of the terminal.
     """
     lines = {path: source.as_typed() for path, source in (sources or {}).items()}
-    blocks = [_block(message, lines, _Ink(colour), max(columns, 40)) for message in in_order(messages)]
+    blocks = [_block(message, lines, _Ink(colour), max(columns, 40)) for message in fewer(messages)]
     return "\n".join(blocks)
 
 

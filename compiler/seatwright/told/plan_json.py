@@ -45,7 +45,6 @@ class CardEntry(Struct, frozen=True):
     name: str
     head: int | None
     valves: tuple[str, ...]
-    pages: int
     stamp: str
 
 
@@ -288,7 +287,8 @@ def _valve(valve: ValvePlan, temperature: Given | None) -> dict[str, object]:
 
 
 def _found(valve: ValvePlan, temperature: Given | None) -> dict[str, object]:
-    """The cells of `measured` as read, what they held before, newest first, and at what temperature.
+    """The cells of `measured` as read, what they held before, newest first, also of a part that was replaced since, and
+    at what temperature.
 
     temperature : of the head, where no table of this valve says another
     """
@@ -301,6 +301,10 @@ def _found(valve: ValvePlan, temperature: Given | None) -> dict[str, object]:
             at, latest = reading.at, reading.date or ""
         for before in reading.earlier:
             earlier.setdefault(before.date, {})[column] = number(before.value)
+    for renewed in valve.valve.replaced:
+        for column, reading in _readings(renewed.found):
+            for before in (reading, *reading.earlier):
+                earlier.setdefault(before.date, {}).setdefault(column, number(before.value))
     if valve.found.insert is not None:
         found["insert"] = valve.found.insert.text
     if at is not None:

@@ -1,20 +1,18 @@
-"""The only place where files are read and written."""
+"""The only place where files are read."""
 
 from __future__ import annotations
 
-import contextlib
 import hashlib
 import os
 import stat
 import sys
-import tempfile
 from collections.abc import Iterable
 from pathlib import Path
 
 from msgspec.structs import replace
 
-from seatwright.commands.disk.held_signals import held_signals
 from seatwright.text import Message, Source, Span, reading
+from seatwright.text.showing import visible
 
 LARGEST_FILE = 8_000_000  # bytes read at most; the text room has its own, smaller, limit and says so
 STANDARD_INPUT = "-"
@@ -25,16 +23,16 @@ class Unreadable(Exception):
 
 
 class JobFiles:
-    """A job file and what it uses, read once each. name: the job file's own, in its folder.
+    """A job file and what it uses, read once each. name: the job file's own, in its folder, as it can be shown.
 
     fingerprints: of every file that was asked for, as it was read; "" for one that could not be.
     """
 
     def __init__(self, name: str, home: Path, shown_folder: str, first: bytes) -> None:
-        self.name = name
+        self.name = visible(name)
         self._home = home
         self._shown_folder = shown_folder
-        self._read: dict[str, bytes] = {name: first}
+        self._read: dict[str, bytes] = {self.name: first}
         own = fingerprint(first)
         self.fingerprints: dict[Path, str] = dict.fromkeys(places_of(str(home / name)), own)
 
@@ -46,7 +44,7 @@ class JobFiles:
         """
         if name not in self._read:
             place = Path(os.path.normpath(self._home / name))
-            target = place.resolve()
+            target = real(place)
             self.fingerprints[place] = ""
             if not target.is_relative_to(self._home):
                 # Only here: a command that opens one file alone, such as `format`, needs nothing of the job room.
@@ -54,13 +52,21 @@ class JobFiles:
 
                 self.fingerprints[place] = fingerprint_of(place)
                 raise Refused("it leads out of the job's folder")
-            self._read[name] = _plain_bytes(target)
+            self._read[name] = plain_bytes(target)
             self.fingerprints[place] = fingerprint(self._read[name])
         return self._read[name]
 
     def contents(self) -> dict[str, bytes]:
         """All files read, by their names from the job's folder, the job's own first."""
         return dict(self._read)
+
+    def named(self, names: Iterable[str]) -> dict[str, bytes]:
+        """Those of the files read that have these names, in their order."""
+        return {name: self._read[name] for name in names}
+
+    def stand(self) -> bool:
+        """Whether every file that was asked for is still as it was read, or still not there."""
+        return all(fingerprint_of(place) == as_read for place, as_read in self.fingerprints.items())
 
     def sources(self) -> tuple[Source, ...]:
         """All files read, as text for excerpts, named as the person named the job."""
@@ -82,19 +88,21 @@ class JobFiles:
         return replace(span, file=self._shown(span.file))
 
     def _shown(self, name: str) -> str:
-        return f"{self._shown_folder}/{name}" if self._shown_folder else name
+        return visible(f"{self._shown_folder}/{name}" if self._shown_folder else name)
 
 
 def open_job(job: str) -> JobFiles:
     """Open a job file, or standard input for `-`. Raises `Unreadable`."""
     if job == STANDARD_INPUT:
         first = sys.stdin.buffer.read(LARGEST_FILE)
-        return JobFiles("standard-input.seat", Path.cwd().resolve(), "", first)
+        read = JobFiles("standard-input.seat", Path.cwd().resolve(), "", first)
+        read.fingerprints.clear()  # no place on disk holds it
+        return read
     path = Path(job)
-    if path.is_dir():
+    if os.path.isdir(job):
         raise Unreadable(f"{job} is a folder; name the job file in it")
     try:
-        return JobFiles(path.name, path.parent.resolve(), os.path.dirname(job), _plain_bytes(path))
+        return JobFiles(path.name, real(path.parent), os.path.dirname(job), plain_bytes(path))
     except OSError as problem:
         raise Unreadable(f"{job} cannot be read: {(problem.strerror or str(problem)).lower()}") from problem
 
@@ -102,13 +110,18 @@ def open_job(job: str) -> JobFiles:
 def places_of(job: str) -> tuple[Path, ...]:
     """Where a file stands, and where it stands in truth when its name is a link."""
     place = Path(os.path.abspath(job))
-    return tuple(dict.fromkeys((place, place.resolve())))
+    return tuple(dict.fromkeys((place, real(place))))
+
+
+def real(place: Path) -> Path:
+    """Where it stands in truth, as far as its links lead; of links that lead in a circle, one of them."""
+    return Path(os.path.realpath(place))
 
 
 def fingerprint_of(path: Path) -> str:
     """The fingerprint of what stands in a file; "" for one that cannot be read."""
     try:
-        return fingerprint(_plain_bytes(path))
+        return fingerprint(plain_bytes(path))
     except OSError:
         return ""
 
@@ -118,80 +131,27 @@ def fingerprint(content: bytes) -> str:
     return hashlib.sha256(content).hexdigest()
 
 
-def _plain_bytes(path: Path) -> bytes:
-    # A device or a pipe could be read for ever; a job is a plain file.
-    if path.exists() and not path.is_file():
-        raise OSError(0, "it is no plain file")
-    with path.open("rb") as file:
-        return file.read(LARGEST_FILE)
+def plain_bytes(path: Path, most: int = LARGEST_FILE) -> bytes:
+    """The bytes of a plain file, of a larger one the first. Raises OSError, also for what is no plain file.
 
-
-def write_together(folder: Path, files: dict[str, bytes]) -> None:
-    """Write files into a folder so that nobody ever sees half a file, whatever stops the program.
-
-    All are written beside their place first, then renamed; what stood there before stays whole until then. A file
-    that would not change is left as it is. Raises OSError.
+    A device or a pipe could be read for ever, and a pipe waits for its other end already when it is opened.
     """
-    with held_signals():
-        _write_together(folder, files)
-
-
-def _write_together(folder: Path, files: dict[str, bytes]) -> None:
-    folder.mkdir(parents=True, exist_ok=True)
-    waiting: list[tuple[str, Path]] = []
-    try:
-        for name, content in files.items():
-            place = folder / name
-            if place.is_file() and place.read_bytes() == content:
-                continue
-            handle, beside = tempfile.mkstemp(prefix=f".{name}.", suffix=".part", dir=folder)
-            waiting.append((beside, place))
-            with os.fdopen(handle, "wb") as file:
-                file.write(content)
-                file.flush()
-                os.fsync(file.fileno())
-            os.chmod(beside, 0o644)
-        for beside, place in waiting:
-            os.replace(beside, place)
-    finally:
-        for beside, _ in waiting:
-            if os.path.exists(beside):
-                os.unlink(beside)
+    if not stat.S_ISREG(os.stat(path).st_mode):
+        raise OSError(0, "it is no plain file")
+    at_once = getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0)
+    with os.fdopen(os.open(path, os.O_RDONLY | at_once), "rb") as file:
+        if not stat.S_ISREG(os.fstat(file.fileno()).st_mode):
+            raise OSError(0, "it is no plain file")
+        return file.read(most)
 
 
 def plain_file(name: str) -> bytes:
     """The bytes of a file that a person names, or of standard input for `-`. Raises `Unreadable`."""
     if name == STANDARD_INPUT:
         return sys.stdin.buffer.read(LARGEST_FILE)
-    path = Path(name)
-    if path.is_dir():
+    if os.path.isdir(name):
         raise Unreadable(f"{name} is a folder; name the files in it")
     try:
-        return _plain_bytes(path)
+        return plain_bytes(Path(name))
     except OSError as problem:
         raise Unreadable(f"{name} cannot be read: {(problem.strerror or str(problem)).lower()}") from problem
-
-
-def rewrite(path: Path, content: bytes) -> None:
-    """Put new content into a file that exists, so that nobody ever sees half of it; it keeps its mode and owner.
-
-    A link stays a link: the file that it leads to is rewritten. Raises OSError, also for a file that is read-only.
-    """
-    target = path.resolve(strict=True)
-    if not os.access(target, os.W_OK):
-        raise PermissionError(13, "it is read-only")
-    was = target.stat()
-    handle, beside = tempfile.mkstemp(prefix=f".{target.name}.", suffix=".part", dir=target.parent)
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        # Only root may give a file away; anyone else owns what may be written, or has to make it his own.
-        with contextlib.suppress(PermissionError):
-            os.chown(beside, was.st_uid, was.st_gid)
-        os.chmod(beside, stat.S_IMODE(was.st_mode))
-        os.replace(beside, target)
-    finally:
-        if os.path.exists(beside):
-            os.unlink(beside)

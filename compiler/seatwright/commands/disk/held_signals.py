@@ -1,28 +1,39 @@
-"""Putting off Ctrl-C and the request to end until something is done that must not stop half way."""
+"""Putting off what would end the program until something is done that must not stop half way."""
 
 from __future__ import annotations
 
 import contextlib
 import signal
+import threading
 from collections.abc import Iterator
 
-_ENDING = (signal.SIGINT, signal.SIGTERM)
+# Ctrl-C, the request to end, a terminal that is closed, Ctrl-\, and Ctrl-Break: those that this system has.
+_NAMES = ("SIGINT", "SIGTERM", "SIGHUP", "SIGQUIT", "SIGBREAK")
+_ENDING = tuple(getattr(signal, name) for name in _NAMES if hasattr(signal, name))
 
 
 @contextlib.contextmanager
 def held_signals() -> Iterator[None]:
-    """What would end the program comes after this block. Nothing is put off on systems that cannot."""
-    if not hasattr(signal, "pthread_sigmask"):
-        yield
+    """What would end the program comes after this block.
+
+    It is caught, not blocked: blocking holds for one thread alone, and a library may have begun others, which a signal
+    to the whole program would reach.
+    """
+    if threading.current_thread() is not threading.main_thread():
+        yield  # only the first thread hears of signals
         return
-    before = signal.pthread_sigmask(signal.SIG_BLOCK, _ENDING)
+    came: list[int] = []
+    before = {each: signal.signal(each, lambda number, _: came.append(number)) for each in _ENDING}
     try:
         yield
     finally:
-        signal.pthread_sigmask(signal.SIG_SETMASK, before)
+        for each, handler in before.items():
+            signal.signal(each, signal.SIG_DFL if handler is None else handler)
+        for number in came[:1]:
+            signal.raise_signal(number)
 
 
 def let_signals_come() -> None:
     """For a process that was begun inside such a block."""
-    if hasattr(signal, "pthread_sigmask"):
-        signal.pthread_sigmask(signal.SIG_UNBLOCK, _ENDING)
+    for each in _ENDING:
+        signal.signal(each, signal.SIG_DFL)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
@@ -20,8 +21,8 @@ def empty_folder(named: Iterable[str]) -> str | None:
 
 
 def _is_folder(job: str) -> bool:
-    return job != STANDARD_INPUT and Path(job).is_dir()
+    return job != STANDARD_INPUT and os.path.isdir(job)
 
 
 def _in_folder(folder: str) -> list[str]:
-    return sorted(str(path) for path in Path(folder).glob("*.seat") if path.is_file())
+    return sorted(str(path) for path in Path(folder).glob("*.seat") if os.path.isfile(path))

@@ -7,18 +7,17 @@ that leads out of the job's folder is refused as it is for files on disk.
 from __future__ import annotations
 
 import os
-import subprocess
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from pathlib import Path
 
 from msgspec import Struct
 
-from seatwright.commands.disk.files import LARGEST_FILE, JobFiles, Unreadable, open_job
+from seatwright.commands.disk import git
+from seatwright.commands.disk.files import JobFiles, Unreadable, open_job
 from seatwright.job import Refused
 
 _LINK, _FOLDER = "120000", "040000"
 _LINKS_AT_MOST = 16
-_SECONDS = 30
 
 
 def open_job_or_revision(name: str) -> JobFiles:
@@ -74,8 +73,7 @@ class _Tree(Struct, frozen=True):
 
     def read(self, name: str) -> bytes:
         """The bytes of a file in or below the home folder. Raises Refused; OSError for what cannot be read."""
-        size_and_blob = self._blob(self._resolved(name))
-        return _run(self.folder, ("cat-file", "blob", size_and_blob))
+        return _run(self.folder, ("cat-file", "blob", self._blob(self._resolved(name))))
 
     def _resolved(self, name: str) -> tuple[str, ...]:
         """The file's own place, links followed as a file system does. Raises Refused, OSError."""
@@ -171,35 +169,4 @@ def _git_text(folder: str, *words: str) -> str | None:
 
 
 def _run(folder: str, words: tuple[str, ...]) -> bytes:
-    """What a git command prints, as much as a job may have. Raises OSError with what git says."""
-    # What a text says does not depend on the person's own settings of git: no colours, no pager, no questions.
-    command = ["git", "-C", folder, "--no-pager", "--literal-pathspecs", *words]
-    with subprocess.Popen(
-        command, stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=subprocess.PIPE, env=_environment()
-    ) as git:
-        assert git.stdout is not None
-        read = git.stdout.read(LARGEST_FILE)
-        if len(read) == LARGEST_FILE:
-            git.kill()
-            return read
-        _, said = git.communicate(timeout=_SECONDS)
-        if git.returncode != 0:
-            words_of_git = said.decode("utf-8", "replace").strip().splitlines()
-            raise OSError(0, words_of_git[0] if words_of_git else f"git {words[0]} failed")
-        return read
-
-
-def _environment() -> Mapping[str, str]:
-    """The environment for git in another folder than ours.
-
-    Inside a hook git hands on GIT_DIR and the like, meant from where the hook runs; they must be so from anywhere.
-    """
-    environment = dict(os.environ)
-    environment["GIT_TERMINAL_PROMPT"] = "0"
-    environment["GIT_OPTIONAL_LOCKS"] = "0"
-    if "GIT_DIR" in environment:
-        environment.setdefault("GIT_WORK_TREE", os.getcwd())
-    for name in ("GIT_DIR", "GIT_WORK_TREE", "GIT_COMMON_DIR", "GIT_OBJECT_DIRECTORY", "GIT_INDEX_FILE"):
-        if name in environment:
-            environment[name] = os.path.abspath(environment[name])
-    return environment
+    return git.ask(folder, *words, repository=git.handed_on())

@@ -152,9 +152,9 @@ def _in_its_process(
     work: Callable[[_Piece], _Result], connection: Connection, not_its_own: Iterable[Connection]
 ) -> None:
     # Ctrl-C reaches every process of the terminal; only the first says so, and ends the others, which then tidy up.
+    let_signals_come()
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     signal.signal(signal.SIGTERM, _leave)
-    let_signals_come()
     for each in not_its_own:
         each.close()
     gc.freeze()  # what was loaded before the work was split stays: it is never looked through again

@@ -7,6 +7,7 @@ of the shop's own templates and of the cards themselves. Whatever of it is not a
 from __future__ import annotations
 
 import os
+import re
 import sys
 from collections.abc import Iterator, Mapping
 from functools import cache
@@ -18,10 +19,12 @@ from msgspec import Struct
 
 from seatwright.commands.disk import files
 from seatwright.commands.terminal.exits import Exit
+from seatwright.text.showing import visible
 from seatwright.version import VERSION
 
 RECORD = ".built"
 _LIBRARIES = ("lark", "pint", "jinja2", "markdown_it", "markupsafe", "msgspec", "weasyprint")
+_COLOUR = re.compile("\x1b\\[[0-9;]*m")
 _ROOMS = Path(__file__).parents[2]
 
 
@@ -46,14 +49,24 @@ class Record(Struct, frozen=True):
 def read(folder: Path) -> Record | None:
     """The record of the cards in a folder; None where there is none that can be read."""
     try:
-        return msgspec.json.decode((folder / RECORD).read_bytes(), type=Record)
+        checksum, _, body = files.plain_bytes(folder / RECORD).partition(b"\n")
+        if checksum != files.fingerprint(body).encode("ascii"):
+            return None
+        record = msgspec.json.decode(body, type=Record)
     except (OSError, msgspec.MsgspecError, UnicodeDecodeError):
         return None
+    return record if _fit_to_be_said(record.out) and _fit_to_be_said(record.err) else None
 
 
 def written(record: Record) -> bytes:
-    """A record as it is kept."""
-    return msgspec.json.format(msgspec.json.encode(record), indent=2) + b"\n"
+    """A record as it is kept: behind a line with its own fingerprint."""
+    body = msgspec.json.format(msgspec.json.encode(record), indent=2) + b"\n"
+    return files.fingerprint(body).encode("ascii") + b"\n" + body
+
+
+def _fit_to_be_said(text: str) -> bool:
+    """Whether there is nothing in it that a terminal obeys, but the colours of messages."""
+    return all(line == visible(line) for line in _COLOUR.sub("", text).split("\n"))
 
 
 def sources_stand(record: Record, job: files.JobFiles) -> bool:

@@ -8,6 +8,7 @@ import sys
 from collections.abc import Iterable
 
 from seatwright.text import Message, Source
+from seatwright.text.showing import visible
 from seatwright.text.terminal import render
 
 
@@ -28,3 +29,13 @@ def in_words(messages: Iterable[Message], sources: Iterable[Source]) -> str:
     colour, columns = manner()
     text = render(messages, {source.path: source for source in sources}, colour=colour, columns=columns)
     return text if not text or text.endswith("\n") else text + "\n"
+
+
+def complaint(command: str, what: str) -> str:
+    """What a command has to say of its own, in a line: names of files are in it, and a terminal obeys none of them."""
+    return f"seatwright {command}: {visible(what)}\n"
+
+
+def complain(command: str, what: str) -> None:
+    """Say it on standard error."""
+    sys.stderr.write(complaint(command, what))

@@ -14,6 +14,7 @@ from seatwright.commands.terminal.saying import say
 from seatwright.commands.watch.rebuild import Latest, build, changed, in_words
 from seatwright.commands.watch.server import serving
 from seatwright.text import Severity
+from seatwright.text.showing import visible
 
 
 def watch(job: str, paper: str | None, browser: bool) -> Exit:
@@ -44,13 +45,13 @@ def _follow(job: str, paper: str | None, latest: Latest, stop: threading.Event) 
         built = build(job, paper)
         shown = latest.put(built)
         say((message for message in shown.messages if message.severity is Severity.ERROR), shown.sources)
-        sys.stderr.write(f"{job}: {in_words(shown)}\n")
+        sys.stderr.write(f"{visible(f'{job}: {in_words(shown)}')}\n")
         if not changed(built.files, stop):
             return
 
 
 def _announce(job: str, address: str, browser: bool) -> None:
-    sys.stdout.write(f"{job} is shown at {address}\nIt follows every save; Ctrl-C ends it.\n")
+    sys.stdout.write(f"{visible(job)} is shown at {address}\nIt follows every save; Ctrl-C ends it.\n")
     sys.stdout.flush()
     if browser:
         webbrowser.open(address)

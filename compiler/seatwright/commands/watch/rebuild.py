@@ -10,7 +10,9 @@ from pathlib import Path
 from msgspec import Struct, field
 from msgspec.structs import replace
 
+from seatwright.cards.templating import TemplateFault
 from seatwright.commands.disk import files
+from seatwright.commands.disk.shop_templates import template_files, templates_of
 from seatwright.commands.jobs.outcome import Outcome, planned
 from seatwright.text import Message, Severity, Source
 
@@ -89,24 +91,32 @@ def build(job: str, paper: str | None) -> Built:
         read = files.open_job(job)
     except files.Unreadable as problem:
         return Built(None, str(problem), files=dict.fromkeys(files.places_of(job), ""))
+    asked: dict[Path, str] = dict(read.fingerprints)
     try:
         outcome = planned(read)
-        cards = _cards(outcome, paper)
+        asked |= read.fingerprints
+        cards = _cards(job, outcome, paper, asked)
+    except (files.Unreadable, TemplateFault) as problem:
+        return Built(None, str(problem), outcome.messages, outcome.sources, asked)
     except Exception as problem:
         # A fault of the program's own must not end the watch over it.
         fault = f"seatwright itself failed on this file: {type(problem).__name__}: {problem}"
-        return Built(None, fault, files=read.fingerprints)
+        return Built(None, fault, files=asked | read.fingerprints)
     count = len(outcome.errors)
     trouble = "" if cards is not None else f"{count} error{'s' if count != 1 else ''} in the file"
-    return Built(cards, trouble, outcome.messages, outcome.sources, read.fingerprints)
+    return Built(cards, trouble, outcome.messages, outcome.sources, asked)
 
 
-def _cards(outcome: Outcome, paper: str | None) -> bytes | None:
+def _cards(job: str, outcome: Outcome, paper: str | None, asked: dict[Path, str]) -> bytes | None:
+    """cards.html, with the shop's own templates as a build has them. asked: is told which these are."""
     if outcome.plan is None:
         return None
-    from seatwright.cards.render import documents
+    from seatwright.commands.jobs.documents import documents_of
 
-    return documents(outcome.plan, paper=paper).html.encode("utf-8")
+    shops = [source.path for source in outcome.plan.job.sources][1:]
+    asked |= {place: files.fingerprint_of(place) for place in template_files(job, shops)}
+    own = templates_of(job, shops)
+    return documents_of(outcome.plan, paper=paper, templates=own).html.encode("utf-8")
 
 
 def in_words(shown: Shown) -> str:

@@ -8,7 +8,7 @@ import socket
 import threading
 import time
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from typing import Any
 from urllib.parse import parse_qs, urlsplit
@@ -19,6 +19,7 @@ from seatwright.commands.watch.rebuild import Latest
 LOOPBACK = "127.0.0.1"
 _WAIT = 20.0  # s that a page waits for the next build before it asks again
 _MOST_AT_ONCE = 64  # connections; a browser with a few pages open has a handful
+_ARRIVES = 5.0  # s that a request has to arrive in full, however it drips
 _FAREWELL = 1.0  # s that a page has, at the end, to be told so
 
 _HTML, _JSON, _TEXT = "text/html; charset=utf-8", "application/json", "text/plain; charset=utf-8"
@@ -34,7 +35,8 @@ class Server(ThreadingHTTPServer):
         self.job = job
         self.latest = latest
         self.token = secrets.token_urlsafe(24)
-        self._open: set[socket.socket] = set()
+        self._open: dict[socket.socket, float] = {}  # since when
+        self._arrived: set[socket.socket] = set()
         self._lock = threading.Lock()
         super().__init__((LOOPBACK, 0), _Handler)
         self.hosts = frozenset(f"{name}:{self.server_port}" for name in (LOOPBACK, "localhost"))
@@ -43,9 +45,11 @@ class Server(ThreadingHTTPServer):
     def process_request(self, request: Any, client_address: Any) -> None:
         """Answer in a thread of its own; one connection too many is closed at once."""
         with self._lock:
+            if len(self._open) >= _MOST_AT_ONCE:
+                self._drop(self._waited_for()[:1])  # the slowest makes room
             full = len(self._open) >= _MOST_AT_ONCE
             if not full:
-                self._open.add(request)
+                self._open[request] = time.monotonic()
         if full:
             super().shutdown_request(request)
             return
@@ -54,8 +58,29 @@ class Server(ThreadingHTTPServer):
     def shutdown_request(self, request: Any) -> None:
         """Close a connection."""
         with self._lock:
-            self._open.discard(request)
+            self._open.pop(request, None)
+            self._arrived.discard(request)
         super().shutdown_request(request)
+
+    def service_actions(self) -> None:
+        """Every moment: drop those whose request has not arrived in its time."""
+        with self._lock:
+            late = time.monotonic() - _ARRIVES
+            self._drop([each for each in self._waited_for() if self._open[each] < late])
+
+    def arrived(self, request: socket.socket) -> None:
+        """Its request is here: from now on it may wait for the next build."""
+        with self._lock:
+            self._arrived.add(request)
+
+    def _waited_for(self) -> list[socket.socket]:
+        return [each for each in self._open if each not in self._arrived]
+
+    def _drop(self, connections: list[socket.socket]) -> None:
+        for each in connections:
+            self._open.pop(each, None)
+            with suppress(OSError):
+                each.shutdown(socket.SHUT_RDWR)  # its thread wakes up and closes it
 
     def handle_error(self, request: Any, client_address: Any) -> None:
         """A browser that went away in the middle is no fault worth a word."""
@@ -81,6 +106,7 @@ class _Handler(BaseHTTPRequestHandler):
 
     def do_GET(self) -> None:
         """Answer one request: the page, its state or the cards; anything else is refused without a word about why."""
+        self.server.arrived(self.connection)
         if self.headers.get_all("Host", []) not in [[host] for host in self.server.hosts]:
             self._answer(403, _TEXT, b"This address is not served.\n")
             return

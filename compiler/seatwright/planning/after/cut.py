@@ -8,31 +8,35 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from seatwright.job.model import CutReadings, Head, Job
+from seatwright.planning.after.again import bore_again, depth_again
+from seatwright.planning.after.cannot_tell import say_cannot_tell
 from seatwright.planning.after.cut_faults import Fault, depth_faults, form_faults
-from seatwright.planning.after.cut_limits import between, fit_made, limits_of
+from seatwright.planning.after.cut_limits import limits_of
 from seatwright.planning.after.rework import ways_out, ways_out_planned
+from seatwright.planning.after.stopped import stopped
+from seatwright.planning.basis.bore_gauge import shows
 from seatwright.planning.basis.faces import pocket_depth_now
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.overcut import implied
-from seatwright.planning.basis.verdicts import ACCEPTED, BIG, MEASURE_AGAIN, REWORK, Limits, fine, to_cut_again
-from seatwright.planning.basis.wording import length, span_of
+from seatwright.planning.basis.temperatures import insert_at20
+from seatwright.planning.basis.verdicts import ACCEPTED, BIG, MEASURE_AGAIN, REWORK, STOP, Limits, to_cut_again
+from seatwright.planning.basis.wording import length, span_inside
 from seatwright.planning.certainty import budgets
 from seatwright.planning.certainty.as_measured import AsMeasured, as_measured, deepest, depth, floor_square
-from seatwright.planning.plan import CutPlan, InsertPlan, Judged, Status, Stood, into
+from seatwright.planning.plan import Bore, CleanUp, CutPlan, InsertPlan, Judged, Status, Stood, into
 from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.serves.depths import floor_under
 
 _SOURCE = "handbook 11, 13"
-_RANK = (ACCEPTED, MEASURE_AGAIN, REWORK, BIG)
+_RANK = (ACCEPTED, MEASURE_AGAIN, REWORK, STOP, BIG)
 
 
 class _Verdict(Struct, frozen=True):
-    """A cut and what there is to say of it. limits, of_bore: None where the bore could not be judged by its size."""
+    """A cut and what there is to say of it. limits: None where the bore could not be judged by its size."""
 
     cut: CutPlan
     measured: AsMeasured | None
     limits: Limits | None
-    of_bore: str | None
     faults: tuple[Fault, ...]
 
 
@@ -53,7 +57,9 @@ def cut(job: Job, head: Head, plans: tuple[Stood, ...], findings: Findings) -> t
             continue
         made = _floor_as_cut(head, into(Judged, plan, cut=each.cut))
         if plan.turned and each.measured is not None:
-            made = _turned_to(job, made, each, findings)
+            if made.at20.insert_od is None:
+                _look_at_bridges(job, made, each.measured.bore, findings)
+            made = _turned_to(job, head, made, each, findings)
         done.append(made if plan.left_alone else _next(job, made, plans, each, bores, findings))
     return tuple(done)
 
@@ -71,33 +77,32 @@ def _floor_as_cut(head: Head, plan: Judged) -> Judged:
 
 
 def _latest(job: Job, head: Head, plan: Stood, readings: CutReadings, findings: Findings) -> _Verdict:
-    """The latest cut, with all earlier ones of the same pocket behind it; what is said is of the latest alone."""
-    earlier = tuple(_judge(job, head, plan, before, Findings()).cut for before in readings.earlier)
+    """The latest cut judged, with all earlier ones of the same pocket behind it as they were read."""
+    earlier = tuple(_as_read(job, head, plan, before, Findings())[0] for before in readings.earlier)
     judged = _judge(job, head, plan, readings, findings)
     return replace(judged, cut=replace(judged.cut, earlier=earlier))
 
 
-def _judge(job: Job, head: Head, plan: Stood, readings: CutReadings, findings: Findings) -> _Verdict:
+def _as_read(
+    job: Job, head: Head, plan: Stood, readings: CutReadings, findings: Findings
+) -> tuple[CutPlan, AsMeasured | None]:
+    """One cut as it was read, whatever insert goes into it."""
     measured = as_measured(job, head, readings, findings)
-    deep, square = depth(readings), floor_square(readings)
-    read = None if readings.read is None else given("read", "mm", readings.read)
-    od = plan.at20.insert_od
+    od, alloy = readings.insert_od, None if plan.insert is None else plan.insert.alloy
     made = CutPlan(
-        depth=deep,
-        floor_square=square,
+        depth=depth(readings),
+        floor_square=floor_square(readings),
         cutter=None if readings.cutter is None else readings.cutter.text,
-        read=read,
-        insert_od=od,
+        read=None if readings.read is None else given("read", "mm", readings.read),
+        insert_od=None if od is None else insert_at20(job, head, od, alloy, "insert_od", findings),
         date=readings.date,
     )
     if measured is None:
-        return _Verdict(made, None, None, None, ())
+        return made, None
     told = None
-    if read is not None and readings.read is not None:
+    if readings.read is not None:
         told = implied(job, head, readings.read, measured.bore, findings)
-    u = budgets.accepted(job, head, plan, findings, measured.bore)
-    limits = limits_of(job, plan, u, findings)
-    made = replace(
+    return replace(
         made,
         bore=measured.bore,
         bore_a=measured.bore_a,
@@ -105,14 +110,17 @@ def _judge(job: Job, head: Head, plan: Stood, readings: CutReadings, findings: F
         round=measured.round,
         taper=measured.taper,
         overcut=told,
-        interference=_interference(plan, measured.bore),
-        u=u,
-    )
-    faults = (
-        *form_faults(job, plan, measured, limits, findings),
-        *depth_faults(job, plan, readings, deep, square, findings),
-    )
-    of_bore = None
+    ), measured
+
+
+def _judge(job: Job, head: Head, plan: Stood, readings: CutReadings, findings: Findings) -> _Verdict:
+    made, measured = _as_read(job, head, plan, readings, findings)
+    made = replace(made, insert_od=plan.at20.insert_od)
+    if measured is None:
+        return _Verdict(made, None, None, ())
+    u = budgets.accepted(job, head, plan, findings, measured.bore)
+    limits = limits_of(job, plan, u, findings)
+    made = replace(made, interference=_interference(plan, measured.bore), u=u)
     if limits is None:
         findings.unchecked(
             "cut-not-judged",
@@ -121,11 +129,17 @@ def _judge(job: Job, head: Head, plan: Stood, readings: CutReadings, findings: F
             head.span,
             (plan.name,),
         )
-    else:
-        of_bore = limits.verdict(measured.bore.value)
+    again = bore_again(job, head, readings, limits)
+    of_bore = None
+    if limits is not None:
+        of_bore = limits.settled(measured.bore.value) if again else limits.verdict(measured.bore.value)
+    # What is opened is cut all round once more: its form is settled by the next reading.
+    form = form_faults(job, plan, measured, limits, again and of_bore != REWORK, findings)
+    faults = (*form, *depth_faults(job, plan, readings, made, depth_again(readings, plan.depth), findings))
+    if of_bore is not None:
         worst = max((of_bore, *(fault.verdict for fault in faults)), key=_RANK.index)
-        made = replace(made, verdict=worst)
-    return _Verdict(made, measured, limits, of_bore, faults)
+        made = replace(made, verdict=worst, bore_verdict=of_bore, again=again)
+    return _Verdict(made, measured, limits, faults)
 
 
 def _interference(plan: Stood, bore: Figure) -> Figure | None:
@@ -148,38 +162,31 @@ def _next(
     findings: Findings,
 ) -> Judged:
     """The status that follows from a verdict, and what the machinist is told."""
+    size, verdict = each.cut.bore_verdict, each.cut.verdict
     for fault in each.faults:
-        if fault.slug == "reading-outside" and each.of_bore in (REWORK, BIG):
-            continue  # the mean says it already
-        findings.warning(fault.slug, fault.text, fault.help, plan.valve.span, (plan.name,))
-    if each.limits is None or each.measured is None:
+        if fault.verdict != STOP and not (fault.slug == "reading-outside" and size in (REWORK, BIG)):
+            findings.warning(fault.slug, fault.text, fault.help, plan.valve.span, (plan.name,))
+    if each.limits is None or each.measured is None or verdict is None:
         return plan
-    bore, limits = each.measured.bore, each.limits
-    if each.of_bore == MEASURE_AGAIN:
-        _say_cannot_tell(job, plan, bore, limits, findings)
-    elif each.of_bore == BIG:
-        return ways_out(job, plan, plans, bore, limits, bores, findings)
-    return plan if each.cut.verdict is None else replace(plan, status=Status(each.cut.verdict))
+    if size == BIG:
+        return ways_out(job, plan, plans, each.measured.bore, each.limits, bores, findings)
+    if verdict == STOP:
+        stops = [fault for fault in each.faults if fault.verdict == STOP]
+        return stopped(job, plan, plans, stops, each.measured.bore, each.limits, bores, findings)
+    if size == MEASURE_AGAIN:
+        say_cannot_tell(job, plan, each.measured.bore, each.limits, findings)
+    return replace(plan, status=Status(verdict))
 
 
-def _say_cannot_tell(job: Job, plan: Judged, bore: Figure, limits: Limits, findings: Findings) -> None:
-    findings.warning(
-        "bore-cannot-be-told",
-        f"The bore is {fine(job, bore.value)} at 20 °C{fit_made(job, plan, plan.cut)}; its limits are "
-        f"{between(job, limits)}, and nearer than {fine(job, limits.drawn)} to a limit it cannot be told on "
-        "which side it lies.",
-        "Measure again, cold and clean, with the gauge checked on its ring, and write the readings under a later "
-        "`cut`. Take no metal off on this reading.",
-        plan.valve.span,
-        (plan.name,),
-    )
-
-
-def _turned_to(job: Job, plan: Judged, each: _Verdict, findings: Findings) -> Judged:
-    """The diameter that a blank is to be turned to, from the bore as cut; the ring as measured once it is turned."""
+def _turned_to(job: Job, head: Head, plan: Judged, each: _Verdict, findings: Findings) -> Judged:
+    """The diameter that a blank is to be turned to, from the bore as cut; the ring as measured once it is turned. Of a
+    bore that is accepted the plan is the bore as cut."""
     wanted, measured = plan.interference, each.measured
     if wanted is None or measured is None:
         return plan
+    accepted = each.cut.bore_verdict == ACCEPTED
+    if accepted:
+        plan = _planned_as_cut(job, head, plan, measured.bore)
     old = plan.insert or InsertPlan("turned", False)
     od = plan.at20.insert_od
     if od is not None:
@@ -189,18 +196,31 @@ def _turned_to(job: Job, plan: Judged, each: _Verdict, findings: Findings) -> Ju
         value = measured.bore.value + fit.value
         return computed(symbol, "mm", value, f"bore + {fit.symbol}", (measured.bore, fit), "handbook 5, turned")
 
-    _look_at_bridges(job, plan, measured.bore, findings)
     least, middle, most = to("od_least", wanted.least), to("od", wanted.aim), to("od_most", wanted.most)
-    if each.of_bore == ACCEPTED:
+    if accepted:
         findings.notice(
             "turn-insert",
             f"The bore is {length(job, measured.bore.value)} at 20 °C; turn its insert to "
-            f"{span_of(job, least.value, most.value)}.",
+            f"{span_inside(job, least.value, most.value)}.",
             "Measure it when it is at the bench's temperature and write `insert-od` under `cut`.",
             plan.valve.span,
             (plan.name,),
         )
     return replace(plan, insert=replace(old, measured=False, od=middle, od_least=least, od_most=most))
+
+
+def _planned_as_cut(job: Job, head: Head, plan: Judged, bore: Figure) -> Judged:
+    least, aim, most = bore.called("bore_least"), bore.called("bore"), bore.called("bore_most")
+    shown = shows(job, head, aim, "bench_bore", Findings(), (plan.name,))
+    needed = None if plan.clean_up is None else plan.clean_up.needed
+    left = None
+    if needed is not None:
+        left = computed("clean_up_left", "mm", aim.value - needed.value, "bore - D_clean", (aim, needed), _SOURCE)
+    return replace(
+        plan,
+        bore=Bore(least, most, aim, shown, shown, shown),
+        clean_up=None if needed is None else CleanUp(needed, left),
+    )
 
 
 def _look_at_bridges(job: Job, plan: Stood, bore: Figure, findings: Findings) -> None:

@@ -2,40 +2,49 @@
 
 from __future__ import annotations
 
+import math
+from typing import Literal, TypeAlias
+
 from msgspec import Struct
 
+from seatwright.handbook.acceptance import reading_limits
 from seatwright.job.model import CutReadings, Job
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.verdicts import MEASURE_AGAIN, REWORK, Limits
+from seatwright.planning.basis.verdicts import MEASURE_AGAIN, REWORK, STOP, Limits
 from seatwright.planning.basis.wording import length, said, span_of
 from seatwright.planning.certainty.as_measured import AsMeasured
-from seatwright.planning.plan import Pocketed
-from seatwright.planning.plan.figure import Figure
-from seatwright.text.slugs import NoticeSlug, WarningSlug
+from seatwright.planning.plan import CutPlan, Pocketed
+from seatwright.text.slugs import NoticeSlug
 
 _SLACK = 1e-9
 
 
-class Fault(Struct, frozen=True):
-    """One thing wrong. verdict: what it makes of a bore that is accepted by its size."""
+FormSlug: TypeAlias = Literal["bore-not-round", "bore-tapers", "reading-outside", "floor-not-square"]
 
-    slug: WarningSlug
+
+class Fault(Struct, frozen=True):
+    """One thing wrong. verdict: what it makes of a bore that is accepted by its size; `stop` where a second reading
+    says the same. help: what to do at first."""
+
+    slug: FormSlug | Literal["pocket-deep", "pocket-shallow"]
     text: str
     help: str
     verdict: str
 
 
 def form_faults(
-    job: Job, plan: Pocketed, measured: AsMeasured, limits: Limits | None, findings: Findings
+    job: Job, plan: Pocketed, measured: AsMeasured, limits: Limits | None, again: bool, findings: Findings
 ) -> tuple[Fault, ...]:
-    """Out of round, tapered, or one reading outside the limits by more than half of `bore-round`."""
+    """Out of round, tapered, or one reading outside the limits by more than half of `bore-round`. again : it was
+    measured a second time"""
     practice, name = job.shop.practice, plan.name
+    settled = STOP if again else MEASURE_AGAIN
     faults: list[Fault] = []
     if practice.bore_round is None:
         _unchecked("bore-round-not-given", "The shop has no `bore-round`: whether bores are round is not judged, nor "
                    "each reading by itself.", "Write it under `practice`.", name, findings)  # fmt: skip
     else:
-        faults += _single_readings(job, plan, measured, limits, practice.bore_round.value)
+        faults += _single_readings(job, measured, limits, practice.bore_round.value, settled)
     if measured.round is None:
         _unchecked("bore-measured-one-way", "The bore was measured one way only: whether it is round is not known.",
                    "Turn the gauge and write the largest and the smallest as `bore-a` and `bore-b`.", name,
@@ -47,7 +56,7 @@ def form_faults(
             "is the most.",
             "Measure again, cold and clean. If it stays so, look at the pilot's fit, the spindle's lock and the tip; "
             "a wider bore for the next insert cleans it up.",
-            MEASURE_AGAIN,
+            settled,
         ))  # fmt: skip
     if measured.taper is None:
         _unchecked("bore-not-measured-low", "The bore was not measured at two heights: its taper is not known.",
@@ -63,16 +72,17 @@ def form_faults(
             f"The bore tapers by {length(job, abs(measured.taper.value))}, {end}; "
             f"{said(job, practice.bore_taper)} is the most.",
             "Measure again, cold and clean. If it stays so, look at the tip and at the alignment of head and spindle.",
-            MEASURE_AGAIN,
+            settled,
         ))  # fmt: skip
     return tuple(faults)
 
 
 def depth_faults(
-    job: Job, plan: Pocketed, readings: CutReadings, deep: Figure | None, square: Figure | None, findings: Findings
+    job: Job, plan: Pocketed, readings: CutReadings, made: CutPlan, again: bool, findings: Findings
 ) -> tuple[Fault, ...]:
-    """Shallow, too deep, or the floor out of square."""
+    """Shallow, too deep, or the floor out of square. again : the depth was measured a second time"""
     practice, name = job.shop.practice, plan.name
+    deep, square, settled = made.depth, made.floor_square, STOP if again else MEASURE_AGAIN
     faults: list[Fault] = []
     places = [readings.depth_a, readings.depth_b, readings.depth_c, readings.depth_d]
     if deep is None:
@@ -96,7 +106,7 @@ def depth_faults(
                 f"{wanted} allows: the insert would stand low.",
                 "Measure again, with nothing under the gauge's foot. If it stays so, a taller insert, and look at the "
                 "metal left under the floor.",
-                MEASURE_AGAIN,
+                settled,
             ))  # fmt: skip
     if square is None:
         if sum(place is not None for place in places) in (1, 2):
@@ -113,21 +123,24 @@ def depth_faults(
             "the most: the insert would ride on one side.",
             "Clean the floor and measure again. If it stays so, look at the pilot and take a light cut over the whole "
             "floor, if the depth has room for it.",
-            MEASURE_AGAIN,
+            settled,
         ))  # fmt: skip
     return tuple(faults)
 
 
 def _single_readings(
-    job: Job, plan: Pocketed, measured: AsMeasured, limits: Limits | None, bore_round: float
+    job: Job, measured: AsMeasured, limits: Limits | None, bore_round: float, settled: str
 ) -> list[Fault]:
     """Each reading must lie within the limits, give or take half of what a bore may be out of round."""
     if limits is None:
         return []
-    half = bore_round / 2 + _SLACK
-    if measured.smallest.value < limits.least.value - half:
+    most = math.inf if limits.most is None else limits.most.value
+    if most < limits.least.value:
+        return []  # there are no limits that a reading could keep
+    low, high = reading_limits(limits.least.value, most, bore_round)
+    if measured.smallest.value < low - _SLACK:
         wrong, limit = measured.smallest, limits.least
-    elif limits.most is not None and measured.largest.value > limits.most.value + half:
+    elif limits.most is not None and measured.largest.value > high + _SLACK:
         wrong, limit = measured.largest, limits.most
     else:
         return []
@@ -137,7 +150,7 @@ def _single_readings(
         f"One reading, {length(job, wrong.value)} at 20 °C, lies {beyond} outside the limit of "
         f"{length(job, limit.value)}; half of `bore-round` is the most.",
         "Measure that place again, cold and clean: a chip or a burr reads like this.",
-        MEASURE_AGAIN,
+        settled,
     )]  # fmt: skip
 
 

@@ -1,59 +1,30 @@
 """The finished valve: what was found in the end, held against its limits (handbook 13).
 
-A valve is finished when all that has a limit was measured and passes. What was measured and fails is said with its
-figures; what has a limit and was not measured keeps the valve from being finished, and its card on the bench.
+A valve is finished when its bore is accepted, or its pocket kept, or its seat was cut in what stays, and all that has a
+limit was measured and passes. What was measured and fails is said with its figures; what has a limit and was not
+measured keeps the valve from being finished, and its card on the bench. Over a bore that is open nothing is judged: the
+readings go on the record as they are. A valve that is left alone is judged too, and stays left alone.
 """
 
 from __future__ import annotations
 
-from msgspec import Struct
+from msgspec.structs import replace
 
-from seatwright.job.model import Finished, Head, Job, Limits, Reading
-from seatwright.planning.basis.faces import below_limits
+from seatwright.job.model import Finished, Head, Job
+from seatwright.planning.after.finished_limits import checks, maybe, say_failed, say_not_judged
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.wording import length, listed, said
-from seatwright.planning.plan import Closed, FinishedPlan, HeightLimits, Judged, Status, into
-from seatwright.planning.plan.figure import Figure, given
-from seatwright.text.slugs import NoticeSlug, WarningSlug
+from seatwright.planning.basis.verdicts import ACCEPTED
+from seatwright.planning.basis.wording import listed
+from seatwright.planning.plan import Closed, FinishedPlan, Judged, Status, into
+from seatwright.planning.plan.figure import given
 
 _SLACK = 1e-9
-_MAY_BE_FINISHED = (Status.TO_BORE, Status.ACCEPTED, Status.KEPT, Status.TO_CUT)
-
-
-_SLUGS: dict[str, tuple[WarningSlug, NoticeSlug]] = {
-    "stand": ("stand-fails", "stand-not-judged"),
-    "seat-tir": ("seat-tir-fails", "seat-tir-not-judged"),
-    "seat-width": ("seat-width-fails", "seat-width-not-judged"),
-    "recession": ("recession-fails", "recession-not-judged"),
-    "stem-height": ("stem-height-fails", "stem-height-not-judged"),
-    "spring-height": ("spring-height-fails", "spring-height-not-judged"),
-    "leak": ("leak-fails", "leak-not-judged"),
-}
-
-
-class _Check(Struct, frozen=True):
-    """One column against its limits. word: the column. low, high: what to do when under the least, over the most."""
-
-    word: str
-    figure: Figure | None
-    least: Figure | None
-    most: Figure | None
-    low: str
-    high: str
-
-    @property
-    def limited(self) -> bool:
-        return self.least is not None or self.most is not None
-
-    def missed(self, figure: Figure) -> Figure | None:
-        """The limit that a figure is beyond, the least first; None where it keeps both."""
-        if self.least is not None and figure.value < self.least.value - _SLACK:
-            return self.least
-        return self.most if self.most is not None and figure.value > self.most.value + _SLACK else None
+_MAY_BE_FINISHED = (Status.ACCEPTED, Status.KEPT, Status.TO_CUT)
 
 
 def finished(job: Job, head: Head, plans: tuple[Judged, ...], findings: Findings) -> tuple[Closed, ...]:
     """Judge every valve that has a row under `finished`; one on hold, or left alone, keeps its status."""
+    _say_never_tested(head, plans, findings)
     return tuple(
         into(Closed, plan) if plan.valve.finished is None else _judged(job, head, plan, plan.valve.finished, findings)
         for plan in plans
@@ -61,52 +32,60 @@ def finished(job: Job, head: Head, plans: tuple[Judged, ...], findings: Findings
 
 
 def _judged(job: Job, head: Head, plan: Judged, found: Finished, findings: Findings) -> Closed:
-    checks = _checks(job, head, plan, found)
+    made = FinishedPlan(
+        stand=maybe("stand", found.stand),
+        seat_tir=maybe("seat_tir", found.seat_tir),
+        seat_width=maybe("seat_width", found.seat_width),
+        recession=maybe("recession", found.recession),
+        stem_height=maybe("stem_height", found.stem_height),
+        spring_height=maybe("spring_height", found.spring_height),
+        leak=None if found.leak is None else found.leak.text,
+        leak_s=None if found.leak_seconds is None else given("leak", "s", found.leak_seconds),
+        pressure_test=None if found.pressure_test is None else found.pressure_test.text,
+    )
+    if made.pressure_test == "fail":
+        _say_pressure_fails(plan, found, findings)
+    if _bore_open(plan):
+        _say_bore_open(plan, findings)
+        return into(Closed, plan, finished=made)
+    verdicts, missing = _verdicts(job, head, plan, found, findings)
+    verdict = _verdict(plan, verdicts, missing, findings)
+    passes = verdict == "pass" and plan.status in _MAY_BE_FINISHED
+    return into(
+        Closed,
+        plan,
+        finished=replace(made, verdicts=tuple(verdicts), verdict=verdict),
+        status=Status.FINISHED if passes else plan.status,
+    )
+
+
+def _bore_open(plan: Judged) -> bool:
+    """Whether an insert is to go in here, and the bore that it goes into was neither accepted nor kept as found."""
+    if not plan.gets_insert or (plan.cut is not None and plan.cut.verdict == ACCEPTED):
+        return False
+    return not plan.kept or plan.cut is not None or plan.status == Status.MEASURE_AGAIN
+
+
+def _verdicts(
+    job: Job, head: Head, plan: Judged, found: Finished, findings: Findings
+) -> tuple[list[tuple[str, str]], list[str]]:
+    """What passes and what fails, each figure by itself, and what has a limit and was not measured."""
     verdicts: list[tuple[str, str]] = []
     missing: list[str] = []
-    for check in checks:
+    for check in checks(job, head, plan, found):
         if check.figure is None:
             missing += [check.word] if check.limited else []
         elif not check.limited:
-            _say_not_judged(check.word, plan, findings)
+            say_not_judged(check.word, plan, findings)
         else:
             limit = check.missed(check.figure)
             verdicts.append((_name(check.word), "pass" if limit is None else "fail"))
             if limit is not None:
-                _say_failed(job, plan, check, check.figure, limit, findings)
+                say_failed(job, plan, check, check.figure, limit, findings)
     verdicts += _leak(job, plan, found, missing, findings)
     if found.pressure_test is not None:
         verdicts.append(("pressure_test", found.pressure_test.text))
-        if found.pressure_test.text == "fail":
-            findings.warning(
-                "pressure-test-fails",
-                "The head does not hold its pressure test here.",
-                "Find where it weeps before anything else: under an insert, a floor bored too thin; between seats, a "
-                "crack. The head does not leave like this.",
-                found.pressure_test.span,
-                (plan.name,),
-            )
-    verdict = _verdict(plan, verdicts, missing, findings)
-    made = FinishedPlan(
-        stand=_maybe("stand", found.stand),
-        seat_tir=_maybe("seat_tir", found.seat_tir),
-        seat_width=_maybe("seat_width", found.seat_width),
-        recession=_maybe("recession", found.recession),
-        stem_height=_maybe("stem_height", found.stem_height),
-        spring_height=_maybe("spring_height", found.spring_height),
-        leak=None if found.leak is None else found.leak.text,
-        leak_s=None if found.leak_seconds is None else given("leak", "s", found.leak_seconds),
-        pressure_test=None if found.pressure_test is None else found.pressure_test.text,
-        verdicts=tuple(verdicts),
-        verdict=verdict,
-    )
-    status = plan.status
-    if verdict == "pass":
-        if status in _MAY_BE_FINISHED:
-            status = Status.FINISHED
-        elif status != Status.HOLD and not plan.left_alone:
-            _say_bore_open(plan, findings)
-    return into(Closed, plan, finished=made, status=status)
+    return verdicts, missing
 
 
 def _verdict(plan: Judged, verdicts: list[tuple[str, str]], missing: list[str], findings: Findings) -> str | None:
@@ -127,64 +106,6 @@ def _verdict(plan: Judged, verdicts: list[tuple[str, str]], missing: list[str], 
     return "pass" if verdicts else None
 
 
-def _checks(job: Job, head: Head, plan: Judged, found: Finished) -> tuple[_Check, ...]:
-    spec, seat = plan.valve.specification, plan.seat
-    below = below_limits(job, head, plan) if plan.gets_insert else None
-    least, most = below or ((plan.stand.least, plan.stand.most) if plan.stand is not None else (None, None))
-    width = _two(spec.seat_width)
-    recession = seat.recession if seat else None
-    stem = seat.stem if seat else None
-    spring = seat.spring if seat else None
-    return (
-        _Check(
-            "stand", _maybe("stand", found.stand), least, most,
-            "It stands high: press it down again, warm, and feel all round; look for a chip or a burr under it.",
-            "It stands low: look whether the pocket was cut too deep; a taller insert, if it has to come up.",
-        ),
-        _Check(
-            "seat-tir", _maybe("seat_tir", found.seat_tir), None,
-            None if spec.seat_runout is None else given("seat_runout", "mm", spec.seat_runout),
-            "", "Look at the pilot's fit in the guide and at the guide itself, then take a light cut over the seat.",
-        ),
-        _Check(
-            "seat-width", _maybe("seat_width", found.seat_width), *width,
-            "A light pass with the seat cutter makes it wider, and sinks the valve.",
-            "Narrow it from the top or from the throat, by where the contact stands on the valve's face.",
-        ),
-        _Check(
-            "recession", _maybe("recession", found.recession), *_limits(recession),
-            "The valve stands too near the piston: cut the seat deeper.",
-            "The valve sits too deep: another valve with more margin, or another insert.",
-        ),
-        _Check(
-            "stem-height", _maybe("stem_height", found.stem_height), *_limits(stem),
-            "The stem stands low: cut the seat deeper if the recession allows.",
-            "The stem stands high: grind it as far as `stem-grind-most` allows, else another valve or another insert.",
-        ),
-        _Check(
-            "spring-height", _maybe("spring_height", found.spring_height), *_limits(spring),
-            "The spring is short: take shims out.",
-            "The spring is long: shim it, up to `shim-limit`.",
-        ),
-    )  # fmt: skip
-
-
-def _two(limits: Limits | None) -> tuple[Figure | None, Figure | None]:
-    if limits is None:
-        return None, None
-    least = None if limits.least is None else given("w_least", "mm", limits.least)
-    most = None if limits.most is None else given("w_most", "mm", limits.most)
-    return least, most
-
-
-def _limits(limits: HeightLimits | None) -> tuple[Figure | None, Figure | None]:
-    return (None, None) if limits is None else (limits.least, limits.most)
-
-
-def _maybe(symbol: str, reading: Reading | None) -> Figure | None:
-    return None if reading is None else given(symbol, "mm", reading)
-
-
 def _name(word: str) -> str:
     return word.replace("-", "_")
 
@@ -198,7 +119,7 @@ def _leak(job: Job, plan: Judged, found: Finished, missing: list[str], findings:
         span = found.leak.span
     elif found.leak_seconds is not None:
         if limit is None:
-            _say_not_judged("leak", plan, findings)
+            say_not_judged("leak", plan, findings)
             return []
         verdict = "pass" if found.leak_seconds.value >= limit.seconds.value - _SLACK else "fail"
         took = f" ({found.leak_seconds.typed}; at least {limit.seconds.typed}, {limit.text}, is wanted)"
@@ -218,33 +139,43 @@ def _leak(job: Job, plan: Judged, found: Finished, missing: list[str], findings:
     return [("leak", verdict)]
 
 
-def _say_failed(job: Job, plan: Judged, check: _Check, figure: Figure, limit: Figure, findings: Findings) -> None:
-    side = "least" if limit is check.least else "most"
-    words = said(job, limit) if limit.origin is not None else length(job, limit.value)
+def _say_pressure_fails(plan: Judged, found: Finished, findings: Findings) -> None:
     findings.warning(
-        _SLUGS[check.word][0],
-        f"`{check.word}` is {said(job, figure)}; {words} is the {side}.",
-        check.low if limit is check.least else check.high,
-        figure.origin.span if figure.origin else plan.valve.span,
-        (plan.name,),
-    )
-
-
-def _say_not_judged(word: str, plan: Judged, findings: Findings) -> None:
-    findings.unchecked(
-        _SLUGS[word][1],
-        f"`{word}` was measured on the finished head, and has no limit: it is on the record and was not judged.",
-        "Give its limits under `valves`, or in the shop's `practice`.",
-        None,
+        "pressure-test-fails",
+        "The head does not hold its pressure test here.",
+        "Find where it weeps before anything else: under an insert, a floor bored too thin; between seats, a "
+        "crack. The head does not leave like this.",
+        found.pressure_test.span if found.pressure_test else None,
         (plan.name,),
     )
 
 
 def _say_bore_open(plan: Judged, findings: Findings) -> None:
+    if plan.cut is None:
+        how = "nobody wrote what was bored"
+    elif plan.cut.verdict is None:
+        how = "the bore as cut could not be judged"
+    else:
+        how = "the bore as cut is not accepted"
     findings.warning(
         "finished-on-open-bore",
-        "All that was measured on the finished valve passes, but its bore was never accepted.",
-        "Settle the bore first: measure it again, or say with a later `cut` what was done to it.",
+        f"There are readings of a finished valve, and {how}: they are on the record as read, without a verdict, and "
+        "the valve is not finished.",
+        "Write what was bored, with its readings, under `cut`; where that was done, settle the bore first. Where "
+        "nothing was bored, say `insert stays` or `insert none`.",
         plan.valve.span,
         (plan.name,),
+    )
+
+
+def _say_never_tested(head: Head, plans: tuple[Judged, ...], findings: Findings) -> None:
+    """A head of which something is finished, and nobody says that it ever held pressure."""
+    rows = [plan.valve.finished for plan in plans if plan.valve.finished is not None]
+    if not rows or head.pressure_test is not None or any(row.pressure_test is not None for row in rows):
+        return
+    findings.unchecked_risk(
+        "pressure-test-not-made",
+        "Nobody wrote that this head was pressure-tested: whether it holds water is not known, and the record says so.",
+        "Test the whole head once every insert is in, and write `pressure-test` under `finished`.",
+        head.span,
     )

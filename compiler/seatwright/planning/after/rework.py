@@ -9,28 +9,17 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from msgspec import Struct
 from msgspec.structs import replace
 
 from seatwright.job.model import Job
+from seatwright.planning.after.in_hand import InHand, alike, in_hand
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.verdicts import BIG, Limits, fine
-from seatwright.planning.basis.wording import length, listed, name_key, span_of
-from seatwright.planning.plan import IfBig, InsertPlan, Interference, Judged, Status, Stood, Waits
+from seatwright.planning.basis.wording import length, listed, span_inside
+from seatwright.planning.plan import IfBig, Judged, Status, Stood, Waits
 from seatwright.planning.plan.figure import Figure, computed
-from seatwright.planning.serves.offers import stock_offers
 
 _SOURCE = "handbook 11"
-_ALIKE = 1e-6
-
-
-class _InHand(Struct, frozen=True):
-    """An insert that would fit: measured for another valve, or in stock with limits that fit at both ends."""
-
-    insert: str
-    valve: str | None
-    od: Figure
-    interference: Figure
 
 
 def ways_out_planned(plan: Stood) -> tuple[IfBig, ...]:
@@ -48,31 +37,32 @@ def ways_out(
     bores: Mapping[str, Figure],
     findings: Findings,
 ) -> Judged:
-    """The valve with the ways that are open to it in their order, and its status: to be measured again where an
-    insert in hand fits, oversize where only the next size does; where nothing does it is held.
+    """The valve with the ways that are open to it in their order, and its status: to be measured again; where that was
+    done, held for what its machinist decides; oversize where only the next size is left.
 
     bores : as cut, of all valves of the head
     """
-    wanted = plan.interference
-    in_hand = [] if wanted is None else _in_hand(job, plan, wanted, plans, bore, limits, bores)
-    ways = [IfBig("measure-again")]
-    ways += [IfBig("insert", one.insert, None, one.valve, one.od, one.interference) for one in in_hand]
+    wanted, own = plan.interference, plan.insert
+    again = plan.cut is not None and plan.cut.again is True
+    fitting = [] if own is None else in_hand(job, plan, plans, bore, limits, bores, lambda other: alike(own, other))
+    ways = [] if again else [IfBig("measure-again")]
+    ways += [IfBig("insert", one.insert, None, one.valve, one.od, one.interference) for one in fitting]
     turned_to = ""
     if wanted is not None:
         od = computed("od_turned", "mm", bore.value + wanted.aim.value, "bore + I_aim", (bore, wanted.aim), _SOURCE)
         ways.append(IfBig("turned", None, bore, None, od, wanted.aim))
-        turned_to = span_of(job, bore.value + wanted.least.value, bore.value + wanted.most.value)
+        turned_to = span_inside(job, bore.value + wanted.least.value, bore.value + wanted.most.value)
     if plan.next is not None:
         ways.append(IfBig("oversize", plan.next.insert, plan.next.bore))
     ways.append(IfBig("hold"))
     plan = replace(plan, if_big=tuple(ways))
-    text = _text(job, plan, bore, limits)
-    help = _help(job, plan, in_hand, turned_to)
-    if not in_hand and plan.next is None:
+    text = _text(job, plan, bore, limits, again)
+    help = _help(job, plan, fitting, turned_to, again)
+    if again and (fitting or plan.next is None):
         findings.hold(plan.name, "bore-big", text, help, plan.valve.span, bore, limits.most)
         return plan
     findings.warning("bore-big", text, help, plan.valve.span, (plan.name,))
-    return replace(plan, status=Status.MEASURE_AGAIN if in_hand else Status.OVERSIZE)
+    return replace(plan, status=Status.OVERSIZE if again else Status.MEASURE_AGAIN)
 
 
 def waiting(plans: tuple[Judged, ...]) -> tuple[Judged, ...]:
@@ -92,83 +82,21 @@ def _may_take(other: Judged, plan: Judged) -> bool:
     return big and any(way.do == "insert" and way.valve == plan.name for way in other.if_big)
 
 
-def _in_hand(
-    job: Job,
-    plan: Judged,
-    wanted: Interference,
-    plans: Sequence[Stood],
-    bore: Figure,
-    limits: Limits,
-    bores: Mapping[str, Figure],
-) -> list[_InHand]:
-    """Inserts that fit for sure, the nearest to the aim first; each stock insert once."""
-    found = []
-    for other in plans:
-        od = other.at20.insert_od
-        if other.name == plan.name or od is None or other.insert is None or plan.insert is None:
-            continue
-        pressed = other.valve.finished is not None
-        if pressed or not _alike(plan.insert, other.insert) or not _fits(od, od, wanted, bore, limits):
-            continue
-        if _other_is_served(plan, other, wanted, limits, bores.get(other.name)):
-            found.append(_InHand(other.insert.name, other.name, od, _made(od, bore)))
-    taken = [each.insert.name for each in plans if each.insert is not None]
-    for offer in stock_offers(job):
-        free = offer.on_hand is None or offer.on_hand > sum(name_key(name) == name_key(offer.name) for name in taken)
-        suits = offer.seat in ("any", plan.kind) and plan.insert is not None and _alike(plan.insert, offer.plan())
-        if offer.limits_known and free and suits and _fits(offer.od_least, offer.od_most, wanted, bore, limits):
-            found.append(_InHand(offer.name, None, offer.od, _made(offer.od, bore)))
-    return sorted(found, key=lambda one: (abs(one.interference.value - wanted.aim.value), one.insert, one.valve or ""))
-
-
-def _alike(own: InsertPlan, other: InsertPlan) -> bool:
-    """Whether another insert may stand in for this one in everything but its diameter."""
-    if name_key(own.name) == name_key(other.name):
-        return True
-    same_alloy = own.alloy is not None and other.alloy is not None and name_key(own.alloy) == name_key(other.alloy)
-    pairs = ((own.height, other.height), (own.id, other.id), (own.chamfer, other.chamfer),
-             (own.chamfer_angle, other.chamfer_angle))  # fmt: skip
-    return same_alloy and all(a is not None and b is not None and abs(a.value - b.value) < _ALIKE for a, b in pairs)
-
-
-def _fits(least: Figure, most: Figure, wanted: Interference, bore: Figure, limits: Limits) -> bool:
-    """Whether an insert between two diameters gives a fit that can be accepted, at both ends."""
-    low, high = wanted.least.value + limits.drawn, wanted.most.value - limits.drawn
-    return low <= least.value - bore.value and most.value - bore.value <= high
-
-
-def _made(od: Figure, bore: Figure) -> Figure:
-    od = od.called("od")
-    return computed("I", "mm", od.value - bore.value, "od - bore", (od, bore), _SOURCE)
-
-
-def _other_is_served(plan: Stood, other: Stood, wanted: Interference, limits: Limits, its_bore: Figure | None) -> bool:
-    """Whether the valve whose insert would be taken can have this one's: its bore, cut or to come, must suit it."""
-    od = plan.at20.insert_od
-    if its_bore is not None:
-        fit = other.interference
-        return od is not None and fit is not None and _fits(od, od, fit, its_bore, limits)
-    if other.kept:
-        return False  # kept as found: its insert fits its pocket and no other bore is to come
-    if od is None or other.clean_up is None:
-        return True
-    fit = other.interference or wanted
-    return od.value - fit.most.value >= other.clean_up.needed.value
-
-
-def _text(job: Job, plan: Judged, bore: Figure, limits: Limits) -> str:
+def _text(job: Job, plan: Judged, bore: Figure, limits: Limits, again: bool) -> str:
     made, wanted = plan.cut.interference if plan.cut else None, plan.interference
     most = "" if limits.most is None else f"; {length(job, limits.most.value)} is the most"
     fit = ""
     if made is not None and wanted is not None:
         least = length(job, wanted.least.value)
         fit = f", which leaves an interference of {fine(job, made.value)}; {least} is the least"
-    return f"The bore is {fine(job, bore.value)} at 20 °C{most}{fit}: it is big."
+    still = ", measured again," if again else ""
+    sure = "" if limits.verdict(bore.value) == BIG else f" for all that can be told, which is {fine(job, limits.drawn)}"
+    return f"The bore{still} is {fine(job, bore.value)} at 20 °C{most}{fit}: it is big{sure}."
 
 
-def _help(job: Job, plan: Judged, in_hand: Sequence[_InHand], turned_to: str) -> str:
-    steps = ["measure again, cold and clean, with the gauge checked on its ring"]
-    for one in in_hand[:3]:
+def _help(job: Job, plan: Judged, fitting: Sequence[InHand], turned_to: str, again: bool) -> str:
+    steps = [] if again else ["measure again, cold and clean, with the gauge checked on its ring"]
+    for one in fitting[:3]:
         whose = f"the {one.insert} of {one.valve}" if one.valve else f"{one.insert} from the shelf"
         steps.append(f"{whose} ({length(job, one.od.value)}) gives {fine(job, one.interference.value)}")
     if turned_to:
@@ -178,4 +106,10 @@ def _help(job: Job, plan: Judged, in_hand: Sequence[_InHand], turned_to: str) ->
         steps.append(f"the next oversize, {plan.next.insert}{bore}")
     steps.append("else leave it and ask")
     numbered = "; ".join(f"({place}) {step}" for place, step in enumerate(steps, start=1))
-    return f"In this order: {numbered}. Take no more metal before it is measured again."
+    if not again:
+        settles = "A second reading, behind a slash or under a later `cut`, settles it."
+        return f"In this order: {numbered}. Take no more metal before it is measured again. {settles}"
+    write = ["For an insert in hand name it in the column `insert` of `measured` and write its `insert-od` under `cut`"]
+    write += ["for a blank say `insert turned`"] if turned_to else []
+    write += [f"for the oversize say `insert {plan.next.insert}`"] if plan.next is not None else []
+    return f"In this order: {numbered}. {'; '.join(write)}."

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from seatwright.handbook import MM_PER_INCH
+from seatwright.handbook import MM_PER_INCH, setting
 from seatwright.job.model import Given, Job
 from seatwright.job.typed import names
 from seatwright.planning.plan.figure import Figure
@@ -48,6 +48,13 @@ def span_of(job: Job, least: float, most: float) -> str:
     low, _, unit = length(job, least).rpartition(" ")
     high = length(job, most).rpartition(" ")[0]
     return f"{low} to {high} {unit}"
+
+
+def span_inside(job: Job, least: float, most: float) -> str:
+    """Two limits that a part is made between, each rounded inwards to the last digit that is said."""
+    digit = MM_PER_INCH * 1e-4 if job.units == "inch" else 1e-3
+    inside = setting.round_inwards(least, most, digit)
+    return span_of(job, *(inside or (least, most)))
 
 
 def degrees(value: float) -> str:

@@ -10,12 +10,13 @@ from collections.abc import Sequence
 
 from msgspec.structs import replace
 
-from seatwright.handbook import setting
+from seatwright.handbook import acceptance, setting
 from seatwright.handbook import uncertainty as sums
 from seatwright.job.model import Head, Job
 from seatwright.planning.basis.bore_gauge import shows
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.overcut import of_cutter, trials
+from seatwright.planning.basis.verdicts import ACCEPTED
 from seatwright.planning.basis.wording import length, name_key, span_of
 from seatwright.planning.certainty import budgets
 from seatwright.planning.certainty.as_made import Pair, pair
@@ -26,6 +27,7 @@ GUARD = 1.65
 """Times the standard uncertainty, where the shop does not say: 95 % on one side (ISO 14253-1:2017)."""
 
 _SOURCE = "handbook 11, ISO 14253-1:2017"
+_INWARDS = "rounded inwards to the step of the bore gauge"
 
 
 def uncertainty(job: Job, head: Head, plans: tuple[Assembled, ...], findings: Findings) -> tuple[ValvePlan, ...]:
@@ -64,10 +66,40 @@ def _certain(job: Job, head: Head, plan: Assembled, made: Sequence[TrialPlan], f
 
 
 def _bore(job: Job, head: Head, plan: Assembled, bore: Bore, made: Sequence[TrialPlan], findings: Findings) -> Bore:
+    if plan.turned and plan.cut is not None and plan.cut.bore_verdict == ACCEPTED:
+        return bore  # planned as it was cut, and accepted: there is nothing left to bore, nor to accept
     u = bore.u or _u(job, head, plan, bore, made, findings)
     u_accept = budgets.accepted(job, head, plan, findings)
-    bore = replace(bore, u=u, u_accept=u_accept)
-    return bore if u_accept is None else _accepted_within(job, head, plan, bore, u_accept, findings)
+    least, most = (
+        shows(job, head, each, symbol, findings, (plan.name,))
+        for each, symbol in ((bore.least, "shown_least"), (bore.most, "shown_most"))
+    )
+    bore = _single_readings(job, replace(bore, u=u, u_accept=u_accept), least, most)
+    return bore if u_accept is None else _accepted_within(job, plan, bore, least, most, u_accept, findings)
+
+
+def _single_readings(job: Job, bore: Bore, least: Figure, most: Figure) -> Bore:
+    """What one reading of an oval bore may show, rounded inwards to the step of the bore gauge."""
+    if job.shop.practice.bore_round is None:
+        return bore
+    allowed = given("bore_round", "mm", job.shop.practice.bore_round)
+    low, high = acceptance.reading_limits(least.value, most.value, allowed.value)
+    step = _step(job)
+    inside = (low, high) if step is None else setting.round_inwards(low, high, step.value)
+    if inside is None:
+        return bore
+    inputs, note = ((allowed,), "") if step is None else ((allowed, step), _INWARDS)
+    return replace(
+        bore,
+        reading_least=computed("reading_least", "mm", inside[0], f"{least.symbol} - bore_round/2", (least, *inputs),
+                               "handbook 11", note),
+        reading_most=computed("reading_most", "mm", inside[1], f"{most.symbol} + bore_round/2", (most, *inputs),
+                              "handbook 11", note),
+    )  # fmt: skip
+
+
+def _step(job: Job) -> Figure | None:
+    return given("step", "mm", job.bore_gauge.step) if job.bore_gauge and job.bore_gauge.step else None
 
 
 def _u(
@@ -83,14 +115,11 @@ def _u(
     return budgets.planned(job, head, plan.name, bore.aim, cutter, of_cutter(made, cutter), findings)
 
 
-def _accepted_within(job: Job, head: Head, plan: Assembled, bore: Bore, u_accept: Figure, findings: Findings) -> Bore:
-    guard = guard_of(job, findings)
-    least, most = (
-        shows(job, head, each, symbol, findings, (plan.name,))
-        for each, symbol in ((bore.least, "shown_least"), (bore.most, "shown_most"))
-    )
+def _accepted_within(
+    job: Job, plan: Assembled, bore: Bore, least: Figure, most: Figure, u_accept: Figure, findings: Findings
+) -> Bore:
+    guard, step = guard_of(job, findings), _step(job)
     drawn = guard.value * u_accept.value
-    step = given("step", "mm", job.bore_gauge.step) if job.bore_gauge and job.bore_gauge.step else None
     window = sums.guarded(least.value, most.value, guard.value, u_accept.value)
     if window is not None and step is not None:
         window = setting.round_inwards(*window, step.value)
@@ -106,7 +135,7 @@ def _accepted_within(job: Job, head: Head, plan: Assembled, bore: Bore, u_accept
         )
         return bore
     inputs = (guard, u_accept) if step is None else (guard, u_accept, step)
-    note = "" if step is None else "rounded inwards to the step of the bore gauge"
+    note = "" if step is None else _INWARDS
     return replace(
         bore,
         accept_least=computed(

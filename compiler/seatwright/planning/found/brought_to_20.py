@@ -9,7 +9,7 @@ from seatwright.planning.basis.bore_gauge import bore_at20
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.temperatures import insert_at20, pocket_at20
 from seatwright.planning.basis.wording import name_key
-from seatwright.planning.plan import At20, Position, Started, Status
+from seatwright.planning.plan import At20, Position, Renewed, Started, Status
 from seatwright.planning.plan.figure import Figure, computed, given
 
 
@@ -30,6 +30,8 @@ def _started(job: Job, head: Head, valve: Valve, place: Place | None, findings: 
         valve=valve,
         found=valve.measured,
         at20=_at20(job, head, valve, findings),
+        replaced=tuple(Renewed(one.part, one.date) for one in valve.replaced),
+        insert_was=None if valve.measured.insert_was is None else valve.measured.insert_was.text,
         notes=tuple(note.text for note in head.notes if valve.name in note.valves),
         position=None if place is None else Position(given("x", "mm", place.x), given("y", "mm", place.y)),
         valve_tilt=None if tilt is None else given("tilt", "deg", tilt),
@@ -48,7 +50,14 @@ def _status(head: Head, valve: Valve, findings: Findings) -> Status:
             (valve.name,),
         )
         return Status.NOT_PLANNED
+    if wish.kind != "none" and _guide_to_be_measured(valve):
+        return Status.GUIDE_FIRST
     return {"none": Status.LEFT_ALONE, "stays": Status.TO_CUT}.get(wish.kind, Status.TO_BORE)
+
+
+def _guide_to_be_measured(valve: Valve) -> bool:
+    """Whether the guide is a new one of which no reading was taken yet: all that stands on it waits."""
+    return any(one.part == "guide" for one in valve.replaced) and not guide_stations(valve, largest=True)
 
 
 def _hand_holds(head: Head, valve: Valve, findings: Findings) -> None:

@@ -7,9 +7,10 @@ from typing import Literal, TypeAlias
 
 from seatwright.handbook import pockets, seats
 from seatwright.job.model import Head, Job
+from seatwright.planning.basis.bore_gauge import bore_at20
 from seatwright.planning.basis.faces import is_integral
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.wording import length, said
+from seatwright.planning.basis.wording import length, name_key, said
 from seatwright.planning.found.brought_to_20 import pocket_readings
 from seatwright.planning.plan import CleanUp, Found, Piloted, Started, into
 from seatwright.planning.plan.figure import Figure, computed, given
@@ -20,6 +21,10 @@ EARLIER_OVERSIZE = 0.10
 
 EARLIER_OVERSIZE_INCH = 0.1016
 """The same in a job in inches, .004 in [mm]; common practice."""
+
+ANOTHER_SIZE = 0.25
+"""An insert that is over a bore by more than this [mm] is of another size than the one it was cut for: no fit is as
+wide, and oversizes step by as much again; common practice."""
 
 _SOURCE = "handbook 3"
 
@@ -65,7 +70,46 @@ def _cleans(job: Job, head: Head, plan: Piloted, findings: Findings) -> Figure |
             findings,
         )
         return None
-    return _needed(job, head, plan, readings, plan.at20.damage, findings)
+    needed, stock = _needed(job, head, plan, readings, plan.at20.damage, findings)
+    bored = _bored_to_another_size(job, head, plan)
+    return needed if bored is None else _cleans_cut_too(plan, needed, bored, stock)
+
+
+def _bored_to_another_size(job: Job, head: Head, plan: Piloted) -> Figure | None:
+    """The largest reading of a bore that was cut for a smaller insert than the one named now; None for one that is at
+    its own size, or is opened to it: that needs no stock."""
+    wish, cut = plan.valve.specification.insert, plan.valve.cut
+    if wish is None or wish.kind != "stock" or cut is None:
+        return None
+    listed = next((one for one in job.shop.inserts if name_key(one.name.text) == name_key(wish.name or "")), None)
+    od = plan.at20.insert_od.value if plan.at20.insert_od else listed.od.value if listed and listed.od else None
+    cells = (
+        ("bore_a", cut.bore_a),
+        ("bore_b", cut.bore_b),
+        ("bore_low_a", cut.bore_low_a),
+        ("bore_low_b", cut.bore_low_b),
+    )
+    figures = [
+        bore_at20(job, head, cell, cell.at, f"cut_{symbol}", cell.largest, Findings())
+        for symbol, cell in cells
+        if cell is not None
+    ]
+    if od is None or not figures:
+        return None
+    largest = max(figure.value for figure in figures)
+    if od - largest <= ANOTHER_SIZE:
+        return None
+    names = ", ".join(figure.symbol for figure in figures)
+    return computed("cut_largest", "mm", largest, f"max({names})", figures, _SOURCE)
+
+
+def _cleans_cut_too(plan: Piloted, needed: Figure, bored: Figure, stock: Figure | None) -> Figure:
+    """D_clean of a pocket that was bored before: of the pocket as found, and of that bore, whichever asks for more."""
+    lean = None if plan.pilot is None else plan.pilot.offset
+    over = _clean_up_figure((bored,), None, None, lean, stock).called("D_clean_cut")
+    found = needed.called("D_clean_found")
+    value = max(found.value, over.value)
+    return computed("D_clean", "mm", value, "max(D_clean_found, D_clean_cut)", (found, over), _SOURCE)
 
 
 _NotKnown: TypeAlias = Literal["pocket-not-measured", "seat-outer-not-known"]
@@ -87,7 +131,8 @@ def _nothing_to_bore_by(
 
 def _needed(
     job: Job, head: Head, plan: Piloted, readings: Sequence[Figure], damage: Figure | None, findings: Findings
-) -> Figure:
+) -> tuple[Figure, Figure | None]:
+    """D_clean of the pocket as found, and the stock in it."""
     offset = None if plan.found.pocket_offset is None else given("offset", "mm", plan.found.pocket_offset)
     if offset is None:
         findings.unchecked(
@@ -106,7 +151,7 @@ def _needed(
             head.span,
             (plan.name,),
         )
-    return _clean_up_figure(readings, damage, offset, _lean(head, plan, findings), stock)
+    return _clean_up_figure(readings, damage, offset, _lean(head, plan, findings), stock), stock
 
 
 def _covers_seat(head: Head, plan: Piloted, findings: Findings) -> Figure | None:

@@ -68,7 +68,11 @@ def inserts(job: Job, plans: tuple[Found, ...], findings: Findings) -> tuple[Poc
         wish = plan.valve.specification.insert
         if wish is not None and plan.gets_insert:
             head, ring = heads[plan.head], ring_in_hand(job, plan, stock)
-            offers = offers_for(plan, stock, None if ring is None or ring.doubt else ring.stock)
+            in_hand = None if ring is None or ring.doubt else ring.stock
+            offers = offers_for(plan, stock, in_hand)
+            if in_hand is not None and plan.valve.cut is not None and plan.valve.cut.insert_od is not None:
+                # Measured beside its bore, it is the ring that goes in there.
+                offers = tuple(offer for offer in offers if offer.stock == in_hand)
             cases[plan.name] = _Case(head, plan, wish, wants_of(job, head, plan, findings), offers, ring)
     for case in cases.values():
         _look(job, case, gauges[case.plan.head])

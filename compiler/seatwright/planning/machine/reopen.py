@@ -44,7 +44,7 @@ def reopen(
     done = []
     for plan in plans:
         made = plan.cut
-        if made is None or made.bore is None or (limits := _small(job, plan, made, made.bore)) is None:
+        if made is None or made.bore is None or (limits := _small(job, plan, made)) is None:
             done.append(plan)
             continue
         setting = None if plan.setting is None else by_number.get(plan.setting)
@@ -58,10 +58,11 @@ def reopen(
     return tuple(done)
 
 
-def _small(job: Job, plan: InSetting, cut: CutPlan, bore: Figure) -> Limits | None:
-    """The limits that a cut bore is under for sure; None for any other."""
-    limits = limits_of(job, plan, cut.u, Findings())  # what there is to say was said with the verdict
-    return limits if limits is not None and limits.verdict(bore.value) == REWORK else None
+def _small(job: Job, plan: InSetting, cut: CutPlan) -> Limits | None:
+    """The limits that a cut bore is small by; None for any other."""
+    if cut.bore_verdict != REWORK:
+        return None
+    return limits_of(job, plan, cut.u, Findings())  # what there is to say was said with the verdict
 
 
 def _opened(

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from seatwright.planning.plan.cut import CutPlan, FinishedPlan, IfBig, Waits
 from seatwright.planning.plan.fit import AssemblyPlan, Fit, HeatAndChill
-from seatwright.planning.plan.found import At20, GuidePlan, PilotPlan, Position
+from seatwright.planning.plan.found import At20, GuidePlan, PilotPlan, Position, Renewed
 from seatwright.planning.plan.machine import Correction, DepthStop, FirstCut, Overcut, PassBelow, Setting, TrialPlan
 from seatwright.planning.plan.pocket import (
     Bore,

@@ -32,9 +32,11 @@ class Waits(Struct, frozen=True):
 class CutPlan(Struct, frozen=True):
     """What was cut, judged (handbook 11, 13). At 20 °C unless named a reading.
 
-    verdict: accepted | measure-again | bore-again | big. open_by: on diameter, at the bench, for a bore that is small,
-    to the aim of the setting that it stands in; new_reading: that setting's. In no setting: to its own aim, and from
-    the reading that it was cut at.
+    verdict: accepted | measure-again | bore-again | big | stop (its form or depth is beyond, twice measured).
+    bore_verdict: that of its size alone. again: whether it was measured a second time since it was cut. open_by: on
+    diameter, at the bench, for a bore that is small, to the aim of the setting that it stands in; new_reading: that
+    setting's. In no setting: to its own aim, and from the reading that it was cut at. earlier: cuts and readings of the
+    same pocket before, newest first, as read: without an insert, a fit or a verdict.
     """
 
     bore: Figure | None = None
@@ -51,6 +53,8 @@ class CutPlan(Struct, frozen=True):
     interference: Figure | None = None
     u: Figure | None = None
     verdict: str | None = None
+    bore_verdict: str | None = None
+    again: bool | None = None
     open_by: Figure | None = None
     date: str | None = None
     new_reading: Figure | None = None

@@ -21,6 +21,13 @@ class At20(Struct, frozen=True):
     insert_od: Figure | None = None
 
 
+class Renewed(Struct, frozen=True):
+    """A part of the valve that was replaced on a day: guide, valve, spring, retainer or seal."""
+
+    part: str
+    date: str
+
+
 class Position(Struct, frozen=True):
     """Where the axis lies in the seat plane."""
 

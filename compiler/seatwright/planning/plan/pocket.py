@@ -60,7 +60,8 @@ class CleanUp(Struct, frozen=True):
 class Bore(Struct, frozen=True):
     """Limits and aim at 20 °C, and as the bore gauge shows them at the bench, rounded inwards to its step.
 
-    u: standard uncertainty of a planned bore. accept_*: bench limits drawn in by guard times u_accept.
+    u: standard uncertainty of a planned bore. accept_*: bench limits drawn in by guard times u_accept, between which
+    the mean of all readings must lie; reading_*: what a single one may show, half of `bore-round` beyond the limits.
     """
 
     least: Figure
@@ -72,6 +73,8 @@ class Bore(Struct, frozen=True):
     u: Figure | None = None
     accept_least: Figure | None = None
     accept_most: Figure | None = None
+    reading_least: Figure | None = None
+    reading_most: Figure | None = None
     u_accept: Figure | None = None
 
 

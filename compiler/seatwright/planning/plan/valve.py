@@ -15,7 +15,7 @@ from seatwright.job.model import Measured, Valve
 from seatwright.planning.plan.cut import CutPlan, FinishedPlan, IfBig, Waits
 from seatwright.planning.plan.figure import Figure
 from seatwright.planning.plan.fit import AssemblyPlan, Fit
-from seatwright.planning.plan.found import At20, GuidePlan, PilotPlan, Position
+from seatwright.planning.plan.found import At20, GuidePlan, PilotPlan, Position, Renewed
 from seatwright.planning.plan.pocket import Bore, CleanUp, Depth, InsertPlan, Interference, Next, Order
 from seatwright.planning.plan.seat import HeightLimits, SeatPlan
 
@@ -24,6 +24,7 @@ class Status(StrEnum):
     """How a valve stands, by the words of the cards; its value is the word of plan.json."""
 
     TO_BORE = "to-bore"
+    GUIDE_FIRST = "guide-first"  # its guide was renewed, and not measured since
     HOLD = "hold"
     ACCEPTED = "accepted"
     MEASURE_AGAIN = "measure-again"
@@ -47,7 +48,10 @@ class Hold(Struct, frozen=True):
 
 
 class Started(Struct, frozen=True):
-    """A valve as planning begins. valve: as the job gave it. head: number of its head."""
+    """A valve as planning begins. valve: as the job gave it. head: number of its head.
+
+    replaced: what was renewed on it, by day. insert_was: how the old insert was found, in the words of the language.
+    """
 
     name: str
     head: int
@@ -57,6 +61,8 @@ class Started(Struct, frozen=True):
     found: Measured
     at20: At20
     notes: tuple[str, ...] = ()
+    replaced: tuple[Renewed, ...] = ()
+    insert_was: str | None = None
     position: Position | None = None
     valve_tilt: Figure | None = None
     holds: tuple[Hold, ...] = ()

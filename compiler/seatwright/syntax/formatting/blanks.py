@@ -48,5 +48,5 @@ def bare(typed: str) -> str:
         at = places[end - 1] + 1
     comment = places[found.comment]
     parts.append(single_spaced(typed[at:comment]))
-    body, remark = trimmed("".join(parts)), typed[comment:].rstrip(WHITE)
+    body, remark = trimmed("".join(parts)), typed[comment:].rstrip(BLANKS)
     return f"{body} {remark}" if body and remark else body + remark

@@ -56,7 +56,7 @@ def cells(row: Row, typed: str, valves: int) -> list[str]:
 
 def remark(comment: Comment | None, typed: str) -> str:
     """The comment of a line as it stands, empty where there is none."""
-    return "" if comment is None else typed[comment.span.column - 1 :].rstrip(WHITE)
+    return "" if comment is None else typed[comment.span.column - 1 :].rstrip(BLANKS)
 
 
 def _valve(typed: str) -> str:

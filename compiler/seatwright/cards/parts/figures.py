@@ -1,0 +1,237 @@
+"""Figures as an instrument shows them: rounded once, here, and limits inwards; one that somebody typed, as typed."""
+
+from __future__ import annotations
+
+import math
+import re
+from functools import lru_cache
+
+from msgspec import Struct
+
+from seatwright.handbook import MM_PER_INCH
+from seatwright.job.model import BoreGauge, Given, Job, Reading
+from seatwright.planning.plan import Setting
+from seatwright.planning.plan.figure import Figure
+
+NEWTONS_PER_LBF = 4.4482216152605
+_DECIMALS = {"mm": 3, "in": 4}  # of a length for which nobody named an instrument, and of the small figure beside
+_DEPTH_STEP = {"mm": 0.01, "in": 0.001 * MM_PER_INCH}  # a depth micrometer; a dial whose step is not given
+_SEAT_STEP = {"mm": 0.01, "in": 0.001 * MM_PER_INCH}
+_ABOUT = {"mm": 5.0, "in": 10.0}  # degrees Celsius, Fahrenheit: as near as a temperature of a warming insert is known
+_FINEST = 8  # decimals
+_INSTRUMENTS = 256  # whose decimals are not counted again for each figure
+_PLAIN = re.compile(r"([+-]?)(\d*\.\d+|\d+) ?(mm|in|inch|\")?")  # a figure typed as a decimal, with or without its unit
+_UNIT = {"mm": "mm", "in": "in", "inch": "in", '"': "in"}
+_A_NUMBER = (float, int)
+_SLACK = 1e-6  # of a step: how far a binary fraction may lie beside the decimal that it stands for
+
+
+class Instrument(Struct, frozen=True):
+    """What a figure is read on. unit: mm | in, as its dial is marked. step: one graduation, in mm; None: not named."""
+
+    unit: str
+    step: float | None = None
+
+    @property
+    def decimals(self) -> int:
+        """Decimals that show one step."""
+        return _DECIMALS[self.unit] if self.step is None else _decimals(self.step / _mm(self.unit))
+
+
+@lru_cache(_INSTRUMENTS)
+def _decimals(step: float) -> int:
+    whole = (round(step * 10**decimals) for decimals in range(_FINEST))
+    return next((at for at, n in enumerate(whole) if n and abs(step * 10**at / n - 1) < _SLACK), _FINEST)
+
+
+class Shown(Struct, frozen=True):
+    """A figure as printed: large in the dial's own unit, the other unit small beside it.
+
+    text, unit: `44.016`, `mm`. other: `1.7329 in`, "" where there is none. at: the temperature it is meant at, or "".
+    """
+
+    text: str
+    unit: str
+    other: str = ""
+    at: str = ""
+
+    def __str__(self) -> str:
+        return f"{self.text} {self.unit}"
+
+
+def shown(figure: Figure | Given | float, instrument: Instrument, towards: str = "nearest", at: str = "") -> Shown:
+    """A length in mm as the instrument shows it; one that was typed in that unit, in the digits of its owner.
+
+    towards: nearest, up (a least limit), down (a most limit).
+    """
+    value = figure if isinstance(figure, _A_NUMBER) else figure.value
+    other = Instrument("in" if instrument.unit == "mm" else "mm")
+    text = as_typed(figure, instrument.unit) or _digits(value, instrument, towards)
+    small = as_typed(figure, other.unit) or _digits(value, other, towards)
+    return Shown(text, instrument.unit, f"{small} {other.unit}", at)
+
+
+def as_typed(figure: Figure | Given | float, unit: str) -> str:
+    """The digits in which somebody typed this figure in this unit; "" where it was reckoned, or typed otherwise."""
+    if isinstance(figure, _A_NUMBER):
+        return ""
+    words = figure.typed if isinstance(figure, Given) else figure.origin.typed if figure.origin is not None else ""
+    if not words:
+        return ""
+    # A figure may stand there in both units: `0.064 mm = .0025 in`.
+    for part in words.split("="):
+        found = _PLAIN.fullmatch(part.strip())
+        if found is None:
+            continue
+        sign, digits, marked = found.groups()
+        last = 10.0 ** -len(digits.partition(".")[2]) * _mm(unit)
+        apart = abs(float(sign + digits) * _mm(unit) - figure.value)
+        if apart <= (last if marked and _UNIT[marked] == unit else 1e-9):
+            return f"{'-' if sign == '-' else ''}{'0' if digits.startswith('.') else ''}{digits}"
+    return ""
+
+
+def limits(least: Figure, most: Figure, instrument: Instrument, at: str = "") -> tuple[Shown, Shown]:
+    """Two limits, each rounded inwards; to a tenth of the step where a whole step does not fit between them."""
+    finer = instrument
+    for _ in range(3):
+        low, high = shown(least, finer, "up", at), shown(most, finer, "down", at)
+        if float(low.text) <= float(high.text):
+            return low, high
+        finer = Instrument(instrument.unit, _step(finer) / 10)
+    return shown(least, finer, at=at), shown(most, finer, at=at)
+
+
+def trimmed(figure: Figure, instrument: Instrument, towards: str = "nearest") -> str:
+    """A limit in a sentence or a column's head, without zeros behind: `0.05`."""
+    text = shown(figure, instrument, towards).text
+    return plain(float(text), len(text.partition(".")[2]))
+
+
+def setting_gauge(job: Job, setting: Setting) -> Instrument:
+    """The gauge that sets the cutter."""
+    step = job.gauge.step.value if job.gauge is not None and job.gauge.step is not None else None
+    return Instrument(setting.reading_unit or job_unit(job), step)
+
+
+def indicator(job: Job, setting: Setting) -> Instrument:
+    """The indicator that the tip is set to."""
+    step = setting.indicator_step.value if setting.indicator_step is not None else None
+    return Instrument(setting.reading_unit or job_unit(job), step)
+
+
+def bore_gauge(job: Job) -> Instrument:
+    """The gauge that measures the bore, or the job's own unit where the shop has none."""
+    gauge: BoreGauge | None = job.bore_gauge
+    if gauge is None:
+        return Instrument(job_unit(job))
+    return Instrument("in" if gauge.marked == "inch" else "mm", gauge.step.value if gauge.step is not None else None)
+
+
+def depth_gauge(job: Job) -> Instrument:
+    """What a depth is measured with: the unit of the job, to the step of a depth micrometer."""
+    return Instrument(job_unit(job), _DEPTH_STEP[job_unit(job)])
+
+
+def dial(job: Job, unit: str | None) -> Instrument:
+    """The dial of the machine's depth stop."""
+    step = job.machine.dial_step.value if job.machine is not None and job.machine.dial_step is not None else None
+    unit = unit or job_unit(job)
+    return Instrument(unit, step if step is not None else _DEPTH_STEP[unit])
+
+
+def bench(job: Job) -> Instrument:
+    """A length that no instrument of the shop reads, in the unit of the job."""
+    return Instrument(job_unit(job))
+
+
+def judged(job: Job) -> Instrument:
+    """What was measured and held against a limit: a digit more, so that none is rounded onto the limit it is over."""
+    unit = job_unit(job)
+    return Instrument(unit, _mm(unit) / 10 ** (_DECIMALS[unit] + 1))
+
+
+def seat_gauge(job: Job) -> Instrument:
+    """What a seat, a recession, a tip or a spring is measured with: hundredths of a mm, thousandths of an inch."""
+    return Instrument(job_unit(job), _SEAT_STEP[job_unit(job)])
+
+
+def in_mm(value: float, unit: str) -> float:
+    """A length in mm. unit: mm | in, what the value is in."""
+    return value * _mm(unit)
+
+
+def job_unit(job: Job) -> str:
+    """mm | in: what the job's figures are in."""
+    return "in" if job.units == "inch" else "mm"
+
+
+def temperature(value: float, job: Job) -> str:
+    """`22 °C`, or `68 °F` in an inch job."""
+    if job.units == "inch":
+        return f"{plain(value * 9 / 5 + 32, 1)} °F".replace("-", "−")
+    return f"{plain(value, 1)} °C".replace("-", "−")
+
+
+def about(value: float, job: Job) -> str:
+    """A temperature that is reckoned and not measured: to the nearest 5 °C, or 10 °F in an inch job."""
+    unit = job_unit(job)
+    degrees = value * 9 / 5 + 32 if unit == "in" else value
+    return f"{round(degrees / _ABOUT[unit]) * _ABOUT[unit] + 0.0:.0f} °{'F' if unit == 'in' else 'C'}".replace("-", "−")
+
+
+def angle(value: float) -> str:
+    """`45°`, `45.5°`."""
+    return f"{plain(value, 2)}°"
+
+
+def force(value: float, job: Job) -> str:
+    """A force in N with two digits, upwards: `13 kN`, or `2900 lbf` in an inch job."""
+    size, unit = (value / NEWTONS_PER_LBF, "lbf") if job_unit(job) == "in" else (value / 1000, "kN")
+    if size <= 0:
+        return f"0 {unit}"
+    step = 10.0 ** (math.floor(math.log10(size)) - 1)
+    return f"{plain(math.ceil(size / step - _SLACK) * step, 3)} {unit}"
+
+
+def plain(value: float, decimals: int) -> str:
+    """A number with at most so many decimals and no zeros behind: `70`, `0.1`."""
+    text = f"{round(value, decimals) + 0.0:.{decimals}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def typed(cell: Reading | Given | None) -> str:
+    """A reading as its owner wrote it, "" where there is none."""
+    return cell.typed if cell is not None else ""
+
+
+def as_read(job: Job, cell: Reading | Given | None, value: float | None = None) -> str:
+    """A reading in the job's unit with the digits of its owner, the largest of several; "" where there is none."""
+    if cell is None:
+        return ""
+    unit = job_unit(job)
+    step = 2 * cell.half_digit / _mm(unit)
+    decimals = 3 if step <= 0 else min(max(math.ceil(-math.log10(step) - 0.01), 0), 4)
+    largest = cell.largest if isinstance(cell, Reading) else cell.value
+    return f"{(largest if value is None else value) / _mm(unit):.{decimals}f}"
+
+
+def _digits(value: float, instrument: Instrument, towards: str) -> str:
+    per = _mm(instrument.unit)
+    step = _step(instrument) / per
+    steps = value / per / step
+    if towards == "up":
+        whole = math.ceil(steps - _SLACK)
+    elif towards == "down":
+        whole = math.floor(steps + _SLACK)
+    else:
+        whole = math.floor(steps + 0.5 + _SLACK)
+    return f"{whole * step + 0.0:.{instrument.decimals}f}"
+
+
+def _step(instrument: Instrument) -> float:
+    return instrument.step if instrument.step is not None else _mm(instrument.unit) / 10**instrument.decimals
+
+
+def _mm(unit: str) -> float:
+    return MM_PER_INCH if unit == "in" else 1.0
