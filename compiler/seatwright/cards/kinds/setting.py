@@ -191,7 +191,7 @@ class _Card:
         setting, first = self.setting, self.setting.first
         if first is None:
             return
-        stop = getattr(first, "stop", None)
+        stop = first.stop
         short = f"short of depth at {shown(stop, self._dial()).text}" if stop is not None else "short of depth"
         under = (
             f"{shown(setting.trial_under, figures.bench(self.job)).text} under" if setting.trial_under else "short of"
@@ -220,7 +220,9 @@ class _Card:
             rows[0].append(blank())
         stop = setting.depth_stops[0] if setting.depth_stops else None
         if stop is not None:
-            rows.append(["**Depth**", self._stop(stop.number).text, blank(), blank(), blank()])
+            thick = setting.parallel
+            over = blank() if thick is None else Markdown("{}").format(shown(thick, self._dial()).text)
+            rows.append(["**Depth**", self._stop(stop.number).text, blank(), blank(), over])
             rows[1] += [HATCHED] * (len(columns) - 5)
         made = tuple(tuple(Markdown(cell) if cell.startswith("**") else cell for cell in row) for row in rows)
         return Table(tuple(columns), made, by_valve=False)
@@ -261,6 +263,9 @@ class _Card:
         face = self._face()
         if face == "old floor":
             yield "Zero the depth on its own old floor."
+        elif self.setting.parallel is not None:
+            thick = shown(self.setting.parallel, self._dial()).text
+            yield f"Zero on its own {face}, over the parallel of {thick}: there the dial reads −{thick}."
         else:
             yield f"Zero on its own {face}, over a parallel; take that off."
         where = f" {self._stop(stops[0].number)}" if len(stops) == 1 else " of its row" if stops else ""
