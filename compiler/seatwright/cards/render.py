@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import base64
 import json
 from collections.abc import Mapping
+from functools import cache
 
 import msgspec
 from jinja2 import Environment
@@ -15,13 +17,13 @@ from seatwright.cards.card import Card, Content
 from seatwright.cards.deck import cards
 from seatwright.cards.drawings.svg import drawn_with
 from seatwright.cards.escape import for_html
-from seatwright.cards.face import face
 from seatwright.cards.marks import as_html
 from seatwright.cards.paper import PAPERS, NoSheet, Paper, sheet_of_two
 from seatwright.cards.sheets import Sheet, sheets
 from seatwright.cards.templating import TemplateFault, built_in, environment, fill, texts, write
 from seatwright.planning.plan import Plan
 from seatwright.text import Message
+from seatwright.text.shipped import shipped
 from seatwright.told.plan_json import CardEntry, plan_document
 from seatwright.version import VERSION
 
@@ -139,6 +141,15 @@ def _markdown(house: _House, printed: tuple[Card, ...], stamps: Mapping[int, str
     return "\n---\n\n".join(whole) + f"\nsources {house.stamp}{commit}\n"
 
 
+@cache
+def _face() -> dict[str, str]:
+    """The typeface in the page itself: `regular` and `bold`, WOFF2 in base64."""
+    return {
+        name: base64.b64encode(shipped("seatwright.templates", f"face/{name}.woff2")).decode("ascii")
+        for name in ("regular", "bold")
+    }
+
+
 def _html(house: _House, printed: tuple[Card, ...], stamps: Mapping[int, str]) -> str:
     made: list[Markup] = []
     for card in printed:
@@ -150,7 +161,7 @@ def _html(house: _House, printed: tuple[Card, ...], stamps: Mapping[int, str]) -
     job = house.plan.job
     feet = [{"number": card.number, "says": _foot(house, card, stamps[card.number])} for card in printed]
     style = fill(
-        house.texts, "card.css", paper=house.paper, sheet=house.sheet, face=face(), two_up=house.two_up, feet=feet
+        house.texts, "card.css", paper=house.paper, sheet=house.sheet, face=_face(), two_up=house.two_up, feet=feet
     )  # fmt: skip
     return fill(
         house.texts,

@@ -92,7 +92,10 @@ def as_typed(figure: Figure | Given | float, unit: str) -> str:
 
 
 def limits(least: Figure, most: Figure, instrument: Instrument, at: str = "") -> tuple[Shown, Shown]:
-    """Two limits, each rounded inwards; to a tenth of the step where a whole step does not fit between them."""
+    """Two limits, each rounded inwards; to a tenth of the step where a whole step does not fit between them. Of a bore
+    as it was cut both are one figure, to the nearest step."""
+    if least.value == most.value:
+        return shown(least, instrument, at=at), shown(most, instrument, at=at)
     finer = instrument
     for _ in range(3):
         low, high = shown(least, finer, "up", at), shown(most, finer, "down", at)

@@ -103,8 +103,10 @@ def wanted(job: Job, limits_: HeightLimits | None) -> str:
 
 
 def span(pair: tuple[Shown, Shown] | None) -> str:
-    """`44.011 to 44.029`."""
-    return f"{pair[0].text} to {pair[1].text}" if pair else NONE
+    """`44.011 to 44.029`; `44.018` where both are one figure."""
+    if pair is None or pair[0].text == pair[1].text:
+        return pair[0].text if pair else NONE
+    return f"{pair[0].text} to {pair[1].text}"
 
 
 def valves(names: Iterable[str]) -> str:
