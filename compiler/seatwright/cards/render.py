@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import base64
 import json
 from collections.abc import Mapping
+from functools import cache
 
 import msgspec
 from jinja2 import Environment
@@ -21,6 +23,7 @@ from seatwright.cards.sheets import Sheet, sheets
 from seatwright.cards.templating import TemplateFault, built_in, environment, fill, texts, write
 from seatwright.planning.plan import Plan
 from seatwright.text import Message
+from seatwright.text.shipped import shipped
 from seatwright.told.plan_json import CardEntry, plan_document
 from seatwright.version import VERSION
 
@@ -136,6 +139,15 @@ def _markdown(house: _House, printed: tuple[Card, ...], stamps: Mapping[int, str
         whole.append("\n".join(parts))
     commit = f", commit {house.commit[:LENGTH_OF_COMMIT]}" if house.commit else ""
     return "\n---\n\n".join(whole) + f"\nsources {house.stamp}{commit}\n"
+
+
+@cache
+def _face() -> dict[str, str]:
+    """The typeface in the page itself: `regular` and `bold`, WOFF2 in base64."""
+    return {
+        name: base64.b64encode(shipped("seatwright.templates", f"face/{name}.woff2")).decode("ascii")
+        for name in ("regular", "bold")
+    }
 
 
 def _html(house: _House, printed: tuple[Card, ...], stamps: Mapping[int, str]) -> str:

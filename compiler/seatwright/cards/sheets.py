@@ -27,7 +27,6 @@ _NARROW: Mapping[str, tuple[int, int]] = {
 
 
 # Valves on a setting card beside which the section of the pocket still has room; with more the rows take it.
-_BOXES = 6  # of two rows; a third takes the section's room as well
 _WITH_A_SECTION: Mapping[str, int] = {"a4": 4, "letter": 3, "a5": 2, "half-letter": 2}
 
 
@@ -44,7 +43,7 @@ def sheets(card: Card, paper: Paper) -> tuple[Sheet, ...]:
     """The sheets of a card; the back of a job sheet is the last."""
     content = card.content
     content = replace(content, tables=tuple(_folded(table, paper) for table in content.tables))
-    crowded = len(card.valves) > _WITH_A_SECTION[paper.name] or len(content.boxes) > _BOXES
+    crowded = len(card.valves) > _WITH_A_SECTION[paper.name]
     if card.name == "setting" and crowded:
         content = replace(content, drawings=())
     first, further = (_NARROW if paper.narrow else _WIDE)[card.name]

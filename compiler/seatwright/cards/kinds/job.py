@@ -242,5 +242,6 @@ def _sources(plan: Plan, every: tuple[str, ...]) -> Iterator[str]:
         yield f"Fit {size} on diameter, {source or 'no source named'} ({all_or(names, every)})."
     overcuts = {setting.cutter: setting.overcut for setting in plan.settings if setting.overcut is not None}
     for cutter, overcut in overcuts.items():
-        by = "the shop's figure" if overcut.from_ == "shop" else f"{overcut.trials} trial cuts"
+        told = {"shop": "the shop's figure", "bore": "what its last cut did"}
+        by = told.get(overcut.from_, f"{overcut.trials} trial cuts")
         yield f"{cutter} bores {shown(overcut.value, figures.bench(plan.job))} over its setting, by {by}."

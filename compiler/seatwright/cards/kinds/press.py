@@ -31,8 +31,7 @@ from seatwright.cards.parts.words import (
 from seatwright.job.model import Head
 from seatwright.planning.plan import AssemblyPlan, Plan, Status, ValvePlan
 from seatwright.planning.plan.figure import Figure
-from seatwright.planning.pressing.heats_and_chills import NO_CHILL
-from seatwright.planning.whole_job.caution_conditions import BURNS_FROM
+from seatwright.planning.pressing.heats_and_chills import NO_CHILL, room_temperature
 
 _ACCEPTED = (Status.ACCEPTED, Status.KEPT)
 _NOT_WITH_THESE_FIGURES = (Status.MEASURE_AGAIN, Status.OVERSIZE)
@@ -68,8 +67,7 @@ def _way(way: AssemblyPlan | None) -> tuple[float, str]:
 
 def _reheat(valve: ValvePlan) -> Figure | None:
     """The head temperature below which this insert no longer goes in, where the plan says it."""
-    found = getattr(valve.assembly, "reheat_below_C", None)
-    return found if isinstance(found, Figure) else None
+    return None if valve.assembly is None else valve.assembly.reheat_below_C
 
 
 class _Card:
@@ -145,7 +143,7 @@ class _Card:
     def _warm_and_cold(self, way: AssemblyPlan | None, whom: str, never: str, *, first: bool) -> Iterator[Box]:
         assert way is not None
         warm = figures.temperature(way.head_C.value, self.job)
-        if way.head_C.value > BURNS_FROM:
+        if way.head_C.value > room_temperature(self.job, self.head).value:
             loud = Shown(warm.replace(" ", "\u00a0"), "")
             words = f"Heat the head{whom}, deck up, all through, to"
             said = (f"Measured at the pockets, not at the oven. {never}", *self._stop_below())

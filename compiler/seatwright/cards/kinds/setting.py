@@ -11,7 +11,7 @@ from seatwright.cards.parts.care import care
 from seatwright.cards.parts.figures import Shown, shown
 from seatwright.cards.parts.limits import certain_of, stacked
 from seatwright.cards.parts.outcomes import outcomes
-from seatwright.cards.parts.running import running
+from seatwright.cards.parts.running import Running, running
 from seatwright.cards.parts.standing import takers, wait
 from seatwright.cards.parts.words import (
     NONE,
@@ -72,7 +72,7 @@ class _Card:
             loop=tuple(self._loop()),
             tables=(self._table(),),
             outcomes=(*outcomes(self.job, self.setting, self.bored), ("Then", _THEN)),
-            drawings=drawings,
+            drawings=() if self.setting.passes else drawings,  # their box takes the room of the section
             reading=str(self._loud()) if self._loud() is not None else "",
             cautioned=strip.slugs,
         )
@@ -120,7 +120,9 @@ class _Card:
         elif setting.reading is None:
             yield self._box(f"Set the tip of {setting.cutter} to bore", loud=shown(setting.aim, self.bore_gauge))
         if setting.reading is not None:
-            yield self._box("Tip to the needle: sweep, lock, sweep", self._needle())
+            # With passes below size the boxes are one too many for two rows: how the machine runs stands here.
+            runs = [f"{each.said}." for each in self._running()] if setting.passes else []
+            yield self._box("Tip to the needle: sweep, lock, sweep", self._needle(), *runs)
 
     def _loud(self) -> Shown | None:
         """The one figure that is set."""
@@ -159,8 +161,11 @@ class _Card:
                 return f"Shows DIAMETER, all the gain;{one}"
         return "Whether it shows radius or diameter is not said: find out before it is trusted."
 
+    def _running(self) -> tuple[Running, ...]:
+        return running(self.job, self.bored, passes=not self.setting.passes)
+
     def _speed(self) -> Iterator[Box]:
-        groups = running(self.job, self.bored, passes=not self.setting.passes)
+        groups = () if self.setting.passes and self.setting.reading is not None else self._running()
         if len(groups) == 1:
             (alike,) = groups
             yield self._box("Speed and feed", *alike.more, figures=alike.shown)
@@ -191,7 +196,7 @@ class _Card:
         setting, first = self.setting, self.setting.first
         if first is None:
             return
-        stop = getattr(first, "stop", None)
+        stop = first.stop
         short = f"short of depth at {shown(stop, self._dial()).text}" if stop is not None else "short of depth"
         under = (
             f"{shown(setting.trial_under, figures.bench(self.job)).text} under" if setting.trial_under else "short of"
@@ -220,7 +225,9 @@ class _Card:
             rows[0].append(blank())
         stop = setting.depth_stops[0] if setting.depth_stops else None
         if stop is not None:
-            rows.append(["**Depth**", self._stop(stop.number).text, blank(), blank(), blank()])
+            thick = setting.parallel
+            over = blank() if thick is None else Markdown("{}").format(shown(thick, self._dial()).text)
+            rows.append(["**Depth**", self._stop(stop.number).text, blank(), blank(), over])
             rows[1] += [HATCHED] * (len(columns) - 5)
         made = tuple(tuple(Markdown(cell) if cell.startswith("**") else cell for cell in row) for row in rows)
         return Table(tuple(columns), made, by_valve=False)
@@ -261,6 +268,9 @@ class _Card:
         face = self._face()
         if face == "old floor":
             yield "Zero the depth on its own old floor."
+        elif self.setting.parallel is not None:
+            thick = shown(self.setting.parallel, self._dial()).text
+            yield f"Zero on its own {face}, over the parallel of {thick}: there the dial reads −{thick}."
         else:
             yield f"Zero on its own {face}, over a parallel; take that off."
         where = f" {self._stop(stops[0].number)}" if len(stops) == 1 else " of its row" if stops else ""
