@@ -129,6 +129,7 @@ def setting(number: int, aim: float, names: tuple[str, ...], stop: float = 7.56)
     """A setting of C2 with everything on it, its readings in whole steps of a gauge of 0.002."""
     reading = round((aim - 0.004) / 0.002) * 0.002
     return Setting(
+        name=f"C2 at {reading:.3f}",
         number=number,
         head=1,
         cutter="C2",

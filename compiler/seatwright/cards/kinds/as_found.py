@@ -7,10 +7,11 @@ from collections.abc import Iterator
 from seatwright.cards.card import Box, Column, Content, Table
 from seatwright.cards.escape import Markdown
 from seatwright.cards.parts.care import care
-from seatwright.cards.parts.figures import bench, job_unit, shown
+from seatwright.cards.parts.figures import bench, shown
 from seatwright.cards.parts.words import blank, described, notes, text, valves
 from seatwright.job.declarations.job_tables import BENCH_ORDER, INSERT_WAS
 from seatwright.job.model import Given, Head, Job
+from seatwright.planning.basis.instruments import job_unit
 from seatwright.planning.plan import Plan
 
 # What a column is called at the bench, where the word of the job file alone could be taken the wrong way round.

@@ -29,6 +29,7 @@ from seatwright.cards.parts.words import (
     valves_of,
 )
 from seatwright.job.model import Head
+from seatwright.planning.basis import instruments
 from seatwright.planning.plan import AssemblyPlan, Plan, Status, ValvePlan
 from seatwright.planning.plan.figure import Figure
 from seatwright.planning.pressing.heats_and_chills import NO_CHILL, room_temperature
@@ -232,7 +233,7 @@ class _Card:
         grips = any(way.grabs_at_C is not None for way in ways)
         reheat = any(_reheat(valve) is not None for valve in self.served)
         standing = len({below(self.job, valve.stand) for valve in self.served}) > 1
-        degrees = "°F" if figures.job_unit(self.job) == "in" else "°C"
+        degrees = "°F" if instruments.job_unit(self.job) == "in" else "°C"
         columns = [
             Column("Valve", "", 13), Column("Insert", f"od {unit}", 19), Column("Fit", unit, 18),
             Column("How", "clearance", 18),
