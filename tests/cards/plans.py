@@ -245,5 +245,5 @@ def as_found_plan() -> Plan:
 def one_reading_changed(plan: Plan) -> Plan:
     """The same plan with another reading for the second setting."""
     second = plan.settings[1]
-    changed = replace(second, reading=given("reading", "mm", jobs.given(46.519)))
+    changed = replace(second, name="C2 at 46.519", reading=given("reading", "mm", jobs.given(46.519)))
     return replace(plan, settings=(plan.settings[0], changed))

@@ -62,7 +62,7 @@ def _table(head: Head, number: int, title: str, *names: str) -> Table:
 
 def _column(name: str) -> Column:
     first, _, rest = name.partition("-")
-    return Column(first.capitalize(), _CALLED.get(name, rest), 18)
+    return Column(first.capitalize(), _CALLED.get(name, rest), 18 if len(first) < 9 else 22)
 
 
 def _face(head: Head) -> str:

@@ -71,7 +71,7 @@ def _recession(job: Job, head: Head, rows: Sequence[_Row]) -> list[tuple[Column,
     ]
     if head.skim is not None and head.skim.when != "before-measuring":
         skim = as_read(job, head.skim.amount)
-        made.append((Column("deck", "off", 14), lambda row: f"− {skim}"))
+        made.append((Column("deck", "off", 14), lambda row: f"−{skim}"))
     made.append((Column("change", "", 18), lambda row: _signed(job, row[1].sink)))
     if len(aims) > 1:
         made.append(
@@ -156,8 +156,8 @@ def _length(job: Job, figure: Figure | None) -> str:
 
 
 def _signed(job: Job, figure: Figure | None) -> str:
-    """`+ 0.15`, `− 0.15`: what is added to the recession found or taken off."""
+    """`+0.15`, `−0.15`: what is added to the recession found or taken off."""
     if figure is None:
         return NONE
     text = shown(figure, figures.seat_gauge(job)).text
-    return f"− {text[1:]}" if text.startswith("-") else f"+ {text}"
+    return f"−{text[1:]}" if text.startswith("-") else f"+{text}"

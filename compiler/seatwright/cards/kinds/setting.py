@@ -216,7 +216,7 @@ class _Card:
         half = {"radius": "half, needle", "diameter": "all, needle"}.get(setting.indicator or "", "half, on radius")
         now = shown(first.reading, self.gauge) if first is not None and first.reading is not None else None
         columns = [
-            Column("", "", 14), Column(f"aim {unit}", "", 20), Column("− measured", "", 24),
+            Column("Sum", "", 20), Column(f"aim {unit}", "", 20), Column("− measured", "", 24),
             Column("= open by", "deeper by", 24), Column(half, "parallel, thick", 26),
         ]  # fmt: skip
         rows = [["**Bore**", aim.text, blank(), blank(), blank()]]
@@ -270,9 +270,9 @@ class _Card:
             yield "Zero the depth on its own old floor."
         elif self.setting.parallel is not None:
             thick = shown(self.setting.parallel, self._dial()).text
-            yield f"Zero on its own {face}, over the parallel of {thick}: there the dial reads −{thick}."
+            yield f"Tip down on the {thick} parallel across its own {face}: dial to −{thick}."
         else:
-            yield f"Zero on its own {face}, over a parallel; take that off."
+            yield f"Tip down on a parallel across its own {face}: dial to minus its thickness."
         where = f" {self._stop(stops[0].number)}" if len(stops) == 1 else " of its row" if stops else ""
         yield f"Bore to the stop{where}, {_DWELL}."
         yield "Spindle off. Cool, brush, vacuum, wipe."
