@@ -10,6 +10,7 @@ from msgspec.structs import replace
 
 from seatwright.cards.card import Card
 from seatwright.cards.deck import cards
+from seatwright.cards.drawings.head_plan import spots
 from seatwright.cards.kinds.press import to_press
 from seatwright.cards.render import documents
 from seatwright.job import read
@@ -128,6 +129,59 @@ def test_without_anything_to_heat_or_chill_by_the_card_says_that_it_is_not_worke
     assert "Heat the head" not in card
 
 
+def test_a_valve_on_hold_gets_no_insert_and_no_seat_and_a_kept_pocket_does(diesel: Plan) -> None:
+    (press,), seats = of_kind(diesel, "press"), of_kind(diesel, "seat")
+    assert "E2" not in press.valves
+    assert "E4" in press.valves
+    assert {name for card in seats for name in card.valves} == {"I1", "I2", "I3", "I4", "E1", "E3", "E4"}
+
+
+def test_the_press_card_goes_through_the_work_in_its_order(diesel: Plan) -> None:
+    begins = ["Break the burr", "Heat the head", "Nitrogen", "One at a time", "With each, warm", "Cool to the room"]
+    boxes = of_kind(diesel, "press")[0].content.boxes
+    assert [box.sentence.startswith(start) for box, start in zip(boxes, begins, strict=True)] == [True] * len(begins)
+    assert [box.number for box in boxes] == [1, 2, 3, 4, 5, 6]
+    assert [box.number for box in boxes if box.loud is not None] == [2]
+
+
+def test_every_caution_of_pressing_stands_on_the_press_card_once(diesel: Plan, half_way: Plan) -> None:
+    for plan in (diesel, half_way):
+        (card,) = of_kind(plan, "press")
+        words = text(plan, "Inserts in")
+        for start in ("**Hot head**", "**Nitrogen**", "no air"):
+            assert words.count(start) == 1, start
+        assert {"hot-head", "liquid-nitrogen"} <= set(card.content.cautioned)
+
+
+@pytest.mark.parametrize("name", sorted(path.stem for path in JOBS.glob("*.seat")))
+def test_a_caution_stands_once_on_a_card(name: str) -> None:
+    for card in cards(planned(name)):
+        assert len(card.content.care) == len(set(card.content.care))
+        assert len(card.content.cautioned) == len(set(card.content.cautioned))
+
+
+def test_a_bore_that_came_out_big_or_is_measured_again_has_no_figures_to_press_by(half_way: Plan) -> None:
+    card = text(half_way, "Inserts in")
+    assert "E3 I1 measure again" in card
+    assert "| E3 | **X36A** *36.584* | – | – | – | – |" in card
+    assert "| I1 | **N38** *38.066* | – | – | – | – |" in card
+    assert "| E1 | **X36A** *36.588* | **0.072** *measured* | **drops** *0.035* |" in card
+
+
+def test_a_ring_that_is_still_to_be_turned_has_its_size_from_the_bore(half_way: Plan) -> None:
+    card = text(half_way, "Inserts in")
+    assert "| I3 | turn to 38.469 38.496 *at 20 °C* ______ | 0.050 0.078 |" in card
+    assert "How the inserts of I3 go in is not worked out" in card
+
+
+def test_an_interference_is_called_measured_only_where_bore_and_ring_were() -> None:
+    listed = planned("ready-to-leave", without="finished")
+    assert "| I1 | **N37A** *37.499* | **0.078** *measured* |" in text(listed, "Inserts in")
+    valve = next(valve for valve in listed.valves if valve.name == "I1")
+    bare = with_valve(listed, "I1", at20=replace(valve.at20, insert_od=None))
+    assert "**0.078** *by the list*" in text(bare, "Inserts in")
+
+
 # --- the seat card ----------------------------------------------------------------------------------------------------
 
 
@@ -150,6 +204,41 @@ def test_the_setting_card_asks_for_what_the_program_judges_an_oval_bore_by(half_
     assert "Mean of all, each reading ±0.006: next." in text(half_way, "Setting")
 
 
+def test_the_convention_of_its_angles_is_on_every_seat_card(half_way: Plan, diesel: Plan) -> None:
+    for plan in (half_way, diesel):
+        assert of_kind(plan, "seat")
+        for card in of_kind(plan, "seat"):
+            assert "angles from the plane square to the stem" in card.about
+
+
+@pytest.mark.parametrize("name", ["four-cylinder-diesel", "ready-to-leave"])
+def test_recession_found_and_what_it_changes_by_come_to_the_recession_that_is_cut_to(name: str) -> None:
+    plan = planned(name, without="finished")
+    sums = 0
+    for card in text(plan, "Seat").split("\n# "):
+        aim = re.search(r"\*\*\*(\d\.\d\d)\*\*\* mm", card)
+        for line in card.split("\n"):
+            found = re.match(r"\| [IE]\d \| \S+ \| ([\d.]+) \|((?: [+−][\d.]+ \|)+)", line)
+            if found and aim:
+                steps = [float(each.replace("−", "-")) for each in re.findall(r"[+−][\d.]+", found[2])]
+                assert float(found[1]) + sum(steps) == pytest.approx(float(aim[1]), abs=1e-9)
+                sums += 1
+    assert sums >= 4
+
+
+def test_a_stem_to_grind_and_a_shim_are_steps_with_their_size() -> None:
+    plan = planned("ready-to-leave", without="finished")
+    valve = next(valve for valve in plan.valves if valve.name == "I1")
+    assert valve.seat is not None
+    assert valve.seat.sink is not None
+    size = replace(valve.seat.sink, value=0.124)
+    both = with_valve(plan, "I1", seat=replace(valve.seat, grind=size, shim=replace(size, value=0.4)))
+    card = text(both, "Seat")
+    # At least so much: upwards to what is read in hundredths.
+    assert re.search(r"Grind the stem of I1 by at least \[ \]\n\n    \*\*0\.13\*\* mm", card)
+    assert re.search(r"Shims under the spring of I1 \[ \]\n\n    \*\*0\.40\*\* mm", card)
+
+
 # --- the record -------------------------------------------------------------------------------------------------------
 
 
@@ -157,7 +246,57 @@ def test_nothing_is_called_in_the_head_before_it_is(half_way: Plan) -> None:
     assert "In the head now" not in text(half_way, "Record")
 
 
+def test_the_record_has_the_last_cut_as_read_and_says_which_it_is(half_way: Plan) -> None:
+    record = text(half_way, "Record")
+    assert "| 38.008 38.010 *cut 2* |" in record
+    assert record.count("*cut ") == 1
+
+
+def test_the_record_of_a_finished_head_says_what_is_in_it(leaving: Plan) -> None:
+    record = text(leaving, "Record")
+    assert "| **N37A** *bench ring* | 37.421 37.424 | 0.078 |" in record
+    assert "| 0.06 | 0.03 | 1.6 | 0.80 | 41.05 | 37.9 | 5 s | **pass** |" in record
+    assert "Bolts by the engine maker's figures" in record
+    assert "common practice of this shop, aluminium exhaust" in record
+    assert "Pressure test of the whole head after the work: pass" in record
+    assert re.search(r"stamp \*\*[0-9a-f]{8}\*\*", record)
+    assert "______ Checked by, date" in record
+
+
+def test_a_line_that_fails_says_so_on_the_record(leaving: Plan) -> None:
+    failed = FinishedPlan(verdicts=(("seat_tir", "fail"), ("stand", "pass")), verdict="fail")
+    record = text(with_valve(leaving, "E1", status="accepted", finished=failed), "Record")
+    assert "| 0.06 | **0.03 FAIL** |" in record
+    assert "| **fail** |" in record
+
+
 # --- the job sheet ----------------------------------------------------------------------------------------------------
+
+
+def test_the_job_sheet_says_where_each_valve_stands_and_what_comes_next(half_way: Plan) -> None:
+    sheet = text(half_way, "Job 2219")
+    says = dict(re.findall(r"^- \*\*(\w+)\*\* (.*)$", sheet, re.M))
+    assert says["E2"] == "Small: open by 0.026 mm on diameter, 0.013 on radius, by C1 at 36.514."
+    assert says["I3"] == "Turn its ring to 38.469 to 38.496 mm at 20 °C, measure it, build again."
+    assert "take the X36A of E4 of 36.598 mm, which gives 0.067 mm" in says["E3"]
+    assert says["E4"].startswith("WAIT: E3 may take its insert")
+    assert says["I1"].endswith("Take no metal off.")
+    numbers = {card.name: card.number for card in cards(half_way)}
+    assert f"| E1 | **accepted** | card {numbers['press']} |" in sheet
+    assert "| I4 | **HOLD** | see above |" in sheet
+
+
+def test_a_bore_is_on_the_job_sheet_only_where_it_is_still_cut_to(half_way: Plan) -> None:
+    sheet = text(half_way, "Job 2219")
+    for valve in half_way.valves:
+        assert valve.bore is not None
+        (row,) = re.findall(rf"^\| {valve.name} \| .*$", sheet, re.M)
+        assert bool(re.search(r"\b3\d\.\d{3} to 3\d\.\d{3}\b", row)) == (valve.status in ("to-bore", "bore-again"))
+
+
+def test_the_head_drawing_has_no_bore_for_a_valve_on_hold(diesel: Plan) -> None:
+    held = next(spot for spot in spots(diesel, diesel.heads[0]) if spot.name == "E2")
+    assert held.lines == ("HOLD",)
 
 
 def test_a_message_names_its_valves_once(half_way: Plan, diesel: Plan) -> None:

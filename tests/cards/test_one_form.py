@@ -11,9 +11,13 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
+from hypothesis import given, settings
 from tests.cards.demo import DEMO_JOBS, plan_of
+from tests.whole.generated import Files, jobs
 
 from seatwright.cards.render import documents
+from seatwright.job import read
+from seatwright.planning import planner
 from seatwright.planning.plan import Plan
 
 MM_PER_INCH = 25.4
@@ -70,3 +74,12 @@ def test_a_figure_of_the_plan_has_the_same_digits_on_every_card_of_a_demo_job(na
 @pytest.mark.parametrize("name", DEMO_JOBS)
 def test_a_nought_stands_before_every_point(name: str) -> None:
     assert _BARE_POINT.findall(documents(plan_of(name)).markdown) == []
+
+
+@pytest.mark.slow
+@settings(max_examples=100)
+@given(jobs())
+def test_a_figure_of_the_plan_has_the_same_digits_on_every_card_of_a_made_up_job(files: Files) -> None:
+    job, _ = read("job.seat", files.load)
+    assert job is not None
+    assert two_forms(planner.plan(job)) == []

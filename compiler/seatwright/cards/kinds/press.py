@@ -243,7 +243,7 @@ class _Card:
             warm = figures.about(way.grabs_at_C.value, self.job) if way and way.grabs_at_C is not None else NONE
             cells.append(warm.partition(" ")[0])
         if reheat:
-            again = _reheat(valve)
+            again = _reheat(valve) if way is not None else None
             warm = figures.at_least(again.value, self.job) if again is not None else NONE
             cells.append(bold(warm.partition(" ")[0]))
         cells.append(blank())

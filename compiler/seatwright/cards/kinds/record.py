@@ -17,6 +17,7 @@ from seatwright.cards.parts.words import (
     all_or,
     blank,
     by_topic,
+    capital,
     described,
     notes,
     of_the_trade,
@@ -114,7 +115,7 @@ def _holds(of_head: tuple[ValvePlan, ...]) -> Iterator[str]:
 
 def _sentences(said: Iterable[str]) -> Iterator[str]:
     for each in said:
-        yield f"{of_the_trade(each).rstrip('.')}."
+        yield f"{capital(of_the_trade(each)).rstrip('.')}."
 
 
 def _sources(job: Job, of_head: tuple[ValvePlan, ...]) -> Iterable[str]:
