@@ -39,9 +39,11 @@ def test_every_reading_first_cut_and_depth_stop_of_the_plan_is_printed(files: Fi
     document, text = built(files)
     for setting in document["settings"]:
         unit = setting["reading_unit"]
-        assert printed(setting["reading"], text, unit, 1e-6), setting["reading"]
-        if "first" in setting:
-            assert printed(setting["first"]["reading"], text, unit, 1e-6)
+        # What is wound to stands large, with its unit; the reading that it leads to is in the setting's name.
+        assert f"Setting {setting['name']}" in text
+        assert printed(setting["reading"], f"{setting['name']} {unit}", unit, 1e-6), setting["reading"]
+        wound_to = setting.get("first", setting)["reading"]
+        assert printed(wound_to, text, unit, 1e-6), wound_to
         for stop in setting["depth_stops"]:
             dial_unit = stop["dial_unit"]
             shown = stop["dial"] * (MM_PER_INCH if dial_unit == "in" else 1.0)

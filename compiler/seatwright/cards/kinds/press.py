@@ -224,7 +224,7 @@ class _Card:
         degrees = "°F" if instruments.job_unit(self.job) == "in" else "°C"
         columns = [
             Column("Valve", "", 13), Column("Insert", f"od {unit}", 18), Column("Fit", unit, 20),
-            Column("How", "clearance", 18),
+            Column("How", "clear", 18),
         ]  # fmt: skip
         columns += [Column("Grips", f"about {degrees}", 13)] if grips else []
         columns += [Column("Reheat", f"below {degrees}", 15)] if reheat else []

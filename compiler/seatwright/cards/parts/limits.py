@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from seatwright.cards.escape import Markdown
 from seatwright.cards.parts import figures
-from seatwright.cards.parts.figures import Shown, limits, shown
+from seatwright.cards.parts.figures import Shown, shown
 from seatwright.cards.parts.words import NONE
 from seatwright.job.model import Job
 from seatwright.planning.basis import instruments
@@ -23,13 +23,16 @@ def stacked(pair: tuple[Shown, Shown] | None, *, strong: bool = False) -> Markdo
 
 
 def certain_of(job: Job, valve: ValvePlan) -> tuple[Shown, Shown] | str | None:
-    """Between which readings the bore is inside, whatever the gauge is out; None where that is not known."""
+    """Between which readings the bore is inside, whatever the gauge is out; None where that is not known.
+
+    Where no graduation of the gauge lies between them, no reading is.
+    """
     bore = valve.bore
     if bore is None or bore.accept_least is None or bore.accept_most is None:
         return None
-    if bore.accept_least.value > bore.accept_most.value:
-        return NEVER
-    return limits(bore.accept_least, bore.accept_most, instruments.bore_gauge(job))
+    gauge = instruments.bore_gauge(job)
+    low, high = shown(bore.accept_least, gauge, "up"), shown(bore.accept_most, gauge, "down")
+    return (low, high) if float(low.text) <= float(high.text) else NEVER
 
 
 def allowed(job: Job, valve: ValvePlan) -> str:

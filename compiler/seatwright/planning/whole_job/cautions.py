@@ -171,7 +171,7 @@ _RULES: tuple[_Rule, ...] = (
     ),
     _Rule(
         "liquid-nitrogen",
-        "Nitrogen at -196 C burns the skin, and one measure of it makes some 700 of gas that takes the place of air "
+        "Liquid nitrogen burns the skin, and one measure of it makes some 700 of gas that takes the place of air "
         "without warning. Insulated gloves, face shield, nothing that holds a splash; open vessel, open doors, never "
         "alone, and an oxygen alarm where the room is small.",
         ("chill", "press"),
