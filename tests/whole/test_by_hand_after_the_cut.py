@@ -123,15 +123,15 @@ def ready_to_leave_e1() -> Sums:
     s["bore.least"], s["bore.aim"], s["bore.most"] = _, aim, _ = od - 0.095, od - 0.0825, od - 0.070
     warm, insert = aim * 11.5e-6 / R3, 0.0012 / R3
     s["bore.u_accept"] = s["cut.u"] = accept = hypot(0.001 / R12, 0.001 / R3, 0.0008, warm, insert)
-    # Skimmed by 0.20 since: the pocket is 6.21 - 0.20 deep, the insert 6.10.
-    s["depth.least"], s["depth.aim"], s["depth.most"] = max(6.10, 6.21 - 0.20 + 0.05), 6.15, 6.20
-    s["floor_left"] = 6.8 - (6.16 - (6.21 - 0.20))  # it stays as cut, 6.16 at its deepest
+    # Skimmed by 0.20 since: the pocket is 8.01 - 0.20 deep, the insert 6.10 high and 1.80 to 1.90 below the deck.
+    s["depth.least"], s["depth.aim"], s["depth.most"] = max(6.10 + 1.80, 8.01 - 0.20 + 0.05), 6.10 + 1.85, 6.10 + 1.90
+    s["floor_left"] = 6.8 - (7.96 - (8.01 - 0.20))  # it stays as cut, 7.96 at its deepest
     # The cut, below the smallest ring, which reads true.
     mean = (33.417 + 33.419 + 33.416 + 33.418) / 4
     s["cut.bore"] = bore = mean * GAUGE / head
     s["cut.interference"] = fit = od - bore
     assert 0.070 + 1.65 * accept < fit < 0.095 - 1.65 * accept
-    s["cut.verdict"], s["cut.depth"] = "accepted", (6.15 + 6.16 + 6.15 + 6.15) / 4
+    s["cut.verdict"], s["cut.depth"] = "accepted", (7.95 + 7.96 + 7.95 + 7.95) / 4
     s["cut.round"], s["cut.taper"] = 0.002, 0.001
     s["cut.overcut"] = (mean - (33.412 - (0.001 + 0.001 * 3.412 / 10))) * GAUGE / head
     # The fit as it was made, 9 mm of metal around it; head 170 °C, insert 240.
@@ -211,6 +211,6 @@ def test_the_insert_of_another_valve_that_fits_a_big_bore_is_named() -> None:
 
 
 def test_a_skim_brings_the_rim_nearer_to_the_guide() -> None:
-    off = lean({0: 0.016, 26: 0.007, 52: 0.010}, 24 + 6.21 - 0.20)[0]  # P8000 in 8.016 / 8.007 / 8.010
+    off = lean({0: 0.016, 26: 0.007, 52: 0.010}, 24 + 8.01 - 0.20)[0]  # P8000 in 8.016 / 8.007 / 8.010
     needed = 32.962 * GAUGE / growth(ALUMINIUM, 22) + 2 * (0.06 / 2 + off) + 0.10
     assert differences("ready-to-leave", "E1", {"pilot.offset": off, "clean_up.needed": needed}) == []
