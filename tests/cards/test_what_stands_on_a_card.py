@@ -38,12 +38,12 @@ def test_one_figure_is_set_and_all_others_are_checked() -> None:
 
 def test_the_first_pocket_has_a_sum_for_its_bore_and_one_for_its_depth() -> None:
     card = text(planned(DIESEL), "Setting C2 at 41.014")
-    assert "First pocket E1: bore 0.100 under size and short of depth at 10.66. Cool, clean, measure." in card
+    assert "First pocket E1: bore 0.100 under size and short of depth at 8.16. Cool, clean, measure." in card
     assert (
         "− measured | \\= open by *deeper by* | half, needle *parallel, thick* | gauge now *40.914 + open by* |" in card
     )
     assert "| **Bore** | 41.019 | ______ | ______ | ______ | ______ |" in card
-    assert "| **Depth** | 10.75 | ______ | ______ | ______ | ~~~ |" in card
+    assert "| **Depth** | 8.25 | ______ | ______ | ______ | ~~~ |" in card
 
 
 def test_the_depth_is_zeroed_at_every_pocket_on_its_own_face_over_a_parallel() -> None:

@@ -68,10 +68,9 @@ def test_stress_force_probability_and_reckoned_temperature_have_no_digit_too_man
 
 
 def test_a_hold_says_what_is_short_what_cleans_up_and_what_metal_it_would_leave(said):
-    # By hand from jobs/integral-seats.seat: 13.22 to the water less 4.0 is 9.22; X37 is 7.00 high and stands at least
-    # 2.82 below the deck, which asks for 9.82: 0.60 over.
+    # By hand from jobs/integral-seats.seat: 10.4 to the water less 4.0 is 6.4 deep; X37 is 7.00 high: 0.60 over.
     printed = said("integral-seats.seat", "E3")
-    assert "It is 9.82 mm against 9.22 mm: 0.60 mm over it." in printed
+    assert "It is 7.00 mm against 6.40 mm: 0.60 mm over it." in printed
     assert "The least bore that cleans up is" in printed
     assert re.search(r"That bore would leave [\d.]+ mm to I3; 2.50 mm is the least", printed)
     assert "The least oversize that serves has an od of at least" in printed
