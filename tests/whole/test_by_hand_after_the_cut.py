@@ -147,7 +147,7 @@ def ready_to_leave_e1() -> Sums:
     smallest = 33.416 * GAUGE / head
     s["assembly.clearance"] = smallest * growth(ALUMINIUM, 160) - od * growth(TOOL_STEEL, -40)
     s["assembly.grabs_at_C"] = where(lambda t: od * growth(TOOL_STEEL, t) - smallest * growth(ALUMINIUM, 160), 0, 160)
-    # Seat: it stood 0.10 proud, now 0.20 more; its most follows the skim (valve train), its least, the piston, does not.
+    # Seat: it stood 0.10 proud, now 0.20 more; its most follows the skim (valve train), its least (piston) does not.
     now, most_now = -0.10 - 0.20, -0.20 - 0.20
     low = max(-0.85, now + 40.80 - 41.30, now + 37.7 - 38.2)
     high = min(
