@@ -2,8 +2,8 @@
 
 Temperatures and mean expansions stay plain figures: °C has no zero that a quantity could be scaled from. Left out are
 what counts whole steps in exact fractions (`at_step`, `whole_steps`, `round_to_step`, `round_inwards`), what compares
-with a constant of its own in mm (`largest_entering`, `passes`, `bore_window`, `interference_from`), and cutting force and torque, an empirical formula:
-a chip's thickness in mm raised to a power has no dimension.
+with a constant of its own in mm (`largest_entering`, `passes`, `bore_window`, `interference_from`), and cutting force
+and torque, an empirical formula: a chip's thickness in mm raised to a power has no dimension.
 """
 
 from __future__ import annotations
