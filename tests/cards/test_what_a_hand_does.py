@@ -10,7 +10,7 @@ from tests.cards.demo_plans import planned, text
 
 from seatwright.cards.card import Card
 from seatwright.cards.listing import cards
-from seatwright.commands.terminal.summary import summary
+from seatwright.commands.terminal.screen import screen
 from seatwright.planning.plan import Plan, ValvePlan
 
 
@@ -148,18 +148,21 @@ def test_the_order_says_how_high_the_insert_may_be() -> None:
 @pytest.mark.parametrize("name", ["four-valve-aluminium", "half-way", "four-cylinder-diesel", "integral-seats"])
 def test_the_terminal_has_the_figures_and_the_words_of_the_job_sheet(name: str) -> None:
     plan = planned(name)
-    said, sheet = summary(plan, name, "cards"), text(plan, "Job sheet")
-    rows = {row[0]: row[1:] for row in (re.split(r" {2,}", line.strip()) for line in said.splitlines()[2:])}
+    said, sheet = screen(plan, f"{name}:"), text(plan, "Job sheet")
+    rows = {
+        row[0]: row[1:]
+        for row in (re.split(r" {2,}", line.strip()) for line in said.partition("next:")[0].splitlines()[2:])
+    }
     assert set(rows) == {each.name for each in plan.valves}
-    for each, (_, bore, _, stands) in rows.items():
+    for each, (_, bore, _, status) in rows.items():
         printed = re.search(rf"^\| \*\*{each}\*\* \| [^|]* \| ([^|]*) \| [^|]* \| [^|]* \| ([^|]*) \|$", sheet, re.M)
         assert printed is not None
         on_sheet = printed[1].replace("*", "")
         assert bore == "-" if on_sheet in ("–", "HOLD") else bore.startswith(on_sheet)
-        assert stands.split(" (")[0] == printed[2].replace("*", "")
+        assert status.split(" (")[0] == printed[2].replace("*", "")
 
 
 def test_an_inch_bore_gauge_has_its_four_decimals_on_the_terminal() -> None:
-    said = summary(planned("four-valve-aluminium"), "402", "cards")
-    assert re.search(r"^  valve +insert +bore at the bench +setting +stands$", said, re.M)
+    said = screen(planned("four-valve-aluminium"), "402:")
+    assert re.search(r"^  valve +insert +bore at the bench +setting +status$", said, re.M)
     assert re.search(r"^  E1A +X-10 +1\.1464 to 1\.1476 in +1 +to bore$", said, re.M)

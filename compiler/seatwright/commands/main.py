@@ -81,9 +81,10 @@ def _work(given: argparse.Namespace) -> Callable[[], Exit]:
             how = Print(given.paper, given.two_up, given.pdf, given.templates, given.afresh)
             return partial(build, given.jobs, given.out, how, given.at_once)
         case "check":
-            from seatwright.commands.check import check
+            from seatwright.commands.check import How, check
 
-            return partial(check, given.jobs, given.form, given.strict, given.allow_holds, given.at_once)
+            said = How(given.form, given.all, given.strict, given.allow_holds)
+            return partial(check, given.jobs, said, given.at_once)
         case "plan":
             from seatwright.commands.plan import plan
 
@@ -117,8 +118,8 @@ def _work(given: argparse.Namespace) -> Callable[[], Exit]:
             from seatwright.commands.new_words import fields_given
 
             fields = fields_given(given)
-            said = (given.number, given.title, given.cylinders, given.valves_per_cylinder, given.shop)
-            return partial(new, given.file, Answers(fields, *said))
+            told = (given.number, given.title, given.cylinders, given.valves_per_cylinder, given.shop)
+            return partial(new, given.file, Answers(fields, *told))
         case _:
             if given.valve is None:
                 from seatwright.commands.explain_message import explain_message

@@ -145,6 +145,7 @@ COMMANDS = (
     Command("check", "say what is wrong with each job, write nothing", (
         _JOBS,
         _as("text", "lines", "json", "sarif"),
+        _flag("--all", "every notice in full, with its place (left out: a line a topic)"),
         _flag("--strict", "warnings fail as errors do"),
         _flag("--allow-holds", "a valve on hold does not fail"),
         _AT_ONCE,
@@ -189,7 +190,8 @@ _EXAMPLES = """\
 seatwright build 2214.seat -> cards in cards/2214 beside the job
 seatwright build 2214.seat -o printed --paper letter -> elsewhere, on other paper
 seatwright build . --jobs 2 -> every job of this folder, two at a time
-seatwright check 2214.seat -> all that is wrong, held or not given
+seatwright check 2214.seat -> what is wrong or held, and a line for each topic not given
+seatwright check --all 2214.seat -> each notice in full, with its place
 seatwright check --strict --as sarif 2214.seat -> for a program that gathers findings
 seatwright plan 2214.seat -> every figure, as JSON
 seatwright plan --as text 2214.seat -> the figures of the cards, a line each
