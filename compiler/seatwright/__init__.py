@@ -18,9 +18,9 @@ Four calls, one behind the other, with no file, clock or terminal in them:
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from seatwright.version import VERSION as __version__
+
+TYPE_CHECKING = False  # as the type checker knows it; to load `typing` for it would cost the first moments of each run
 
 if TYPE_CHECKING:
     from seatwright.cards.render import documents

@@ -1,6 +1,5 @@
 """`python -m seatwright`, and the command `seatwright`."""
 
-import signal
 import sys
 
 
@@ -9,10 +8,14 @@ def run() -> None:
 
     Until it begins its work there is nothing to be left in good order: Ctrl-C ends it at once and without a word.
     """
-    if signal.getsignal(signal.SIGINT) is signal.default_int_handler:
-        signal.signal(signal.SIGINT, signal.SIG_DFL)
-    from seatwright.commands.main import main
+    try:
+        import signal
 
+        if signal.getsignal(signal.SIGINT) is signal.default_int_handler:
+            signal.signal(signal.SIGINT, signal.SIG_DFL)
+        from seatwright.commands.main import main
+    except KeyboardInterrupt:
+        sys.exit(130)
     code = main()
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # all is done: nothing is left to be stopped
     sys.exit(code)

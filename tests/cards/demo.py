@@ -1,4 +1,4 @@
-"""The demo jobs' documents, and all of their sheets on one page, so that one start of a browser looks at them all."""
+"""The demo jobs' documents."""
 
 from __future__ import annotations
 
@@ -29,17 +29,6 @@ def made(name: str, paper: str) -> Documents:
     return documents(plan_of(name), paper=paper, commit="0" * 40)
 
 
-def together(pages: dict[str, str]) -> str:
-    """One page with the sheets of many, for one paper: each sheet says whose it is."""
-    first = next(iter(pages.values()))
-    sheets = "".join(
-        section.replace("<section ", f'<section data-name="{name}" ', 1)
-        for name, page in pages.items()
-        for section in re.findall(r"<section .*?</section>\n", page, re.S)
-    )
-    return re.sub(r"<section .*</section>\n", lambda _: sheets, first, flags=re.S)
-
-
 def headings(page: str) -> list[str]:
-    """The number on each sheet: 1, 2a, 2b, with its full stop."""
-    return re.findall(r'<h1><span class="number">([^<]+)</span>', page)
+    """The number on each sheet."""
+    return re.findall(r'<h1><span class="no">([^<]+)</span>', page)

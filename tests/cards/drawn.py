@@ -13,17 +13,10 @@ from msgspec.structs import replace
 from tests.cards import plans
 from tests.planning import jobs
 
-from seatwright.cards.drawings import (
-    bore_bar_drawing,
-    clearance_drawing,
-    head_drawing,
-    indicator_drawing,
-    pocket_drawing,
-    seat_drawing,
-)
-from seatwright.cards.drawings.shapes import Box, Drawing
+from seatwright.cards.drawings import Drawn, head_drawing, pocket_drawing, seat_drawing
+from seatwright.cards.drawings.shapes import Drawing
 from seatwright.commands.jobs.outcome import read_and_plan
-from seatwright.job.model import CutReadings, Head
+from seatwright.job.model import Head
 from seatwright.planning.plan import (
     AssemblyPlan,
     HeatAndChill,
@@ -117,23 +110,12 @@ def seated() -> tuple[Plan, ValvePlan]:
     return replace(plan, valves=(valve, *plan.valves[1:])), valve
 
 
-def measured(valve: ValvePlan, *bores: float) -> ValvePlan:
-    """The valve after a cut that measured so."""
-    names = ("bore_a", "bore_b", "bore_low_a", "bore_low_b")
-    cells = dict(zip(names, (jobs.reading(bore) for bore in bores), strict=False))
-    return replace(valve, valve=replace(valve.valve, cut=CutReadings(**cells)))
-
-
 def all_drawings(plan: Plan) -> list[str]:
-    """Every drawing of a plan, on wide and on narrow paper."""
-    found: list[str | None] = []
-    for narrow in (False, True):
-        found += [head_drawing(plan, head, narrow) for head in plan.heads]
-        for valve in plan.valves:
-            for draw in (pocket_drawing, bore_bar_drawing, seat_drawing, clearance_drawing):
-                found.append(draw(plan, valve, narrow))
-    found += [indicator_drawing(plan, setting) for setting in plan.settings]
-    return [each for each in found if each is not None]
+    """Every drawing of a plan."""
+    found = [head_drawing(plan, head) for head in plan.heads]
+    for valve in plan.valves:
+        found += [pocket_drawing(plan, valve), seat_drawing(plan, valve)]
+    return [each.svg for each in found if each is not None]
 
 
 def demo_plans() -> list[Plan]:
@@ -142,19 +124,21 @@ def demo_plans() -> list[Plan]:
     return [plan for plan in found if plan is not None]
 
 
-def read(svg: str | None) -> ElementTree.Element:
+def read(drawn: Drawn | str | None) -> ElementTree.Element:
     """An SVG, which must be well-formed XML by itself."""
-    assert svg is not None
-    return ElementTree.fromstring(svg)
+    assert drawn is not None
+    return ElementTree.fromstring(drawn if isinstance(drawn, str) else drawn.svg)
 
 
-def lettering(svg: str | None) -> list[str]:
-    return ["".join(text.itertext()) for text in read(svg).iter("text")]
+def lettering(drawn: Drawn | None) -> list[str]:
+    """All words: in the drawing, and below it."""
+    assert drawn is not None
+    return [*("".join(text.itertext()) for text in read(drawn).iter("text")), drawn.caption]
 
 
 def scale_of(drawing: Drawing) -> float:
     """The scale that the drawing says it is made to."""
-    found = re.search(r"scale ([\d.]+) : ([\d.]+)", " ".join(text.words for text in drawing.texts))
+    found = re.match(r"([\d.]+) : ([\d.]+)", drawing.caption)
     assert found is not None
     return float(found[1]) / float(found[2])
 
@@ -165,5 +149,9 @@ def overlaps(drawing: Drawing) -> list[tuple[str, str]]:
 
 
 def outside(drawing: Drawing) -> list[str]:
-    sheet = Box(-0.01, -0.01, drawing.width + 0.01, drawing.height + 0.01)
-    return [text.words for text in drawing.texts if not text.box.inside(sheet)]
+    return [
+        text.words
+        for text in drawing.texts
+        if text.box.left < -0.01 or text.box.top < -0.01
+        or text.box.right > drawing.width + 0.01 or text.box.bottom > drawing.height + 0.01
+    ]  # fmt: skip

@@ -10,26 +10,28 @@ const behind = element => {
   }
   return [255, 255, 255];
 };
-const sheets = [...document.querySelectorAll('.card')];
+const sheets = [...document.querySelectorAll('.sheet')];
 for (const sheet of sheets) {
-  const box = sheet.getBoundingClientRect(), name = sheet.dataset.name + ' ' + sheet.id;
-  const pad = parseFloat(getComputedStyle(sheet).paddingTop);
-  const least = LEAST_POINTS * 96 / 72;
-  const end = Math.max(...[...sheet.children].map(e => e.getBoundingClientRect().bottom));
-  if (end > box.top + HEIGHT * mm - pad + 0.5) found.push([name, 'too tall by px', end - box.top - HEIGHT * mm + pad]);
-  for (const e of sheet.querySelectorAll('td, th, p, li, h1, h2, h3, blockquote, .table, .readings, .rest, figure')) {
+  const box = sheet.getBoundingClientRect(), name = sheet.id, pad = 0;
+  for (const e of sheet.querySelectorAll('td, th, p, li, h1, h2, .care, .hold, .roll, figure, .box')) {
     if (e.scrollWidth > e.clientWidth + 1 && e.clientWidth) found.push([name, 'too wide', e.textContent.slice(0, 60)]);
   }
-  for (const row of sheet.querySelectorAll('tbody tr')) if (row.querySelector('.blank')
-      && row.getBoundingClientRect().height < 8 * mm) found.push([name, 'too low to write in', row.textContent]);
+  for (const cell of sheet.querySelectorAll('td.w')) if (cell.getBoundingClientRect().height < 7.9 * mm)
+    found.push([name, 'too low to write in', cell.parentElement.textContent]);
+  const shouts = [...sheet.querySelectorAll('.shout > :first-child')].map(e => parseFloat(getComputedStyle(e).fontSize) * 72 / 96);
+  if (shouts.some(size => size < 25.95)) found.push([name, 'does not shout', shouts]);
+  if (shouts.length > (sheet.classList.contains('seat') ? 3 : 1)) found.push([name, 'more than one shouts', shouts]);
+  for (const e of sheet.querySelectorAll('.step, .loop li')) if (parseFloat(getComputedStyle(e).fontSize) * 72 / 96 < 12.95)
+    found.push([name, 'a step too small', e.textContent.slice(0, 40)]);
   const texts = [], walk = document.createTreeWalker(sheet, NodeFilter.SHOW_TEXT);
   while (walk.nextNode()) {
     const node = walk.currentNode, e = node.parentElement;
-    if (!node.data.trim() || e.closest('title, desc, style')) continue;
+    if (!node.data.trim() || e.closest('title, desc, style, .foot')) continue;
     const style = getComputedStyle(e), svg = e.closest('svg');
     const scale = svg ? svg.getBoundingClientRect().width / svg.viewBox.baseVal.width : 1;
     const size = parseFloat(style.fontSize) * scale;
-    if (size < (svg ? LEAST_LETTERING : least) - 0.02) found.push([name, 'too small', size, node.data.slice(0, 40)]);
+    const least = (svg ? 9 : e.closest('.head') ? 8.5 : 9.5) * 96 / 72;
+    if (size < least - 0.02) found.push([name, 'too small', size, node.data.slice(0, 40)]);
     const ink = rgba(svg ? style.fill : style.color).slice(0, 3);
     const [a, b] = [luminance(ink), luminance(behind(e))].sort((x, y) => y - x);
     if ((a + 0.05) / (b + 0.05) < 7) found.push([name, 'too faint', node.data.slice(0, 40)]);
@@ -39,7 +41,7 @@ for (const sheet of sheets) {
       if (r.width < 1) continue;
       const trim = size * 0.3;  // from the line's white to the letters
       texts.push([r.left, r.top + trim, r.right, r.bottom - trim, node.data.slice(0, 40), e]);
-      if (r.left < box.left + pad - 1 || r.right > box.right - pad + 1) found.push([name, 'in the margin', node.data.slice(0, 40)]);
+      if (r.left < box.left - 1 || r.right > box.right + 1) found.push([name, 'in the margin', node.data.slice(0, 40)]);
     }
   }
   texts.sort((x, y) => x[1] - y[1]);

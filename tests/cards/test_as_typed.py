@@ -7,7 +7,7 @@ from msgspec.structs import replace
 from tests.cards.demo_plans import planned, text
 from tests.planning import jobs
 
-from seatwright.cards.figures import Instrument, as_typed, limits, shown
+from seatwright.cards.parts.figures import Instrument, as_typed, limits, shown
 from seatwright.planning.plan.figure import Figure, computed, given
 
 INCH = Instrument("in", 0.0001 * 25.4)
@@ -21,21 +21,21 @@ def test_a_master_reads_what_its_owner_read_not_the_nearest_step() -> None:
     # bench.shop: step 0.002, `master 30.000 reads 30.001`. The card once said 30.002, and to stop at anything else.
     small = planned("single-cylinder")
     setting = replace(small.settings[0], master=figure(30.0, "30.000"), master_reads=figure(30.001, "30.001"))
-    sheet = text(replace(small, settings=(setting, *small.settings[1:])), "Setting 1")
-    assert "its master 30.000 mm. It must read" in sheet
-    assert "**30.001 mm** = 1.1811 in" in sheet
+    sheet = text(replace(small, settings=(setting, *small.settings[1:])), "Setting")
+    assert "on master 30.000 reads" in sheet
+    assert "**30.001** mm" in sheet
 
 
 def test_interference_stands_in_the_inches_that_were_typed_beside_the_millimetres() -> None:
     # `0.064 to 0.096 mm = .0025 to .0038 in "maker's sheet"`. Inwards it once read .0026 to .0037.
-    sheet = text(planned("four-valve-aluminium"), "Job sheet")
-    assert "0.0025 to 0.0038 in diametral, maker's sheet" in sheet
+    sheet = text(planned("four-valve-aluminium"), "Job 402")
+    assert "0.0025 to 0.0038 in on diameter, maker's sheet" in sheet
     assert "0.0026" not in sheet
 
 
 def test_practice_figures_have_their_own_digits() -> None:
-    sheet = text(planned("half-way"), "Setting 1")
-    assert "not over 0.012 mm; rim against low not over 0.010 mm; depths apart not over 0.02 mm" in sheet
+    sheet = text(planned("half-way"), "Setting")
+    assert "Over round 0.012, taper 0.010, floor 0.02: stop." in sheet
 
 
 @pytest.mark.parametrize(

@@ -10,7 +10,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from seatwright.cards.escape import Markdown, for_html, for_markdown, visible
-from seatwright.cards.marks import reader
+from seatwright.cards.marks import as_html
 from seatwright.cards.templating import environment
 
 # Every character that Markdown or HTML could take for its own, more often than chance would give it.
@@ -21,14 +21,14 @@ texts = st.text(
 PLACES = {
     "a paragraph": ("{}\n", r"<p>(.*)</p>"),
     "after other text": ("before {} after\n", r"<p>before (.*) after</p>"),
-    "an item": ("- {}\n", r"<ul>\n<li>(.*)</li>\n</ul>"),
+    "an item": ("- {}\n", r"<ul class=\"list\">\n<li>(.*)</li>\n</ul>"),
     "a step": (
         "1. {} [ ]\n",
-        r"<span class=\"number\">1</span> <div class=\"words\">\n<p[^>]*>(.*) <span class=\"box\"></span></p>",
+        r"<p class=\"step\"><b class=\"n\">1</b> (.*) <span class=\"init\"></span></p>",
     ),
     "a heading": ("## {}\n", r"<h2>(.*)</h2>"),
-    "a cell": ("| a | b |\n|---|---|\n| {} | x |\n", r"<tr>\n<td>(.*)</td>\n<td>x</td>\n</tr>"),
-    "a quotation": ("> {}\n", r"<blockquote class=\"caution\">\n<p>(.*)</p>\n</blockquote>"),
+    "a cell": ("| a | b |\n|---|---|\n| {} | x |\n", r"<tr><th scope=\"row\">(.*)</th><td>x</td></tr>"),
+    "a quotation": ("> {}\n", r"<div class=\"care\" role=\"note\"><p>(.*)</p>\n</div>"),
     "bold": ("a **{}** b\n", r"a <strong>(.*)</strong> b"),
 }
 
@@ -54,7 +54,7 @@ def test_any_text_is_read_back_as_it_was(place: str, text: str) -> None:
     if not visible(text):
         return  # a template prints no empty text between marks
     markdown, pattern = PLACES[place]
-    rendered = reader().render(markdown.format(for_markdown(text)), {"drawings": {}})
+    rendered = as_html(markdown.format(for_markdown(text)), {})
     found = re.fullmatch(f"(?:.*\n)?.*?{pattern}.*", rendered.strip(), re.S)
     assert found is not None, rendered
     assert "<" not in found[1], rendered
@@ -70,7 +70,7 @@ def test_html_shows_exactly_the_text(text: str) -> None:
 
 def test_a_number_keeps_its_sign_its_stars_and_its_point() -> None:
     for text in ("+ 0.001", "-0.02", "3*4*5", "> 5", "2026.", "4)", "1.734 in = 44.04 mm", "# 4"):
-        rendered = reader().render(for_markdown(text))
+        rendered = as_html(for_markdown(text), {})
         assert rendered == f"<p>{html.escape(text)}</p>\n"
 
 

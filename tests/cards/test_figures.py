@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from tests.cards import plans
 
-from seatwright.cards.figures import Instrument, limits, shown
+from seatwright.cards.parts.figures import Instrument, limits, shown
 
 steps = st.sampled_from([("mm", 0.001), ("mm", 0.002), ("mm", 0.01), ("in", 0.0001 * 25.4), ("in", 0.0005 * 25.4)])
 

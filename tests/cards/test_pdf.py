@@ -49,8 +49,7 @@ def test_the_pages_are_those_that_the_browser_prints(name: str, paper: str, two_
     ours = tmp_path / "ours.pdf"
     ours.write_bytes(printing.pdf(html))
     theirs = printed(html, tmp_path)
-    sheets = len(headings(html))
-    assert int(info(ours)["Pages"]) == int(info(theirs)["Pages"]) == ((sheets + 1) // 2 if two_up else sheets)
+    assert int(info(ours)["Pages"]) == int(info(theirs)["Pages"]) >= len(headings(html)) / (2 if two_up else 1)
     for number, (one, other) in enumerate(zip(text_of(ours), text_of(theirs), strict=True), start=1):
         assert one == other, number
 

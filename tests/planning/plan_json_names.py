@@ -66,7 +66,7 @@ VALVE = {
         **_values(
             "bore bore_a bore_b round taper depth floor_square cutter read insert_od overcut interference u verdict"
         ),
-        **_values("open_by earlier bore_verdict again"),
+        **_values("open_by deeper_by earlier bore_verdict again"),
     },
     "finished": {
         **_values("stand seat_tir seat_width recession stem_height spring_height leak verdict"),
@@ -95,7 +95,7 @@ PLAN = {
     **_values("format made_by language stamp commit fewest_settings_proof cautions not_checked"),
     "job": _values("number title customer machinist received due units paper notes"),
     "sources": [_values("path sha256")],
-    "cards": [_values("number of name head valves pages stamp")],
+    "cards": [_values("number of name head valves stamp")],
     "heads": [
         {
             **_values(

@@ -74,7 +74,7 @@ def full_plan():
 
 
 def document(plan=None):
-    card = CardEntry(1, 1, "job", None, ("E1",), 1, "0123abcd")
+    card = CardEntry(1, 1, "job", None, ("E1",), "0123abcd")
     return plan_document(plan or full_plan(), cards=(replace(card, head=1),), stamp="0123abcd", commit="f" * 40)
 
 

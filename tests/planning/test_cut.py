@@ -156,6 +156,7 @@ def test_one_reading_far_outside_is_told_though_the_mean_is_inside():
 def test_a_shallow_pocket_is_taken_deeper_at_the_same_setting():
     (plan,), findings = judged(valve(44.0, 44.0, depths=(6.95, 6.95, 6.95)))
     assert plan.status == "bore-again"
+    assert plan.cut.deeper_by.value == pytest.approx(0.10)  # 7.05 is aimed at
     assert "0.10 mm deeper" in jobs.texts(findings, "pocket-shallow")
     assert plan.cut.open_by is None
 

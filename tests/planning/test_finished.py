@@ -32,7 +32,9 @@ GOOD = {
 }
 
 
-def done(status="accepted", practice=None, limits=LIMITED, bored="accepted", insert=None, found=None, **cells):
+def done(
+    status="accepted", practice=None, limits=LIMITED, bored="accepted", insert=None, found=None, head=None, **cells
+):
     """One valve after the stage. bored: the verdict on its bore, None where nothing was cut. cells: over the good ones,
     None to leave one out."""
     findings = Findings()
@@ -40,7 +42,9 @@ def done(status="accepted", practice=None, limits=LIMITED, bored="accepted", ins
     wish = None if insert is None else jobs.wish(insert)
     valve = replace(jobs.valve("E1", insert=wish, found=found, **limits), finished=finished_readings(**rows))
     leak = Leak(jobs.given(3.0, "3 s"), "85 to 58 kPa")
-    job = jobs.job(jobs.head([valve]), shop=jobs.shop(practice=jobs.practice(**{"leak": leak, **(practice or {})})))
+    job = jobs.job(
+        jobs.head([valve], **(head or {})), shop=jobs.shop(practice=jobs.practice(**{"leak": leak, **(practice or {})}))
+    )
     plans = seat(job, job.heads[0], at(Pocketed, started(job)), Findings())
     made = None if bored is None else CutPlan(verdict=bored)
     plans = (into(ValvePlan, plan, cut=made) for plan in plans)
@@ -168,6 +172,11 @@ def test_a_head_that_nobody_pressure_tested_is_said():
     assert plan.status == "finished"
     assert "pressure-test-not-made" in findings.not_checked()
     assert [each.severity for each in findings.messages()] == ["warning"]
+
+
+def test_a_pressure_test_before_the_work_is_none_after_it():
+    _, findings = done(pressure_test=None, head={"pressure_test": "held 2 bar for 5 min"})
+    assert "That of before says: held 2 bar for 5 min." in jobs.texts(findings, "pressure-test-not-made")
 
 
 def test_the_demo_job_that_is_ready_to_leave_is_finished_throughout():

@@ -186,3 +186,54 @@ def test_an_out_of_round_cut_that_goes_oversize_is_reckoned_from_its_largest_rea
     (again,) = stands(("stock", "B"), cut=oval).valves
     assert again.clean_up.needed.value == pytest.approx(44.215 + 0.05 + 2 * again.pilot.offset.value, abs=1e-3)
     assert again.status == "bore-again"
+
+
+TWICE_BIG = ((44.25, 44.25), (44.25, 44.25))
+TWICE_DEEP = {"depths": ((7.25, 7.25), 7.25, 7.25, 7.25)}
+
+
+def alone(wish=None, cut=None, inserts=(), **found):
+    """A valve in a shop that has one insert, of 44.30, and what is said."""
+    valve = jobs.valve("E1", insert=None if wish is None else jobs.wish(*wish), found=found)
+    shop = jobs.shop(inserts=(jobs.insert("A", 44.30), *inserts))
+    made = plan(jobs.job(jobs.head([replace(valve, cut=cut)]), shop=shop))
+    return made.valves[0]
+
+
+def test_the_hold_of_a_big_bore_is_lifted_by_each_thing_that_it_names():
+    held = alone(cut=cut(*TWICE_BIG))
+    assert [hold.slug for hold in held.holds] == ["bore-big"]
+    assert "`insert turned`" in held.holds[0].help
+    turned = alone(("turned",), cut=cut(*TWICE_BIG))
+    assert (turned.status, turned.bore.aim.value) == ("accepted", pytest.approx(44.25))
+    # Another of the same name, 44.304 by measuring and within its list limits, is no help; one that fits is.
+    fitting = (jobs.insert("A35", 44.35),)
+    held = alone(cut=cut(*TWICE_BIG), inserts=fitting)
+    assert "A35 from the shelf" in held.holds[0].help
+    assert alone(("stock", "A35"), cut=cut(*TWICE_BIG), inserts=fitting).status == "accepted"
+    beside = replace(cut(*TWICE_BIG), insert_od=jobs.reading(44.352))
+    one = alone(("stock", "A35"), cut=beside, inserts=fitting)
+    assert (one.status, one.cut.interference.value) == ("accepted", pytest.approx(0.102))
+
+
+def test_the_hold_of_a_deep_pocket_is_lifted_by_a_taller_insert():
+    deep = cut_readings(44.20, 44.20, low=(44.20, 44.20), **TWICE_DEEP)
+    held = alone(cut=deep)
+    assert [hold.slug for hold in held.holds] == ["pocket-deep"]
+    assert "7.15 to 7.25 mm tall" in held.holds[0].help  # it is to stand 0.00 to 0.10 below
+    for height in (7.15, 7.20, 7.25):
+        assert alone(cut=deep, insert_height=height, insert_od=44.30).status == "accepted"
+        taller = (jobs.insert("AT", 44.30, height=height),)
+        assert [way.insert for way in alone(cut=deep, inserts=taller).if_big if way.do == "insert"] == ["AT"]
+        assert alone(("stock", "AT"), cut=deep, inserts=taller).status == "accepted"
+
+
+def test_the_hold_of_a_bore_out_of_form_is_lifted_by_a_wider_insert_or_a_third_reading():
+    oval = ((44.185, 44.185), (44.215, 44.215))
+    held = alone(cut=cut_readings(*oval, low=oval, depths=ROUND["depths"]))
+    assert [hold.slug for hold in held.holds] == ["bore-not-round"]
+    wider = (jobs.insert("B", 44.80),)
+    assert alone(("stock", "B"), cut=cut(*oval), inserts=wider).status == "bore-again"
+    third = {name: replace(jobs.reading(44.20), date="2026-11-26", earlier=(jobs.reading(44.185),))
+             for name in ("bore_a", "bore_b", "bore_low_a", "bore_low_b")}  # fmt: skip
+    assert alone(cut=replace(cut(44.20, 44.20), **third)).status == "accepted"

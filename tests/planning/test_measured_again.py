@@ -7,7 +7,7 @@ from tests.planning.later_life import cut_readings, decided, figure
 from tests.planning.test_cut import FORM, judged, ways
 
 from seatwright.planning.basis.verdicts import still_to_bore
-from seatwright.planning.plan import Next
+from seatwright.planning.plan import HeightLimits, Next
 
 WITH_NEXT = {"decide": lambda plan: replace(decided(plan), next=Next("X45", figure("bore", 44.9)))}
 TWICE = (44.0, 44.0)
@@ -128,15 +128,16 @@ def test_a_small_bore_out_of_round_is_opened_first():
 def test_a_pocket_that_stays_too_deep_takes_a_taller_insert_in_hand_and_else_is_held_with_the_height_that_lifts_it():
     def decide(plan):
         made = decided(plan)
-        return replace(made, insert=replace(made.insert, alloy="tool steel", height=figure("h", 7.0),
+        stand = HeightLimits(figure("least", 0.0), figure("most", 0.10))
+        return replace(made, stand=stand, insert=replace(made.insert, alloy="tool steel", height=figure("h", 7.0),
                                             id=figure("id", 36.0), chamfer=figure("c", 0.9),
                                             chamfer_angle=figure("ca", 30.0)))  # fmt: skip
 
     deep = bored(TWICE, TWICE, depths=((7.25, 7.25), 7.25, 7.25, 7.25))
     plan, findings = one(deep, decide=decide)
     assert (plan.cut.verdict, plan.status) == ("stop", "hold")
-    assert "of about 7.20 mm" in jobs.texts(findings, "pocket-deep")
-    # 7.00 to 7.10 is wanted for 7.00 of insert: 7.25 deep wants 7.15 to 7.25 of it.
+    assert "A taller insert, 7.15 to 7.25 mm tall, lifts it." in jobs.texts(findings, "pocket-deep")
+    # It is to stand 0.00 to 0.10 below: 7.25 deep wants 7.15 to 7.25 of it.
     for height, offered in ((7.14, False), (7.15, True), (7.25, True), (7.26, False)):
         shop = {"inserts": (jobs.insert("X44T", 44.10, 0.001, height=height),)}
         plan, findings = one(deep, decide=decide, shop=shop)

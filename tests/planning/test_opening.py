@@ -52,7 +52,7 @@ def test_followed_the_bore_comes_inside_its_limits_whatever_the_cutter_did_over_
     bored = 40.536 - small / 1000
     reads = round(bored - 0.006 - off / 1000, 3)
     made, valve = opened(reads, bored)
-    if valve.cut.verdict != "rework":
+    if valve.cut.verdict != "bore-again":
         return
     assert "setting-moved" not in {each.slug for each in made.messages}
     again = bored + valve.cut.new_reading.value - reads

@@ -72,7 +72,7 @@ def test_output_is_utf_8_wherever_it_goes(words: tuple[str, ...], encoding: str,
 
 
 LACKS = {
-    "owners": "for name in ('chown', 'geteuid', 'getuid', 'fchmod'): hasattr(os, name) and delattr(os, name)",
+    "owners": "for name in ('chown', 'geteuid', 'fchmod'): hasattr(os, name) and delattr(os, name)",
     "forks": "for name in ('fork', 'sched_getaffinity', 'register_at_fork'): delattr(os, name)\n"
     "import multiprocessing\nget = multiprocessing.get_context\n"
     "multiprocessing.get_context = lambda method: get({'fork': 'spawn'}[method])",

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from seatwright.cards import figures
-from seatwright.cards.figures import Instrument, limits, plain, shown, temperature
-from seatwright.cards.words import STATUS
+from seatwright.cards.parts import figures
+from seatwright.cards.parts.figures import Instrument, limits, plain, shown, temperature
+from seatwright.cards.parts.words import STATUS
 from seatwright.handbook import MM_PER_INCH
 from seatwright.job.model import Job
 from seatwright.planning.plan import Plan

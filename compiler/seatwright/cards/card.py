@@ -4,86 +4,112 @@ from __future__ import annotations
 
 from msgspec import Struct
 
-from seatwright.cards.figures import Shown
+from seatwright.cards.escape import Markdown
+from seatwright.cards.parts.figures import Shown
 from seatwright.job.model import Head
 
-BLANK = "______"  # a ruled blank; as it is typed, so long it is ruled (see marks.py)
+BLANK = "______"  # something is written here: a line in a sentence, the whole cell in a table
+HATCHED = Markdown("~~~")  # a cell of a table that needs nothing
+
+
+class Column(Struct, frozen=True):
+    """A column of a table. below: a second line of its head. width: of the column, in mm where the table is as wide as
+    the print on A4, in proportion elsewhere."""
+
+    name: str
+    below: str
+    width: int
+
+    @property
+    def dashes(self) -> Markdown:
+        """How wide it is, as Markdown rules it off."""
+        return Markdown("-" * self.width)
 
 
 class Table(Struct, frozen=True):
-    """Rows under a header. A cell is text (escaped by the template) or `escape.Markdown`. title: a line above it."""
+    """Rows under a head. A cell is text (escaped by the template) or `escape.Markdown`; a row whose first cell is empty
+    goes on with the one above. by_valve: a row belongs to a valve, so that the table may be split by them."""
 
-    head: tuple[str, ...]
+    columns: tuple[Column, ...]
     rows: tuple[tuple[str, ...], ...]
     title: str = ""
+    number: int = 0  # of the step that it is filled in at; 0: of none
+    by_valve: bool = True
 
 
-class Step(Struct, frozen=True):
-    """One step: an imperative sentence, the figures large, how it is checked, a box to initial.
+class Box(Struct, frozen=True):
+    """A step: what to do, what to read off, how it is checked, room to initial.
 
-    number: counted over the whole card. sum: a reckoning with blanks, on a line of its own. cautions: texts that
-    stand beside it. tables: what is filled in at this step. drawing: name of the one that belongs here, "" for none.
+    loud: the one figure that is set. figures: to check. small: sentences below. asks: is written in, all on one line.
+    table: a sum with cells to write in. drawing: name of the one that stands in the box.
     """
 
     number: int
     sentence: str
+    loud: Shown | None = None
     figures: tuple[Shown, ...] = ()
-    sum: str = ""
-    check: str = ""
-    initial: bool = True
-    cautions: tuple[str, ...] = ()
-    tables: tuple[Table, ...] = ()
+    small: tuple[str, ...] = ()
+    table: Table | None = None
     drawing: str = ""
+    initial: bool = True
 
 
 class Held(Struct, frozen=True):
-    """A valve that cannot be cut: why, and what would lift it."""
+    """What comes before all else, boxed: HOLD E2, NOT YET, WAIT E4; why, and what lifts it."""
 
-    valve: str
+    word: str
     text: str
-    help: str
+    help: str = ""
 
 
-class Cautioned(Struct, frozen=True):
-    """A caution as the job sheet prints it."""
+class Listed(Struct, frozen=True):
+    """Sentences under a title. A pair is (what, of it)."""
 
-    text: str
-    agency: str
-    valves: tuple[str, ...]
+    title: str
+    lines: tuple[str, ...] = ()
+    pairs: tuple[tuple[str, str], ...] = ()
 
 
 class Drawing(Struct, frozen=True):
-    """An inline SVG by the name that the card calls it by. caption: what it shows."""
+    """An inline SVG by the name that the card calls it by. caption: what it shows. says: its figures in words."""
 
     name: str
     caption: str
     svg: str
+    says: str = ""
 
 
 class Content(Struct, frozen=True):
-    """What a card holds. Parts that a card has no use for are empty.
+    """What a card holds, in the order in which most print it. Parts that a card has no use for are empty.
 
-    lines: facts that stand first (what, what of it). holds: boxed. warnings, notes: sentences. cautions: of the whole
-    job. fetch: what to bring, each with a box. first: tables before all else; tables: after the steps. outcomes: (what
-    was measured, what to do). not_checked, sources: sentences. signed: who signs below. closing: the last sentence.
-    cautioned: the slugs of all cautions on the card. said: slugs of the messages that it prints.
+    holds: boxed. facts: sentences. asks: bench steps to fill in, one line each. boxes: what is set up once. care: the
+    caution strip. first: the first pocket with its sums. loop: what is done at every pocket, loop_title above it.
+    tables: one row a valve. below: sentences under them. outcomes: (what was measured, what to do). last: boxes after
+    the tables. fetch: what to bring, each with a box to tick. lists: sentences under titles. signed: who signs.
+    closing: the last sentence. reading: the one figure that is set, for a further sheet. back: of the job sheet, what
+    stands on the other side. cautioned: the slugs of all cautions on the card. said: slugs of the messages it prints.
     """
 
-    lines: tuple[tuple[str, str], ...] = ()
     holds: tuple[Held, ...] = ()
-    warnings: tuple[str, ...] = ()
-    notes: tuple[str, ...] = ()
-    cautions: tuple[Cautioned, ...] = ()
-    fetch: tuple[str, ...] = ()
-    steps: tuple[Step, ...] = ()
-    first: tuple[Table, ...] = ()
+    facts: tuple[str, ...] = ()
+    asks: tuple[Box, ...] = ()
+    boxes: tuple[Box, ...] = ()
+    care: tuple[str, ...] = ()
+    first: tuple[Box, ...] = ()
+    loop_title: str = ""
+    loop_number: int = 0
+    loop: tuple[str, ...] = ()
     tables: tuple[Table, ...] = ()
-    drawings: tuple[Drawing, ...] = ()
+    below: tuple[str, ...] = ()
     outcomes: tuple[tuple[str, str], ...] = ()
-    not_checked: tuple[str, ...] = ()
-    sources: tuple[str, ...] = ()
+    drawings: tuple[Drawing, ...] = ()
+    last: tuple[Box, ...] = ()
+    fetch: tuple[str, ...] = ()
+    lists: tuple[Listed, ...] = ()
     signed: tuple[str, ...] = ()
     closing: str = ""
+    reading: str = ""
+    back: tuple[Listed, ...] = ()
     cautioned: tuple[str, ...] = ()
     said: tuple[str, ...] = ()
 
@@ -91,7 +117,8 @@ class Content(Struct, frozen=True):
 class Card(Struct, frozen=True):
     """A card of the job.
 
-    name: as-found, job, guides, setting, press, seat, record. head: None where it serves all heads.
+    name: as-found, job, guides, setting, press, seat, record. head: None where it serves all heads. at: the
+    temperature that its figures are meant at. about: what else its second line says.
     """
 
     number: int
@@ -101,3 +128,5 @@ class Card(Struct, frozen=True):
     head: Head | None
     valves: tuple[str, ...]
     content: Content
+    at: str = ""
+    about: str = ""

@@ -1,85 +1,68 @@
-"""What a card's Markdown means beyond Markdown: boxes to initial, ruled blanks, large figures, drawings.
+"""What a card's Markdown means beyond Markdown: boxes with room to initial, blanks, loud figures, tables to fill in.
 
-`[ ]` is a box. `______` is a blank as long as it is typed. A paragraph of a step that begins bold is a figure to read
-off a dial. A boxed quotation that begins `**HOLD` is a hold. A paragraph that is one link to `cards.html#drawing-NAME`
-is that drawing. Text of a job is escaped, so none of it comes about by what somebody typed.
+`1.` lists are boxes, `1)` lists lines to fill in. In a box a paragraph that begins `***` is the figure that is set, one
+that begins `**` a figure to check; a bulleted list is what is repeated for each pocket. `[ ]` is room to initial, in a
+bulleted list a box to tick. `______` is a blank. A quotation that begins `**HOLD`, `**NOT YET` or `**WAIT` is a hold,
+any other a caution. A list each of whose items begins bold is set in two columns, one whose items begin with a blank is
+signed. A cell `~~~` is hatched, `*small*` in a cell is a line of its own, and the dashes under the head of a table say
+how wide a column is. A paragraph that is one link to `cards.html#drawing-NAME` is that drawing. Text of a job is
+escaped, so that none of it comes about by what somebody typed.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping, MutableMapping, Sequence
-from functools import cache
-from typing import Any, Protocol
+from collections.abc import Iterator, Mapping, Sequence
+from functools import cache, lru_cache
+from itertools import groupby
 
 from markdown_it import MarkdownIt
 from markdown_it.common.utils import escapeHtml
-from markdown_it.renderer import RendererHTML
-from markdown_it.rules_core import StateCore
+from markdown_it.rules_core import StateCore, inline, text_join
 from markdown_it.rules_inline import StateInline
 from markdown_it.token import Token
-from markdown_it.utils import OptionsDict
 
-from seatwright.cards.paper import MM_PER_POINT, SIZES, width_of
-from seatwright.cards.pieces import end_of, pieces
-from seatwright.cards.tables import close_table, draw_row, open_table, read_table
-from seatwright.cards.texts import ROW, read_texts
+from seatwright.cards.card import HATCHED
 
 DRAWING = "cards.html#drawing-"
 SHORTEST_BLANK = 3
-BLANK_MM = 3.2  # of ruled line for each mark typed
-BESIDE = 6.0  # how wide a figure to read may be to stand beside its step, in heights of its type
-TABLE_TITLE = "of-table"
-TICKS = "ticks"  # a list of boxes to tick
-
-_CARD_NUMBER = re.compile(r"(\d+[a-z]*)\. ")
-
-Environment = MutableMapping[str, Any]
+BLANK_MM = 3.2  # of line for each mark typed
+_KEPT = 4096  # texts that are not read again: most of what stands on a card stands there many times
+_CARD_NUMBER = re.compile(r"(\d+)\. ")
+_HOLDS = ("HOLD", "NOT YET", "WAIT")
 
 
-class Wide(Protocol):
-    """A drawing as printed, as far as it matters here."""
-
-    @property
-    def width(self) -> float:
-        """In mm."""
+def as_html(markdown: str, drawings: Mapping[str, str]) -> str:
+    """The Markdown of a card as HTML. drawings: SVG by name."""
+    return _Page(markdown.split("\n"), drawings).blocks(list(_pieces(_reader().parse(markdown))))
 
 
 @cache
-def reader() -> MarkdownIt:
-    """The one reader of card Markdown: CommonMark and tables, no raw HTML, and the marks of this file."""
-    return plain_reader().use(marks_in_a_text).use(read_once).use(marks_of_blocks)
-
-
-def plain_reader() -> MarkdownIt:
-    """CommonMark and tables, without what would load something: pictures, bare addresses, HTML."""
+def _reader() -> MarkdownIt:
+    """CommonMark and tables, without what would load something (pictures, bare addresses, HTML), and our marks."""
     markdown = MarkdownIt("commonmark", {"html": False}).enable("table")
-    return markdown.disable(["image", "autolink", "html_block", "html_inline"])
-
-
-def marks_in_a_text(markdown: MarkdownIt) -> None:
-    """Boxes and blanks as a plug-in."""
+    markdown.disable(["image", "autolink", "html_block", "html_inline"])
     markdown.inline.ruler.before("link", "box", _box)
     markdown.inline.ruler.before("emphasis", "blank", _blank)
-    markdown.add_render_rule("box", _draw_box)
+    markdown.add_render_rule("box", lambda *_: '<span class="init"></span>')
     markdown.add_render_rule("blank", _draw_blank)
 
+    @lru_cache(_KEPT)
+    def read(text: str) -> tuple[Token, ...]:
+        whole = Token("inline", "", 0, content=text)
+        state = StateCore(text, markdown, {}, [whole])
+        inline(state)
+        text_join(state)
+        return tuple(whole.children or ())
 
-def read_once(markdown: MarkdownIt) -> None:
-    """Texts and tables read as they always are, with less ado, as a plug-in; a table is printed in a frame."""
-    markdown.block.ruler.at("table", read_table, {"alt": ["paragraph", "reference"]})
-    markdown.core.ruler.at("inline", read_texts)
+    def read_once(state: StateCore) -> None:
+        for token in state.tokens:
+            if token.type == "inline":
+                token.children = list(read(token.content))
+
+    markdown.core.ruler.at("inline", read_once)
     markdown.disable("text_join")  # texts are joined where they are read
-    markdown.add_render_rule(ROW, draw_row)
-    markdown.add_render_rule("table_open", open_table)
-    markdown.add_render_rule("table_close", close_table)
-
-
-def marks_of_blocks(markdown: MarkdownIt) -> None:
-    """Steps, holds, drawings and lists of boxes as a plug-in."""
-    markdown.core.ruler.push("shapes", _shapes)
-    markdown.add_render_rule("number", _draw_number)
-    markdown.add_render_rule("drawing", _draw_drawing)
+    return markdown
 
 
 def _box(state: StateInline, silent: bool) -> bool:
@@ -103,158 +86,221 @@ def _blank(state: StateInline, silent: bool) -> bool:
     return True
 
 
-def _shapes(state: StateCore) -> None:
-    tokens = _with_drawings(state.tokens, state.env.get("drawings", {}))
-    for index, token in enumerate(tokens):
-        if token.type == "blockquote_open":
-            following = tokens[index + 2].children if tokens[index + 1].type == "paragraph_open" else None
-            hold = following and _begins_bold(following) and _bold_text(following).startswith("HOLD")
-            token.attrSet("class", "hold" if hold else "caution")
-        elif token.type == "bullet_list_open" and all_ticked(pieces(tokens[index + 1 : end_of(tokens, index) - 1])):
-            token.attrSet("class", TICKS)
-        elif token.type == "heading_open" and token.tag == "h1":
-            _set_number_apart(tokens[index + 1])
-        elif token.type in ("heading_open", "heading_close") and token.tag == "h3":
-            # The title of a table stands in many a card right below the card's own: no level is skipped.
-            token.tag = "h2"
-            if token.nesting == 1:
-                token.attrSet("class", TABLE_TITLE)
-    state.tokens = _with_steps(tokens, state.env.get("drawings", {}))
-
-
-def all_ticked(items: Iterable[Sequence[Token]]) -> bool:
-    """Whether every item of a list begins with a box."""
-    first = [item[2] if len(item) > 2 else item[0] for item in items]
-    return all(token.type == "inline" and [*(token.children or []), token][0].type == "box" for token in first)
-
-
-def _set_number_apart(inline: Token) -> None:
-    """The number of a card before its title, `3a.`, which card.css sets beside the heading."""
-    children = [token for token in inline.children or [] if token.type != "text" or token.content]
-    found = _CARD_NUMBER.match(children[0].content) if children and children[0].type == "text" else None
-    if found is None:
-        return
-    number = Token("number", "span", 0, content=found[1] + ".")
-    title = children[0].copy(content=children[0].content[found.end() :])
-    inline.children = [number, title, *children[1:]]
-
-
-def _with_steps(tokens: Sequence[Token], drawings: Mapping[str, Wide]) -> list[Token]:
-    """Items of numbered lists as steps: number, sentence, figures to read, how it is checked, what is boxed."""
-    found: list[Token] = []
-    index = 0
-    numbers: list[int] = []
-    while index < len(tokens):
-        token = tokens[index]
-        if token.type == "ordered_list_open":
-            numbers.append(int(token.attrGet("start") or 1))
-        elif token.type == "ordered_list_close":
-            numbers.pop()
-        if token.type == "list_item_open" and token.markup in (".", ")") and numbers:
-            end = end_of(tokens, index) - 1
-            found += [token, *_step(token, numbers[-1], _with_steps(tokens[index + 1 : end], drawings), drawings)]
-            numbers[-1] += 1
-            index = end
-        else:
-            found.append(token)
-            index += 1
-    return found
-
-
-def _step(item: Token, number: int, inside: Sequence[Token], drawings: Mapping[str, Wide]) -> list[Token]:
-    shown = Token("number", "span", 0, content=f"{number}", block=True)
-    sentence: list[Token] = []
-    readings: list[Token] = []
-    rest: list[Token] = []
-    below: list[Token] = []
-    for piece in pieces(inside):
-        if piece[0].type == "paragraph_open":
-            # A list without empty lines between its items hides its paragraphs; a step always has them.
-            piece[0].hidden = piece[-1].hidden = False
-            if not sentence:
-                piece[0].attrSet("class", "sentence")
-                sentence = list(piece)
-            elif _begins_bold(piece[1].children or []):
-                piece[0].attrSet("class", "reading")
-                readings += piece
-            else:
-                rest += piece
-        else:
-            below += piece
-    large = [_bold_text(token.children or []) for token in readings if token.type == "inline"]
-    beside = large and all(width_of(words, 1 / MM_PER_POINT, True) <= BESIDE for words in large)
-    drawn = [drawings[token.info].width for token in below if token.type == "drawing" and token.info in drawings]
-    figured = not readings and len(below) == 1 and drawn and drawn[0] <= SIZES.figure
-    item.attrSet("class", "step beside" if beside else "step figured" if figured else "step")
-    words = [*sentence, *_part("readings", readings), *_part("rest", rest), *(below if figured else [])]
-    return [shown, *_part("words", words), *([] if figured else below)]
-
-
-def _part(name: str, inside: list[Token]) -> list[Token]:
-    if not inside:
-        return []
-    opening = Token(f"part_of_step_{name}_open", "div", 1, attrs={"class": name}, block=True)
-    return [opening, *inside, Token(f"part_of_step_{name}_close", "div", -1, block=True)]
-
-
-def _begins_bold(children: Sequence[Token]) -> bool:
-    seen = [token for token in children if token.type != "text" or token.content]
-    return bool(seen) and seen[0].type == "strong_open"
-
-
-def _bold_text(children: Sequence[Token]) -> str:
-    return next((token.content for token in children if token.type == "text" and token.content), "")
-
-
-def _with_drawings(tokens: list[Token], drawings: Mapping[str, Wide]) -> list[Token]:
-    found: list[Token] = []
-    index = 0
-    while index < len(tokens):
-        token = tokens[index]
-        name = _drawing_name(tokens[index + 1]) if token.type == "paragraph_open" else None
-        if name not in drawings:
-            found.append(token)
-            index += 1
-            continue
-        drawing = Token("drawing", "figure", 0, block=True, map=token.map, level=token.level)
-        drawing.info = str(name)
-        drawing.content = _bold_text(tokens[index + 1].children or [])
-        found.append(drawing)
-        index += 3
-    return found
-
-
-def _drawing_name(inline: Token) -> str | None:
-    children = [token for token in inline.children or [] if token.type != "text" or token.content]
-    if len(children) < 3 or children[0].type != "link_open" or children[-1].type != "link_close":
-        return None
-    address = str(children[0].attrGet("href") or "")
-    return address.removeprefix(DRAWING) if address.startswith(DRAWING) else None
-
-
-def _draw_box(
-    renderer: RendererHTML, tokens: Sequence[Token], index: int, options: OptionsDict, env: Environment
-) -> str:
-    return '<span class="box"></span>'
-
-
-def _draw_blank(
-    renderer: RendererHTML, tokens: Sequence[Token], index: int, options: OptionsDict, env: Environment
-) -> str:
+def _draw_blank(renderer: object, tokens: Sequence[Token], index: int, options: object, env: object) -> str:
     return f'<span class="blank" style="width:{len(tokens[index].content) * BLANK_MM:.1f}mm"></span>'
 
 
-def _draw_number(
-    renderer: RendererHTML, tokens: Sequence[Token], index: int, options: OptionsDict, env: Environment
-) -> str:
-    return f'<span class="number">{escapeHtml(tokens[index].content)}</span> '
+def _pieces(tokens: Sequence[Token]) -> Iterator[Sequence[Token]]:
+    """The blocks side by side, each with all that is in it."""
+    start = depth = 0
+    for index, token in enumerate(tokens):
+        depth += token.nesting
+        if depth <= 0:
+            yield tokens[start : index + 1]
+            start, depth = index + 1, 0
+    if start < len(tokens):
+        yield tokens[start:]
 
 
-def _draw_drawing(
-    renderer: RendererHTML, tokens: Sequence[Token], index: int, options: OptionsDict, env: Environment
-) -> str:
-    drawing = env["drawings"][tokens[index].info]
-    size = f"width:{drawing.width:.1f}mm;height:{drawing.height:.1f}mm"
-    caption = escapeHtml(tokens[index].content)
-    place = escapeHtml(f"drawing-{tokens[index].info}")
-    return f'<figure id="{place}"><div style="{size}">{drawing.svg}</div><figcaption>{caption}</figcaption></figure>\n'
+def _inside(piece: Sequence[Token]) -> list[Sequence[Token]]:
+    return list(_pieces(piece[1:-1]))
+
+
+class _Page:
+    """One sheet as HTML."""
+
+    def __init__(self, source: Sequence[str], drawings: Mapping[str, str]) -> None:
+        self.source, self.drawings, self.tables = source, drawings, 0
+
+    def blocks(self, pieces: Sequence[Sequence[Token]], where: str = "") -> str:
+        """Blocks below each other; a drawing right after a list in two columns stands beside it."""
+        found: list[str] = []
+        for piece in pieces:
+            made = self.block(piece, where)
+            if made.startswith("<figure") and found and found[-1].startswith('<ul class="say'):
+                made = f'<div class="beside">{found.pop()}{made}</div>\n'
+            found.append(made)
+        return "".join(found)
+
+    def block(self, piece: Sequence[Token], where: str) -> str:
+        match piece[0].type:
+            case "heading_open":
+                return self.heading(piece)
+            case "paragraph_open":
+                return self.paragraph(piece, where)
+            case "blockquote_open":
+                hold = _bold(piece[2]).startswith(_HOLDS) if len(piece) > 3 else False
+                inner = self.blocks(_inside(piece))
+                return f'<div class="{"hold" if hold else "care"}" role="note">{inner}</div>\n'
+            case "ordered_list_open":
+                return self.numbered(piece)
+            case "bullet_list_open":
+                return self.bulleted(piece)
+            case "table_open":
+                return self.table(piece, where)
+        return "<hr>\n" if piece[0].type == "hr" else ""
+
+    def heading(self, piece: Sequence[Token]) -> str:
+        words, tag = _html(piece[1]), piece[0].tag
+        if tag == "h1" and (number := _CARD_NUMBER.match(words)):
+            words = f'<span class="no">{number[1]}</span> {words[number.end() :]}'
+        return f"<{tag}>{words}</{tag}>\n"
+
+    def paragraph(self, piece: Sequence[Token], where: str) -> str:
+        drawing = _drawing_name(piece[1])
+        if drawing in self.drawings:
+            name, caption = escapeHtml(f"drawing-{drawing}"), escapeHtml(_text(piece[1]))
+            svg = self.drawings[str(drawing)]
+            return f'<figure id="{name}">{svg}<figcaption>{caption}</figcaption></figure>\n'
+        kind = _kind(piece[1])
+        name = (
+            {"loud": "shout", "bold": "check"}.get(kind, "small") if where == "box" else {"bold": "lead"}.get(kind, "")
+        )
+        return f'<p class="{name}">{_html(piece[1])}</p>\n' if name else f"<p>{_html(piece[1])}</p>\n"
+
+    def numbered(self, piece: Sequence[Token]) -> str:
+        """Boxes beside each other, one that is as wide as the sheet below them; or lines to fill in."""
+        start, items = int(piece[0].attrGet("start") or 1), _inside(piece)
+        if piece[0].markup == ")":
+            lines = "".join(self.line(item, number) for number, item in enumerate(items, start))
+            return f'<ol class="asks" start="{start}">\n{lines}</ol>\n'
+        found = []
+        boxes = [(number, self.box(item, number)) for number, item in enumerate(items, start)]
+        for name, run in groupby(boxes, key=lambda box: "boxes" if box[1].startswith('<li class="box') else "wides"):
+            some = list(run)
+            inner = "".join(box for _, box in some)
+            found.append(f'<ol class="{name}" start="{some[0][0]}">\n{inner}</ol>\n')
+        return "".join(found)
+
+    def line(self, item: Sequence[Token], number: int) -> str:
+        words = " ".join(_html(piece[1]) for piece in _inside(item) if piece[0].type == "paragraph_open")
+        return f'<li><b class="n">{number}</b> {words}</li>\n'
+
+    def box(self, item: Sequence[Token], number: int) -> str:
+        pieces = _inside(item)
+        step = _html(pieces[0][1]) if pieces else ""
+        kinds = {_kind(piece[1]) for piece in pieces[1:] if piece[0].type == "paragraph_open"}
+        held = {piece[0].type for piece in pieces[1:]}
+        inner = self.blocks(pieces[1:], "box")
+        name = "box"
+        if "loud" in kinds:
+            name += " set"
+        blanks = any(token.type == "blank" for token in (pieces[0][1].children or []) if pieces) if pieces else False
+        if "bullet_list_open" in held:
+            name = "wide"
+        elif "table_open" in held or blanks:
+            name = "wide box"
+        elif "<figure" in inner:
+            name, at = "drawn", inner.index("<figure")
+            return (
+                f'<li class="{name}"><div class="box"><p class="step"><b class="n">{number}</b> {step}</p>'
+                f"{inner[:at]}</div>{inner[at:]}</li>\n"
+            )
+        return f'<li class="{name}"><p class="step"><b class="n">{number}</b> {step}</p>\n{inner}</li>\n'
+
+    def bulleted(self, piece: Sequence[Token]) -> str:
+        items = _inside(piece)
+        firsts = [_first(item) for item in items]
+        if all(first is not None and first.type == "box" for first in firsts):
+            name = "ticks"
+        elif all(first is not None and first.type == "blank" for first in firsts):
+            name = "sign"
+        elif all(first is not None and first.type == "strong_open" for first in firsts):
+            name = "say"
+        else:
+            name = "list" if piece[0].level == 0 else "loop"
+        inner = "".join(f"<li>{self.item(item)}</li>\n" for item in items)
+        return f'<ul class="{name}">\n{inner}</ul>\n'
+
+    def item(self, item: Sequence[Token]) -> str:
+        return " ".join(
+            _html(piece[1]) if piece[0].type == "paragraph_open" else self.block(piece, "") for piece in _inside(item)
+        )
+
+    def table(self, piece: Sequence[Token], where: str) -> str:
+        """A table whose columns are as wide as it says; rows that go on with the one above stay with it."""
+        self.tables += 1
+        line = self.source[piece[0].map[0] + 1] if piece[0].map else ""
+        dashes = [len(part) for part in re.findall(r"-+", line)]
+        columns = "".join(f'<col style="width:{100 * part / sum(dashes):.2f}%">' for part in dashes)
+        head, *bodies = _inside(piece)
+        kind = (
+            "sum"
+            if where == "box"
+            else "fill"
+            if any("___" in row for row in self.source[slice(*(piece[0].map or (0, 0)))])
+            else "read"
+        )
+        label = f"Table {self.tables}: {', '.join(_text(cell[1]) for cell in _inside(head[1:-1])) or 'to fill in'}"
+        rows = [_inside(row) for body in bodies for row in _inside(body)]
+        groups: list[list[list[Sequence[Token]]]] = []
+        for row in rows:
+            if groups and not row[0][1].content:
+                groups[-1].append(row)
+            else:
+                groups.append([row])
+        titles = "".join(f'<th scope="col">{_html(cell[1])}</th>' for cell in _inside(head[1:-1]))
+        return (
+            f'<div class="roll" role="group" aria-label="{escapeHtml(label)}" tabindex="0">'
+            f'<table class="{kind}"><colgroup>{columns}</colgroup>\n'
+            f"<thead><tr>{titles}</tr></thead>\n{''.join(_rows(group) for group in groups)}</table></div>\n"
+        )
+
+
+def _rows(group: Sequence[Sequence[Sequence[Token]]]) -> str:
+    """The rows of one valve, which no page breaks."""
+    drawn = []
+    for place, row in enumerate(group):
+        span = f' rowspan="{len(group)}"' if not place and len(group) > 1 else ""
+        first = "" if place else f'<th scope="row"{span}>{_html(row[0][1])}</th>'
+        drawn.append(f"<tr>{first}{''.join(_cell(cell[1]) for cell in row[1:])}</tr>\n")
+    return f"<tbody>{''.join(drawn)}</tbody>\n"
+
+
+def _cell(text: Token) -> str:
+    if text.content == HATCHED:
+        return '<td class="hatch"></td>'
+    children = text.children or []
+    if len(children) == 1 and children[0].type == "blank":
+        return '<td class="w"></td>'
+    klass = ' class="w"' if any(child.type == "blank" for child in children) else ""
+    return f"<td{klass}>{_html(text)}</td>"
+
+
+def _html(text: Token) -> str:
+    markdown = _reader()
+    return str(markdown.renderer.renderInline(text.children or [], markdown.options, {}))  # type: ignore[attr-defined]
+
+
+def _text(text: Token) -> str:
+    return "".join(child.content for child in text.children or []).replace("  ", " ").strip()
+
+
+def _seen(text: Token) -> list[Token]:
+    return [child for child in text.children or [] if child.type != "text" or child.content]
+
+
+def _kind(text: Token) -> str:
+    """loud, bold or "": how a paragraph begins."""
+    seen = _seen(text)
+    types = {child.type for child in seen[:2]}
+    if types >= {"strong_open", "em_open"}:
+        return "loud"
+    return "bold" if seen and seen[0].type == "strong_open" else ""
+
+
+def _bold(text: Token) -> str:
+    return _text(text) if _kind(text) == "bold" else ""
+
+
+def _first(item: Sequence[Token]) -> Token | None:
+    text = next((token for token in item if token.type == "inline"), None)
+    return next(iter(_seen(text)), None) if text is not None else None
+
+
+def _drawing_name(text: Token) -> str | None:
+    seen = _seen(text)
+    if len(seen) < 3 or seen[0].type != "link_open" or seen[-1].type != "link_close":
+        return None
+    address = str(seen[0].attrGet("href") or "")
+    return address.removeprefix(DRAWING) if address.startswith(DRAWING) else None

@@ -11,10 +11,11 @@ import sys
 
 from msgspec import Struct
 
-from seatwright.cards.card import Card, Cautioned, Content, Drawing, Held, Step, Table
+from seatwright.cards.card import Box, Card, Column, Content, Drawing, Held, Listed, Table
 from seatwright.cards.drawings import shapes
-from seatwright.cards.figures import Shown
-from seatwright.cards.paper import Paper, Sheet, Sizes
+from seatwright.cards.paper import Paper
+from seatwright.cards.parts.figures import Shown
+from seatwright.cards.sheets import Sheet
 from seatwright.job.model import Head, Job, Machine, Note
 
 _TOP = """\
@@ -31,9 +32,8 @@ not listed here is refused, it never prints as nothing. Templates run in a sandb
 network or change what they are given. Text of the job is escaped where it is printed. The templates count towards the
 stamp of the sources.
 
-How far down the page a block reaches is reckoned from the Markdown and the sizes in
-`compiler/seatwright/cards/paper.py`. A shop's own `card.css` that makes type or gaps larger than those will run over
-its pages.
+Pages are the browser's: a sheet that is longer than the paper goes on overleaf with its head again, and no row, box or
+drawing is broken. How many valves a sheet holds stands in `compiler/seatwright/cards/sheets.py`.
 
 ## The files
 
@@ -46,13 +46,22 @@ Besides what Markdown has, a card reads these:
 
 | written | printed |
 |---|---|
-| `1. Do this. [ ]` | a step, its number large, a box to initial |
-| a paragraph of a step that begins `**bold**` | a figure to read off a dial, large |
-| `- [ ] C2` | a box to tick; where each item of a list has one, two stand beside each other |
-| `______` | a ruled blank, 3.2 mm for each mark; three marks at least |
-| `> **HOLD E1** why` | a hold, heavily boxed; any other `>` is a caution |
+| `1. Do this. [ ]` | a box, numbered, with room to initial; as wide as the sheet with a table, drawing, blank or list |
+| a paragraph of a box that begins `***bold***` | the figure that is set, largest of all, the box in a heavy frame |
+| a paragraph of a box that begins `**bold**` | a figure to check, half as large |
+| a bulleted list in a box | what is repeated for each pocket, lettered |
+| `1) Casting ______ [ ]` | a line to fill in |
+| `- [ ] C2` | a box to tick |
+| `- **What** of it` | two columns; a drawing right after it stands beside it |
+| `* ______ Checked by, date` | room to sign |
+| `______` | a blank, 3.2 mm for each mark; three marks at least; alone in a cell of a table, the cell |
+| `~~~` alone in a cell | a cell that needs nothing, hatched |
+| `*small*` in a cell | a line of its own, smaller |
+| the dashes under the head of a table | how wide the columns are, in proportion |
+| a row whose first cell is empty | goes on with the row above |
+| `> **HOLD E1** why`, `**NOT YET**`, `**WAIT**` | heavily boxed; any other `>` is a caution |
 | `[what it shows](cards.html#drawing-NAME)`, alone in its paragraph | the drawing of that name, if the card has it |
-| `# 3. Title` | a card's title, its number in a box |
+| `# 3. Title *at 22 °C*` | a card's title, its number in a box, the rest at the right |
 
 ## What is given
 """
@@ -60,20 +69,21 @@ Besides what Markdown has, a card reads these:
 _FILES = (
     (
         "`heading.md`",
-        "the heading of each page of a card",
-        "`card` (Card), `job`, `several_heads`, `letter`, `own_stamp`, `sources_stamp`, `commit`",
+        "the heading of each sheet of a card",
+        "`card` (Card), `job`, `sheet` (Sheet), `several_heads`, `own_stamp` (in cards.md alone)",
     ),
     (
-        "`as-found.md` `job.md` `guides.md` `setting.md` `press.md` `seat.md` `record.md`",
+        "`as-found.md` `job.md` `job-back.md` `guides.md` `setting.md` `press.md` `seat.md` `record.md`",
         "the card of that name, without its heading",
         "`card` (Content), `job` (Job), `head` (Head, or none on a card of all heads)",
     ),
-    ("`blocks.md`", "steps, tables, holds: macros that the others import as `show`", "what each macro asks for"),
+    ("`blocks.md`", "boxes, tables, holds: macros that the others import as `show`", "what each macro asks for"),
     ("`page.html`", "the page around all cards", "`title`, `style`, `cards`, `made_by`"),
     (
         "`card.css`",
         "the style of the page",
-        "`paper` (Paper), `sheet` (Sheet), `s` (Sizes), `face.regular` and `face.bold` (WOFF2 in base64), `two_up`",
+        "`paper` (Paper), `sheet` (Paper: what is printed on), `face.regular` and `face.bold` (WOFF2 in base64), "
+        "`two_up`, `feet` (number and words of each card's foot)",
     ),
     ("`drawings/drawing.svg`", "each drawing", "`drawing` (Drawing on paper), the filter `mm`"),
 )
@@ -81,19 +91,19 @@ _FILES = (
 _SHOWN = (
     ("Card", Card),
     ("Content", Content),
-    ("Step", Step),
+    ("Box", Box),
     ("Shown", Shown),
     ("Table", Table),
+    ("Column", Column),
     ("Held", Held),
-    ("Cautioned", Cautioned),
+    ("Listed", Listed),
     ("Drawing", Drawing),
+    ("Sheet", Sheet),
     ("Job", Job),
     ("Note", Note),
     ("Head", Head),
     ("Machine", Machine),
     ("Paper", Paper),
-    ("Sheet", Sheet),
-    ("Sizes", Sizes),
     ("Drawing on paper", shapes.Drawing),
     ("Path", shapes.Path),
     ("Circle", shapes.Circle),

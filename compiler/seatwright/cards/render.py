@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+import base64
 import json
-import re
 from collections.abc import Mapping
-from itertools import count, islice, product
+from functools import cache
 
 import msgspec
 from jinja2 import Environment
@@ -13,22 +13,21 @@ from markupsafe import Markup
 from msgspec import Struct
 
 from seatwright.cards import harmless, stamp
-from seatwright.cards.card import Card
+from seatwright.cards.card import Card, Content
+from seatwright.cards.deck import cards
 from seatwright.cards.drawings.svg import drawn_with
 from seatwright.cards.escape import for_html
-from seatwright.cards.face import face
-from seatwright.cards.listing import cards
-from seatwright.cards.marks import reader
-from seatwright.cards.paging import Page, Sized, pages
-from seatwright.cards.paper import PAPERS, SIZES, NoSheet, Paper, Sheet, sheet_of_two
-from seatwright.cards.templating import TemplateFault, built_in, environment, fill, sheets, write
+from seatwright.cards.marks import as_html
+from seatwright.cards.paper import PAPERS, NoSheet, Paper, sheet_of_two
+from seatwright.cards.sheets import Sheet, sheets
+from seatwright.cards.templating import TemplateFault, built_in, environment, fill, texts, write
 from seatwright.planning.plan import Plan
 from seatwright.text import Message
+from seatwright.text.shipped import shipped
 from seatwright.told.plan_json import CardEntry, plan_document
 from seatwright.version import VERSION
 
-_VIEW_BOX = re.compile(r'viewBox="([-0-9.eE]+) ([-0-9.eE]+) ([0-9.eE]+) ([0-9.eE]+)"')
-_LETTERS = "abcdefghijklmnopqrstuvwxyz"
+LENGTH_OF_COMMIT = 8
 
 
 class Documents(Struct, frozen=True):
@@ -39,24 +38,17 @@ class Documents(Struct, frozen=True):
     plan_json: str
 
 
-class _Printed(Struct, frozen=True):
-    """A card laid out. body: its Markdown without the heading. pages: that of each page. stamp: its own."""
-
-    card: Card
-    body: str
-    pages: tuple[Page, ...]
-    stamp: str
-    drawings: Mapping[str, Sized]
+class NoCard(Exception):
+    """There is no card of that name; the text says which there are."""
 
 
 class _House(Struct, frozen=True):
-    """What all cards of one build share."""
+    """What all cards of one build share. sheet: what goes through the printer."""
 
     templates: Environment
-    sheets: Environment
-    own: Mapping[str, str]
+    texts: Environment
     paper: Paper
-    sheet: Sheet
+    sheet: Paper
     plan: Plan
     stamp: str
     commit: str | None
@@ -70,6 +62,7 @@ def documents(
     commit: str | None = None,
     templates: Mapping[str, str] | None = None,
     two_up: bool = False,
+    only: str | None = None,
 ) -> Documents:
     """All documents of a plan; the same plan gives the same bytes.
 
@@ -77,142 +70,150 @@ def documents(
     commit : of the sources, where none of them is changed
     templates : the shop's own, by name, laid over the built-in ones
     two_up : two small cards beside each other on a sheet, for papers that are half of one
+    only : the one card to print, by its name, the name of its setting, or its number
 
     Raises TemplateFault, for what a template of the shop does wrong, KeyError for a paper there is not, NoSheet where
-    two_up is asked of a paper too large for it.
+    two_up is asked of a paper too large for it, NoCard for a card that the deck does not have.
     """
-    house = _house(plan, paper, commit, templates or {}, two_up)
-    with drawn_with(house.own):
-        printed = tuple(_printed(house, card) for card in cards(plan, house.paper.narrow))
-    made = Documents(_html(house, printed), _markdown(house, printed), _json(house, printed))
-    if house.own:
-        harmless.check(house.own, made.html)
-    return made
-
-
-def _house(plan: Plan, paper: str | None, commit: str | None, own: Mapping[str, str], two_up: bool) -> _House:
+    own = templates or {}
     chosen = PAPERS[paper or plan.job.paper or plan.job.paper_left_out]
-    return _House(
+    house = _House(
         environment(own),
-        sheets(own),
-        own,
+        texts(own),
         chosen,
-        sheet_of_two(chosen) if two_up else Sheet(chosen.width, chosen.height),
+        sheet_of_two(chosen) if two_up else chosen,
         plan,
         stamp.of_sources(plan.job.sources, VERSION, own),
         commit,
         two_up,
     )
+    with drawn_with(own):
+        deck = cards(plan)
+    printed = deck if only is None else chosen_of(deck, only)
+    stamps = {card.number: stamp.own(card) for card in deck}
+    made = Documents(_html(house, printed, stamps), _markdown(house, printed, stamps), _json(house, deck, stamps))
+    if own:
+        harmless.check(own, made.html)
+    return made
 
 
-def _printed(house: _House, card: Card) -> _Printed:
-    body = write(house.templates, f"{card.name}.md", card=card.content, job=house.plan.job, head=card.head)
-    drawings = {each.name: _sized(each.svg, house.paper) for each in card.content.drawings}
-    mine = stamp.own(body, (each.svg for each in card.content.drawings))
-    # The heading is as tall whatever its letter.
-    heading = _heading(house, card, mine, "z")
-    return _Printed(card, body, pages(body, heading, house.paper, drawings), mine, drawings)
-
-
-def _sized(svg: str, paper: Paper) -> Sized:
-    found = _VIEW_BOX.search(svg)
-    if found is None:
-        raise ValueError("a drawing without a viewBox cannot be put on a page")
-    width, height = float(found[3]), float(found[4])
-    scale = min(1.0, paper.room / width)
-    return Sized(svg, width * scale, height * scale)
-
-
-def _heading(house: _House, card: Card, own: str, letter: str, in_full: bool = True) -> str:
-    return write(
-        house.templates,
-        "heading.md",
-        card=card,
-        job=house.plan.job,
-        several_heads=len(house.plan.heads) > 1,
-        letter=letter,
-        own_stamp=own,
-        sources_stamp=house.stamp if in_full else "",
-        commit=house.commit[:LENGTH_OF_COMMIT] if house.commit and in_full else "",
+def chosen_of(deck: tuple[Card, ...], only: str) -> tuple[Card, ...]:
+    """The cards of a name: their kind, the name of the setting, or a number. Raises NoCard."""
+    wanted = only.strip().casefold()
+    found = tuple(
+        card
+        for card in deck
+        if wanted
+        in (card.name, str(card.number), card.title.casefold(), card.title.casefold().removeprefix("setting "))
     )
+    if not found:
+        there = ", ".join(dict.fromkeys(f"{card.number} ({_called(card)})" for card in deck))
+        raise NoCard(f"there is no card {only}; this job has {there}")
+    return found
 
 
-LENGTH_OF_COMMIT = 8
+def _called(card: Card) -> str:
+    return card.title.removeprefix("Setting ") if card.name == "setting" else card.name
 
 
-def _markdown(house: _House, printed: tuple[_Printed, ...]) -> str:
+def _heading(house: _House, card: Card, sheet: Sheet, own: str = "") -> str:
+    return write(
+        house.templates, "heading.md", card=card, job=house.plan.job, sheet=sheet, own_stamp=own,
+        several_heads=len(house.plan.heads) > 1,
+    )  # fmt: skip
+
+
+def _body(house: _House, card: Card, content: Content, back: bool = False) -> str:
+    name = "job-back.md" if back else f"{card.name}.md"
+    return write(house.templates, name, card=content, job=house.plan.job, head=card.head)
+
+
+def _markdown(house: _House, printed: tuple[Card, ...], stamps: Mapping[int, str]) -> str:
     """All cards below each other; what they were made from stands once, at the end, so that a diff shows what changed
     at the machine and not the same two words on every card."""
-    whole = [f"{_heading(house, each.card, each.stamp, '', in_full=False)}\n{each.body}" for each in printed]
+    whole = []
+    for card in printed:
+        parts = [_heading(house, card, Sheet(card.content), stamps[card.number]), _body(house, card, card.content)]
+        if card.content.back:
+            parts.append(_body(house, card, Content(lists=card.content.back), back=True))
+        whole.append("\n".join(parts))
     commit = f", commit {house.commit[:LENGTH_OF_COMMIT]}" if house.commit else ""
     return "\n---\n\n".join(whole) + f"\nsources {house.stamp}{commit}\n"
 
 
-def _html(house: _House, printed: tuple[_Printed, ...]) -> str:
-    each_sheet = [
-        Markup(_sheet(house, each, page, letter))
-        for each in printed
-        for page, letter in zip(each.pages, _letters(len(each.pages)), strict=True)
-    ]
+@cache
+def _face() -> dict[str, str]:
+    """The typeface in the page itself: `regular` and `bold`, WOFF2 in base64."""
+    return {
+        name: base64.b64encode(shipped("seatwright.templates", f"face/{name}.woff2")).decode("ascii")
+        for name in ("regular", "bold")
+    }
+
+
+def _html(house: _House, printed: tuple[Card, ...], stamps: Mapping[int, str]) -> str:
+    made: list[Markup] = []
+    for card in printed:
+        every = sheets(card, house.paper)
+        made += [Markup(_sheet(house, card, sheet, stamps[card.number])) for sheet in every]
     if house.two_up:
-        pairs = (Markup("").join(each_sheet[start : start + 2]) for start in range(0, len(each_sheet), 2))
-        each_sheet = [Markup('<div class="pair">\n{}</div>\n').format(pair) for pair in pairs]
+        pairs = (Markup("").join(made[start : start + 2]) for start in range(0, len(made), 2))
+        made = [Markup('<div class="pair">\n{}</div>\n').format(pair) for pair in pairs]
     job = house.plan.job
+    feet = [{"number": card.number, "says": _foot(house, card, stamps[card.number])} for card in printed]
+    style = fill(
+        house.texts, "card.css", paper=house.paper, sheet=house.sheet, face=_face(), two_up=house.two_up, feet=feet
+    )  # fmt: skip
     return fill(
-        house.sheets,
+        house.texts,
         "page.html",
         title=Markup(for_html(f"Job {job.number}: {job.title}")),
-        style=Markup(_style(house)),
-        cards=Markup("").join(each_sheet),
+        style=Markup(style),
+        cards=Markup("").join(made),
         made_by=f"seatwright {VERSION}",
     )
 
 
-def _style(house: _House) -> str:
-    """card.css with the measures of the paper filled in."""
-    return fill(
-        house.sheets, "card.css", paper=house.paper, sheet=house.sheet, s=SIZES, face=face(), two_up=house.two_up
+def _foot(house: _House, card: Card, own: str) -> str:
+    """What stands in the lower margin: numbers and stamps alone, no text of the job."""
+    commit = f" · commit {house.commit[:LENGTH_OF_COMMIT]}" if house.commit else ""
+    return f"card {card.number} of {card.of} · {own} · sources {house.stamp}{commit}"
+
+
+def _sheet(house: _House, card: Card, sheet: Sheet, own: str) -> str:
+    """A sheet as a table of two groups, so that its head comes again on every page that it should need."""
+    head = as_html(_heading(house, card, sheet), {})
+    drawings = {each.name: each.svg for each in sheet.content.drawings}
+    body = as_html(_body(house, card, sheet.content, sheet.back), drawings)
+    part = "-back" if sheet.back else f"-{sheet.part}" if sheet.part > 1 else ""
+    label = f"Card {card.number}" + (", back" if sheet.back else f", sheet {sheet.part}" if sheet.part > 1 else "")
+    kind = f"sheet {card.name}{' back' if sheet.back else ''} card-{card.number}"
+    return (
+        f'<section class="{kind}" id="card-{card.number}{part}" aria-label="{label}">\n'
+        f'<header><div><div><div class="head">\n{head}</div></div></div></header>\n'
+        f'<div class="body"><div><div>\n{body}<p class="foot">{_foot(house, card, own)}</p>\n</div></div></div>\n'
+        "</section>\n"
     )
 
 
-def _sheet(house: _House, printed: _Printed, page: Page, letter: str) -> str:
-    card = printed.card
-    heading = reader().render(_heading(house, card, printed.stamp, letter), {"columns": iter(())})
-    env = {"drawings": printed.drawings, "columns": iter(page.columns)}
-    body = reader().renderer.render(page.tokens, reader().options, env)
-    number = f"{card.number}{letter}"
-    opening = f'<section class="card {card.name}" id="card-{number}" aria-label="Card {number}">'
-    return f"{opening}\n<header>\n{heading}</header>\n{body}</section>\n"
-
-
-def _letters(pages: int) -> list[str]:
-    """No letter on a card of one page; a, b, …, z, aa, ab, …, zz, aaa on a longer one."""
-    if pages == 1:
-        return [""]
-    every = ("".join(letters) for length in count(1) for letters in product(_LETTERS, repeat=length))
-    return list(islice(every, pages))
-
-
-def _json(house: _House, printed: tuple[_Printed, ...]) -> str:
+def _json(house: _House, deck: tuple[Card, ...], stamps: Mapping[int, str]) -> str:
     entries = tuple(
         CardEntry(
-            number=each.card.number,
-            of=each.card.of,
-            name=each.card.name,
-            head=each.card.head.number if each.card.head is not None else None,
-            valves=each.card.valves,
-            pages=len(each.pages),
-            stamp=each.stamp,
+            number=card.number,
+            of=card.of,
+            name=card.name,
+            head=card.head.number if card.head is not None else None,
+            valves=card.valves,
+            stamp=stamps[card.number],
         )
-        for each in printed
+        for card in deck
     )
     cautioned: dict[str, list[int]] = {}
-    for each in printed:
-        for slug in dict.fromkeys(each.card.content.cautioned):
-            cautioned.setdefault(slug, []).append(each.card.number)
+    for card in deck:
+        for slug in dict.fromkeys(card.content.cautioned):
+            cautioned.setdefault(slug, []).append(card.number)
 
     def on_cards(message: Message) -> list[int]:
-        return [each.card.number for each in printed if message.slug in each.card.content.said]
+        return [card.number for card in deck if message.slug in card.content.said]
 
     document = plan_document(
         house.plan,
@@ -227,4 +228,4 @@ def _json(house: _House, printed: tuple[_Printed, ...]) -> str:
     return msgspec.json.format(json.dumps(document, ensure_ascii=False), indent=2) + "\n"
 
 
-__all__ = ["Documents", "NoSheet", "TemplateFault", "built_in", "documents"]
+__all__ = ["Documents", "NoCard", "NoSheet", "TemplateFault", "built_in", "documents"]

@@ -5,15 +5,22 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Iterable, Mapping
 
+import msgspec
+
+from seatwright.cards.card import Card
 from seatwright.text import Source
 
 LENGTH = 8
 
 
-def own(body: str, drawings: Iterable[str]) -> str:
-    """The stamp of what stands on a card: its text and figures and its drawings, but not its number or its pages, so
-    that a later entry in the job file makes stale only the cards that it changes."""
-    return _hash([body, *drawings])
+def own(card: Card) -> str:
+    """The stamp of what stands on a card: its words and figures and those of its drawings, but neither its number nor
+    its paper, so that a later entry in the job file makes stale only the cards that it changes."""
+    drawn = [each.says for each in card.content.drawings]
+    content = msgspec.structs.replace(card.content, drawings=())
+    return _hash(
+        [card.name, card.title, *card.valves, msgspec.json.encode(content, enc_hook=str).decode("utf-8"), *drawn]
+    )
 
 
 def of_sources(sources: Iterable[Source], version: str, templates: Mapping[str, str]) -> str:
@@ -27,7 +34,7 @@ def of_sources(sources: Iterable[Source], version: str, templates: Mapping[str, 
 def _hash(texts: Iterable[str]) -> str:
     digest = hashlib.sha256()
     for text in texts:
-        data = text.replace("\r\n", "\n").replace("\r", "\n").encode("utf-8")
+        data = text.replace("\r\n", "\n").replace("\r", "\n").encode("utf-8", "replace")
         # The length first: two texts never run into one another.
         digest.update(f"{len(data)}:".encode() + data)
     return digest.hexdigest()[:LENGTH]

@@ -56,7 +56,7 @@ def environment(own: Mapping[str, str]) -> Environment:
     return _environment(tuple(sorted(own.items())), True)
 
 
-def sheets(own: Mapping[str, str]) -> Environment:
+def texts(own: Mapping[str, str]) -> Environment:
     """Where what is no Markdown is filled in: page.html, card.css, drawings. A value is escaped for HTML."""
     return _environment(tuple(sorted(own.items())), False)
 
@@ -76,6 +76,7 @@ def _environment(own: tuple[tuple[str, str], ...], markdown: bool) -> Environmen
         bytecode_cache=None if own else beside_the_byte_code(__file__),
     )
     house.filters["mm"] = _mm
+    house.globals["inside"] = Markdown("    ")  # of a step: what is not printed plainly would be escaped away
     return house
 
 

@@ -39,6 +39,7 @@ class Print(Struct, frozen=True):
 
     paper: instead of the job's. two_up: two small cards on a sheet. pdf: cards.pdf as well. templates: the folder of
     the shop's own; None: `templates` beside a shop file, where there is one. afresh: also where they stand already.
+    card: the one card to make, by its kind, its number or its setting.
     """
 
     paper: str | None = None
@@ -46,6 +47,7 @@ class Print(Struct, frozen=True):
     pdf: bool = False
     templates: str | None = None
     afresh: bool = False
+    card: str | None = None
 
 
 class _Wish(Struct, frozen=True):
@@ -176,6 +178,7 @@ def _words(wish: _Wish, folder: Path) -> tuple[str, ...]:
     paper, templates = how.paper or "", how.templates or ""
     return (
         *map(_in_text, (wish.job, folder.as_posix(), paper, templates)), f"two-up {how.two_up}", f"pdf {how.pdf}",
+        f"card {how.card or ''}",
         f"colour {colour}", f"columns {columns}",
     )  # fmt: skip
 
@@ -212,15 +215,15 @@ class _Unprintable(Exception):
 
 
 def _documents(plan: Plan, wish: _Wish, own: dict[str, str], commit: str | None) -> dict[str, bytes]:
-    from seatwright.cards.render import NoSheet, TemplateFault
+    from seatwright.cards.render import NoCard, NoSheet, TemplateFault
     from seatwright.commands.jobs.documents import documents_of
 
     how = wish.how
     try:
-        made = documents_of(plan, paper=how.paper, commit=commit, templates=own, two_up=how.two_up)
+        made = documents_of(plan, paper=how.paper, commit=commit, templates=own, two_up=how.two_up, only=how.card)
     except NoSheet as problem:
         raise _Unprintable(f"{wish.job}: {problem} (--paper)") from problem
-    except TemplateFault as problem:
+    except (NoCard, TemplateFault) as problem:
         raise _Unprintable(f"{wish.job}: {problem}") from problem
     texts = {"cards.html": made.html, "cards.md": made.markdown, "plan.json": made.plan_json}
     found = {name: text.encode("utf-8") for name, text in texts.items()}

@@ -78,7 +78,7 @@ def _work(given: argparse.Namespace) -> Callable[[], Exit]:
         case "build":
             from seatwright.commands.build import Print, build
 
-            how = Print(given.paper, given.two_up, given.pdf, given.templates, given.afresh)
+            how = Print(given.paper, given.two_up, given.pdf, given.templates, given.afresh, given.card)
             return partial(build, given.jobs, given.out, how, given.at_once)
         case "check":
             from seatwright.commands.check import How, check

@@ -45,7 +45,6 @@ class CardEntry(Struct, frozen=True):
     name: str
     head: int | None
     valves: tuple[str, ...]
-    pages: int
     stamp: str
 
 

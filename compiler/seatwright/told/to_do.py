@@ -54,12 +54,11 @@ def _cut(plan: Plan) -> Iterator[str]:
 
 
 def _by_setting(valves: Sequence[ValvePlan]) -> Iterator[str]:
-    """`I1 I2 by setting 1`, in the order of the settings."""
+    """The valves of each setting together, in the order in which the settings are made."""
     groups: dict[int | None, list[str]] = {}
     for valve in sorted(valves, key=lambda each: (each.setting is None, each.setting or 0)):
         groups.setdefault(valve.setting, []).append(valve.name)
-    for setting, names in groups.items():
-        yield " ".join(names) + (f" by setting {setting}" if setting is not None else "")
+    return (" ".join(names) for names in groups.values())
 
 
 def _finish(plan: Plan) -> Iterator[str]:

@@ -7,20 +7,18 @@ from collections.abc import Sequence
 
 from seatwright.cards.drawings.shapes import Path, Point
 
-# ISO 5455 recommends 1, 2 and 5 times ten; the steps between keep a small part large enough to read.
-_SCALES = (10.0, 8.0, 6.0, 5.0, 4.0, 3.0, 2.5, 2.0, 1.5, 1.25, 1.0)
-_SMALLER = (1.25, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 100.0)
-SCALES = (*_SCALES, *(1 / each for each in _SMALLER))
+SCALES = (10.0, 5.0, 2.0, 1.0, 1 / 2, 1 / 5, 1 / 10, 1 / 20, 1 / 50)
+"""The scales that ISO 5455 recommends, as far as a head needs them."""
 
 
 def scale_that_fits(largest: float) -> float:
-    """The largest scale of the row that is no larger; the figure itself below the row."""
-    return next((scale for scale in SCALES if scale <= largest + 1e-9), largest)
+    """The largest scale of the row that is no larger; the smallest below the row."""
+    return next((scale for scale in SCALES if scale <= largest + 1e-9), SCALES[-1])
 
 
 def scale_said(scale: float) -> str:
-    """`scale 2 : 1`, `scale 1 : 2.5`."""
-    return f"scale {scale:.4g} : 1" if scale >= 1 else f"scale 1 : {1 / scale:.4g}"
+    """`2 : 1`, `1 : 5`."""
+    return f"{scale:.4g} : 1" if scale >= 1 else f"1 : {1 / scale:.4g}"
 
 
 def hatching(outline: Sequence[Point], angle: float, spacing: float) -> list[Path]:

@@ -4,21 +4,18 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from itertools import pairwise
 
 from msgspec import Struct
-from msgspec.structs import replace
 
-from seatwright.cards import figures
 from seatwright.cards.drawings.hatching import scale_said, scale_that_fits
 from seatwright.cards.drawings.head_plan import NEAR_LIMIT, Round, Spot, Tight, rounds, spots, tight_bridges
-from seatwright.cards.drawings.labels import Label, Side, sides
-from seatwright.cards.drawings.sections import unit_word
+from seatwright.cards.drawings.sections import to_check, unit_word
 from seatwright.cards.drawings.shapes import (
     DASHED,
     LEADING,
     LETTERING,
     THICK,
-    THIN,
     Circle,
     Drawing,
     Path,
@@ -26,17 +23,16 @@ from seatwright.cards.drawings.shapes import (
     Sketch,
     Text,
     words_width,
-    wrapped,
 )
 from seatwright.cards.escape import visible
-from seatwright.cards.words import at, bench_at
+from seatwright.cards.parts import figures
+from seatwright.cards.parts.words import at, bench_at
 from seatwright.job.model import Head
 from seatwright.planning.plan import Plan
 
-_BODY = 44.0  # how high the head itself may be drawn [mm]
-_LONGEST_NAME = 22.0  # of an insert, in a label [mm]
-_MOST_ROWS = 1  # of labels on a side, with those of bridges: further out their lines would run over valves
+_WIDEST, _HIGHEST = 117.0, 60.0  # of the head on the paper [mm]
 _BAR = 3.2  # length of the bar across a bridge [mm]
+_GAP = 1.2  # between two labels of a row [mm]
 
 
 class _Sheet(Struct, frozen=True):
@@ -48,42 +44,54 @@ class _Sheet(Struct, frozen=True):
     turned: bool
     x0: float
     y0: float
+    high: float
 
     def __call__(self, x: float, y: float) -> Point:
         u, v = (y, x) if self.turned else (x, y)
         return (self.left + (u - self.x0) * self.scale, self.top + (self.y0 - v) * self.scale)
 
 
-def head_from_deck(plan: Plan, head: Head, width: float) -> Drawing | None:
-    """The drawing at a width [mm]; None where the head has no layout."""
+def head_from_deck(plan: Plan, head: Head) -> Drawing | None:
+    """The drawing; None where the head has no layout, or one so crowded that names have no room."""
     valves, others, tight = spots(plan, head), rounds(head), tight_bridges(plan, head)
     if not valves:
         return None
-    sheet, body = _sheet(valves, others, width)
-    above, _ = _placed(valves, others, tight, sheet, width)
-    sheet = replace(sheet, top=above.height + 0.5)
-    above, below = _placed(valves, others, tight, sheet, width)
+    sheet = _sheet(valves, others, 0.0)
+    above, below = _sides(valves, sheet)
+    inside = all(
+        math.hypot(words_width(spot.name, True) + 0.6, LETTERING) < 2 * _radius(spot, sheet) for spot in valves
+    ) and not _run_together(valves, sheet)
+    labelled = inside and all(_fits(side, sheet) for side in (above, below))
+    lines = max(len(spot.lines) for spot in valves) if labelled else 0 if inside else 1
+    room = lines * LEADING + 1.6 if lines else 0.0
+    sheet = _sheet(valves, others, room)
     sketch = Sketch()
     _circles(sketch, valves, others, sheet)
-    sketch.add(*_bridge_labels(tight, valves, others, sheet)[1])
-    above.draw(sketch, sheet.top, width, upwards=True)
-    below.draw(sketch, sheet.top + body, width, upwards=False)
-    inside = _names_inside(valves, sheet)
-    if inside:
-        sketch.add(*(_name(spot, sheet) for spot in valves))
-    unlabelled = _hole_names(sketch, others, sheet, width)
-    level = sheet.top + body + below.height + 1.5
-    notes = _notes(plan, head, sheet, valves, others, tight, unlabelled)
-    for note in notes:
-        for line in wrapped(note, width):
-            level += LEADING
-            sketch.text(0.0, level, line, "start")
+    sketch.add(*_bars(tight, valves, others, sheet))
+    for side, up in ((above, True), (below, False)):
+        for spot in side:
+            x, y = sheet(spot.x, spot.y)
+            words = spot.lines if labelled else () if inside else (spot.name,)
+            if inside:
+                sketch.text(x, y + LETTERING * 0.36, spot.name, bold=True)
+            first = sheet.top - 1.6 - (len(words) - 1) * LEADING if up else sheet.top + sheet.high + LETTERING + 0.6
+            if not labelled and not inside:
+                radius = _radius(spot, sheet)
+                first = y - radius - 1.0 if up else y + radius + LETTERING
+            for index, line in enumerate(words):
+                sketch.text(x, first + index * LEADING, line, bold=line in ("HOLD", spot.name))
+    if _crowded(sketch):
+        return None
+    bottom = sheet.top + sheet.high + (room if below else 0.0)
+    to_check(sketch, sheet.left, bottom + 4.0, figures.job_unit(plan.job))
+    caption = _caption(plan, head, sheet, valves, others, tight, labelled=labelled)
+    says = "; ".join(" ".join((spot.name, *spot.lines)) for spot in valves)
     name = f"Head {head.name or head.number} from the deck"
-    return sketch.done(width, level + 1.2, name, _says(valves, others, notes))
+    return sketch.done(_WIDEST + 6.0, bottom + 6.0, name, f"{says}. {caption}", caption)
 
 
-def _sheet(valves: Sequence[Spot], others: Sequence[Round], width: float) -> tuple[_Sheet, float]:
-    """Scale and place of everything, and the height that the head takes on the paper."""
+def _sheet(valves: Sequence[Spot], others: Sequence[Round], room: float) -> _Sheet:
+    """Scale and place of everything. room: above the head, for labels."""
     discs = [(spot.x, spot.y, (spot.diameter or 8.0) / 2) for spot in valves]
     discs += [(each.x, each.y, each.diameter / 2) for each in others]
     wide = max(x + r for x, _, r in discs) - min(x - r for x, _, r in discs)
@@ -92,89 +100,67 @@ def _sheet(valves: Sequence[Spot], others: Sequence[Round], width: float) -> tup
     if turned:
         discs = [(y, x, r) for x, y, r in discs]
         wide, high = high, wide
-    scale = scale_that_fits(min((width - 1.0) / wide, _BODY / high))
-    left = (width - wide * scale) / 2
-    sheet = _Sheet(scale, left, 0.0, turned, min(x - r for x, _, r in discs), max(y + r for _, y, r in discs))
-    return sheet, high * scale + 0.5
+    scale = scale_that_fits(min(_WIDEST / wide, _HIGHEST / high))
+    x0, y0 = min(x - r for x, _, r in discs), max(y + r for _, y, r in discs)
+    return _Sheet(scale, 3.0 + (_WIDEST - wide * scale) / 2, room + 0.5, turned, x0, y0, high * scale)
 
 
-def _placed(
-    valves: Sequence[Spot], others: Sequence[Round], tight: Sequence[Tight], sheet: _Sheet, width: float
-) -> tuple[Side, Side]:
-    """The labels above and below; bridges have theirs where that needs no second row, else only the note names them."""
-    labels = _labels(valves, sheet)
-    both = sides([*labels, *_bridge_labels(tight, valves, others, sheet)[0]], width)
-    return both if max(side.rows for side in both) <= _MOST_ROWS else sides(labels, width)
+def _sides(valves: Sequence[Spot], sheet: _Sheet) -> tuple[list[Spot], list[Spot]]:
+    """The valves whose words stand above and below: by rows, or every other one where they lie in one row."""
+    ordered = sorted(valves, key=lambda spot: (sheet(spot.x, spot.y), spot.name))
+    levels = [sheet(spot.x, spot.y)[1] for spot in ordered]
+    middle = (min(levels) + max(levels)) / 2
+    if max(levels) - min(levels) < 3.0:
+        return ordered[::2], ordered[1::2]
+    up = [spot for spot, level in zip(ordered, levels, strict=True) if level <= middle]
+    return up, [spot for spot in ordered if spot not in up]
+
+
+def _fits(side: Sequence[Spot], sheet: _Sheet) -> bool:
+    """Whether the labels of a side have room beside each other, each in line with its circle."""
+    places = [
+        (sheet(spot.x, spot.y)[0], max(words_width(line, line == "HOLD") for line in spot.lines)) for spot in side
+    ]
+    for (one, first), (other, second) in pairwise(places):
+        if other - one < (first + second) / 2 + _GAP:
+            return False
+    return all(width / 2 <= x <= _WIDEST + 6.0 - width / 2 for x, width in places)
+
+
+def _run_together(valves: Sequence[Spot], sheet: _Sheet) -> bool:
+    places = [sheet(spot.x, spot.y) for spot in valves]
+    wide = [words_width(spot.name, True) for spot in valves]
+    return any(
+        abs(x1 - x2) < (wide[i] + wide[j]) / 2 + 0.4 and abs(y1 - y2) < LETTERING
+        for i, (x1, y1) in enumerate(places)
+        for j, (x2, y2) in enumerate(places[:i])
+    )
+
+
+def _crowded(sketch: Sketch) -> bool:
+    """Whether words lie over each other, or beside the paper: a drawing that cannot be read is none."""
+    boxes = [shape.box for shape in sketch.shapes if isinstance(shape, Text)]
+    return any(one.meets(other) for at, one in enumerate(boxes) for other in boxes[:at]) or any(
+        box.left < 0 or box.right > _WIDEST + 6.0 for box in boxes
+    )
 
 
 def _radius(spot: Spot, sheet: _Sheet) -> float:
     return spot.diameter / 2 * sheet.scale if spot.diameter is not None else 1.2
 
 
-def _names_inside(valves: Sequence[Spot], sheet: _Sheet) -> bool:
-    """Whether every name has room in its circle, and clear of the others where a layout has circles run together."""
-    if any(spot.crossed for spot in valves) or not all(
-        math.hypot(words_width(spot.name, True) + 0.8, LETTERING) < 2 * _radius(spot, sheet) for spot in valves
-    ):
-        return False
-    boxes = [_name(spot, sheet).box for spot in valves]
-    return not any(one.meets(other, 0.4) for at, one in enumerate(boxes) for other in boxes[at + 1 :])
-
-
-def _name(spot: Spot, sheet: _Sheet) -> Text:
-    x, y = sheet(spot.x, spot.y)
-    return Text(x, y + LETTERING * 0.36, visible(spot.name), bold=True)
-
-
-def _labels(valves: Sequence[Spot], sheet: _Sheet) -> list[Label]:
-    inside = _names_inside(valves, sheet)
-    inserts_fit = all(words_width(line) <= _LONGEST_NAME for spot in valves for line in spot.lines)
-    found = []
-    for spot in valves:
-        lines = spot.lines
-        if not inserts_fit:
-            lines = tuple(line for line in lines if words_width(line) <= _LONGEST_NAME)
-        if not inside or not lines:
-            lines = (spot.name, *lines)
-        found.append(
-            Label(lines, sheet(spot.x, spot.y), _radius(spot, sheet), spot.setting, 0 if not inside else len(lines) - 1)
-        )
-    return found
-
-
 def _circles(sketch: Sketch, valves: Sequence[Spot], others: Sequence[Round], sheet: _Sheet) -> None:
     for each in others:
         x, y = sheet(each.x, each.y)
-        sketch.add(Circle(x, y, each.diameter / 2 * sheet.scale, THIN, DASHED if each.rim else ""))
+        sketch.add(Circle(x, y, each.diameter / 2 * sheet.scale, dashes=DASHED if each.rim else ""))
     for spot in valves:
         x, y = sheet(spot.x, spot.y)
         radius = _radius(spot, sheet)
         if spot.diameter is None:
             sketch.line((x - radius, y), (x + radius, y))
             sketch.line((x, y - radius), (x, y + radius))
-            continue
-        sketch.add(Circle(x, y, radius, THICK if spot.planned else THIN))
-        if spot.inside is not None:
-            sketch.add(Circle(x, y, spot.inside / 2 * sheet.scale))
-        if spot.crossed:
-            reach = radius * math.sqrt(0.5)
-            sketch.line((x - reach, y - reach), (x + reach, y + reach), weight=THICK)
-            sketch.line((x - reach, y + reach), (x + reach, y - reach), weight=THICK)
-
-
-def _hole_names(sketch: Sketch, others: Sequence[Round], sheet: _Sheet, width: float) -> tuple[str, ...]:
-    """Names in the holes that have room for them; those of the others are returned, for a note."""
-    outside = []
-    for each in others:
-        if each.rim:
-            continue
-        x, y = sheet(each.x, each.y)
-        text = Text(x, y + LETTERING * 0.36, visible(each.name))
-        if math.hypot(text.width, LETTERING) < each.diameter * sheet.scale and sketch.free(text.box):
-            sketch.add(text)
         else:
-            outside.append(each.name)
-    return tuple(outside)
+            sketch.add(Circle(x, y, radius, 2 * THICK if spot.planned else 0.25))
 
 
 def _gap(one: tuple[Point, float, bool], other: tuple[Point, float, bool]) -> tuple[Point, float]:
@@ -190,75 +176,38 @@ def _gap(one: tuple[Point, float, bool], other: tuple[Point, float, bool]) -> tu
     return (x1 + reach * math.cos(away), y1 + reach * math.sin(away)), away
 
 
-def _bridge_labels(
-    tight: Sequence[Tight], valves: Sequence[Spot], others: Sequence[Round], sheet: _Sheet
-) -> tuple[list[Label], list[Path]]:
-    """For each bridge near its limit what is left of it, and a heavy bar across its middle."""
+def _bars(tight: Sequence[Tight], valves: Sequence[Spot], others: Sequence[Round], sheet: _Sheet) -> list[Path]:
+    """A heavy bar across the middle of each bridge near its limit."""
     known = {spot.name: (sheet(spot.x, spot.y), _radius(spot, sheet), False) for spot in valves}
     known |= {each.name: (sheet(each.x, each.y), each.diameter / 2 * sheet.scale, each.rim) for each in others}
-    labels, bars = [], []
+    bars = []
     for bridge in tight:
         if bridge.between[0] in known and bridge.between[1] in known:
             (x, y), along = _gap(known[bridge.between[0]], known[bridge.between[1]])
-            labels.append(Label(("bridge", bridge.left), (x, y), 0.0, bold_first=False))
             dx, dy = -math.sin(along) * _BAR / 2, math.cos(along) * _BAR / 2
             bars.append(Path(((x - dx, y - dy), (x + dx, y + dy)), 1.1))
-    return labels, bars
+    return bars
 
 
-def _notes(
-    plan: Plan,
-    head: Head,
-    sheet: _Sheet,
-    valves: Sequence[Spot],
-    others: Sequence[Round],
-    tight: Sequence[Tight],
-    unlabelled: Sequence[str],
-) -> list[str]:
-    """What the drawing shows and how, each a sentence."""
-    unit = unit_word(figures.job_unit(plan.job))
-    axes = "x of the layout up, y to the right" if sheet.turned else "x of the layout to the right, y up"
-    bores = any(spot.planned for spot in valves)
-    marks = []
-    if bores:
+def _caption(
+    plan: Plan, head: Head, sheet: _Sheet, valves: Sequence[Spot], others: Sequence[Round], tight: Sequence[Tight],
+    *, labelled: bool,
+) -> str:  # fmt: skip
+    """What the drawing shows and how."""
+    said = [scale_said(sheet.scale)]
+    if any(spot.planned for spot in valves):
         where = f"{unit_word(figures.bore_gauge(plan.job).unit)}{at(bench_at(plan.job, head))}"
-        aim = f", Ø its aim in {where}" if any(line.startswith("Ø") for spot in valves for line in spot.lines) else ""
-        marks.append(f"thick circle: the bore{aim}")
-    if any(spot.setting for spot in valves):
-        marks.append("boxed: its setting")
-    if any(spot.inside is not None for spot in valves):
-        marks.append("within it the insert's id")
+        said.append(f"thick: the new bore, Ø its aim, {where}" if labelled else "thick: the new bore, see the table")
     if any(spot.diameter is not None and not spot.planned for spot in valves):
-        marks.append("thin circle: as found")
-    if any(spot.crossed for spot in valves):
-        marks.append("crossed out: on hold")
+        said.append("thin: a pocket that is not bored")
     if any(spot.diameter is None for spot in valves):
-        marks.append("cross: an axis, no diameter known")
+        said.append("cross: an axis, no diameter known")
     if any(each.rim for each in others):
-        marks.append("dashed: rim of a cylinder")
-    notes = [f"From the deck, {scale_said(sheet.scale)}; {axes}. {_sentence('; '.join(marks))}".strip()]
-    if unlabelled:
-        notes.append(f"Holes, from the left: {', '.join(unlabelled)}.")
+        said.append("dashed: cylinder")
+    text = f"{'; '.join(said)}."
     if tight:
-        same = len({one.least for one in tight}) == 1
-        each = [
-            f"{first} to {second} {one.left}" + ("" if same else f" (least {one.least})")
-            for one in tight
-            for first, second in [one.between]
-        ]
-        least = f", least {tight[0].least}" if same else ""
-        rule = f"Heavy bar: a bridge with {NEAR_LIMIT:g} times its least or less left, in {unit}{least}"
-        notes.append(f"{rule}: {', '.join(each)}.")
-    return notes
-
-
-def _sentence(words: str) -> str:
-    return f"{words[0].upper()}{words[1:]}." if words else ""
-
-
-def _says(valves: Sequence[Spot], others: Sequence[Round], notes: Sequence[str]) -> str:
-    each = [
-        " ".join((spot.name, *spot.lines, *((f"setting {spot.setting}",) if spot.setting else ()))) for spot in valves
-    ]
-    holes = [f"{'rim' if each.rim else 'hole'} {each.name}" for each in others]
-    return ". ".join(("; ".join((*each, *holes)), *(note.rstrip(".") for note in notes))) + "."
+        unit = unit_word(figures.job_unit(plan.job))
+        each = ", ".join(f"{first} to {second} {one.left}" for one in tight for first, second in [one.between])
+        least = " or ".join(dict.fromkeys(one.least for one in tight))
+        text += f" Heavy bar: a bridge with at most {NEAR_LIMIT:g} times its least left, {unit}, least {least}: {each}."
+    return visible(text)

@@ -4,29 +4,25 @@ from __future__ import annotations
 
 from msgspec import Struct
 
-from seatwright.cards import figures
-from seatwright.cards.words import STATUS
+from seatwright.cards.parts import figures
+from seatwright.cards.parts.words import STATUS, TO_BORE, WITH_FIGURES, setting_name
 from seatwright.job.model import Head, Measured, Specification
 from seatwright.planning.plan import Bridge, Plan, Status, ValvePlan
 
-_TO_CUT = (Status.TO_BORE, Status.BORE_AGAIN)  # beside any other status a bore would be cut by that is not to be cut
 NEAR_LIMIT = 1.5
 """A bridge is marked where no more than this many times its least is left; this program's own bound, said beside it."""
 
 
 class Spot(Struct, frozen=True):
     """A valve from the deck. diameter: of the bore, or of what is there where none is planned; None: not known, only
-    its axis is drawn. inside: id of the insert. crossed: on hold."""
+    its axis is drawn. lines: bore, insert, setting, or where it stands."""
 
     name: str
     x: float
     y: float
     diameter: float | None
     planned: bool
-    inside: float | None
     lines: tuple[str, ...]
-    setting: str
-    crossed: bool
 
 
 class Round(Struct, frozen=True):
@@ -59,22 +55,24 @@ def spots(plan: Plan, head: Head) -> tuple[Spot, ...]:
         else:
             other = neighbours.get(place.valve)
             size = _as_found(other.measured, other.specification) if other is not None else None
-            found.append(Spot(place.valve, x, y, size, False, None, (STATUS[Status.NOT_PLANNED],), "", False))
+            found.append(Spot(place.valve, x, y, size, False, (STATUS[Status.NOT_PLANNED],)))
     return tuple(found)
 
 
 def _spot(plan: Plan, valve: ValvePlan, x: float, y: float) -> Spot:
     lines = []
-    size = inside = None
-    if valve.bore is not None and valve.status in _TO_CUT:
+    size = None
+    if valve.bore is not None and valve.status in WITH_FIGURES:
         size = valve.bore.bench_aim.value
         lines.append(f"Ø{figures.shown(valve.bore.bench_aim, figures.bore_gauge(plan.job)).text}")
     elif valve.cut is not None and valve.cut.bore is not None and valve.status != Status.HOLD:
         size = valve.cut.bore.value
-    if valve.insert is not None and size is not None:
+    if valve.insert is not None and (size is not None or valve.status == Status.KEPT):
         lines.append(valve.insert.name)
-        inside = valve.insert.id.value if valve.insert.id is not None and valve.insert.id.value < size else None
-    if valve.status != Status.TO_BORE or not lines:
+    setting = next((each for each in plan.settings if each.number == valve.setting), None)
+    if setting is not None and valve.status in WITH_FIGURES:
+        lines.append(setting_name(plan, setting))
+    if valve.status not in TO_BORE or not lines:
         lines.append(STATUS[valve.status])
     return Spot(
         valve.name,
@@ -82,10 +80,7 @@ def _spot(plan: Plan, valve: ValvePlan, x: float, y: float) -> Spot:
         y,
         size if size is not None else _as_found(valve.found, valve.valve.specification),
         size is not None,
-        inside,
         tuple(lines),
-        str(valve.setting) if valve.setting is not None else "",
-        valve.status == Status.HOLD,
     )
 
 

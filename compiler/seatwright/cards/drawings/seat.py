@@ -1,4 +1,4 @@
-"""The finished seat in section: its three cuts, and the valve lying on it. A detail to the right of the axis."""
+"""The finished seat in section: its three cuts, and the valve lying on it in phantom lines."""
 
 from __future__ import annotations
 
@@ -6,15 +6,15 @@ import math
 
 from msgspec import Struct
 
-from seatwright.cards import figures
-from seatwright.cards.drawings.dimensions import ABOVE, PAST, arrow, down
+from seatwright.cards.drawings.dimensions import beside, down, half, leader
 from seatwright.cards.drawings.hatching import hatching, scale_said, scale_that_fits
-from seatwright.cards.drawings.sections import Axis, Margin, below, broken, in_margin, small, unit_word
-from seatwright.cards.drawings.shapes import LEADING, THICK, Drawing, Point, Sketch, words_width, wrapped
+from seatwright.cards.drawings.sections import Axis, below, broken, small, to_check, unit_word
+from seatwright.cards.drawings.shapes import PHANTOM, THICK, Drawing, Point, Sketch
+from seatwright.cards.parts import figures
 from seatwright.planning.plan import HeightLimits, Plan, SeatPlan, ValvePlan
 
-_TOP, _BODY = 7.0, 38.0  # above the section, and its height [mm]
-_RULE = 5.0  # from the section to a dimension line, and from one to the next [mm]
+_LEFT, _TOP = 34.0, 9.0  # lettering on the left, above the section [mm]
+_WIDE, _HIGH = 44.0, 38.0  # of the section, at most [mm]
 _INWARDS, _OUTWARDS, _BELOW = 2.0, 2.4, 1.6  # drawn beyond the seat's inner edge, its outer edge, below it [mm of part]
 
 
@@ -35,41 +35,33 @@ class _Valve(Struct, frozen=True):
     broken_off: Point
 
 
-def seat_in_section(plan: Plan, valve: ValvePlan, width: float) -> Drawing | None:
-    """The drawing at a width [mm]; None without the seat's edges and angle."""
+def seat_in_section(plan: Plan, valve: ValvePlan) -> Drawing | None:
+    """The drawing; None without the seat's edges and angle."""
     seat = valve.seat
     if seat is None or seat.outer is None or seat.inner is None or seat.angle is None:
         return None
     cones = _cones(seat, seat.outer.value / 2, seat.inner.value / 2, seat.angle.value)
     head = _valve(valve, seat, cones)
-    points = [cones.outer, cones.inner, *(each for each in (cones.top, cones.throat) if each is not None)]
-    depths = [depth for _, depth in points]
-    radii = [radius for radius, _ in points]
+    points = [each for each in (cones.outer, cones.inner, cones.top, cones.throat) if each is not None]
     if head is not None:
-        depths += [head.flat, head.edge[1], head.broken_off[1]]
-        radii += [head.edge[0], head.broken_off[0]]
+        points += [(head.edge[0], head.flat), head.edge, head.broken_off]
     if seat.gauge_depth is not None:
-        depths.append(0.0)
-    low, high = min(depths), max(depths)
-    left, right = min(radii), max(radii)
-    margin = min(36.0, width / 4.2)
-    free = width - 2 * margin - 2 * _RULE - 8.0
-    scale = scale_that_fits(min(free / (right - left), _BODY / (high - low)))
-    start = margin + 3.0 + (free - (right - left) * scale) / 2
-    axis = Axis(start - left * scale, _TOP - low * scale, scale)
+        points.append((cones.outer[0], 0.0))
+    radii, depths = [radius for radius, _ in points], [depth for _, depth in points]
+    scale = scale_that_fits(min(_WIDE / (max(radii) - min(radii)), _HIGH / (max(depths) - min(depths))))
+    axis = Axis(_LEFT - min(radii) * scale, _TOP - min(depths) * scale, scale)
     sketch = Sketch()
-    _seat(sketch, cones, axis)
+    right, bottom = axis(max(radii), 0)[0], axis(0, max(depths))[1]
+    _seat(sketch, cones, axis, right, bottom)
     if head is not None:
         _valve_head(sketch, head, axis)
-    bottom = axis(0, high)[1]
-    says = _labels(sketch, plan, valve, seat, cones, head, axis, (axis(left, 0)[0], axis(right, 0)[0], bottom))
-    notes = _notes(plan, valve, seat, scale, head is not None)
-    level = max(bottom + 2 * 6.4 + 2.0, sketch.lowest) + 0.6
-    for line in wrapped(notes, width):
-        level += LEADING
-        sketch.text(0.0, level, line, "start")
+    says = _labels(sketch, plan, valve, seat, cones, head, axis, (right, bottom))
+    to_check(sketch, right + 6.0, bottom + 9.5, figures.job_unit(plan.job))
+    unit = unit_word(figures.job_unit(plan.job))
+    lies = " Dash and two dots: the valve." if head is not None else ""
+    caption = f"{scale_said(scale)}, {unit}. Heavy: the seat.{lies}"
     title = f"Section of the seat of {valve.name}"
-    return sketch.done(width, level + 1.2, title, " ".join((*says, notes)))
+    return sketch.done(right + 40.0, bottom + 13.0, title, " ".join((*says, caption)), caption)
 
 
 def _angle_of(seat: SeatPlan, name: str) -> float | None:
@@ -80,16 +72,16 @@ def _cones(seat: SeatPlan, outer: float, inner: float, angle: float) -> _Cones:
     deep = seat.gauge_depth.value if seat.gauge_depth is not None else 0.0
     lower = deep + (outer - inner) * math.tan(math.radians(angle))
     top = throat = None
-    above, below = _angle_of(seat, "top"), _angle_of(seat, "throat")
+    above, below_ = _angle_of(seat, "top"), _angle_of(seat, "throat")
     if above is not None and above < angle:
         slope = math.tan(math.radians(above))
         run = _OUTWARDS
         if seat.gauge_depth is not None and slope > 0:
             run = min(run, max(deep, 0.2) / slope)
         top = (outer + run, deep - run * slope)
-    if below is not None and below > angle:
+    if below_ is not None and below_ > angle:
         fall = _BELOW
-        throat = (inner - fall / math.tan(math.radians(below)) if below < 90 else inner, lower + fall)
+        throat = (inner - fall / math.tan(math.radians(below_)) if below_ < 90 else inner, lower + fall)
     return _Cones((outer, deep), (inner, lower), top, throat)
 
 
@@ -110,24 +102,21 @@ def _valve(valve: ValvePlan, seat: SeatPlan, cones: _Cones) -> _Valve | None:
     return _Valve(edge, edge[1] - margin.value, (off, touch[1] + (touch[0] - off) * slope))
 
 
-def _seat(sketch: Sketch, cones: _Cones, axis: Axis) -> None:
-    profile = [each for each in (cones.top, cones.outer, cones.inner, cones.throat) if each is not None]
-    right = cones.top[0] if cones.top is not None else cones.outer[0] + 0.6
-    bottom = profile[-1][1] if cones.throat is not None else cones.inner[1] + 0.6
-    corners = [axis(right, profile[0][1]), *(axis(*each) for each in profile), axis(profile[-1][0], bottom)]
-    corners.append(axis(right, bottom))
-    sketch.add(*hatching(corners, 45, 2.2))
-    sketch.line(*(axis(*each) for each in profile), weight=THICK)
+def _seat(sketch: Sketch, cones: _Cones, axis: Axis, right: float, bottom: float) -> None:
+    profile = [axis(*each) for each in (cones.top, cones.outer, cones.inner, cones.throat) if each is not None]
+    end = right if cones.top is None else min(right, profile[0][0])
+    outline = [(end, profile[0][1]), *profile, (profile[-1][0], bottom), (end, bottom)]
+    sketch.add(*hatching(outline, 45, 2.4))
+    sketch.line(*profile, weight=THICK)
     sketch.line(axis(*cones.outer), axis(*cones.inner), weight=1.1)
-    broken(sketch, axis(right, profile[0][1]), axis(right, bottom))
-    broken(sketch, axis(profile[-1][0], bottom), axis(right, bottom))
+    broken(sketch, (end, profile[0][1]), (end, bottom))
+    broken(sketch, (profile[-1][0], bottom), (end, bottom))
 
 
 def _valve_head(sketch: Sketch, head: _Valve, axis: Axis) -> None:
-    """Its outline; a valve is not hatched, as shafts and pins are not."""
+    """Its outline; a neighbouring part, so drawn in phantom lines."""
     off, deep = head.broken_off
-    sketch.line(axis(off, head.flat), axis(head.edge[0], head.flat), axis(*head.edge), axis(off, deep), weight=THICK)
-    broken(sketch, axis(off, head.flat), axis(off, deep))
+    sketch.line(axis(off, head.flat), axis(head.edge[0], head.flat), axis(*head.edge), axis(off, deep), dashes=PHANTOM)
 
 
 def _labels(
@@ -138,90 +127,62 @@ def _labels(
     cones: _Cones,
     head: _Valve | None,
     axis: Axis,
-    edges: tuple[float, float, float],
+    corner: tuple[float, float],
 ) -> list[str]:
     """All figures; returned in words."""
-    left, right, bottom = edges
-    job, says = plan.job, []
-    first, second = right + _RULE, right + 2 * _RULE
-    outside, inside = [], []
+    job, (right, bottom), says = plan.job, corner, []
+    outer, deck = axis(*cones.outer), axis(0, 0)[1]
+    level = deck
     if seat.gauge_depth is not None:
-        deck = axis(0, 0)[1]
-        sketch.line((left, deck), (second + PAST, deck))
-        inside.append(Margin(("deck level",), (left, deck), "line"))
         gauge = small(job, seat.gauge_depth.value)
-        down(sketch, (right, deck), axis(*cones.outer), second)
-        outside.append(Margin(("gauge depth", gauge), (second, (deck + axis(*cones.outer)[1]) / 2), "line"))
+        sketch.line((outer[0], deck), (right + 26.0, deck))
+        sketch.text(outer[0], deck - 1.2, "deck", "start")
+        down(sketch, (right, deck), outer, right + 24.5)
+        beside(sketch, right + 26.0, (deck + outer[1]) / 2, "gauge", "depth", gauge)
         says.append(f"Gauge depth {gauge} from the deck to the outer edge of the seat.")
         recession = _heights(plan, seat.recession)
         if head is not None and recession:
             flat = axis(0, head.flat)[1]
             if abs(flat - deck) > 0.3:
-                high, low = ((right, deck), axis(head.edge[0], head.flat))
-                if flat < deck:
-                    high, low = low, high
-                down(sketch, high, low, first)
-            outside.append(Margin(("recession", recession), (first, (deck + flat) / 2), "line"))
+                edges = ((right, deck), axis(head.edge[0], head.flat))
+                down(sketch, *(edges if flat > deck else edges[::-1]), right + 3.5)
+            level = max(flat, deck) + 5.5
+            sketch.text(right + 5.0, level, "recession", "start")
+            sketch.text(right + 5.0, level + 4.2, recession, "start", bold=True)
             says.append(f"Recession {recession}.")
-    for name, lies in (("top", cones.top), ("throat", cones.throat)):
-        angle = _angle_of(seat, name)
-        if angle is not None and lies is not None:
-            near = cones.outer if name == "top" else cones.inner
-            middle = axis(near[0] * 0.4 + lies[0] * 0.6, near[1] * 0.4 + lies[1] * 0.6)
-            cut = f"{name} {angle:.4g}°"
-            (outside if name == "top" else inside).append(Margin((cut,), middle))
-            says.append(f"{cut}.")
+    level = max(level + 4.2, outer[1]) + 6.0
+    top, throat = _angle_of(seat, "top"), _angle_of(seat, "throat")
     assert seat.angle is not None
-    middle = axis((cones.outer[0] + cones.inner[0]) / 2, (cones.outer[1] + cones.inner[1]) / 2)
-    words = (f"seat {seat.angle.value:.4g}°", *_wide(plan, seat))
-    outside.append(Margin(words, middle))
-    says.append(f"{', '.join(words)}.")
+    wide = _wide(plan, seat)
+    lines = [(f"seat {seat.angle.value:.4g}°", False), *([(wide, True)] if wide else [])]
+    lines += [(f"above it: top {top:.4g}°", False)] if top is not None and cones.top is not None else []
+    for index, (words, heavy) in enumerate(lines):
+        sketch.text(right + 5.0, level + 4.2 * index, words, "start", bold=heavy)
+    says.append(f"{', '.join(words for words, _ in lines)}.")
+    if throat is not None and cones.throat is not None:
+        middle = axis((cones.inner[0] + cones.throat[0]) / 2, (cones.inner[1] + cones.throat[1]) / 2)
+        words = f"throat {throat:.4g}°"
+        sketch.text(1.0, middle[1] + 1.2, words, "start")
+        leader(sketch, (24.0, middle[1]), middle)
+        says.append(f"{words}.")
     if head is not None:
-        said, found = valve.valve.specification, valve.found
-        margin = found.margin or said.margin
-        if margin is not None:
-            figure = f"margin {small(job, margin.value)}"
-            inside.append(Margin((figure,), axis(head.edge[0], head.flat + margin.value / 2)))
-            says.append(f"Valve {figure}.")
-        if said.face_angle is not None:
-            figure = f"{said.face_angle.value:.4g}°"
-            off = head.broken_off
-            tip = axis(off[0] * 0.6 + cones.inner[0] * 0.4, off[1] * 0.6 + _on_face(head, cones.inner[0]) * 0.4)
-            inside.append(Margin(("valve face", figure), tip))
-            says.append(f"Valve face {figure}.")
-    in_margin(sketch, inside, left - 3.0, "end", 1.0, bottom + 3.0)
-    in_margin(sketch, outside, second + 3.0, "start", 1.0, bottom + 16.0)
-    return says + _diameters(sketch, plan, seat, cones, axis, bottom)
-
-
-def _on_face(head: _Valve, radius: float) -> float:
-    (x1, y1), (x2, y2) = head.edge, head.broken_off
-    return y1 + (radius - x1) / (x2 - x1) * (y2 - y1)
-
-
-def _diameters(sketch: Sketch, plan: Plan, seat: SeatPlan, cones: _Cones, axis: Axis, bottom: float) -> list[str]:
-    """Outer and inner diameter of the seat, below; the axis is not on the paper, so each line has one arrow."""
-    assert seat.outer is not None
-    assert seat.inner is not None
-    says = []
-    pairs = ((cones.inner, seat.inner.value, "inside"), (cones.outer, seat.outer.value, "outside"))
-    for row, ((radius, depth), value, name) in enumerate(pairs):
-        words = f"{name} Ø{small(plan.job, value)}"
-        x, y = axis(radius, depth)
-        level = bottom + 6.4 * (row + 1)
-        sketch.line((x, y), (x, level + PAST))
-        sketch.line((x - words_width(words) - 6.0, level), (x, level))
-        arrow(sketch, (x, level), 0)
-        sketch.text(x - 3.6, level - ABOVE, words, "end")
-        says.append(f"Seat {words}.")
+        face = valve.valve.specification.face_angle
+        flat = axis(0, head.flat)[1]
+        words = f"valve face {face.value:.4g}°" if face is not None else "valve"
+        sketch.text(1.0, flat - 1.5, words, "start")
+        leader(sketch, (26.0, flat - 1.5), (axis(head.broken_off[0], 0)[0] + 4.0, flat))
+        says.append(f"{words}.")
+    half(sketch, 1.0, axis(*cones.inner), bottom + 5.0, f"inside Ø{small(job, seat.inner.value if seat.inner else 0)}")
+    half(sketch, 1.0, outer, bottom + 10.5, f"outside Ø{small(job, seat.outer.value if seat.outer else 0)}")
     return says
 
 
-def _wide(plan: Plan, seat: SeatPlan) -> tuple[str, ...]:
+def _wide(plan: Plan, seat: SeatPlan) -> str:
     job = plan.job
     if seat.width_least is not None and seat.width_most is not None:
-        return (f"{small(job, seat.width_least.value)} to {small(job, seat.width_most.value)}", "wide")
-    return (f"{small(job, seat.width.value)} wide",) if seat.width is not None else ()
+        low, high = figures.limits(seat.width_least, seat.width_most, figures.seat_gauge(job))
+        return f"{low.text} to {high.text} wide"
+    return f"{small(job, seat.width.value)} wide" if seat.width is not None else ""
 
 
 def _heights(plan: Plan, limits: HeightLimits | None) -> str:
@@ -234,15 +195,3 @@ def _heights(plan: Plan, limits: HeightLimits | None) -> str:
         if figure is not None:
             return f"{word} {below(job, figure.value, figure.value, '')}"
     return ""
-
-
-def _notes(plan: Plan, valve: ValvePlan, seat: SeatPlan, scale: float, lies: bool) -> str:
-    unit = unit_word(figures.job_unit(plan.job))
-    notes = f"Seat of {valve.name}, {scale_said(scale)}, {unit}; the axis of the valve lies to the left."
-    notes += " Angles from the plane square to the stem."
-    if valve.valve_tilt is not None and seat.gauge_depth is not None:
-        notes += " The valve leans to the deck: depths count along its stem."
-    if lies:
-        touches = "the whole of it" if seat.carries == "whole" else f"its {seat.carries} edge first"
-        notes += f" Heavy: the seat; the valve touches {touches}."
-    return notes

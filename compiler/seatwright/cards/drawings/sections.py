@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 
 from msgspec import Struct
 
-from seatwright.cards import figures
-from seatwright.cards.drawings.dimensions import apart, block, leader
-from seatwright.cards.drawings.shapes import LEADING, Point, Sketch
-from seatwright.handbook import MM_PER_INCH
-from seatwright.job.model import Given, Job, Reading
+from seatwright.cards.drawings.shapes import Point, Sketch
+from seatwright.cards.parts import figures
+from seatwright.job.model import Job
+
+BAR = 0.35  # weight of the bar that the printer is checked by [mm]
 
 
 class Axis(Struct, frozen=True):
@@ -26,32 +25,13 @@ class Axis(Struct, frozen=True):
         return (self.x + radius * self.scale, self.y + depth * self.scale)
 
 
-class Margin(Struct, frozen=True):
-    """A label in the margin of a section. tip: what it points at; end: arrow, dot, or line for a dimension line."""
-
-    lines: tuple[str, ...]
-    tip: Point
-    end: str = "arrow"
-
-    @property
-    def size(self) -> float:
-        """Height that it takes [mm]."""
-        return len(self.lines) * LEADING + 1.2
-
-
-def in_margin(sketch: Sketch, labels: Sequence[Margin], x: float, anchor: str, low: float, high: float) -> None:
-    """Labels under each other in a margin, each near the height of what it points at. x: their edge to the drawing."""
-    if not labels:
-        return
-    ordered = sorted(labels, key=lambda label: label.tip[1])
-    levels = apart([label.tip[1] for label in ordered], [label.size for label in ordered], low, high)
-    out = 0.8 if anchor == "end" else -0.8
-    for label, level in zip(ordered, levels, strict=True):
-        block(sketch, x, level, label.lines, anchor)
-        if label.end == "line":
-            sketch.line((x + out, level), label.tip)
-        else:
-            leader(sketch, (x + out, level), label.tip, end=label.end)
+def to_check(sketch: Sketch, x: float, y: float, unit: str) -> None:
+    """A bar of 10 mm, or half an inch, to check the printer by."""
+    long, words = (12.7, "1/2 in") if unit == "in" else (10.0, "10 mm")
+    for end in (x, x + long):
+        sketch.line((end, y - 1), (end, y + 1), weight=BAR)
+    sketch.line((x, y), (x + long, y), weight=BAR)
+    sketch.text(x + long + 2, y + 1.1, words, "start")
 
 
 def broken(sketch: Sketch, start: Point, end: Point) -> None:
@@ -69,15 +49,6 @@ def broken(sketch: Sketch, start: Point, end: Point) -> None:
 
     zigzag = (along(middle - 1.2, 0), along(middle - 0.5, 1.4), along(middle + 0.5, -1.4), along(middle + 1.2, 0))
     sketch.line(start, *zigzag, end)
-
-
-def as_measured(job: Job, what: Reading | Given, value: float | None = None) -> str:
-    """A figure in the job's unit with the digits that it was typed with; a fraction of an inch with three decimals."""
-    unit = figures.job_unit(job)
-    per = MM_PER_INCH if unit == "in" else 1.0
-    step = 2 * what.half_digit / per
-    decimals = 3 if step <= 0 else min(max(math.ceil(-math.log10(step) - 0.01), 0), 4)
-    return f"{(what.value if value is None else value) / per:.{decimals}f}"
 
 
 def below(job: Job, least: float, most: float, word: str = " below") -> str:

@@ -3,23 +3,23 @@
 from __future__ import annotations
 
 import math
-import re
 
 from msgspec import Struct, field
 
 from seatwright.cards.escape import visible
-from seatwright.cards.paper import MM_PER_POINT, width_of
 
-THICK = 0.6  # outlines [mm]; twice the thin line, as ISO 128 has it
-THIN = 0.3  # dimensions, extension lines, leaders, hatching, hidden edges, axes [mm]
-LETTERING = 3.6  # height of the typeface [mm]: a little over 10 points
-LEADING = 4.5  # from one line of lettering to the next [mm]
+THICK = 0.5  # outlines [mm]; twice the thin line, as ISO 128 has it
+THIN = 0.25  # dimensions, extension lines, leaders, hatching, hidden edges, axes [mm]
+LETTERING = 3.3  # height of the typeface [mm]: 9.4 points
+LEADING = 4.2  # from one line of lettering to the next [mm]
 _ABOVE, _BELOW = 0.92, 0.23  # of the lettering's height, from its base line
-_SPARE = 1.06  # another typeface of the same family may run a little wider
+# How wide a letter is at most, of its size: near enough to keep words apart, and no table of widths to keep in step
+# with the typeface. The browser tests hold every drawing against what is really printed.
+_FIGURE, _LETTER, _NARROW, _BOLD = 0.65, 0.57, 0.34, 1.07
+_THIN_LETTERS = frozenset(" .,:;'|!ijltfr()-")
 
-_UNIT = re.compile(r"(?<=\d) (?=(?:°[CF]|mm|in)\b)")  # a figure and its unit stay on one line
-
-SOLID, DASHED, CHAIN = "", "2.4 1.2", "6 1 0.6 1"  # continuous, hidden edges, axes
+SOLID, DASHED, CHAIN, PHANTOM = "", "2.4 1.2", "7 1 0.6 1", "5 1 0.5 1 0.5 1"
+"""Continuous; hidden edges; axes; neighbouring parts and what was there before (ISO 128)."""
 
 Point = tuple[float, float]
 
@@ -71,15 +71,6 @@ class Box(Struct, frozen=True):
             and other.top < self.bottom + gap
         )
 
-    def inside(self, other: Box) -> bool:
-        """Whether it lies wholly in the other."""
-        return (
-            self.left >= other.left
-            and self.right <= other.right
-            and self.top >= other.top
-            and self.bottom <= other.bottom
-        )
-
 
 class Text(Struct, frozen=True):
     """Lettering. y: of its base line. anchor: start, middle, end. upright: reads upwards, from the right."""
@@ -113,13 +104,15 @@ Shape = Path | Circle | Text
 
 
 class Drawing(Struct, frozen=True):
-    """A drawing as the template writes it. title: what it is; says: its figures in words, for who cannot see it."""
+    """A drawing as the template writes it. title: what it is; says: its figures in words, for who cannot see it;
+    caption: what stands below it."""
 
     width: float
     height: float
     title: str
     says: str
     shapes: tuple[Shape, ...]
+    caption: str = ""
 
     @property
     def texts(self) -> tuple[Text, ...]:
@@ -157,48 +150,17 @@ class Sketch(Struct):
         for index, words in enumerate(lines):
             self.text(x, y + index * LEADING, words, anchor)
 
-    def free(self, box: Box, gap: float = 0.4) -> bool:
-        """Whether no lettering lies there yet."""
-        return not any(isinstance(shape, Text) and shape.box.meets(box, gap) for shape in self.shapes)
-
-    @property
-    def lowest(self) -> float:
-        """How far down lettering reaches."""
-        return max((shape.box.bottom for shape in self.shapes if isinstance(shape, Text)), default=0.0)
-
-    def done(self, width: float, height: float, title: str, says: str) -> Drawing:
+    def done(self, width: float, height: float, title: str, says: str, caption: str) -> Drawing:
         """The drawing; all its lettering above its lines."""
         below = [shape for shape in self.shapes if not isinstance(shape, Text)]
         above = [shape for shape in self.shapes if isinstance(shape, Text)]
-        return Drawing(width, height, visible(title), visible(says), (*below, *above))
+        return Drawing(width, height, visible(title), visible(says), (*below, *above), visible(caption))
 
 
 def words_width(words: str, bold: bool = False, size: float = LETTERING) -> float:
     """How long words run [mm], a little on the safe side."""
-    return width_of(words, size / MM_PER_POINT, bold) * _SPARE
-
-
-def wrapped(words: str, width: float) -> tuple[str, ...]:
-    """Words broken into lines of a width [mm]; a run longer than a line is broken where the line ends."""
-    lines: list[str] = []
-    line = ""
-    for word in _UNIT.sub("\u00a0", visible(words)).split(" "):
-        for piece in _pieces(word, width):
-            longer = f"{line} {piece}" if line else piece
-            if line and words_width(longer) > width:
-                lines.append(line)
-                longer = piece
-            line = longer
-    return (*lines, line) if line else tuple(lines)
-
-
-def _pieces(word: str, width: float) -> list[str]:
-    pieces = [""]
-    for letter in word:
-        if pieces[-1] and words_width(pieces[-1] + letter) > width:
-            pieces.append("")
-        pieces[-1] += letter
-    return pieces
+    wide = sum(_NARROW if letter in _THIN_LETTERS else _LETTER if letter.islower() else _FIGURE for letter in words)
+    return wide * size * (_BOLD if bold else 1.0)
 
 
 def number(value: float) -> str:

@@ -7,7 +7,7 @@ from contextlib import contextmanager
 from contextvars import ContextVar
 
 from seatwright.cards.drawings.shapes import Drawing
-from seatwright.cards.templating import fill, sheets
+from seatwright.cards.templating import fill, texts
 
 TEMPLATE = "drawings/drawing.svg"
 _NONE: Mapping[str, str] = {}
@@ -20,7 +20,7 @@ def svg(drawing: Drawing) -> str:
 
     Raises TemplateFault, for what a shop's own template does wrong.
     """
-    return fill(sheets(_own.get()), TEMPLATE, drawing=drawing).strip()
+    return fill(texts(_own.get()), TEMPLATE, drawing=drawing).strip()
 
 
 @contextmanager

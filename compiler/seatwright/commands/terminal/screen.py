@@ -4,15 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from seatwright.cards.words import STATUS, bore_limits, span
-from seatwright.planning.plan import Plan, Status, ValvePlan
+from seatwright.cards.parts.words import STATUS, WITH_FIGURES, bore_limits, setting_name, span
+from seatwright.planning.plan import Plan, ValvePlan
 from seatwright.text import Message, Severity
 from seatwright.text.gathered import by_topic
 from seatwright.text.registry import declared
 from seatwright.text.showing import visible
 from seatwright.told.to_do import first_sentence, to_do
-
-_STILL_CUT_TO = (Status.TO_BORE, Status.BORE_AGAIN)  # as on the job sheet: a figure beside a hold would be cut by
 
 
 def screen(plan: Plan, first: str) -> str:
@@ -74,12 +72,17 @@ def _row(plan: Plan, valve: ValvePlan) -> tuple[str, str, str, str, str]:
         valve.name,
         valve.insert.name if valve.insert else "-",
         _limits(plan, valve),
-        str(valve.setting) if valve.setting is not None else "-",
+        _setting(plan, valve),
         f"HOLD ({holds})" if holds else STATUS[valve.status],
     )
 
 
+def _setting(plan: Plan, valve: ValvePlan) -> str:
+    setting = next((each for each in plan.settings if each.number == valve.setting), None)
+    return setting_name(plan, setting) if setting is not None else "-"
+
+
 def _limits(plan: Plan, valve: ValvePlan) -> str:
     """As on the cards: in the unit of the bore gauge, inwards to its step."""
-    pair = bore_limits(plan.job, valve) if valve.status in _STILL_CUT_TO else None
+    pair = bore_limits(plan.job, valve) if valve.status in WITH_FIGURES else None
     return f"{span(pair)} {pair[0].unit}" if pair is not None else "-"

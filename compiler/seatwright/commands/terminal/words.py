@@ -136,6 +136,7 @@ COMMANDS = (
         _JOBS,
         Word("out", "where the cards go (left out: cards beside the job file)", "-o", "DIR"),
         _PAPER,
+        Word("card", "this card alone: its kind, its number, or its setting", "--card", "NAME"),
         _flag("--two-up", "two cards of a5 or of half-letter on one sheet"),
         _flag("--pdf", "cards.pdf as well (needs the extra seatwright[pdf])"),
         Word("templates", "the shop's own templates (left out: templates beside a shop file)", "--templates", "DIR"),

@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from seatwright.job.model import CutReadings, Head, Job
 from seatwright.planning.after.again import bore_again, depth_again
 from seatwright.planning.after.cannot_tell import say_cannot_tell
-from seatwright.planning.after.cut_faults import Fault, depth_faults, form_faults
+from seatwright.planning.after.cut_faults import Fault, deeper_by, depth_faults, form_faults
 from seatwright.planning.after.cut_limits import limits_of
 from seatwright.planning.after.rework import ways_out, ways_out_planned
 from seatwright.planning.after.stopped import stopped
@@ -115,7 +115,7 @@ def _as_read(
 
 def _judge(job: Job, head: Head, plan: Stood, readings: CutReadings, findings: Findings) -> _Verdict:
     made, measured = _as_read(job, head, plan, readings, findings)
-    made = replace(made, insert_od=plan.at20.insert_od)
+    made = replace(made, insert_od=plan.at20.insert_od, deeper_by=deeper_by(plan, made.depth))
     if measured is None:
         return _Verdict(made, None, None, ())
     u = budgets.accepted(job, head, plan, findings, measured.bore)

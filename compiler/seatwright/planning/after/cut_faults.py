@@ -14,6 +14,7 @@ from seatwright.planning.basis.verdicts import MEASURE_AGAIN, REWORK, STOP, Limi
 from seatwright.planning.basis.wording import length, said, span_of
 from seatwright.planning.certainty.as_measured import AsMeasured
 from seatwright.planning.plan import CutPlan, Pocketed
+from seatwright.planning.plan.figure import Figure, computed
 from seatwright.text.slugs import NoticeSlug
 
 _SLACK = 1e-9
@@ -77,6 +78,14 @@ def form_faults(
     return tuple(faults)
 
 
+def deeper_by(plan: Pocketed, deep: Figure | None) -> Figure | None:
+    """What a shallow pocket lacks to the depth that is aimed at; None for one that is deep enough."""
+    if deep is None or plan.depth is None or deep.value >= plan.depth.least.value - _SLACK:
+        return None
+    aim = plan.depth.aim.called("aim")
+    return computed("deeper_by", "mm", aim.value - deep.value, "aim - depth", (aim, deep), "handbook 11")
+
+
 def depth_faults(
     job: Job, plan: Pocketed, readings: CutReadings, made: CutPlan, again: bool, findings: Findings
 ) -> tuple[Fault, ...]:
@@ -91,12 +100,12 @@ def depth_faults(
     elif plan.depth is not None:
         least, most = plan.depth.least.value, plan.depth.most.value
         wanted = span_of(job, least, most)
-        if deep.value < least - _SLACK:
+        if made.deeper_by is not None:
             faults.append(Fault(
                 "pocket-shallow",
                 f"The pocket is {length(job, deep.value)} deep; {wanted} is wanted.",
-                f"Take it {length(job, plan.depth.aim.value - deep.value)} deeper at the same setting, and measure "
-                "again.",
+                f"Take it {length(job, made.deeper_by.value)} deeper at the same setting: so "
+                "much more on the depth stop. Measure again.",
                 REWORK,
             ))  # fmt: skip
         elif deep.value > most + _SLACK:

@@ -169,13 +169,16 @@ def _say_bore_open(plan: Judged, findings: Findings) -> None:
 
 
 def _say_never_tested(head: Head, plans: tuple[Judged, ...], findings: Findings) -> None:
-    """A head of which something is finished, and nobody says that it ever held pressure."""
+    """A head of which something is finished, and nobody says that it held pressure after the work; the `pressure-test`
+    of the head itself is that of before."""
     rows = [plan.valve.finished for plan in plans if plan.valve.finished is not None]
-    if not rows or head.pressure_test is not None or any(row.pressure_test is not None for row in rows):
+    if not rows or any(row.pressure_test is not None for row in rows):
         return
+    before = "" if head.pressure_test is None else f" That of before says: {head.pressure_test.text}."
     findings.unchecked_risk(
         "pressure-test-not-made",
-        "Nobody wrote that this head was pressure-tested: whether it holds water is not known, and the record says so.",
+        "Nobody wrote that this head was pressure-tested after the work: whether it holds water now is not known, and "
+        f"the record says so.{before}",
         "Test the whole head once every insert is in, and write `pressure-test` under `finished`.",
         head.span,
     )

@@ -76,13 +76,11 @@ def alike(own: InsertPlan, other: InsertPlan) -> bool:
 
 
 def taller(own: InsertPlan, other: InsertPlan, least: float, most: float) -> bool:
-    """Whether another insert is this one but for its diameter and a height that is more by least to most [mm]."""
-    if own.height is None or other.height is None:
+    """Whether another insert is this one but for its diameter and its height, from least to most [mm]."""
+    if other.height is None or not least - _ALIKE <= other.height.value <= most + _ALIKE:
         return False
     same_alloy = own.alloy is not None and other.alloy is not None and name_key(own.alloy) == name_key(other.alloy)
-    more = other.height.value - own.height.value
-    same = name_key(own.name) == name_key(other.name) or (same_alloy and _same_but_height(own, other))
-    return same and least - _ALIKE <= more <= most + _ALIKE
+    return name_key(own.name) == name_key(other.name) or (same_alloy and _same_but_height(own, other))
 
 
 def _same_but_height(own: InsertPlan, other: InsertPlan) -> bool:

@@ -15,7 +15,7 @@ from seatwright.planning.after.cut_faults import Fault, FormSlug
 from seatwright.planning.after.in_hand import InHand, in_hand, taller
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.verdicts import Limits
-from seatwright.planning.basis.wording import length
+from seatwright.planning.basis.wording import length, span_inside
 from seatwright.planning.plan import IfBig, Judged, Status, Stood
 from seatwright.planning.plan.figure import Figure
 
@@ -38,8 +38,7 @@ def stopped(
     """
     for fault in faults:
         if fault.slug == "pocket-deep":
-            fitting = _taller(job, plan, plans, bore, limits, bores)
-            return _too_deep(job, plan, fault.text, fitting, findings)
+            return _too_deep(job, plan, plans, fault.text, bore, limits, bores, findings)
     for fault in faults:
         if fault.slug != "pocket-deep" and fault.slug != "pocket-shallow":
             plan = _out_of_form(job, plan, fault.slug, fault.text, findings)
@@ -70,34 +69,35 @@ def _out_of_form(job: Job, plan: Judged, slug: FormSlug, text: str, findings: Fi
     return replace(plan, status=Status.OVERSIZE, if_big=ways)
 
 
-def _taller(
-    job: Job, plan: Judged, plans: Sequence[Stood], bore: Figure, limits: Limits, bores: Mapping[str, Figure]
-) -> list[InHand]:
-    """Inserts in hand that stand as wanted on the floor as cut, and fit the bore."""
-    own, deep, wanted = plan.insert, None if plan.cut is None else plan.cut.depth, plan.depth
-    if own is None or deep is None or wanted is None:
-        return []
-    # A taller insert moves both limits of the depth by what it is taller.
-    least, most = deep.value - wanted.most.value, deep.value - wanted.least.value
-    return in_hand(job, plan, plans, bore, limits, bores, lambda other: taller(own, other, least, most))
+def _heights(plan: Judged) -> tuple[float, float] | None:
+    """How tall an insert may be that stands as wanted on the floor as cut [mm]; None where that is not known."""
+    deep, stand = None if plan.cut is None else plan.cut.depth, plan.stand
+    if deep is None or stand is None or stand.least is None or stand.most is None:
+        return None
+    return deep.value - stand.most.value, deep.value - stand.least.value
 
 
-def _too_deep(job: Job, plan: Judged, text: str, fitting: Sequence[InHand], findings: Findings) -> Judged:
+def _too_deep(
+    job: Job,
+    plan: Judged,
+    plans: Sequence[Stood],
+    text: str,
+    bore: Figure,
+    limits: Limits,
+    bores: Mapping[str, Figure],
+    findings: Findings,
+) -> Judged:
+    own, heights = plan.insert, _heights(plan)
+    fitting: list[InHand] = []
+    if own is not None and heights is not None:
+        fitting = in_hand(job, plan, plans, bore, limits, bores, lambda other: taller(own, other, *heights))
     whose = [
         (f"the {one.insert} of {one.valve}" if one.valve else f"{one.insert} from the shelf")
         + (f", {length(job, one.height.value)} tall" if one.height is not None else "")
         for one in fitting[:3]
     ]
-    high = ""
-    if (
-        plan.insert is not None
-        and plan.insert.height is not None
-        and plan.cut is not None
-        and plan.cut.depth is not None
-    ):
-        more = plan.cut.depth.value - plan.depth.aim.value if plan.depth is not None else 0.0
-        high = f" of about {length(job, plan.insert.height.value + more)}"
-    take = f"Take a taller insert: {'; '.join(whose)}. " if whose else f"A taller insert{high} lifts it. "
+    tall = "" if heights is None else f", {span_inside(job, *heights)} tall,"
+    take = f"Take a taller insert: {'; '.join(whose)}. " if whose else f"A taller insert{tall} lifts it. "
     findings.hold(
         plan.name,
         "pocket-deep",

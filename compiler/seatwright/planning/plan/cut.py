@@ -35,7 +35,8 @@ class CutPlan(Struct, frozen=True):
     verdict: accepted | measure-again | bore-again | big | stop (its form or depth is beyond, twice measured).
     bore_verdict: that of its size alone. again: whether it was measured a second time since it was cut. open_by: on
     diameter, at the bench, for a bore that is small, to the aim of the setting that it stands in; new_reading: that
-    setting's. In no setting: to its own aim, and from the reading that it was cut at. earlier: cuts and readings of the
+    setting's. In no setting: to its own aim, and from the reading that it was cut at. deeper_by: what a shallow pocket
+    lacks to its aim, more on the depth stop. earlier: cuts and readings of the
     same pocket before, newest first, as read: without an insert, a fit or a verdict.
     """
 
@@ -56,6 +57,7 @@ class CutPlan(Struct, frozen=True):
     bore_verdict: str | None = None
     again: bool | None = None
     open_by: Figure | None = None
+    deeper_by: Figure | None = None
     date: str | None = None
     new_reading: Figure | None = None
     earlier: tuple[CutPlan, ...] = ()

@@ -92,7 +92,10 @@ def as_typed(figure: Figure | Given | float, unit: str) -> str:
 
 
 def limits(least: Figure, most: Figure, instrument: Instrument, at: str = "") -> tuple[Shown, Shown]:
-    """Two limits, each rounded inwards; to a tenth of the step where a whole step does not fit between them."""
+    """Two limits, each rounded inwards; to a tenth of the step where a whole step does not fit between them. Of a bore
+    as it was cut both are one figure, to the nearest step."""
+    if least.value == most.value:
+        return shown(least, instrument, at=at), shown(most, instrument, at=at)
     finer = instrument
     for _ in range(3):
         low, high = shown(least, finer, "up", at), shown(most, finer, "down", at)
@@ -152,7 +155,7 @@ def judged(job: Job) -> Instrument:
 
 
 def seat_gauge(job: Job) -> Instrument:
-    """What a seat, a recession, stem or spring is measured with: hundredths of a mm, thousandths of an inch."""
+    """What a seat, a recession, a tip or a spring is measured with: hundredths of a mm, thousandths of an inch."""
     return Instrument(job_unit(job), _SEAT_STEP[job_unit(job)])
 
 
@@ -169,15 +172,15 @@ def job_unit(job: Job) -> str:
 def temperature(value: float, job: Job) -> str:
     """`22 °C`, or `68 °F` in an inch job."""
     if job.units == "inch":
-        return f"{plain(value * 9 / 5 + 32, 1)} °F"
-    return f"{plain(value, 1)} °C"
+        return f"{plain(value * 9 / 5 + 32, 1)} °F".replace("-", "−")
+    return f"{plain(value, 1)} °C".replace("-", "−")
 
 
 def about(value: float, job: Job) -> str:
     """A temperature that is reckoned and not measured: to the nearest 5 °C, or 10 °F in an inch job."""
     unit = job_unit(job)
     degrees = value * 9 / 5 + 32 if unit == "in" else value
-    return f"{round(degrees / _ABOUT[unit]) * _ABOUT[unit] + 0.0:.0f} °{'F' if unit == 'in' else 'C'}"
+    return f"{round(degrees / _ABOUT[unit]) * _ABOUT[unit] + 0.0:.0f} °{'F' if unit == 'in' else 'C'}".replace("-", "−")
 
 
 def angle(value: float) -> str:
@@ -203,6 +206,17 @@ def plain(value: float, decimals: int) -> str:
 def typed(cell: Reading | Given | None) -> str:
     """A reading as its owner wrote it, "" where there is none."""
     return cell.typed if cell is not None else ""
+
+
+def as_read(job: Job, cell: Reading | Given | None, value: float | None = None) -> str:
+    """A reading in the job's unit with the digits of its owner, the largest of several; "" where there is none."""
+    if cell is None:
+        return ""
+    unit = job_unit(job)
+    step = 2 * cell.half_digit / _mm(unit)
+    decimals = 3 if step <= 0 else min(max(math.ceil(-math.log10(step) - 0.01), 0), 4)
+    largest = cell.largest if isinstance(cell, Reading) else cell.value
+    return f"{(largest if value is None else value) / _mm(unit):.{decimals}f}"
 
 
 def _digits(value: float, instrument: Instrument, towards: str) -> str:

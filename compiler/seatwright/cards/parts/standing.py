@@ -2,33 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
-from seatwright.cards import figures
-from seatwright.cards.card import Table
-from seatwright.cards.figures import Shown, limits, shown
-from seatwright.cards.words import NONE, STATUS, bold, span
+from seatwright.cards.parts import figures
+from seatwright.cards.parts.figures import Shown, limits, shown
+from seatwright.cards.parts.words import setting_name, span
 from seatwright.job.model import Job
-from seatwright.planning.plan import IfBig, Setting, Status, ValvePlan
+from seatwright.planning.plan import IfBig, Plan, Setting, Status, ValvePlan
 
 _FINE = 5  # decimals, of a figure whose zeros are dropped
 SAID_HERE = frozenset({"bore-small", "bore-big", "bore-cannot-be-told", "turn-insert"})
-"""Messages whose figures and whose advice stand in this table."""
+"""Messages whose figures and whose advice these are."""
 
 
-def standing(job: Job, valves: Sequence[ValvePlan], settings: Sequence[Setting]) -> Table | None:
-    """Every valve with where it stands and what comes next; None while all are still to bore, as their cards say."""
-    if all(valve.cut is None and valve.finished is None for valve in valves):
-        return None
-    by_number = {setting.number: setting for setting in settings}
-    awaited = takers(valves)
-    rows = []
-    for valve in valves:
+def nexts(plan: Plan) -> Iterator[tuple[str, str]]:
+    """What is to be done with each valve that its card alone does not say: what was cut and is not settled."""
+    by_number = {setting.number: setting for setting in plan.settings}
+    awaited = takers(plan.valves)
+    for valve in plan.valves:
         setting = by_number.get(valve.setting) if valve.setting is not None else None
-        then = wait(awaited, valve) or _next(job, valve, setting)
-        rows.append((bold(valve.name), bold(STATUS[valve.status]), _bored(job, valve), then))
-    head = ("Valve", "Stands", f"Bored {figures.bench(job).unit} at 20 °C", "Next")
-    return Table(head, tuple(rows), "Where it stands")
+        why = wait(awaited, valve)
+        said = f"WAIT: {why}" if why else _next(plan, valve, setting)
+        if said:
+            yield valve.name, said
 
 
 def takers(valves: Sequence[ValvePlan]) -> Mapping[str, Sequence[str]]:
@@ -46,28 +42,16 @@ def wait(takers_of: Mapping[str, Sequence[str]], valve: ValvePlan) -> str:
     names = takers_of.get(valve.name)
     if not names or valve.status in (Status.HOLD, Status.FINISHED):
         return ""
-    return f"WAIT: {' or '.join(names)} may take its insert. Settle that first, and build again."
+    return f"{' or '.join(names)} may take its insert. Settle that first, and build again."
 
 
-def _bored(job: Job, valve: ValvePlan) -> str:
-    cut = valve.cut
-    return shown(cut.bore, figures.judged(job)).text if cut is not None and cut.bore is not None else NONE
-
-
-def _next(job: Job, valve: ValvePlan, setting: Setting | None) -> str:
+def _next(plan: Plan, valve: ValvePlan, setting: Setting | None) -> str:
+    job = plan.job
     match valve.status:
-        case Status.HOLD:
-            return "Nothing, until the hold is lifted: see its box above."
-        case Status.TO_BORE:
-            return f"Bore it by setting {setting.number}." if setting is not None else "Bore it."
         case Status.GUIDE_FIRST:
             return "Measure its new guide, and build again."
-        case Status.KEPT:
-            return "Its pocket stays as it is. Press card."
-        case Status.TO_CUT:
-            return "Its insert stays. Seat card."
         case Status.BORE_AGAIN:
-            return _open(job, valve, setting)
+            return _open(plan, valve, setting)
         case Status.MEASURE_AGAIN | Status.OVERSIZE if valve.cut is not None and valve.cut.verdict == "big":
             return _big(job, valve)
         case Status.MEASURE_AGAIN if valve.cut is None:
@@ -78,12 +62,11 @@ def _next(job: Job, valve: ValvePlan, setting: Setting | None) -> str:
             return "Build again for the next size before anything is cut."
         case Status.ACCEPTED:
             return _accepted(job, valve)
-        case Status.FINISHED:
-            return "Nothing: it is on the record."
-    return NONE
+    return ""
 
 
-def _open(job: Job, valve: ValvePlan, setting: Setting | None) -> str:
+def _open(plan: Plan, valve: ValvePlan, setting: Setting | None) -> str:
+    job = plan.job
     cut = valve.cut
     if cut is None or cut.open_by is None:
         return "Bore it again: see its card."
@@ -97,7 +80,7 @@ def _open(job: Job, valve: ValvePlan, setting: Setting | None) -> str:
     said = f"Small: open by {by} on diameter{radius}"
     if setting is not None:
         # One reading only: that of its card, which counts on all that the trial cuts told.
-        return f"{said}, by setting {setting.number}."
+        return f"{said}, by {setting_name(plan, setting)}."
     if cut.new_reading is not None:
         return f"{said}: setting gauge to {_reading(job, cut.new_reading.value)}."
     return f"{said}."
@@ -122,7 +105,7 @@ def _way(job: Job, way: IfBig) -> str:
     gives = f", which gives {shown(way.interference, unit)}" if way.interference is not None else ""
     size = f" of {shown(way.od, unit)}" if way.od is not None else ""
     match way.do:
-        case Status.MEASURE_AGAIN:
+        case "measure-again":
             return "measure again, cold and clean;"
         case "insert":
             whose = f"the {way.insert} of {way.valve}" if way.valve else f"{way.insert} from the shelf"
@@ -137,7 +120,7 @@ def _way(job: Job, way: IfBig) -> str:
 def _accepted(job: Job, valve: ValvePlan) -> str:
     if valve.finished is not None and valve.finished.verdict == "fail":
         failed = [name.replace("_", " ") for name, verdict in valve.finished.verdicts if verdict == "fail"]
-        return f"Finished, and fails: {', '.join(failed)}. See the warnings."
+        return f"Fails: {', '.join(failed)}. See below."
     if valve.finished is not None:
         return "Measure what is still missing: see its cards."
     insert = valve.insert
@@ -146,4 +129,4 @@ def _accepted(job: Job, valve: ValvePlan) -> str:
             pair = limits(insert.od_least, insert.od_most, figures.bench(job))
             return f"Turn its ring to {span(pair)} {pair[0].unit} at 20 °C, measure it, build again."
         return "Turn its ring, measure it, build again."
-    return "Press card."
+    return ""

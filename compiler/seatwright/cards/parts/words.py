@@ -1,40 +1,57 @@
-"""Words that several cards share: blanks, lists of valves, limits, holds, tables cut to narrow paper."""
+"""Words that several cards share: blanks, lists of valves, limits, holds, the name of a setting."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
 
-from seatwright.cards.card import Drawing, Held, Step, Table
+from seatwright.cards.card import BLANK, Held
 from seatwright.cards.escape import Markdown
-from seatwright.cards.figures import Shown, bore_gauge, depth_gauge, limits, seat_gauge, shown, temperature
+from seatwright.cards.parts.figures import (
+    Shown,
+    bore_gauge,
+    depth_gauge,
+    limits,
+    seat_gauge,
+    setting_gauge,
+    shown,
+    temperature,
+)
 from seatwright.job.model import Head, Job, Named, Note
-from seatwright.planning.plan import Caution, HeightLimits, Plan, Status, ValvePlan
+from seatwright.planning.plan import HeightLimits, Plan, Setting, Status, ValvePlan
 from seatwright.text import Message
 
 NONE = "–"
-COLUMNS_ON_NARROW_PAPER = 6
 STATUS: Mapping[str, str] = {
     Status.TO_BORE: "to bore",
     Status.GUIDE_FIRST: "guide first",
     Status.HOLD: "HOLD",
-    Status.ACCEPTED: "bore accepted",
+    Status.ACCEPTED: "accepted",
     Status.MEASURE_AGAIN: "measure again",
     Status.BORE_AGAIN: "bore again",
-    Status.OVERSIZE: "goes oversize",
+    Status.OVERSIZE: "oversize",
     Status.FINISHED: "finished",
     Status.LEFT_ALONE: "left alone",
     Status.NOT_PLANNED: "not planned",
-    Status.KEPT: "pocket kept",
-    Status.TO_CUT: "cut its seat",
+    Status.KEPT: "kept",
+    Status.TO_CUT: "seat to cut",
 }
 
+TO_BORE = frozenset({Status.TO_BORE})
+WITH_FIGURES = TO_BORE | {Status.BORE_AGAIN}
+"""Statuses in which a bore is still cut to: beside any other its figures would be cut by."""
 NOT_BORED = frozenset({Status.LEFT_ALONE, Status.NOT_PLANNED, Status.KEPT, Status.TO_CUT})
 NO_INSERT = frozenset({Status.LEFT_ALONE, Status.NOT_PLANNED})
 
+_CALLED = {"tip-height": "stem height", "pocket-tir": "runout of the pocket", "seat-runout": "runout of the seat"}
+_FIELD = re.compile(
+    r"\b(?:guide|seat|pocket|throat|top|face|head|hot|least|heat|metal|tip|stem|spring|insert|old|depth|valve|damage|floor"
+    r"|bore|clean|torque|surface|trial|chamfer)(?:-[a-z]+)+\b"
+)
 
-def blank(marks: int = 6) -> Markdown:
-    """A ruled blank."""
+
+def blank(marks: int = len(BLANK)) -> Markdown:
+    """Room to write: a line in a sentence, the whole cell in a table."""
     return Markdown("_" * marks)
 
 
@@ -86,8 +103,10 @@ def wanted(job: Job, limits_: HeightLimits | None) -> str:
 
 
 def span(pair: tuple[Shown, Shown] | None) -> str:
-    """`44.011 to 44.029`."""
-    return f"{pair[0].text} to {pair[1].text}" if pair else NONE
+    """`44.011 to 44.029`; `44.018` where both are one figure."""
+    if pair is None or pair[0].text == pair[1].text:
+        return pair[0].text if pair else NONE
+    return f"{pair[0].text} to {pair[1].text}"
 
 
 def valves(names: Iterable[str]) -> str:
@@ -129,10 +148,12 @@ def named(plan: Plan, name: str) -> ValvePlan:
 
 
 def held(valves_on_card: Iterable[ValvePlan]) -> tuple[Held, ...]:
-    """What each hold of these valves says."""
-    return tuple(
-        Held(valve.name, unquoted(hold.text), unquoted(hold.help)) for valve in valves_on_card for hold in valve.holds
-    )
+    """What each hold of these valves says, valves that are held for the same in one box."""
+    found: dict[tuple[str, str], list[str]] = {}
+    for valve in valves_on_card:
+        for hold in valve.holds:
+            found.setdefault((unquoted(hold.text), unquoted(hold.help)), []).append(valve.name)
+    return tuple(Held(f"HOLD {valves(names)}", text, help) for (text, help), names in found.items())
 
 
 def bench_at(job: Job, head: Head) -> str:
@@ -146,74 +167,34 @@ def at(words: str) -> str:
     return f" at {words}" if words else ""
 
 
-def beside(plan: Plan, step: str, served: Iterable[str]) -> tuple[Caution, ...]:
-    """The cautions that stand beside a step and concern these valves."""
-    here = set(served)
-    return tuple(
-        caution
-        for caution in plan.cautions
-        if step in caution.steps and (not caution.valves or not here or here & set(caution.valves))
-    )
+def all_or(names: Sequence[str], every: Sequence[str]) -> str:
+    """`all` where it is every valve, else their names."""
+    return "all" if len(every) > 1 and set(names) >= set(every) else valves(names)
 
 
-def sentences(cautions: Iterable[Caution], served: Sequence[str]) -> tuple[str, ...]:
-    """What cautions say beside a step, each with the valves that it concerns where those are not all of the card."""
-    found = []
-    for caution in cautions:
-        mine = [name for name in served if name in caution.valves]
-        those = f"{valves(mine)}: " if mine and len(mine) < len(served) else ""
-        found.append(f"{those}{caution.text}")
-    return tuple(found)
+def setting_name(plan: Plan, setting: Setting) -> str:
+    """`C2 at 41.014`, with the head's name before it where there are several: what a setting is called everywhere."""
+    if setting.reading is not None:
+        at_ = f"at {shown(setting.reading, setting_gauge(plan.job, setting)).text}"
+    else:
+        at_ = f"to {shown(setting.aim, bore_gauge(plan.job)).text}"
+    head = next(head for head in plan.heads if head.number == setting.head)
+    whose = f"{head.name or head.number} " if len(plan.heads) > 1 else ""
+    return f"{whose}{setting.cutter} {at_}"
 
 
-def fitted(table: Table, narrow: bool, repeated: int = 1) -> tuple[Table, ...]:
-    """The table as it is, or on narrow paper as two below each other, the first columns repeated."""
-    columns = len(table.head)
-    if not narrow or columns <= COLUMNS_ON_NARROW_PAPER:
-        return (table,)
-    # As even as it goes.
-    cut = repeated + (columns - repeated + 1) // 2
-    first = Table(table.head[:cut], tuple(row[:cut] for row in table.rows), table.title)
-    rest = Table(
-        table.head[:repeated] + table.head[cut:],
-        tuple(row[:repeated] + row[cut:] for row in table.rows),
-        f"{table.title}, continued" if table.title else "",
-    )
-    return (first, *fitted(rest, narrow, repeated))
+def of_the_trade(said: str) -> str:
+    """What a message says in words, without the names of fields that it speaks of: `seat width` for `seat-width`."""
+    return _FIELD.sub(lambda found: _CALLED.get(found[0], found[0].replace("-", " ")), said)
 
 
-class Steps:
-    """The steps of one card as they are written one after the other, each caution on it once.
+def described(head: Head) -> str:
+    """What a head is, in a line: its text, its metal where the text does not say it, its fuel."""
+    metal = head.material.name if head.material is not None else ""
+    words = [head.text, metal if metal.lower() not in head.text.lower() else "", text(head.fuel)]
+    return capital(", ".join(word for word in words if word))
 
-    names: the valves that the card is for. drawings: those of the card; a step shows the one that it names, if there.
-    """
 
-    def __init__(self, plan: Plan, names: Sequence[str], drawings: Sequence[Drawing] = ()) -> None:
-        self.written: list[Step] = []
-        self.cautioned: dict[str, None] = {}
-        self._plan, self._names, self._drawn = plan, tuple(names), {each.name for each in drawings}
-
-    def step(
-        self,
-        sentence: str,
-        check: str = "",
-        read: Sequence[Shown] = (),
-        reckoned: str = "",
-        tables: Sequence[Table] = (),
-        places: Sequence[str] = (),
-        later: str = "",
-        served: Sequence[str] = (),
-        drawing: str = "",
-        initial: bool = True,
-    ) -> Step:
-        """The next step. places: steps of the work whose cautions stand here, but for the one that comes later."""
-        served = tuple(served) or self._names
-        found = {each.slug: each for place in places for each in beside(self._plan, place, served)}
-        fresh = [each for slug, each in found.items() if slug not in self.cautioned and slug != later]
-        self.cautioned.update(dict.fromkeys(each.slug for each in fresh))
-        number, drawn = len(self.written) + 1, drawing if drawing in self._drawn else ""
-        cautions = sentences(fresh, served)
-        self.written.append(
-            Step(number, sentence, tuple(read), reckoned, check, initial, cautions, tuple(tables), drawn)
-        )
-        return self.written[-1]
+def capital(said: str) -> str:
+    """What begins a sentence."""
+    return said[:1].upper() + said[1:]

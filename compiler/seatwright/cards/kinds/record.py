@@ -1,0 +1,137 @@
+"""The record: as found, replaced, cut, finished, one line a valve; it goes to the customer with the head."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+
+from seatwright.cards.card import Box, Content, Listed
+from seatwright.cards.escape import Markdown
+from seatwright.cards.kinds.close_out import close_out, tested
+from seatwright.cards.kinds.record_table import record_table
+from seatwright.cards.parts import figures
+from seatwright.cards.parts.figures import limits
+from seatwright.cards.parts.unchecked import topics, unchecked
+from seatwright.cards.parts.words import (
+    NO_INSERT,
+    all_or,
+    blank,
+    described,
+    notes,
+    of_the_trade,
+    span,
+    spoken,
+    text,
+    unquoted,
+    valves_of,
+)
+from seatwright.job.model import Given, Head, Job, Limits, Specification
+from seatwright.planning.plan import Plan, ValvePlan
+from seatwright.text import Message, Severity
+
+_FIRST = re.compile(r"; |\. ")  # after what was found comes what follows from it
+
+
+def record(plan: Plan, head: Head, *, close: bool) -> Content:
+    """What is in the head now, what was found, whose figures were used, what was not checked, room to sign.
+
+    close: no card before it has the pressure test.
+    """
+    job, of_head = plan.job, valves_of(plan, head)
+    every = tuple(valve.name for valve in of_head)
+    left = unchecked(plan, every)
+    pairs = [
+        ("Found", " ".join(_sentences(dict.fromkeys(_found(plan, of_head))))),
+        ("Hold", Markdown(" ").join(_holds(of_head))),
+        ("Notes", " ".join(_sentences(notes((*plan.job.notes, *head.notes))))),
+        ("Whose figures", " ".join(_sentences(_sources(job, of_head)))),
+        ("Not checked", " ".join(topics(left, every)) or "Everything that was given was checked."),
+    ]
+    said = [(what, of_it) for what, of_it in pairs if of_it]
+    after = tested(plan, head)
+    boxes: tuple[Box, ...] = () if after or not close else (close_out(plan, head, 1),)
+    return Content(
+        facts=(_facts(plan, head, after, close),),
+        tables=(record_table(job, of_head),),
+        lists=(Listed("", pairs=tuple(said)),),
+        last=boxes,
+        signed=("Bored and measured by, date", "Checked by, date", "Head handed over to, date"),
+        closing="Limits and fits are those named above; where none is named, none was checked.",
+        cautioned=("pressure-test",) if boxes else (),
+        said=tuple(
+            sorted(
+                {message.slug for message in left}
+                | {message.slug for message in _warnings(plan, of_head)}
+                | {hold.slug for valve in of_head for hold in valve.holds}
+            )
+        ),
+    )
+
+
+def _facts(plan: Plan, head: Head, after: str, close: bool) -> Markdown:
+    said = [Markdown("{}.").format(described(head))] if described(head) else []
+    if plan.job.customer is not None:
+        said.append(Markdown("For {}.").format(plan.job.customer.text))
+    if plan.job.machinist is not None:
+        said.append(Markdown("By {}.").format(plan.job.machinist.text))
+    said.append(Markdown("Crack test: {}.").format(text(head.crack_test) or blank(8)))
+    said.append(Markdown("Pressure test before the work: {}.").format(text(head.pressure_test) or blank(8)))
+    if head.skim is not None:
+        when = (head.skim.when or "when not said").replace("-", " ")
+        said.append(Markdown("Deck: {} taken off, {}.").format(figures.typed(head.skim.amount), when))
+    if after or not close:
+        said.append(Markdown("Pressure test of the whole head after the work: {}.").format(after or blank(10)))
+    return Markdown(" ").join(said)
+
+
+def _warnings(plan: Plan, of_head: tuple[ValvePlan, ...]) -> Iterator[Message]:
+    names = {valve.name for valve in of_head}
+    for message in plan.messages:
+        if message.severity is Severity.WARNING and (not message.valves or names & set(message.valves)):
+            yield message
+
+
+def _found(plan: Plan, of_head: tuple[ValvePlan, ...]) -> Iterable[str]:
+    """What was found that calls for a look: warnings, without what is to be done; damage; what came out."""
+    for message in _warnings(plan, of_head):
+        yield _FIRST.split(spoken(message), maxsplit=1)[0]
+    for valve in of_head:
+        damage, deep = valve.found.damage, valve.found.damage_depth
+        if damage is not None:
+            far = f", {figures.as_read(plan.job, deep)} deep" if deep is not None else ""
+            yield f"{valve.name}: damaged out to Ø{figures.as_read(plan.job, damage)}{far}"
+        was = getattr(valve, "insert_was", None)
+        if was:
+            yield f"{valve.name}: old insert {was}"
+
+
+def _holds(of_head: tuple[ValvePlan, ...]) -> Iterator[str]:
+    for valve in of_head:
+        for hold in valve.holds:
+            yield Markdown("{}: {} Lifted by {}").format(valve.name, of_the_trade(unquoted(hold.text)), blank(12))
+
+
+def _sentences(said: Iterable[str]) -> Iterator[str]:
+    for each in said:
+        yield f"{of_the_trade(each).rstrip('.')}."
+
+
+def _sources(job: Job, of_head: tuple[ValvePlan, ...]) -> Iterable[str]:
+    """Whose figures were used: interference first, then every limit that has a source behind it."""
+    whose: dict[tuple[str, str], list[str]] = {}
+    unit, every = figures.bench(job), [valve.name for valve in of_head if valve.status not in NO_INSERT]
+    for valve in of_head:
+        fit = valve.interference
+        if fit is not None:
+            size = f"{span(limits(fit.least, fit.most, unit))} {unit.unit}"
+            whose.setdefault((f"Fit {size} on diameter", fit.source or "no source named"), []).append(valve.name)
+    for valve in of_head:
+        if valve.status in NO_INSERT:
+            continue
+        for field in Specification.__struct_fields__:
+            given = getattr(valve.valve.specification, field)
+            if field != "interference" and isinstance(given, Given | Limits) and given.source:
+                what = f"{field.replace('_', ' ')} {given.typed}".replace('"', " in")
+                whose.setdefault((what, given.source), []).append(valve.name)
+    for (what, source), names in whose.items():
+        yield f"{what}, {source} ({all_or(names, every)})"

@@ -1,0 +1,47 @@
+"""Cells of limits: least above most, what is inside whatever the gauge is out, what clearance a guide may have."""
+
+from __future__ import annotations
+
+from seatwright.cards.escape import Markdown
+from seatwright.cards.parts import figures
+from seatwright.cards.parts.figures import Shown, limits, shown
+from seatwright.cards.parts.words import NONE
+from seatwright.job.model import Job
+from seatwright.planning.plan import ValvePlan
+from seatwright.planning.plan.figure import Figure
+
+NEVER = "never: measure twice"
+
+
+def stacked(pair: tuple[Shown, Shown] | None, *, strong: bool = False) -> Markdown:
+    """Two limits, which a narrow column sets above each other."""
+    if pair is None:
+        return Markdown(NONE)
+    form = "**{}** **{}**" if strong else "{} {}"
+    return Markdown(form).format(pair[0].text, pair[1].text)
+
+
+def certain_of(job: Job, valve: ValvePlan) -> tuple[Shown, Shown] | str | None:
+    """Between which readings the bore is inside, whatever the gauge is out; None where that is not known."""
+    bore = valve.bore
+    if bore is None or bore.accept_least is None or bore.accept_most is None:
+        return None
+    if bore.accept_least.value > bore.accept_most.value:
+        return NEVER
+    return limits(bore.accept_least, bore.accept_most, figures.bore_gauge(job))
+
+
+def allowed(job: Job, valve: ValvePlan) -> str:
+    """What clearance a guide may have: `0.020 to 0.110`, `most 0.110`."""
+    guide = valve.guide
+    most = guide.wear_limit or guide.most
+    if guide.least is not None and most is not None:
+        return f"{length(job, guide.least)} to {length(job, most)}"
+    if most is not None:
+        return f"most {length(job, most)}"
+    return f"least {length(job, guide.least)}" if guide.least is not None else NONE
+
+
+def length(job: Job, figure: Figure | None) -> str:
+    """A length that no instrument of the shop reads, as all cards print it."""
+    return shown(figure, figures.bench(job)).text if figure is not None else NONE

@@ -1,0 +1,123 @@
+"""A card on its sheets: one where it fits, else split by valves, each sheet with its own head.
+
+How many valves a sheet holds is a constant of card and paper, tried in both browsers; whatever is longer than the
+constants foresee is broken by the browser, with the card's head above it again.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from seatwright.cards.card import Card, Column, Content, Table
+from seatwright.cards.paper import Paper
+
+# Valves on the first sheet of a card and on each further one. 0 on the first: what is set up has a sheet of its own.
+_WIDE: Mapping[str, tuple[int, int]] = {
+    "as-found": (4, 6), "job": (99, 99), "guides": (20, 20), "setting": (8, 12), "press": (9, 16), "seat": (8, 16),
+    "record": (11, 16),
+}  # fmt: skip
+_NARROW: Mapping[str, tuple[int, int]] = {
+    "as-found": (0, 2), "job": (99, 99), "guides": (5, 8), "setting": (0, 4), "press": (0, 7), "seat": (0, 6),
+    "record": (5, 8),
+}  # fmt: skip
+
+
+# Valves on a setting card beside which the section of the pocket still has room; with more the rows take it.
+_WITH_A_SECTION: Mapping[str, int] = {"a4": 4, "letter": 3, "a5": 2, "half-letter": 2}
+
+
+class Sheet(Struct, frozen=True):
+    """One sheet of a card. part, of: which of how many; back: of the job sheet."""
+
+    content: Content
+    part: int = 1
+    of: int = 1
+    back: bool = False
+
+
+def sheets(card: Card, paper: Paper) -> tuple[Sheet, ...]:
+    """The sheets of a card; the back of a job sheet is the last."""
+    content = card.content
+    content = replace(content, tables=tuple(_folded(table, paper) for table in content.tables))
+    crowded = len(card.valves) > _WITH_A_SECTION[paper.name]
+    if card.name == "setting" and crowded:
+        content = replace(content, drawings=())
+    first, further = (_NARROW if paper.narrow else _WIDE)[card.name]
+    parts = list(_parts(replace(content, back=()), first, further))
+    found = [Sheet(part, number, len(parts)) for number, part in enumerate(parts, start=1)]
+    if content.back:
+        found.append(Sheet(Content(lists=content.back), back=True))
+    return tuple(found)
+
+
+def _parts(content: Content, first: int, further: int) -> Iterator[Content]:
+    longest = max((len(_groups(table)) for table in content.tables if table.by_valve), default=0)
+    if longest <= first or not longest:
+        yield content
+        return
+    # What is set up goes first, what is said once all is measured goes last; each sheet has the loop that it needs. On
+    # a sheet of bench steps all of the words go first, and further ones have the tables alone.
+    in_boxes = {box.drawing for box in (*content.boxes, *content.first)}
+    here = tuple(each for each in content.drawings if each.name in in_boxes)
+    content = replace(content, drawings=tuple(each for each in content.drawings if each.name not in in_boxes))
+    words = content if content.asks else replace(
+        content, below=(), outcomes=(), drawings=here, last=(), lists=(), closing="",
+    )  # fmt: skip
+    yield replace(words, tables=_cut(content, 0, first), loop=content.loop if first else ())
+    starts = range(first, longest, further)
+    for start in starts:
+        part = replace(
+            content, tables=_cut(content, start, start + further), holds=(), facts=(), asks=(), boxes=(), care=(),
+            first=(), fetch=(), signed=(),
+        )  # fmt: skip
+        if content.asks or start != starts[-1]:
+            part = replace(part, below=(), outcomes=(), drawings=(), last=(), lists=(), closing="")
+        yield part
+
+
+def _cut(content: Content, start: int, end: int) -> tuple[Table, ...]:
+    found = (_rows(table, start, end) for table in content.tables)
+    return tuple(table for table in found if table.rows)
+
+
+def _rows(table: Table, start: int, end: int) -> Table:
+    if not table.by_valve:
+        return table if start == 0 and end > 0 else replace(table, rows=())
+    return replace(table, rows=tuple(row for group in _groups(table)[start:end] for row in group))
+
+
+def _groups(table: Table) -> list[list[tuple[str, ...]]]:
+    """The rows of each valve."""
+    found: list[list[tuple[str, ...]]] = []
+    for row in table.rows:
+        if row[0] or not found:
+            found.append([row])
+        else:
+            found[-1].append(row)
+    return found
+
+
+def _folded(table: Table, paper: Paper) -> Table:
+    """A table too wide for the paper with two lines or more a valve; nothing of it goes elsewhere."""
+    key, *others = table.columns
+    room = paper.room - key.width
+    lines = math.ceil(sum(column.width for column in others) / room - 0.12)
+    if lines < 2 or not table.by_valve:
+        return table
+    each = math.ceil(len(others) / lines)
+    runs = [others[start : start + each] for start in range(0, len(others), each)]
+    columns = [key]
+    for place in range(each):
+        stack = [run[place] for run in runs if place < len(run)]
+        names = [f"{column.name} {column.below}".strip() for column in stack]
+        columns.append(Column(names[0], " / ".join(names[1:]), max(column.width for column in stack)))
+    rows = []
+    for row in table.rows:
+        for number, start in enumerate(range(1, len(row), each)):
+            cells = row[start : start + each]
+            rows.append((row[0] if not number else "", *cells, *[""] * (each - len(cells))))
+    return replace(table, columns=tuple(columns), rows=tuple(rows))
