@@ -127,7 +127,7 @@ def _work(given: argparse.Namespace) -> Callable[[], Exit]:
                 return partial(explain_message, given.job)
             from seatwright.commands.explain import explain
 
-            return partial(explain, given.job, given.valve, given.figure, given.name, given.form)
+            return partial(explain, given.job, given.valve, given.figure, given.name, given.form, given.short)
 
 
 if __name__ == "__main__":

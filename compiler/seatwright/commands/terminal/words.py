@@ -170,6 +170,7 @@ COMMANDS = (
              value="FIGURE", how_many="?"),
         Word("name", "behind `insert`: one that was looked at", "", "NAME", how_many="?"),
         _as("text", "json"),
+        _flag("--short", "only the sentence that the rest explains"),
     )),
     Command("format", "set files in the canonical layout; figures and texts stay as typed", (
         Word("files", "a job or shop file, or - from standard input to standard output", "", "FILE", how_many="+"),
@@ -200,6 +201,7 @@ seatwright compare 2214.seat 2215.seat -> what the second changes at the machine
 seatwright compare 2214.seat@HEAD 2214.seat -> what is changed since the last commit
 seatwright textconv 2214.seat -> the job as lines that git can compare
 seatwright explain 2214.seat E1 -> every figure of a valve
+seatwright explain 2214.seat E1 --short -> what to bore, and why, in one sentence
 seatwright explain 2214.seat E1 bore.aim -> one figure, down to the lines that were measured
 seatwright format 2214.seat bench.shop -> set both files in the canonical layout
 seatwright format --check --diff 2214.seat -> only show what would change
