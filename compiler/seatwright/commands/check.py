@@ -1,4 +1,4 @@
-"""`seatwright check JOB…`: messages only."""
+"""`seatwright check FILE…`: messages only, of jobs and of shop files by themselves."""
 
 from __future__ import annotations
 
@@ -11,12 +11,14 @@ from msgspec import Struct
 from seatwright.commands.disk import files
 from seatwright.commands.disk.job_folders import empty_folder, jobs_of
 from seatwright.commands.jobs.each_job import each_job
-from seatwright.commands.jobs.outcome import Exit, Outcome, read_and_plan, worst
+from seatwright.commands.jobs.outcome import Exit, Outcome, read_alone, read_and_plan, worst
 from seatwright.commands.jobs.warming import warm_planning
 from seatwright.commands.terminal.saying import complain, complaint, in_words
 from seatwright.commands.terminal.screen import first_to_mend, screen, the_rest, topics
 from seatwright.text import Message, Severity
 from seatwright.text.gathered import gathered
+from seatwright.text.mends import with_fixes
+from seatwright.text.showing import visible
 
 _FEWEST = 8  # below so many jobs one process has checked them before others have begun
 
@@ -44,7 +46,7 @@ class How(Struct, frozen=True):
 
 
 def check(jobs: list[str], how: How, at_once: int | None = None) -> Exit:
-    """Read and plan each job and say what is wrong with it.
+    """Read and plan each job, or read a shop file by itself, and say what is wrong with it.
 
     A folder stands for the jobs in it. at_once: how many are checked side by side; None: as many as there are
     processors.
@@ -72,7 +74,7 @@ def _lost(job: str, how_it_ended: str) -> _Checked:
 
 def _check(job: str, how: How) -> _Checked:
     try:
-        outcome = read_and_plan(job)
+        outcome = read_alone(job) if job.endswith(".shop") else read_and_plan(job)
     except files.Unreadable as problem:
         return _Checked(Exit.WRONG_USE, complaint("check", str(problem)))
     except Exception:
@@ -81,7 +83,7 @@ def _check(job: str, how: How) -> _Checked:
     code = outcome.code(how.strict)
     if how.form == "lines":
         return _Checked(code, messages=outcome.messages)
-    whole = gathered(outcome.messages)
+    whole = gathered(with_fixes(outcome.messages, outcome.sources))
     if how.form != "text":
         return _Checked(code, messages=whole)
     return _Checked(code, _said(job, outcome, whole, how), _screen(job, outcome))
@@ -99,6 +101,8 @@ def _said(job: str, outcome: Outcome, whole: tuple[Message, ...], how: How) -> s
 
 
 def _screen(job: str, outcome: Outcome) -> str:
+    if outcome.shop_alone and not outcome.errors:
+        return f"{visible(job)}: no errors\n"
     if outcome.plan is None or outcome.errors:
         return first_to_mend(outcome.errors)
     return screen(outcome.plan, f"{job}:")

@@ -80,6 +80,10 @@ def _work(given: argparse.Namespace) -> Callable[[], Exit]:
 
             how = Print(given.paper, given.two_up, given.pdf, given.templates, given.afresh, given.card)
             return partial(build, given.jobs, given.out, how, given.at_once)
+        case "check" if given.fix:
+            from seatwright.commands.mend import mend
+
+            return partial(mend, given.jobs, diff=given.diff)
         case "check":
             from seatwright.commands.check import How, check
 

@@ -40,6 +40,16 @@ class SaidOf(Struct, frozen=True):
     same: Annotated[bool, Meta(description="Whether the same message is said of that place, for other valves.")] = False
 
 
+class Fix(Struct, frozen=True):
+    """The one certain mend of a slip of writing: what belongs in place of what stands there."""
+
+    line: Line
+    column: Column
+    end_line: Line
+    end_column: Column
+    text: Annotated[str, Meta(description="What belongs there; empty where nothing does.")]
+
+
 class Said(Struct, frozen=True):
     """One thing that is wrong or worth knowing."""
 
@@ -63,6 +73,7 @@ class Said(Struct, frozen=True):
     ]
     related: list[SaidOf]
     topic: Annotated[str, Meta(description="Of a notice: under which it is counted with others; else empty.")] = ""
+    fix: Fix | None = None
 
 
 class Messages(Struct, frozen=True):
@@ -82,6 +93,7 @@ def render(messages: Iterable[Message]) -> str:
             message.severity, message.slug, *_place(message.span), message.text, message.help, list(message.valves),
             [SaidOf(*_place(related.span), related.text, related.same) for related in message.related],
             declared()[message.slug].topic,
+            Fix(*_place(message.span)[1:], message.fix) if message.fix is not None else None,
         )
         for message in fewer(messages)
     ]  # fmt: skip

@@ -38,7 +38,8 @@ class Related(Struct, frozen=True):
 class Message(Struct, frozen=True):
     """One thing wrong or worth knowing: what was seen, with the figures, and what to do about it.
 
-    `span` is None only where no line bears it (a file that cannot be read).
+    `span` is None only where no line bears it (a file that cannot be read). fix: what belongs in that place, where a
+    slip of writing has one certain mend.
     """
 
     severity: Severity
@@ -48,6 +49,7 @@ class Message(Struct, frozen=True):
     help: str
     related: tuple[Related, ...] = ()
     valves: tuple[str, ...] = ()
+    fix: str | None = None
 
     @property
     def place(self) -> tuple[str, int, int, str]:
