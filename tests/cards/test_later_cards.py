@@ -145,6 +145,11 @@ def test_in_inches_it_is_what_a_hundredth_moves() -> None:
     assert "0.010 deeper: outside 0.045 in." in card
 
 
+def test_the_setting_card_asks_for_what_the_program_judges_an_oval_bore_by(half_way: Plan) -> None:
+    # bore-round 0.012: the mean inside the limits, each reading no more than half of it beyond (handbook 11).
+    assert "Mean of all, each reading ±0.006: next." in text(half_way, "Setting")
+
+
 # --- the record -------------------------------------------------------------------------------------------------------
 
 

@@ -69,7 +69,7 @@ VALVE = {
         **_values("open_by deeper_by earlier bore_verdict again"),
     },
     "finished": {
-        **_values("stand seat_tir seat_width recession stem_height spring_height leak verdict"),
+        **_values("stand seat_tir seat_width recession stem_height spring_height leak verdict date earlier"),
         "verdicts": {EACH: None},
     },
     "position": _values("x y"),

@@ -79,6 +79,7 @@ def test_a_small_bore_is_opened_by_what_is_missing_to_the_aim():
     assert (plan.cut.verdict, plan.status) == ("bore-again", "bore-again")
     assert plan.cut.open_by.value == pytest.approx(0.04)
     assert still_to_bore(plan)
+    assert ways(plan) == ["measure-again", "insert", "turned", "hold"], "opened, it may come out big"
     said = jobs.texts(findings, "bore-small")
     assert "0.04 mm on diameter" in said
     assert "0.02 mm on radius" in said

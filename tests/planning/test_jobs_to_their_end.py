@@ -97,6 +97,24 @@ def test_cut_big_then_measured_again_then_another_insert_in_hand_then_finished()
     assert valves["E3"].status == "finished"
 
 
+def test_what_was_found_on_a_finished_valve_before_stays_on_the_record_as_read():
+    first = DONE.replace(
+        "E2     0.00   0.03      1.7         0.9        pass", "E2     0.00   0.03      1.7         0.9        fail"
+    )
+    again = """
+finished 2026-11-30
+  valve  leak
+  E2     pass
+"""
+    valves, _ = after(DAY_2, DAY_3, DAY_4, first)
+    assert (valves["E2"].status, valves["E2"].finished.verdict) == ("accepted", "fail")
+    valves, made = after(DAY_2, DAY_3, DAY_4, first, again)
+    assert (valves["E2"].status, valves["E2"].finished.verdict) == ("finished", "pass")
+    (before,) = valves["E2"].finished.earlier
+    assert (before.date, before.leak, before.verdicts, before.verdict) == ("2026-11-29", "fail", (), None)
+    assert plan_document(made)["valves"]["E2"]["finished"]["earlier"][0]["leak"] == "fail"
+
+
 def test_readings_of_a_finished_valve_do_not_stand_for_its_bore():
     valves, made = after(DAY_2, DAY_3, DAY_4, DONE)
     assert (valves["E4"].status, valves["E4"].finished.verdict, valves["E4"].setting) == ("to-bore", None, 1)

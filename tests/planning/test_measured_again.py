@@ -1,6 +1,8 @@
 """What a second reading settles: every verdict that asks to measure again ends with it (handbook 11)."""
 
 import pytest
+from hypothesis import given as for_all
+from hypothesis import strategies as some
 from msgspec.structs import replace
 from tests.planning import jobs
 from tests.planning.later_life import cut_readings, decided, figure
@@ -164,3 +166,16 @@ def test_a_bore_with_an_insert_in_it_is_not_to_be_measured_again():
     said = jobs.texts(findings, "bore-cannot-be-told")
     assert "measured no more" in said
     assert "Measure again" not in said
+
+
+@for_all(
+    bores=some.lists(some.floats(43.9, 44.1), min_size=4, max_size=4),
+    deep=some.lists(some.floats(6.9, 7.3), min_size=4, max_size=4),
+)
+def test_whatever_is_measured_twice_is_not_asked_for_again(bores, deep):
+    twice = [(round(bore, 3), round(bore, 3)) for bore in bores]
+    depths = tuple((round(each, 2), round(each, 2)) for each in deep)
+    plan, findings = one(bored(*twice[:2], low=tuple(twice[2:]), depths=depths))
+    assert plan.status in ("accepted", "bore-again", "hold")
+    assert plan.status != "hold" or findings.holds_of("E1")
+    assert plan.cut.verdict in ("accepted", "bore-again", "big", "stop")

@@ -346,7 +346,10 @@ def test_a_top_cut_that_runs_over_the_insert_is_said():
     top = next(cut for cut in made.cuts if cut.name == "top")
     assert made.gauge_depth.value == pytest.approx(3.0)
     assert top.outer.value == pytest.approx(33.4 + 6.0 / math.tan(math.radians(30)))
-    assert "0.472 mm more" in jobs.texts(findings, "top-cut-off-insert")
+    assert "43.792 mm" in jobs.texts(findings, "top-cut-off-insert")
+    # With a land of 0.5 outside it an insert of 44.792 would do.
+    said = next(each for each in findings.messages() if each.slug == "top-cut-off-insert")
+    assert "at least 44.792 mm" in said.help
     _, findings = topped(44.80)
     assert "top-cut-off-insert" not in jobs.slugs(findings)
 

@@ -9,7 +9,7 @@ from seatwright.cards.escape import Markdown
 from seatwright.cards.parts.care import care
 from seatwright.cards.parts.figures import bench, job_unit, shown
 from seatwright.cards.parts.words import blank, described, notes, text, valves
-from seatwright.job.declarations.job_tables import BENCH_ORDER
+from seatwright.job.declarations.job_tables import BENCH_ORDER, INSERT_WAS
 from seatwright.job.model import Given, Head, Job
 from seatwright.planning.plan import Plan
 
@@ -29,7 +29,7 @@ def as_found(plan: Plan, head: Head) -> Content:
         _table(head, number + 1, "Old valve, old seat; its guide, two ways, the larger",
                *_flat(_SEATED), "guide-length"),
         _table(head, number + 2, f"Insert out, stop short of the floor; the pocket, from its {_face(head)}",
-               "how it sat", *_flat(_POCKET)),
+               *_flat(_POCKET)),
         _table(head, number + 3, "Damage, metal; each new insert in the hand", *_flat(_LAST), "guide-to-floor"),
     )  # fmt: skip
     closing = [caution for caution in plan.cautions if not caution.steps]
@@ -40,7 +40,7 @@ def as_found(plan: Plan, head: Head) -> Content:
         care=tuple(dict.fromkeys((*others.sentences, *before.sentences))),
         tables=tables,
         below=(
-            "How it sat: loose, tight, cracked, burnt, sunk, fallen-out, none. Not measured: a dash. The fit is made "
+            f"insert-was: {', '.join(INSERT_WAS)}. Not measured: a dash. The fit is made "
             "to the ring in the hand, not to the list.",
             *(caution.text for caution in closing[:1]),
         ),

@@ -20,6 +20,7 @@ from seatwright.cards.parts.words import (
     bench_at,
     bold,
     bore_limits,
+    by_topic,
     capital,
     depth_limits,
     described,
@@ -55,7 +56,9 @@ def job_sheet(plan: Plan, places: Places, drawings: Sequence[Drawing]) -> Conten
     every = tuple(valve.name for valve in plan.valves)
     listed = [Listed("", pairs=tuple((name, words) for name, words in said.items()))] if said else []
     if warnings:
-        listed.append(Listed("Look out", tuple(f"{spoken(each)} {unquoted(each.help)}" for each in warnings)))
+        listed.append(
+            Listed("Look out", tuple(f"{spoken(one)} {unquoted(one.help)}{more}" for one, more in by_topic(warnings)))
+        )
     working = any(valve.status not in _DONE for valve in plan.valves)
     return Content(
         holds=held(plan.valves),

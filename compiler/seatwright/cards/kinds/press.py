@@ -164,7 +164,7 @@ class _Card:
     def _stop_below(self) -> Iterator[str]:
         below_ = [found.value for valve in self.served if (found := _reheat(valve)) is not None]
         if below_:
-            most = figures.temperature(max(below_), self.job)
+            most = figures.at_least(max(below_), self.job)
             yield f"Head below the next row's figure, {most} at most: stop, heat again."
 
     def _going_in(self, kinds: set[str]) -> Iterator[str]:
@@ -256,7 +256,7 @@ class _Card:
             cells.append(warm.partition(" ")[0])
         if reheat:
             again = _reheat(valve)
-            warm = figures.temperature(again.value, self.job) if again is not None else NONE
+            warm = figures.at_least(again.value, self.job) if again is not None else NONE
             cells.append(bold(warm.partition(" ")[0]))
         cells.append(blank())
         if standing:

@@ -16,6 +16,7 @@ from seatwright.cards.parts.words import (
     NO_INSERT,
     all_or,
     blank,
+    by_topic,
     described,
     notes,
     of_the_trade,
@@ -93,8 +94,8 @@ def _warnings(plan: Plan, of_head: tuple[ValvePlan, ...]) -> Iterator[Message]:
 
 def _found(plan: Plan, of_head: tuple[ValvePlan, ...]) -> Iterable[str]:
     """What was found that calls for a look: warnings, without what is to be done; damage; what came out."""
-    for message in _warnings(plan, of_head):
-        yield _FIRST.split(spoken(message), maxsplit=1)[0]
+    for message, more in by_topic(_warnings(plan, of_head)):
+        yield f"{_FIRST.split(spoken(message), maxsplit=1)[0].rstrip('.')}.{more}"
     for valve in of_head:
         damage, deep = valve.found.damage, valve.found.damage_depth
         if damage is not None:

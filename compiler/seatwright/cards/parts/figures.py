@@ -176,6 +176,14 @@ def temperature(value: float, job: Job) -> str:
     return f"{plain(value, 1)} °C".replace("-", "−")
 
 
+def at_least(value: float, job: Job) -> str:
+    """A temperature under which something must not fall: up to the whole degree."""
+    unit, degrees = job_unit(job), value
+    if unit == "in":
+        degrees = value * 9 / 5 + 32
+    return f"{math.ceil(degrees - 1e-9):.0f} °{'F' if unit == 'in' else 'C'}".replace("-", "−")
+
+
 def about(value: float, job: Job) -> str:
     """A temperature that is reckoned and not measured: to the nearest 5 °C, or 10 °F in an inch job."""
     unit = job_unit(job)

@@ -18,7 +18,7 @@ def outcomes(job: Job, setting: Setting, bored: Sequence[ValvePlan]) -> tuple[tu
         setting.indicator or "", "half on radius"
     )
     aim = shown(setting.bench_aim or setting.aim, figures.bore_gauge(job)).text
-    found = [("Inside", "All readings: next pocket.")]
+    found = [("Inside", _inside(job))]
     if any(certain_of(job, valve) is not None for valve in bored):
         found.append(("In between", "No cut. Cool, clean, ring, measure again."))
     found.append(("Small", f"Open by {aim}{_own(job, bored)} − measured, {half}. Never past {aim}."))
@@ -29,6 +29,14 @@ def outcomes(job: Job, setting: Setting, bored: Sequence[ValvePlan]) -> tuple[tu
     if form:
         found.append(("Out of round", f"Over {', '.join(form)}: stop. Pilot, level, tip."))
     return tuple(found)
+
+
+def _inside(job: Job) -> str:
+    """The rule of the program: the mean carries the fit, and each reading may lie half of `bore-round` beyond."""
+    if (most := job.shop.practice.bore_round) is None:
+        return "Mean of all: next pocket."
+    half = shown(most.value / 2, figures.bench(job), "down").text
+    return f"Mean of all, each reading ±{half}: next."
 
 
 def _own(job: Job, bored: Sequence[ValvePlan]) -> str:

@@ -198,3 +198,15 @@ def described(head: Head) -> str:
 def capital(said: str) -> str:
     """What begins a sentence."""
     return said[:1].upper() + said[1:]
+
+
+def by_topic(messages: Iterable[Message]) -> tuple[tuple[Message, str], ...]:
+    """The first message of each topic, and the other valves that have one like it: a line a topic."""
+    topics: dict[str, list[Message]] = {}
+    for message in messages:
+        topics.setdefault(message.slug, []).append(message)
+    found = []
+    for first, *others in topics.values():
+        more = dict.fromkeys(name for each in others for name in each.valves if name not in first.valves)
+        found.append((first, f" Likewise {valves(more)}." if more else ""))
+    return tuple(found)

@@ -93,102 +93,109 @@ REPLACED = Section(
     dated=True,
 )
 
+_MEASURED: tuple[tuple[Field, ...], ...] = (
+    (
+        length("recession", "found: the flat of the valve head below the deck", "0.7", -8, 12, sisters=_RECESSION),
+        length(
+            "stem-height",
+            "found: end of the stem to spring seat",
+            "41.10",
+            5,
+            125,
+            former="tip-height",
+            sisters=_STEM_HEIGHT,
+        ),
+        length("spring-height", "found: retainer to spring seat", "38.1", 8, 200, sisters=_SPRING_HEIGHT),
+    ),
+    (
+        length("head-diameter", "of the valve", "42.0", 10, 220, sisters=Sisters(0.25, 0.25)),
+        length("margin", "of the valve", "1.4", 0, 8, sisters=Sisters(0.4, 0.3)),
+    ),
+    (
+        length("stem", "of the valve", "7.965", 2.5, 50, sisters=Sisters(0.06, 0.03)),
+        length("guide-top", "the guide at its spring end", "8.021", 2.5, 50, sisters=_GUIDE),
+        length("guide-middle", "the guide in the middle", "8.015", 2.5, 50, sisters=_GUIDE),
+        length("guide-bottom", "the guide at its port end", "8.024", 2.5, 50, sisters=_GUIDE),
+    ),
+    (
+        choice("insert-was", "how the one that came out sat", "loose", *INSERT_WAS),
+        length(
+            "old-insert-od",
+            "of the insert that came out",
+            "44.05",
+            8,
+            200,
+            sisters=Sisters(0.3, 0.6, rests=False),
+        ),
+    ),
+    (
+        length("pocket-a", "the pocket", "44.02", 8, 200, sisters=_POCKET),
+        length("pocket-b", "the pocket, at right angles to a", "44.05", 8, 200, sisters=_POCKET),
+        length("pocket-low-a", "the pocket near its floor", "44.01", 8, 200, sisters=_POCKET),
+        length("pocket-low-b", "the pocket near its floor, at right angles", "44.03", 8, 200, sisters=_POCKET),
+    ),
+    (
+        length("pocket-depth", "of the pocket", "7.10", 0.5, 37, sisters=Sisters(0.07, 0.07)),
+        length(
+            "pocket-tir",
+            "pocket to guide, full needle movement",
+            "0.04",
+            0,
+            5,
+            attribute="pocket_offset",
+            halved=True,
+            sisters=Sisters(1.0, 0.06),
+        ),
+        length("pocket-offset", "pocket to guide, axis to axis", "0.02", 0, 2.5, sisters=Sisters(1.0, 0.06)),
+        length("throat", "the port below the seat", "36.0", 6, 200, sisters=Sisters(0.35, 0.35)),
+        length("throat-offset", "throat to guide, axis to axis", "0.3", 0, 8, sisters=Sisters(8.0, 0.6)),
+    ),
+    (
+        length("damage", "the diameter that damage reaches", "44.6", 8, 200),
+        length("damage-depth", "how deep damage reaches", "7.6", 0, 40),
+        length(
+            "floor-thickness",
+            "metal under the present floor, to water",
+            "6.5",
+            0,
+            40,
+            former="floor",
+            sisters=Sisters(0.35, 0.35),
+        ),
+        length(
+            "metal-around",
+            "radial metal around the pocket",
+            "9",
+            1,
+            100,
+            sisters=Sisters(1.5, 1.5, rests=False),
+        ),
+    ),
+    (
+        Field("insert", Form.INSERT, "the insert that goes in", "X46"),
+        length("insert-od", "of the insert that goes in", "44.102", 8, 200, sisters=_INSERT),
+        length("insert-height", "of the insert that goes in", "7.02", 1.5, 37, sisters=Sisters(0.06, 0.06)),
+    ),
+)
+"""What is found, in the order in which a bench comes to it, step by step: the valve on its old seat, the valve, stem and
+guide, what comes out, the pocket and what lies around it, the new insert in the hand. As-found sheet and starter job
+follow this order: a column that is added here has its blank there."""
+
 MEASURED = Section(
     "measured",
     Shape.TABLE,
     "What was found, before anything is cut.",
     "measured 2026-11-17 in mm at 24 C",
-    headers=(
-        Header(
-            VALVE,
-            (
-                Field("insert", Form.INSERT, "the insert that goes in", "X46"),
-                length("insert-od", "of the insert that goes in", "44.102", 8, 200, sisters=_INSERT),
-                length("insert-height", "of the insert that goes in", "7.02", 1.5, 37, sisters=Sisters(0.06, 0.06)),
-                choice("insert-was", "how the one that came out sat", "loose", *INSERT_WAS),
-                length(
-                    "old-insert-od",
-                    "of the insert that came out",
-                    "44.05",
-                    8,
-                    200,
-                    sisters=Sisters(0.3, 0.6, rests=False),
-                ),
-                length("guide-top", "the guide at its spring end", "8.021", 2.5, 50, sisters=_GUIDE),
-                length("guide-middle", "the guide in the middle", "8.015", 2.5, 50, sisters=_GUIDE),
-                length("guide-bottom", "the guide at its port end", "8.024", 2.5, 50, sisters=_GUIDE),
-                length("pocket-a", "the pocket", "44.02", 8, 200, sisters=_POCKET),
-                length("pocket-b", "the pocket, at right angles to a", "44.05", 8, 200, sisters=_POCKET),
-                length("pocket-low-a", "the pocket near its floor", "44.01", 8, 200, sisters=_POCKET),
-                length("pocket-low-b", "the pocket near its floor, at right angles", "44.03", 8, 200, sisters=_POCKET),
-                length("pocket-depth", "of the pocket", "7.10", 0.5, 37, sisters=Sisters(0.07, 0.07)),
-                length(
-                    "pocket-tir",
-                    "pocket to guide, full needle movement",
-                    "0.04",
-                    0,
-                    5,
-                    attribute="pocket_offset",
-                    halved=True,
-                    sisters=Sisters(1.0, 0.06),
-                ),
-                length("pocket-offset", "pocket to guide, axis to axis", "0.02", 0, 2.5, sisters=Sisters(1.0, 0.06)),
-                length("throat", "the port below the seat", "36.0", 6, 200, sisters=Sisters(0.35, 0.35)),
-                length("throat-offset", "throat to guide, axis to axis", "0.3", 0, 8, sisters=Sisters(8.0, 0.6)),
-                length(
-                    "floor-thickness",
-                    "metal under the present floor, to water",
-                    "6.5",
-                    0,
-                    40,
-                    former="floor",
-                    sisters=Sisters(0.35, 0.35),
-                ),
-                length("damage", "the diameter that damage reaches", "44.6", 8, 200),
-                length("damage-depth", "how deep damage reaches", "7.6", 0, 40),
-                length(
-                    "metal-around",
-                    "radial metal around the pocket",
-                    "9",
-                    1,
-                    100,
-                    sisters=Sisters(1.5, 1.5, rests=False),
-                ),
-                length("head-diameter", "of the valve", "42.0", 10, 220, sisters=Sisters(0.25, 0.25)),
-                length("margin", "of the valve", "1.4", 0, 8, sisters=Sisters(0.4, 0.3)),
-                length("stem", "of the valve", "7.965", 2.5, 50, sisters=Sisters(0.06, 0.03)),
-                length(
-                    "recession", "found: the flat of the valve head below the deck", "0.7", -8, 12, sisters=_RECESSION
-                ),
-                length(
-                    "stem-height",
-                    "found: end of the stem to spring seat",
-                    "41.10",
-                    5,
-                    125,
-                    former="tip-height",
-                    sisters=_STEM_HEIGHT,
-                ),
-                length("spring-height", "found: retainer to spring seat", "38.1", 8, 200, sisters=_SPRING_HEIGHT),
-            ),
-        ),
-    ),
+    headers=(Header(VALVE, tuple(column for step in _MEASURED for column in step)),),
     dated=True,
 )
 
-# The columns of `measured` in the order in which a bench comes to them, step by step: the valve on its old seat, the
-# valve, stem and guide, what comes out, the pocket and what lies around it, the new insert in the hand. The as-found
-# sheet has its blanks and a starter job its tables in this order. A runout has two columns; a sheet needs one.
-BENCH_ORDER: tuple[tuple[str, ...], ...] = (
-    ("recession", "stem-height", "spring-height"),
-    ("head-diameter", "margin"),
-    ("stem", "guide-top", "guide-middle", "guide-bottom"),
-    ("insert-was", "old-insert-od"),
-    ("pocket-a", "pocket-b", "pocket-low-a", "pocket-low-b"),
-    ("pocket-depth", "pocket-tir", "throat", "throat-offset"),
-    ("damage", "damage-depth", "floor-thickness", "metal-around"),
-    ("insert", "insert-od", "insert-height"),
+
+BENCH_ORDER: tuple[tuple[str, ...], ...] = tuple(
+    tuple({column.to: column.word for column in reversed(step)}.values())[::-1] for step in _MEASURED
 )
+"""The columns of `measured` by the steps of the bench. A runout has two columns for one thing: the first stands."""
+
 
 TRIAL = Section(
     "trial",

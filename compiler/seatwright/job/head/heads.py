@@ -194,7 +194,11 @@ def _finished(name: str, parts: Parts) -> Finished | None:
     values = parts.finished.values(name)
     if not values:
         return None
-    leak = values.pop("leak", None)
-    if isinstance(leak, Reading):
-        return Finished(**values, leak_seconds=leak, date=parts.finished.date(name))
-    return Finished(**values, leak=leak, date=parts.finished.date(name))
+    earlier = tuple(Finished(**_with_leak(before), date=date) for date, before in parts.finished.earlier(name))
+    return Finished(**_with_leak(values), date=parts.finished.date(name), earlier=earlier)
+
+
+def _with_leak(values: dict[str, Any]) -> dict[str, Any]:
+    """A time that was held stands apart from a word."""
+    leak = values.get("leak")
+    return {**values, "leak": None, "leak_seconds": leak} if isinstance(leak, Reading) else values

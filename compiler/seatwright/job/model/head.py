@@ -139,7 +139,8 @@ class CutReadings(Struct, frozen=True):
 
 
 class Finished(Struct, frozen=True):
-    """What was found on the finished valve. leak: "pass", "fail" or None with leak_seconds."""
+    """What was found on the finished valve. leak: "pass", "fail" or None with leak_seconds. earlier: what was found
+    before and said again since, newest first."""
 
     stand: Reading | None = None
     seat_tir: Reading | None = None  # full needle movement, mm
@@ -151,6 +152,7 @@ class Finished(Struct, frozen=True):
     leak_seconds: Reading | None = None
     pressure_test: Named | None = None
     date: str | None = None
+    earlier: tuple[Finished, ...] = ()
 
 
 class Valve(Struct, frozen=True):

@@ -52,8 +52,7 @@ def cut(job: Job, head: Head, plans: tuple[Stood, ...], findings: Findings) -> t
     for plan in plans:
         each = judged.get(plan.name)
         if each is None:
-            planned = plan.bore is not None and not plan.turned
-            done.append(into(Judged, plan, if_big=ways_out_planned(plan) if planned else ()))
+            done.append(into(Judged, plan, if_big=ways_out_planned(plan)))
             continue
         made = _floor_as_cut(head, into(Judged, plan, cut=each.cut))
         if plan.turned and each.measured is not None:
@@ -175,7 +174,8 @@ def _next(
         return stopped(job, plan, plans, stops, each.measured.bore, each.limits, bores, findings)
     if size == MEASURE_AGAIN:
         say_cannot_tell(job, plan, each.measured.bore, each.limits, findings)
-    return replace(plan, status=Status(verdict))
+    # One that goes under the cutter again may yet come out big.
+    return replace(plan, status=Status(verdict), if_big=ways_out_planned(plan) if verdict == REWORK else ())
 
 
 def _turned_to(job: Job, head: Head, plan: Judged, each: _Verdict, findings: Findings) -> Judged:

@@ -32,17 +32,7 @@ def finished(job: Job, head: Head, plans: tuple[Judged, ...], findings: Findings
 
 
 def _judged(job: Job, head: Head, plan: Judged, found: Finished, findings: Findings) -> Closed:
-    made = FinishedPlan(
-        stand=maybe("stand", found.stand),
-        seat_tir=maybe("seat_tir", found.seat_tir),
-        seat_width=maybe("seat_width", found.seat_width),
-        recession=maybe("recession", found.recession),
-        stem_height=maybe("stem_height", found.stem_height),
-        spring_height=maybe("spring_height", found.spring_height),
-        leak=None if found.leak is None else found.leak.text,
-        leak_s=None if found.leak_seconds is None else given("leak", "s", found.leak_seconds),
-        pressure_test=None if found.pressure_test is None else found.pressure_test.text,
-    )
+    made = replace(_as_read(found), earlier=tuple(_as_read(before) for before in found.earlier))
     if made.pressure_test == "fail":
         _say_pressure_fails(plan, found, findings)
     if _bore_open(plan):
@@ -56,6 +46,21 @@ def _judged(job: Job, head: Head, plan: Judged, found: Finished, findings: Findi
         plan,
         finished=replace(made, verdicts=tuple(verdicts), verdict=verdict),
         status=Status.FINISHED if passes else plan.status,
+    )
+
+
+def _as_read(found: Finished) -> FinishedPlan:
+    return FinishedPlan(
+        stand=maybe("stand", found.stand),
+        seat_tir=maybe("seat_tir", found.seat_tir),
+        seat_width=maybe("seat_width", found.seat_width),
+        recession=maybe("recession", found.recession),
+        stem_height=maybe("stem_height", found.stem_height),
+        spring_height=maybe("spring_height", found.spring_height),
+        leak=None if found.leak is None else found.leak.text,
+        leak_s=None if found.leak_seconds is None else given("leak", "s", found.leak_seconds),
+        pressure_test=None if found.pressure_test is None else found.pressure_test.text,
+        date=found.date,
     )
 
 

@@ -23,7 +23,10 @@ _SOURCE = "handbook 11"
 
 
 def ways_out_planned(plan: Stood) -> tuple[IfBig, ...]:
-    """What a card says beforehand; which insert would fit is known only when the bore is measured."""
+    """What a card says beforehand; which insert would fit is known only when the bore is measured. () where no bore is
+    planned, or a blank follows it."""
+    if plan.bore is None or plan.turned:
+        return ()
     oversize = [] if plan.next is None else [IfBig("oversize", plan.next.insert, plan.next.bore)]
     return (IfBig("measure-again"), IfBig("insert"), IfBig("turned"), *oversize, IfBig("hold"))
 

@@ -64,7 +64,8 @@ class CutPlan(Struct, frozen=True):
 
 
 class FinishedPlan(Struct, frozen=True):
-    """What was found on the finished valve, judged. verdicts: (name, pass|fail) pairs."""
+    """What was found on the finished valve, judged. verdicts: (name, pass|fail) pairs; () over a bore that is open.
+    earlier: what was found before and said again since, newest first, as read."""
 
     stand: Figure | None = None
     seat_tir: Figure | None = None
@@ -77,3 +78,5 @@ class FinishedPlan(Struct, frozen=True):
     pressure_test: str | None = None
     verdicts: tuple[tuple[str, str], ...] = ()
     verdict: str | None = None
+    date: str | None = None
+    earlier: tuple[FinishedPlan, ...] = ()

@@ -52,12 +52,14 @@ def _check(job: Job, plan: Pocketed, found: Figure, findings: Findings) -> None:
     room = seats.top_cut_room(od.value, land.value, found.value)
     if room >= -1e-9:
         return
+    at = plan.valve.specification.top_angle
+    # No figure of the single insert in the text: the valves of one line of the job are told in one message.
     findings.warning(
         "top-cut-off-insert",
-        f"The top cut comes up to the insert's face at a diameter of {length(job, found.value)}, which is "
-        f"{length(job, -room)} more than the insert of {length(job, od.value)} has room for with a land of "
-        f"{said(job, land)} outside it: the cutter would run into the head.",
-        "Take a steeper top cutter or a wider insert, or let the insert stand lower.",
-        plan.valve.span,
+        f"The top cut comes up to the insert's face at a diameter of {length(job, found.value)}, over the land of "
+        f"{said(job, land)} that must stay outside it: the cutter would run off the insert, into the head.",
+        "Take a steeper top cutter, let the insert stand lower, or take one of at least "
+        f"{length(job, found.value + 2 * land.value)}.",
+        plan.valve.span if at is None else at.span,
         (plan.name,),
     )
