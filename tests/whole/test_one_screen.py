@@ -52,3 +52,10 @@ def test_json_keeps_a_place_for_each() -> None:
         there = set(re.findall(rf":(\d+):\d+: {message['severity']} {message['slug']}: ", lines))
         of_it = {str(message["line"])} | {str(related["line"]) for related in message["related"] if related["same"]}
         assert of_it == there, message["slug"]
+
+
+def test_a_valve_whose_insert_a_big_bore_may_take_is_not_told_to_be_bored(tmp_path: Path) -> None:
+    job = next(job for job in DEMO_JOBS if job.stem == "half-way")
+    built = seatwright("build", job.name, "-o", str(tmp_path), cwd=job.parent).out
+    assert "Wait with E4: E3 may take the insert; settle that first." in built
+    assert not re.search(r"^  Bore .*E4", built, re.MULTILINE)

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from seatwright.cards.parts.words import STATUS, WITH_FIGURES, bore_limits, setting_name, span
+from seatwright.commands.terminal.to_do import first_sentence, to_do
 from seatwright.planning.plan import Plan, ValvePlan
 from seatwright.text import Message, Severity
 from seatwright.text.gathered import by_topic
 from seatwright.text.registry import declared
 from seatwright.text.showing import visible
-from seatwright.told.to_do import first_sentence, to_do
 
 
 def screen(plan: Plan, first: str) -> str:
