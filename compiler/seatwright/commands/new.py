@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import os
 import posixpath
+import re
 import sys
+import unicodedata
 from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import TypeVar
@@ -111,7 +113,14 @@ def _shop(path: Path, answers: Answers) -> str:
 
 
 def _named_after(path: Path, kind: str) -> str:
-    """The name of the file; with what it is before it, where that alone means something else in the language."""
+    """The name of the file; with what it is before it, where that alone means something else in the language.
+
+    The number of a job is one word: what may not stand in one is a hyphen there.
+    """
+    if kind == "job":
+        plain = unicodedata.normalize("NFKD", path.stem).encode("ascii", "ignore").decode()
+        one_word = re.sub(r"[^A-Za-z0-9.]+", "-", plain).strip("-.") or "1"
+        return f"job-{one_word}" if _no_name(one_word, kind) else one_word
     return f"{kind} {path.stem}" if _no_name(path.stem, kind) else path.stem
 
 

@@ -72,6 +72,21 @@ def read(path: str, load: Load) -> tuple[Job | None, tuple[Message, ...]]:
     return (None if gathered.in_error else job), gathered.in_order()
 
 
+def read_shop(path: str, load: Load) -> tuple[Message, ...]:
+    """What is to be put right in a shop file by itself; the messages are by place, one for each mistake."""
+    gathered = Gathered()
+    try:
+        data = load(path)
+    except (OSError, Refused) as problem:
+        gathered.say(say.job_unreadable(path, _why(problem)))
+        return gathered.in_order()
+    source, file = _parsed(path, data, "shop", gathered)
+    if source is not None and file is not None:
+        shelf = read_shop_file(source, file, gathered)
+        lay_over([shelf], gathered, all_read=not gathered.said(*_LINES_LOST, file=file.path), files=True)
+    return gathered.in_order()
+
+
 def _why(problem: OSError | Refused) -> str:
     if isinstance(problem, Refused):
         return problem.reason

@@ -82,6 +82,13 @@ def _flag(spelling: str, help: str) -> Word:
 _HELP = Word("help", "show this help message and exit", "-h --help")
 _JOB = Word("job", "a job file (.seat), or - for standard input", "", "JOB")
 _JOBS = Word("jobs", "a job file (.seat), a folder of them, or - for standard input", "", "JOB", how_many="+")
+_FILES = Word(
+    "jobs",
+    "a job file (.seat), a shop file (.shop), a folder of jobs, or - for standard input",
+    "",
+    "FILE",
+    how_many="+",
+)
 _PAPER = Word("paper", "the paper, whatever the job says", "--paper", choices=_PAPERS)
 _AT_ONCE = Word("at_once", "so many side by side (left out: one a processor)", "--jobs", "N", kind=_at_once)
 
@@ -97,9 +104,12 @@ COMMANDS = (
         _AT_ONCE,
         _flag("--afresh", "also the jobs whose cards stand as they would be built"),
     )),
-    Command("check", "say what is wrong with each job, write nothing", (
-        _JOBS,
+    Command("check", "say what is wrong with each job or shop file", (
+        _FILES,
         _as("text", "lines", "json", "sarif"),
+        _flag("--all", "every notice in full, with its place (left out: a line a topic)"),
+        _flag("--fix", "write the slips of writing that have one certain mend into the file"),
+        _flag("--diff", "with --fix: write nothing, show what would change"),
         _flag("--strict", "warnings fail as errors do"),
         _flag("--allow-holds", "a valve on hold does not fail"),
         _AT_ONCE,
@@ -123,6 +133,7 @@ COMMANDS = (
              value="FIGURE", how_many="?"),
         Word("name", "behind `insert`: one that was looked at", "", "NAME", how_many="?"),
         _as("text", "json"),
+        _flag("--short", "only the sentence that the rest explains"),
     )),
     Command("format", "set files in the canonical layout; figures and texts stay as typed", (
         Word("files", "a job or shop file, or - from standard input to standard output", "", "FILE", how_many="+"),
@@ -144,7 +155,10 @@ _EXAMPLES = """\
 seatwright build 2214.seat -> cards in cards/2214 beside the job
 seatwright build 2214.seat -o printed --paper letter -> elsewhere, on other paper
 seatwright build . --jobs 2 -> every job of this folder, two at a time
-seatwright check 2214.seat -> all that is wrong, held or not given
+seatwright check 2214.seat -> what is wrong or held, and a line for each topic not given
+seatwright check --all 2214.seat -> each notice in full, with its place
+seatwright check bench.shop -> a shop file by itself
+seatwright check --fix --diff 2214.seat -> what --fix would write
 seatwright check --strict --as sarif 2214.seat -> for a program that gathers findings
 seatwright plan 2214.seat -> every figure, as JSON
 seatwright plan --as text 2214.seat -> the figures of the cards, a line each
@@ -152,6 +166,7 @@ seatwright compare 2214.seat 2215.seat -> what the second changes at the machine
 seatwright compare 2214.seat@HEAD 2214.seat -> what is changed since the last commit
 seatwright textconv 2214.seat -> the job as lines that git can compare
 seatwright explain 2214.seat E1 -> every figure of a valve
+seatwright explain 2214.seat E1 --short -> what to bore, and why, in one sentence
 seatwright explain 2214.seat E1 bore.aim -> one figure, down to the lines that were measured
 seatwright format 2214.seat bench.shop -> set both files in the canonical layout
 seatwright format --check --diff 2214.seat -> only show what would change
