@@ -23,11 +23,12 @@ def said(capsys: pytest.CaptureFixture[str]):
 
 
 def test_an_uncertainty_is_shown_as_a_table_of_its_budget(said):
-    # By hand from jobs/bench.shop: step 0.002/sqrt(12), master 0.001/sqrt(3), two trials 0.002*sqrt(1 + 1/2).
+    # By hand from jobs/bench.shop: step 0.002/sqrt(12), two trials 0.002*sqrt(1 + 1/2), and what read them, on a
+    # ring known to 0.001/sqrt(3); of the masters only what differs from those of the trials is left.
     printed = said("half-way.seat", "I1", "bore.u")
     assert re.search(r"what of +as stated +divided by +adds", printed)
     assert re.search(r"step of the setting gauge +0.002 mm +sqrt\(12\) +0.0005774 mm", printed)
-    assert re.search(r"master of the setting gauge +0.001 mm +sqrt\(3\) +0.0005774 mm", printed)
+    assert re.search(r"ring of the bore gauge that read the trials +0.001 mm +sqrt\(3\) +0.0005774 mm", printed)
     assert re.search(r"spread of the overcut of C1, 2 trials +0.002 mm +1 +0.002449 mm", printed)
 
 
@@ -94,7 +95,7 @@ def test_a_setting_is_explained_down_to_its_masters_and_trials(said):
 def test_an_insert_passed_over_shows_the_figure_that_ruled_it_out(said):
     printed = said("four-cylinder-diesel.seat", "E1", "insert", "X40")
     assert "[does-not-clean-up]" in printed
-    assert "bore_least = od_most - I_most" in printed
+    assert "bore_most = od_least - I_least" in printed
     assert "D_clean = max(" in printed
 
 
