@@ -59,7 +59,7 @@ def limits(typed: str, unit: str) -> tuple[float, float]:
 
 def planned(unit: str, od: str, bore: str, depth: str, interference: str, *, pocket_under: float) -> Plan:
     """The row as a maker's limits of one valve, `choose` before it, and a shop with one insert for it."""
-    least, most = limits(bore, unit)
+    least, _ = limits(bore, unit)
     ring = limits(od, unit) if od else (least + 0.064, least + 0.070)
     deep = limits(depth, unit) if depth else (HEIGHT, HEIGHT + 0.1)
     pocket = least - pocket_under
