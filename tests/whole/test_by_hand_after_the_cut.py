@@ -7,6 +7,7 @@ nearer to a limit it cannot be told (ISO 14253-1:2017), beyond it the bore is sm
 from __future__ import annotations
 
 from math import cos, hypot, pi, radians, sqrt
+from pathlib import Path
 
 import pytest
 from tests.whole.by_hand import (
@@ -37,6 +38,7 @@ from tests.whole.by_hand import (
     where,
 )
 from tests.whole.by_hand_beside_plan import differences, found
+from tests.whole.shop import JOBS, seatwright
 
 
 def half_way_e2() -> Sums:
@@ -192,7 +194,7 @@ def test_the_verdict_is_that_of_the_interference(
     assert found("half-way", valve, "cut.interference") == pytest.approx(fit, abs=4e-4)
 
 
-def test_a_blank_is_turned_to_the_bore_as_it_was_cut() -> None:
+def test_a_blank_is_turned_to_the_bore_as_it_was_cut(tmp_path: Path) -> None:
     mean = (38.419 + 38.420 + 38.417 + 38.418) / 4  # I3, by a gauge that shows 0.00038 too much there
     bore = (mean - 0.001 * (mean - 35) / 9) * GAUGE / growth(IRON, 22)
     sums = {
@@ -202,6 +204,14 @@ def test_a_blank_is_turned_to_the_bore_as_it_was_cut() -> None:
         "cut.verdict": "accepted",
     }
     assert differences("half-way", "I3", sums) == []
+    # The plan of the ring is its bore as cut; the limits to turn to are printed inwards, to the micrometer's 0.001.
+    for end in ("least", "aim", "most"):
+        assert found("half-way", "I3", f"bore.{end}") == pytest.approx(bore, abs=1e-5)
+    least, most = up(bore + 0.050, 0.001), down(bore + 0.078, 0.001)
+    assert (least, most) == pytest.approx((38.469, 38.496))
+    assert seatwright("build", "half-way.seat", "-o", str(tmp_path), cwd=JOBS).code in (0, 3)
+    cards = (tmp_path / "half-way" / "cards.md").read_text("utf-8")
+    assert f"Turn its ring to {least:.3f} to {most:.3f} mm at 20 °C" in cards
 
 
 def test_the_insert_of_another_valve_that_fits_a_big_bore_is_named() -> None:
