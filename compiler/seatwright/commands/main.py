@@ -119,7 +119,7 @@ def _work(given: argparse.Namespace) -> Callable[[], Exit]:
             return manual
         case "new":
             from seatwright.commands.new import Answers, new
-            from seatwright.commands.new_words import fields_given
+            from seatwright.commands.terminal.new_words import fields_given
 
             fields = fields_given(given)
             told = (given.number, given.title, given.cylinders, given.valves_per_cylinder, given.shop)

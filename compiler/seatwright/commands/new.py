@@ -16,8 +16,8 @@ from msgspec import Struct
 from seatwright.commands.disk import writing
 from seatwright.commands.disk.files import JobFiles, real
 from seatwright.commands.disk.names import same_but_for_capitals, trouble_with
-from seatwright.commands.new_words import OF_HEAD, OF_JOB
 from seatwright.commands.terminal.exits import Exit
+from seatwright.commands.terminal.new_words import OF_HEAD, OF_JOB
 from seatwright.commands.terminal.saying import complain, say
 from seatwright.job import read
 from seatwright.job.declarations import Field, job_sections

@@ -7,9 +7,9 @@ from collections.abc import Callable, Iterable
 from typing import Any
 
 from seatwright.job.checks import sisters
-from seatwright.job.checks.alone import alone
 from seatwright.job.checks.relations import check
 from seatwright.job.declarations import job_sections, vocabulary
+from seatwright.job.head.alone import alone
 from seatwright.job.head.head_parts import Parts, add, for_all_heads, open_head
 from seatwright.job.head.heads import build, neighbours, planned
 from seatwright.job.head.selectors import Selected, Selectors

@@ -1,14 +1,11 @@
-"""The words of the command line, each declared once: the parser, the completions and the manual are made of them.
-
-Named tuples, not msgspec's records: `--help` and `--version` need nothing else of msgspec, which takes as long to load.
-"""
+"""The words of the command line, each declared once: the parser, the completions and the manual are made of them."""
 
 from __future__ import annotations
 
 import argparse
-from collections.abc import Callable, Sequence
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
+from seatwright.commands.terminal.word import Word
 from seatwright.version import VERSION
 
 DESCRIPTION = "From a plain-text job to printed operation cards for re-seating cylinder heads."
@@ -28,49 +25,6 @@ places of an editor.
 --as json is described by the schema in grammar/messages.schema.json; --as sarif is SARIF 2.1.0."""
 
 
-class Word(NamedTuple):
-    """A place for a word, or an option with its spellings.
-
-    name: under which the command finds it. value: what it takes, as help calls it; "" where help shows the choices, and
-    for an option that takes nothing. how_many: "+" for one or more, "?" for none or one. otherwise: what is meant where
-    it is left out. kind: what makes a value of what was typed.
-    """
-
-    name: str
-    help: str
-    spelled: str = ""
-    value: str = ""
-    choices: Sequence[Any] = ()
-    how_many: str | None = None
-    otherwise: str | None = None
-    kind: Callable[[str], Any] = str
-
-    @property
-    def spellings(self) -> list[str]:
-        """As an option is typed, none for a place."""
-        return self.spelled.split()
-
-    @property
-    def takes(self) -> str:
-        """What stands behind it or in its place, "" for nothing."""
-        return self.value or ("WORD" if self.choices else "")
-
-    @property
-    def offered(self) -> tuple[str, ...]:
-        """The words it takes, where they are few enough to be shown."""
-        return () if self.value else tuple(map(str, self.choices))
-
-    def add(self, command: argparse.ArgumentParser) -> None:
-        """Give it to a command's parser."""
-        how: dict[str, Any] = {"help": self.help, "dest": self.name} if self.spelled else {"help": self.help}
-        if self.takes:
-            how |= {"default": self.otherwise, "type": self.kind, "choices": self.choices or None}
-            how |= {"nargs": self.how_many, "metavar": self.value or None}
-        else:
-            how["action"] = "store_true"
-        command.add_argument(*(self.spellings or [self.name]), **how)
-
-
 class Command(NamedTuple):
     """One command: what it does, its words, and what else there is to say."""
 
@@ -83,7 +37,7 @@ class Command(NamedTuple):
     def words(self) -> tuple[Word, ...]:
         """Its words; those of `new` are the declared fields of a job: to know them is to load the declarations."""
         if self.name == "new":
-            from seatwright.commands.new_words import WORDS
+            from seatwright.commands.terminal.new_words import WORDS
 
             return WORDS
         return self.own_words

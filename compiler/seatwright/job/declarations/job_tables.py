@@ -177,9 +177,9 @@ _MEASURED: tuple[tuple[Field, ...], ...] = (
         length("insert-height", "of the insert that goes in", "7.02", 1.5, 37, sisters=Sisters(0.06, 0.06)),
     ),
 )
-"""What is found, in the order in which a bench comes to it, step by step: the valve on its old seat, the valve, stem and
-guide, what comes out, the pocket and what lies around it, the new insert in the hand. As-found sheet and starter job
-follow this order: a column that is added here has its blank there."""
+"""What is found, in the order in which a bench comes to it, step by step: the valve on its old seat, the valve, stem
+and guide, what comes out, the pocket and what lies around it, the new insert in the hand. As-found sheet and starter
+job follow this order: a column that is added here has its blank there."""
 
 MEASURED = Section(
     "measured",
