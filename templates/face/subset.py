@@ -2,11 +2,10 @@
 
     npm pack @fontsource/atkinson-hyperlegible-next && tar xzf fontsource-*.tgz
     python templates/face/subset.py package/files    (fonttools, brotli)
-    ruff format compiler/seatwright/cards/letters.py
 
 Latin and Latin Extended-A are put into one file a weight. Its figures are made tabular for good, so that columns stand
-under each other in a browser, in a PDF and in a drawing alike, and its kerning is left out, so that a line is as long
-as its letters: `compiler/seatwright/cards/letters.py` reckons with those and is written here too.
+under each other in a browser, in a PDF and in a drawing alike, and its kerning is left out, so that a line breaks at
+the same word wherever it is printed.
 """
 
 from __future__ import annotations
@@ -19,7 +18,6 @@ from fontTools import merge, subset
 from fontTools.ttLib import TTFont
 
 HERE = Path(__file__).parent
-LETTERS = HERE.parents[1] / "compiler" / "seatwright" / "cards" / "letters.py"
 WEIGHTS = {"regular": 400, "bold": 700}
 NAME = "Bench Sheet"
 KEPT = [*range(0x20, 0x7F), *range(0xA0, 0x180), 0x2010, 0x2011, 0x2013, 0x2014, 0x2018, 0x2019, 0x201C, 0x201D]
@@ -69,30 +67,10 @@ def tabular(font: TTFont) -> None:
                         table.cmap[code] = change.mapping.get(glyph, glyph)
 
 
-def widths(font: TTFont) -> dict[str, int]:
-    """How wide each letter is, in thousandths of the size."""
-    per, advances = font["head"].unitsPerEm, font["hmtx"]
-    return {chr(code): round(advances[glyph][0] * 1000 / per) for code, glyph in sorted(font.getBestCmap().items())}
-
-
-def as_text(name: str, found: dict[str, int]) -> str:
-    """A table of the widths as Python: width, then all letters that have it."""
-    groups: dict[int, str] = {}
-    for letter, width in found.items():
-        groups[width] = groups.get(width, "") + letter
-    lines = "".join(f"    {width}: {letters!a},\n" for width, letters in sorted(groups.items()))
-    return f"{name}: dict[int, str] = {{\n{lines}}}\n"
-
-
 def main() -> None:
     files = Path(sys.argv[1])
-    says = "How wide the letters of the faces are, in thousandths of the size. Written by templates/face/subset.py."
-    text = f'"""{says}"""\n'
     for name, weight in WEIGHTS.items():
-        font = face(files, weight)
-        font.save(HERE / f"{name}.woff2")
-        text += "\n" + as_text(name.upper(), widths(font))
-    LETTERS.write_text(text, encoding="utf-8")
+        face(files, weight).save(HERE / f"{name}.woff2")
 
 
 if __name__ == "__main__":

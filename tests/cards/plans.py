@@ -129,6 +129,7 @@ def setting(number: int, aim: float, names: tuple[str, ...], stop: float = 7.56)
     """A setting of C2 with everything on it, its readings in whole steps of a gauge of 0.002."""
     reading = round((aim - 0.004) / 0.002) * 0.002
     return Setting(
+        name=f"C2 at {reading:.3f}",
         number=number,
         head=1,
         cutter="C2",
@@ -244,5 +245,5 @@ def as_found_plan() -> Plan:
 def one_reading_changed(plan: Plan) -> Plan:
     """The same plan with another reading for the second setting."""
     second = plan.settings[1]
-    changed = replace(second, reading=given("reading", "mm", jobs.given(46.519)))
+    changed = replace(second, name="C2 at 46.519", reading=given("reading", "mm", jobs.given(46.519)))
     return replace(plan, settings=(plan.settings[0], changed))

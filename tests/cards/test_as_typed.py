@@ -7,7 +7,8 @@ from msgspec.structs import replace
 from tests.cards.demo_plans import planned, text
 from tests.planning import jobs
 
-from seatwright.cards.parts.figures import Instrument, as_typed, limits, shown
+from seatwright.cards.parts.figures import as_typed, limits, shown
+from seatwright.planning.basis.instruments import Instrument
 from seatwright.planning.plan.figure import Figure, computed, given
 
 INCH = Instrument("in", 0.0001 * 25.4)

@@ -91,7 +91,7 @@ def test_an_inch_gauge_has_its_card_in_inches(plan: Plan) -> None:
     gauge = replace(jobs.gauge(step=0.0001 * 25.4), marked="inch")
     settings = tuple(replace(each, reading_unit="in") for each in plan.settings)
     inch = replace(plan, job=replace(plan.job, gauge=gauge), settings=settings)
-    assert "</strong></em> in, 40.914 mm" in documents(inch, paper="letter").html
+    assert "</strong></em> in, 40.914\u00a0mm" in documents(inch, paper="letter").html
 
 
 def test_a_depth_stop_in_inches_reads_inches_on_its_dial(plan: Plan) -> None:

@@ -8,7 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from tests.cards import plans
 
-from seatwright.cards.parts.figures import Instrument, limits, shown
+from seatwright.cards.parts.figures import limits, shown
+from seatwright.planning.basis.instruments import Instrument
 
 steps = st.sampled_from([("mm", 0.001), ("mm", 0.002), ("mm", 0.01), ("in", 0.0001 * 25.4), ("in", 0.0005 * 25.4)])
 

@@ -47,8 +47,12 @@ def test_the_first_pocket_has_a_sum_for_its_bore_and_one_for_its_depth() -> None
 
 
 def test_the_depth_is_zeroed_at_every_pocket_on_its_own_face_over_a_parallel() -> None:
-    assert "- Zero on its own deck, over a parallel; take that off." in text(planned(DIESEL), "Setting")
-    assert "- Zero on its own rim, over a parallel; take that off." in text(planned(SIXTEEN), "Setting")
+    assert "- Tip down on a parallel across its own deck: dial to minus its thickness." in text(
+        planned(DIESEL), "Setting"
+    )
+    assert "- Tip down on a parallel across its own rim: dial to minus its thickness." in text(
+        planned(SIXTEEN), "Setting"
+    )
 
 
 def test_a_head_whose_valves_lean_is_tilted_and_one_whose_valves_stand_is_levelled_once() -> None:

@@ -365,7 +365,7 @@ def test_the_half_way_job_has_the_verdicts_done_by_hand():
     assert valves["E2"].cut.new_reading.value == setting.reading.value == pytest.approx(36.514)
     assert valves["E2"].cut.open_by.value == pytest.approx(36.514 - 36.488, abs=1e-4)
     said = next(each for each in plan.messages if each.slug == "bore-small")
-    assert "Open it by 0.026 mm on diameter, 0.013 mm on radius: setting gauge to 36.514 mm, setting 1." in said.help
+    assert "Open it by 0.026 mm on diameter, 0.013 mm on radius: C1 at 36.514." in said.help
     # I2 was cut at 37.980 before: the mean of what was read, 37.986, less the ring's 0.0003.
     (before,) = valves["I2"].cut.earlier
     assert (before.date, before.read.value, before.verdict) == ("2026-11-24", 37.980, None)

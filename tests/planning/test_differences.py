@@ -147,16 +147,26 @@ def test_a_valve_left_out_is_said_to_be_gone_and_one_put_in_to_be_new() -> None:
     assert [(each.name, each.was) for each in new if each.kind == "valve"] == [("I1", None)]
 
 
-def test_a_setting_is_known_again_by_its_valves_when_its_number_changes() -> None:
+def test_a_setting_keeps_its_name_when_another_is_done_and_nothing_changes_at_it() -> None:
     plan = digits.planned(digits.text_of("four-cylinder-diesel.seat"))
     first, second, third = plan.settings
     renumbered = (replace(second, number=1), replace(third, number=2))
-    assert settings_kept(plan.settings, renumbered) == {1: 2, 2: 3}
+    assert settings_kept(plan.settings, renumbered) == {second.name: second.name, third.name: third.name}
     found = compared(plan, replace(plan, settings=renumbered))
-    settings = {(each.name, each.was, each.gone): each for each in found if each.kind == "setting"}
-    assert set(settings) == {("1", "2", False), ("2", "3", False), ("1", "1", True)}
-    assert [each.words for each in settings["1", "2", False].differences] == ["number"]
-    assert first.valves
+    assert [(each.name, each.was, each.gone) for each in found if each.kind == "setting"] == [
+        (first.name, first.name, True)
+    ]
+    assert first.name == "C2 at 41.014"
+
+
+def test_a_setting_is_known_again_by_its_valves_when_its_reading_moves() -> None:
+    plan = digits.planned(digits.text_of("four-cylinder-diesel.seat"))
+    first, *others = plan.settings
+    assert first.reading is not None
+    moved = replace(first, name="C2 at 41.016", reading=replace(first.reading, value=41.016))
+    (found,) = compared(plan, replace(plan, settings=(moved, *others)))
+    assert (found.name, found.was, found.gone) == ("C2 at 41.016", "C2 at 41.014", False)
+    assert [each.words for each in found.differences] == ["reading"]
 
 
 def _with_bench_aim(plan: Plan, by: float) -> Plan:
@@ -202,7 +212,7 @@ def test_one_figure_changed_changes_one_line_of_the_listing() -> None:
 @pytest.mark.parametrize("name", JOBS)
 def test_every_line_of_the_listing_names_whose_it_is_and_says_something(name: str) -> None:
     plan = digits.planned(digits.text_of(name))
-    known = {"job", *(f"setting {each.number}" for each in plan.settings), *(each.name for each in plan.valves)}
+    known = {"job", *(f"setting {each.name}" for each in plan.settings), *(each.name for each in plan.valves)}
     lines = [line for line in plan_lines(plan).splitlines()[1:] if line]
     for line in lines:
         whose, words = line.split("  ", 1)

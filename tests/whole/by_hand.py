@@ -18,7 +18,7 @@ Sums = dict[str, Any]  # what the hand calculation says, by its path in plan.jso
 # Mean expansion from 20 °C, um/m/C, at the temperatures given.
 IRON: Line = {-100: 10.0, 200: 11.7}  # EN 1561 annex, EN-GJL-250, from memory
 ALUMINIUM: Line = {100: 21.4, 300: 23.2}  # a light-metal association, A356.0-T6 sand cast
-# Cold: a carbon steel (a textbook problem, from memory). Hot: H13 (two suppliers' data sheets).
+# Cold: a carbon steel (a university textbook problem, from memory). Hot: H13 (suppliers' data sheets).
 TOOL_STEEL: Line = {-150: 9.55, -100: 10.26, -78.5: 10.53, -40: 10.96, 100: 10.4, 204: 11.3, 400: 12.6}
 RING: Line = {-80: 10.4, 100: 11.2}  # bench.shop, alloy bench-ring
 

@@ -84,7 +84,9 @@ def test_a_worn_guide_says_by_how_much(said):
 
 def test_a_setting_is_explained_down_to_its_masters_and_trials(said):
     printed = said("half-way.seat", "setting", "1")
-    assert printed.startswith("setting 1 of C1, for E2 E4")
+    assert re.match(r"setting C1 at [\d.]+, for E2 E4", printed)
+    name = printed.partition(",")[0].removeprefix("setting ")
+    assert said("half-way.seat", "setting", name) == said("half-way.seat", "setting", name.split()[-1]) == printed
     assert re.search(r"reads_1 = 30.001 mm +\S*bench.shop:24, typed 30.001", printed)
     assert "overcut_2 = bored_20 - (read_20 - error)" in printed
 

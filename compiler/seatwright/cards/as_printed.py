@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from seatwright.cards.parts import figures
-from seatwright.cards.parts.figures import Instrument, limits, plain, shown, temperature
+from seatwright.cards.parts.figures import limits, plain, shown, temperature
 from seatwright.cards.parts.words import STATUS
 from seatwright.handbook import MM_PER_INCH
 from seatwright.job.model import Job
+from seatwright.planning.basis import instruments
+from seatwright.planning.basis.instruments import Instrument
 from seatwright.planning.plan import Plan
 from seatwright.planning.plan.figure import Figure
 from seatwright.told.differences import Words
@@ -47,7 +49,7 @@ def _length(particular: Particular, instrument: Instrument) -> Words:
 def _instrument(job: Job, particular: Particular) -> Instrument:
     match particular.read_on:
         case "bore gauge":
-            return figures.bore_gauge(job)
+            return instruments.bore_gauge(job)
         case "depth gauge":
             return figures.depth_gauge(job)
         case "dial":

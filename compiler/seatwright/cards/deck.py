@@ -15,7 +15,7 @@ from seatwright.cards.kinds.press import press_card, to_press
 from seatwright.cards.kinds.record import record
 from seatwright.cards.kinds.seat import SEAT, about, seat_card, seat_title, sets
 from seatwright.cards.kinds.setting import POCKET, setting_card, setting_title
-from seatwright.cards.parts.words import WITH_FIGURES, bench_at, named, setting_name, valves_of
+from seatwright.cards.parts.words import WITH_FIGURES, bench_at, named, valves_of
 from seatwright.job.model import Head, Measured
 from seatwright.planning.plan import Plan, Status, ValvePlan
 
@@ -92,7 +92,7 @@ def _of_head(plan: Plan, head: Head) -> Iterator[Card]:
         drawn = tuple(_of_setting(plan, setting.valves))
         made = setting_card(plan, head, setting, level, drawn)
         yield card("setting", setting_title(plan, setting), setting.valves, made)
-        level = level or setting_name(plan, setting)
+        level = level or setting.name
     pressed = to_press(plan, head)
     seats = sets(plan, head)
     if pressed:

@@ -29,6 +29,8 @@ SHORTEST_BLANK = 3
 BLANK_MM = 3.2  # of line for each mark typed
 _KEPT = 4096  # texts that are not read again: most of what stands on a card stands there many times
 _CARD_NUMBER = re.compile(r"(\d+)\. ")
+_WITH_UNIT = re.compile(r"(?<=\d) (?=°|mm\b|in\b|k?N\b|rpm\b|lbf\b)")  # what no line is to be broken in
+_A_DATE = re.compile(r"\b(\d{4})-(\d\d)-(\d\d)\b")
 _HOLDS = ("HOLD", "NOT YET", "WAIT")
 
 
@@ -269,7 +271,8 @@ def _cell(text: Token) -> str:
 
 def _html(text: Token) -> str:
     markdown = _reader()
-    return str(markdown.renderer.renderInline(text.children or [], markdown.options, {}))  # type: ignore[attr-defined]
+    made = str(markdown.renderer.renderInline(text.children or [], markdown.options, {}))  # type: ignore[attr-defined]
+    return _A_DATE.sub("\\1\u2011\\2\u2011\\3", _WITH_UNIT.sub("\u00a0", made))
 
 
 def _text(text: Token) -> str:

@@ -23,7 +23,7 @@ def plan_lines(plan: Plan) -> str:
 
 
 def called(kind: str, name: str) -> str:
-    """`job`, `setting 2`, `E2`."""
+    """`job`, `setting C2 at 41.014`, `E2`."""
     return {"job": "job", "setting": f"setting {name}"}.get(kind, name)
 
 

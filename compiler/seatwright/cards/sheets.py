@@ -21,7 +21,7 @@ _WIDE: Mapping[str, tuple[int, int]] = {
     "record": (11, 16),
 }  # fmt: skip
 _NARROW: Mapping[str, tuple[int, int]] = {
-    "as-found": (0, 2), "job": (99, 99), "guides": (5, 8), "setting": (0, 4), "press": (0, 7), "seat": (0, 6),
+    "as-found": (0, 2), "job": (99, 99), "guides": (4, 8), "setting": (0, 4), "press": (0, 7), "seat": (0, 6),
     "record": (5, 8),
 }  # fmt: skip
 
@@ -113,7 +113,8 @@ def _folded(table: Table, paper: Paper) -> Table:
     columns = [key]
     for place in range(each):
         stack = [run[place] for run in runs if place < len(run)]
-        names = [f"{column.name} {column.below}".strip() for column in stack]
+        # A word that was set in two lines is one again.
+        names = [f"{column.name} {column.below}".replace("- ", "").strip() for column in stack]
         columns.append(Column(names[0], " / ".join(names[1:]), max(column.width for column in stack)))
     rows = []
     for row in table.rows:

@@ -4,8 +4,8 @@ The JSON document, `seatwright-compare/1` (within /1 names are only added):
 
     format "seatwright-compare/1" · made_by · old, new: as named on the command line · changes: whether anything does
     valves[ID…]: those for which something changes, and no other
-    changed[{subject: job|setting|valve, name: its number or ID, "" for the job, was: its name in OLD, absent when new,
-      gone: whether NEW no longer has it,
+    changed[{subject: job|setting|valve, name: `C2 at 41.014` or ID, "" for the job, was: its name in OLD, absent
+      when new, gone: whether NEW no longer has it,
       differences[{words: as at the bench, paths[…]: where plan.json has it below its subject,
         old, new{printed: as on the card, unit: of printed, "" for words, values[…]: as plan.json has them, null for
         the side of a limit that is not given, values_unit: mm, C, deg, …, both absent for words};

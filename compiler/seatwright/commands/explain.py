@@ -1,6 +1,6 @@
 """`seatwright explain JOB VALVE [FIGURE]`: how a figure came about, what was passed over, what would lift a hold.
 
-Also `explain JOB setting N` and `explain JOB VALVE insert NAME`; all of them as text, or as JSON for a program.
+Also `explain JOB setting NAME` and `explain JOB VALVE insert NAME`; all of them as text, or as JSON for a program.
 """
 
 from __future__ import annotations
@@ -70,9 +70,10 @@ def explain(
 ) -> Exit:
     """Print the derivation of one figure of a valve, or of all of them.
 
-    valve : a valve, or the word `setting` with its number as figure. figure : a path such as `bore.aim`, or the word
-    `insert` with the name of one that was passed over. form : text | json. short : only the sentence that the rest
-    explains
+    valve : a valve, or the word `setting` with its name, its reading or its number as figure
+    figure : a path such as `bore.aim`, or the word `insert` with the name of one that was passed over
+    form : text | json
+    short : only the sentence that the rest explains
     """
     outcome = read_and_plan(job)
     plan = outcome.plan
@@ -131,18 +132,25 @@ def _insert(plan: Plan, valve: ValvePlan, name: str) -> Answer | None:
     return Answer(f"{valve.name}: {one.text} [{one.reason}]", "", _explained(plan, parts))
 
 
-def _setting(plan: Plan, number: str | None) -> Answer | None:
-    found = next((each for each in plan.settings if str(each.number) == number), None)
-    if found is None:
-        numbers = [str(each.number) for each in plan.settings]
-        _refuse(f"there is no setting {number or 'without its number'}", None, numbers)
+def _setting(plan: Plan, name: str | None) -> Answer | None:
+    """A setting by its name, by the reading at its end, or by its number."""
+    wanted = (name or "").casefold()
+    found = [
+        each for each in plan.settings
+        if wanted in (each.name.casefold(), each.name.rpartition(" ")[2], str(each.number))
+    ]  # fmt: skip
+    if len(found) != 1:
+        names = [each.name for each in plan.settings]
+        which = f"there are several settings {name}" if found else f"there is no setting {name or 'without its name'}"
+        _refuse(which, nearest(name or "", names), names)
         return None
-    proof = [name for name in plan.fewest_settings_proof if name in found.valves]
+    (setting,) = found
+    proof = [name for name in plan.fewest_settings_proof if name in setting.valves]
     why = f"; no other setting serves {' or '.join(proof)}" if proof else ""
     return Answer(
-        f"setting {found.number} of {found.cutter}, for {' '.join(found.valves)}{why}",
+        f"setting {setting.name}, for {' '.join(setting.valves)}{why}",
         "",
-        _explained(plan, dict(named_figures(found))),
+        _explained(plan, dict(named_figures(setting))),
     )
 
 

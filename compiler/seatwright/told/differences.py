@@ -99,11 +99,11 @@ def _pairs(
     yield ("job", ""), ("job", "")
     same = settings_kept(old.settings, new.settings)
     for setting in new.settings:
-        was = same.get(setting.number)
-        yield ("setting", str(was)) if was is not None else None, ("setting", str(setting.number))
+        was = same.get(setting.name)
+        yield ("setting", was) if was is not None else None, ("setting", setting.name)
     for setting in old.settings:
-        if setting.number not in same.values():
-            yield ("setting", str(setting.number)), None
+        if setting.name not in same.values():
+            yield ("setting", setting.name), None
     for key in after:
         if key[0] == "valve":
             yield key if key in before else None, key
@@ -112,18 +112,18 @@ def _pairs(
             yield key, None
 
 
-def settings_kept(old: Sequence[Setting], new: Sequence[Setting]) -> dict[int, int]:
-    """Which old setting each new one was, by number: of the same head, the one with which it shares the most valves.
+def settings_kept(old: Sequence[Setting], new: Sequence[Setting]) -> dict[str, str]:
+    """Which old setting each new one was, by name: of the same head, the one with which it shares the most valves.
 
-    A setting that goes away renumbers those behind it; it is by its valves that a machinist knows one again.
+    A reading that moves gives a setting another name; it is by its valves that a machinist knows it again.
     """
     shared = [
-        (-len(set(one.valves) & set(two.valves)), abs(one.number - two.number), one.number, two.number)
+        (-len(set(one.valves) & set(two.valves)), abs(one.number - two.number), one.name, two.name)
         for one in old
         for two in new
         if one.head == two.head and set(one.valves) & set(two.valves)
     ]
-    kept: dict[int, int] = {}
+    kept: dict[str, str] = {}
     for _, _, was, now in sorted(shared):
         if now not in kept and was not in kept.values():
             kept[now] = was
@@ -133,8 +133,6 @@ def settings_kept(old: Sequence[Setting], new: Sequence[Setting]) -> dict[int, i
 def _of_subject(
     old: Plan, new: Plan, was: Subject | None, now: Subject | None, printed: Printed
 ) -> Iterator[Difference]:
-    if was is not None and now is not None and was.name != now.name:
-        yield Difference(("number",), "number", _word(was.name), _word(now.name))
     before = {_known_by(each): each for each in (was.particulars if was is not None else ())}
     after = {_known_by(each): each for each in (now.particulars if now is not None else ())}
     for key in (*after, *(key for key in before if key not in after)):

@@ -17,7 +17,7 @@ from seatwright.told.printed_facts_of_valve import of_valve
 
 
 class Subject(Struct, frozen=True):
-    """Whose particulars they are. kind: job, setting, valve. name: `2`, `E2`, "" for the job."""
+    """Whose particulars they are. kind: job, setting, valve. name: `C2 at 41.014`, `E2`, "" for the job."""
 
     kind: str
     name: str
@@ -28,7 +28,7 @@ def subjects(plan: Plan) -> tuple[Subject, ...]:
     """All that the plan says to the machine: the job, its settings, its valves."""
     return (
         Subject("job", "", tuple(of_job(plan))),
-        *(Subject("setting", str(each.number), tuple(of_setting(each))) for each in plan.settings),
+        *(Subject("setting", each.name, tuple(of_setting(each))) for each in plan.settings),
         *(Subject("valve", each.name, tuple(of_valve(plan, each))) for each in plan.valves),
     )
 

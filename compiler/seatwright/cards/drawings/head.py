@@ -25,9 +25,9 @@ from seatwright.cards.drawings.shapes import (
     words_width,
 )
 from seatwright.cards.escape import visible
-from seatwright.cards.parts import figures
 from seatwright.cards.parts.words import at, bench_at
 from seatwright.job.model import Head
+from seatwright.planning.basis import instruments
 from seatwright.planning.plan import Plan
 
 _WIDEST, _HIGHEST = 117.0, 60.0  # of the head on the paper [mm]
@@ -83,7 +83,7 @@ def head_from_deck(plan: Plan, head: Head) -> Drawing | None:
     if _crowded(sketch):
         return None
     bottom = sheet.top + sheet.high + (room if below else 0.0)
-    to_check(sketch, sheet.left, bottom + 4.0, figures.job_unit(plan.job))
+    to_check(sketch, sheet.left, bottom + 4.0, instruments.job_unit(plan.job))
     caption = _caption(plan, head, sheet, valves, others, tight, labelled=labelled)
     says = "; ".join(" ".join((spot.name, *spot.lines)) for spot in valves)
     name = f"Head {head.name or head.number} from the deck"
@@ -196,7 +196,7 @@ def _caption(
     """What the drawing shows and how."""
     said = [scale_said(sheet.scale)]
     if any(spot.planned for spot in valves):
-        where = f"{unit_word(figures.bore_gauge(plan.job).unit)}{at(bench_at(plan.job, head))}"
+        where = f"{unit_word(instruments.bore_gauge(plan.job).unit)}{at(bench_at(plan.job, head))}"
         said.append(f"thick: the new bore, Ø its aim, {where}" if labelled else "thick: the new bore, see the table")
     if any(spot.diameter is not None and not spot.planned for spot in valves):
         said.append("thin: a pocket that is not bored")
@@ -206,7 +206,7 @@ def _caption(
         said.append("dashed: cylinder")
     text = f"{'; '.join(said)}."
     if tight:
-        unit = unit_word(figures.job_unit(plan.job))
+        unit = unit_word(instruments.job_unit(plan.job))
         each = ", ".join(f"{first} to {second} {one.left}" for one in tight for first, second in [one.between])
         least = " or ".join(dict.fromkeys(one.least for one in tight))
         text += f" Heavy bar: a bridge with at most {NEAR_LIMIT:g} times its least left, {unit}, least {least}: {each}."

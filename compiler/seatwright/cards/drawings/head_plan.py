@@ -5,8 +5,9 @@ from __future__ import annotations
 from msgspec import Struct
 
 from seatwright.cards.parts import figures
-from seatwright.cards.parts.words import STATUS, TO_BORE, WITH_FIGURES, setting_name
+from seatwright.cards.parts.words import STATUS, TO_BORE, WITH_FIGURES
 from seatwright.job.model import Head, Measured, Specification
+from seatwright.planning.basis import instruments
 from seatwright.planning.plan import Bridge, Plan, Status, ValvePlan
 
 NEAR_LIMIT = 1.5
@@ -64,14 +65,14 @@ def _spot(plan: Plan, valve: ValvePlan, x: float, y: float) -> Spot:
     size = None
     if valve.bore is not None and valve.status in WITH_FIGURES:
         size = valve.bore.bench_aim.value
-        lines.append(f"Ø{figures.shown(valve.bore.bench_aim, figures.bore_gauge(plan.job)).text}")
+        lines.append(f"Ø{figures.shown(valve.bore.bench_aim, instruments.bore_gauge(plan.job)).text}")
     elif valve.cut is not None and valve.cut.bore is not None and valve.status != Status.HOLD:
         size = valve.cut.bore.value
     if valve.insert is not None and (size is not None or valve.status == Status.KEPT):
         lines.append(valve.insert.name)
     setting = next((each for each in plan.settings if each.number == valve.setting), None)
     if setting is not None and valve.status in WITH_FIGURES:
-        lines.append(setting_name(plan, setting))
+        lines.append(setting.name)
     if valve.status not in TO_BORE or not lines:
         lines.append(STATUS[valve.status])
     return Spot(
@@ -105,7 +106,9 @@ def rounds(head: Head) -> tuple[Round, ...]:
 
 def tight_bridges(plan: Plan, head: Head) -> tuple[Tight, ...]:
     """The bridges of a head that are near their limit, the narrowest first."""
-    instrument = figures.Instrument(figures.job_unit(plan.job), 0.01 if figures.job_unit(plan.job) == "mm" else 0.0254)
+    instrument = instruments.Instrument(
+        instruments.job_unit(plan.job), 0.01 if instruments.job_unit(plan.job) == "mm" else 0.0254
+    )
     near = [bridge for bridge in plan.bridges if bridge.head == head.number and _is_near(bridge)]
     near.sort(key=lambda bridge: (bridge.left.value, bridge.between))
     return tuple(

@@ -13,6 +13,7 @@ from seatwright.cards.drawings.shapes import CHAIN, DASHED, PHANTOM, THICK, Draw
 from seatwright.cards.parts import figures
 from seatwright.cards.parts.figures import as_read
 from seatwright.cards.parts.words import at, bench_at
+from seatwright.planning.basis import instruments
 from seatwright.planning.plan import Bore, Depth, InsertPlan, Plan, ValvePlan
 
 _AXIS, _TOP, _WALL = 3.0, 8.0, 9.0  # axis from the left, deck from the top, metal beside the bore [mm]
@@ -52,7 +53,7 @@ def pocket_in_section(plan: Plan, valve: ValvePlan) -> Drawing | None:
     over = _insert(sketch, plan, part, valve.insert, axis) if valve.insert is not None else []
     sketch.line((axis.x, 1.5), (axis.x, bottom + 2), dashes=CHAIN)
     says = _dimensions(sketch, plan, valve, part, axis, (edge, bottom))
-    unit = figures.job_unit(plan.job)
+    unit = instruments.job_unit(plan.job)
     to_check(sketch, 5.0, bottom + 5.0, unit)
     caption = _caption(plan, valve, part, scale, over)
     title = f"Section of the pocket of {valve.name}"
@@ -143,7 +144,7 @@ def _dimensions(
     assert valve.depth is not None
     job, (edge, bottom) = plan.job, corner
     head = next(head for head in plan.heads if head.number == valve.head)
-    low, high = figures.limits(valve.bore.bench_least, valve.bore.bench_most, figures.bore_gauge(job))
+    low, high = figures.limits(valve.bore.bench_least, valve.bore.bench_most, instruments.bore_gauge(job))
     bore = f"Ø{low.text} to {high.text}"
     half(sketch, 1.0, axis(part.bore / 2, part.top), _TOP - 3.5, bore, bold=True)
     says = [f"Bore {bore} {low.unit}{at(bench_at(job, head))}."]
@@ -173,7 +174,7 @@ def _dimensions(
 
 def _caption(plan: Plan, valve: ValvePlan, part: _Part, scale: float, over: list[str]) -> str:
     job = plan.job
-    unit, gauge = figures.job_unit(job), figures.bore_gauge(job).unit
+    unit, gauge = instruments.job_unit(job), instruments.bore_gauge(job).unit
     units = unit_word(unit) if gauge == unit else f"{unit_word(unit)}, the bore {unit_word(gauge)}"
     said = [f"{scale_said(scale)}, {units}."]
     if over:

@@ -11,6 +11,7 @@ from seatwright.cards.drawings.hatching import hatching, scale_said, scale_that_
 from seatwright.cards.drawings.sections import Axis, below, broken, small, to_check, unit_word
 from seatwright.cards.drawings.shapes import PHANTOM, THICK, Drawing, Point, Sketch
 from seatwright.cards.parts import figures
+from seatwright.planning.basis import instruments
 from seatwright.planning.plan import HeightLimits, Plan, SeatPlan, ValvePlan
 
 _LEFT, _TOP = 34.0, 9.0  # lettering on the left, above the section [mm]
@@ -56,8 +57,8 @@ def seat_in_section(plan: Plan, valve: ValvePlan) -> Drawing | None:
     if head is not None:
         _valve_head(sketch, head, axis)
     says = _labels(sketch, plan, valve, seat, cones, head, axis, (right, bottom))
-    to_check(sketch, right + 6.0, bottom + 9.5, figures.job_unit(plan.job))
-    unit = unit_word(figures.job_unit(plan.job))
+    to_check(sketch, right + 6.0, bottom + 9.5, instruments.job_unit(plan.job))
+    unit = unit_word(instruments.job_unit(plan.job))
     lies = " Dash and two dots: the valve." if head is not None else ""
     caption = f"{scale_said(scale)}, {unit}. Heavy: the seat.{lies}"
     title = f"Section of the seat of {valve.name}"

@@ -7,10 +7,11 @@ from collections.abc import Iterator
 from seatwright.cards.card import Box, Column, Content, Table
 from seatwright.cards.escape import Markdown
 from seatwright.cards.parts.care import care
-from seatwright.cards.parts.figures import bench, job_unit, shown
+from seatwright.cards.parts.figures import bench, shown
 from seatwright.cards.parts.words import blank, described, notes, text, valves
 from seatwright.job.declarations.job_tables import BENCH_ORDER, INSERT_WAS
 from seatwright.job.model import Given, Head, Job
+from seatwright.planning.basis.instruments import job_unit
 from seatwright.planning.plan import Plan
 
 # What a column is called at the bench, where the word of the job file alone could be taken the wrong way round.
@@ -61,7 +62,7 @@ def _table(head: Head, number: int, title: str, *names: str) -> Table:
 
 def _column(name: str) -> Column:
     first, _, rest = name.partition("-")
-    return Column(first.capitalize(), _CALLED.get(name, rest), 18)
+    return Column(first.capitalize(), _CALLED.get(name, rest), 18 if len(first) < 9 else 22)
 
 
 def _face(head: Head) -> str:

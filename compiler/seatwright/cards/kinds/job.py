@@ -26,7 +26,6 @@ from seatwright.cards.parts.words import (
     described,
     held,
     notes,
-    setting_name,
     span,
     spoken,
     text,
@@ -35,6 +34,7 @@ from seatwright.cards.parts.words import (
     valves_of,
 )
 from seatwright.job.model import Head, Job
+from seatwright.planning.basis import instruments
 from seatwright.planning.plan import Caution, Fetch, Order, Plan, Setting, Status, ValvePlan
 from seatwright.planning.plan.figure import Figure
 from seatwright.text import Severity
@@ -125,7 +125,7 @@ def _valves(plan: Plan, head: Head, places: Places) -> Table:
     face = f"from {' or '.join('old floor' if one == 'floor' else one for one in faces)}" if faces else ""
     columns = (
         Column("Valve", "", 15), Column("Status", "", 25), Column("Next", "", 21), Column("Insert", "", 22),
-        Column(f"Bore {figures.bore_gauge(job).unit}", at(bench_at(job, head)).strip(), 43),
+        Column(f"Bore {instruments.bore_gauge(job).unit}", at(bench_at(job, head)).strip(), 43),
         Column(f"Depth {figures.depth_gauge(job).unit}", face, 31), Column("Setting", "", 33),
     )  # fmt: skip
     title = f"Head {head.name or head.number}" if len(plan.heads) > 1 else ""
@@ -146,7 +146,7 @@ def _row(plan: Plan, valve: ValvePlan, settings: Mapping[int, Setting], places: 
         valve.insert.name if valve.insert is not None else NONE,
         span(bore_limits(plan.job, valve)) if cut_to else HATCHED,
         span(depth_limits(plan.job, valve)) if cut_to else HATCHED,
-        setting_name(plan, setting) if setting is not None else HATCHED,
+        setting.name if setting is not None else HATCHED,
     )
 
 
@@ -183,7 +183,7 @@ def _left(left: int | None) -> str:
 
 
 def _to_bore(job: Job, fetch: Fetch, settings: Sequence[Setting]) -> Iterator[str]:
-    def sizes(what: str, asked: Iterable[Figure | None], instrument: figures.Instrument) -> str:
+    def sizes(what: str, asked: Iterable[Figure | None], instrument: instruments.Instrument) -> str:
         """`, masters 40.000 and 50.000`: every size that a card asks for, once."""
         found = sorted((each for each in asked if each is not None), key=lambda size: size.value)
         names = list(dict.fromkeys(shown(size, instrument).text for size in found))
@@ -193,7 +193,7 @@ def _to_bore(job: Job, fetch: Fetch, settings: Sequence[Setting]) -> Iterator[st
     gauge = f", {fetch.gauge}{masters}" if fetch.gauge is not None else ""
     yield f"Cutter{'s' * (len(fetch.cutters) > 1)} {', '.join(fetch.cutters)}{gauge}"
     if fetch.bore_gauge is not None:
-        rings = sizes("ring", (setting.ring for setting in settings), figures.bore_gauge(job))
+        rings = sizes("ring", (setting.ring for setting in settings), instruments.bore_gauge(job))
         yield f"{fetch.bore_gauge[0].upper()}{fetch.bore_gauge[1:]}{rings}"
     if any(stop for setting in settings for stop in setting.depth_stops):
         yield "Parallel, its thickness known; depth gauge; thin feelers"

@@ -29,6 +29,7 @@ from seatwright.cards.parts.words import (
     valves_of,
 )
 from seatwright.job.model import Head
+from seatwright.planning.basis import instruments
 from seatwright.planning.plan import AssemblyPlan, Plan, Status, ValvePlan
 from seatwright.planning.plan.figure import Figure
 from seatwright.planning.pressing.heats_and_chills import NO_CHILL, room_temperature
@@ -165,7 +166,7 @@ class _Card:
         below_ = [found.value for valve in self.served if (found := _reheat(valve)) is not None]
         if below_:
             most = figures.at_least(max(below_), self.job)
-            yield f"Head below the next row's figure, {most} at most: stop, heat again."
+            yield f"Head below the reheat figure of the next, {most} at most: stop, heat again."
 
     def _going_in(self, kinds: set[str]) -> Iterator[str]:
         if "drop-in" in kinds:
@@ -178,20 +179,11 @@ class _Card:
     def _stand(self) -> str:
         face = self.head.depth_from.text if self.head.depth_from is not None else "rim"
         to = {"deck": "the deck", "rim": "the rim of its pocket", "floor": "its face"}[face]
-        said = {below(self.job, valve.stand) for valve in self.served}
-        if len(said) == 1 and (one := said.pop()):
-            return f"{one} {to}, proud as −." if "below" in one else f"{one} to {to}."
-        return (
-            f"Below {to}, proud as −; limits in the table." if any(said) else f"Below {to}, proud as −; no limit given."
-        )
-
-    def _stands(self, valve: ValvePlan) -> str:
-        """Its limits below the face, proud as −."""
-        wanted_ = valve.stand
-        if wanted_ is None or wanted_.least is None or wanted_.most is None:
-            return "not given"
-        low, high = limits(wanted_.least, wanted_.most, figures.seat_gauge(self.job))
-        return Markdown("{} {}").format(*(each.text.replace("-", "−") for each in (low, high)))
+        said: dict[str, list[str]] = {}
+        for valve in self.served:
+            said.setdefault(below(self.job, valve.stand) or "no limit given", []).append(valve.name)
+        each = [one if len(said) == 1 else f"{valves(names)} {one}" for one, names in said.items()]
+        return f"{'; '.join(each)}; of {to}, proud as −."
 
     def _below(self) -> Iterator[str]:
         may: dict[tuple[str, str], list[str]] = {}
@@ -231,23 +223,21 @@ class _Card:
         ways = [valve.assembly for valve in self.served if valve.assembly is not None]
         grips = any(way.grabs_at_C is not None for way in ways)
         reheat = any(_reheat(valve) is not None for valve in self.served)
-        standing = len({below(self.job, valve.stand) for valve in self.served}) > 1
-        degrees = "°F" if figures.job_unit(self.job) == "in" else "°C"
+        degrees = "°F" if instruments.job_unit(self.job) == "in" else "°C"
         columns = [
-            Column("Valve", "", 13), Column("Insert", f"od {unit}", 19), Column("Fit", unit, 18),
+            Column("Valve", "", 13), Column("Insert", f"od {unit}", 19), Column("Fit", unit, 20),
             Column("How", "clearance", 18),
         ]  # fmt: skip
-        columns += [Column("Grips", f"about {degrees}", 15)] if grips else []
+        columns += [Column("Grips", f"about {degrees}", 13)] if grips else []
         columns += [Column("Reheat", f"below {degrees}", 15)] if reheat else []
         columns += [Column("In", "", 8)]
-        columns += [Column("To", "stand", 15)] if standing else []
-        columns += [Column("Stand" if n == "1" else "", n, 12 if n == "1" else 9) for n in "1234"]
-        columns += [Column("Feeler", "", 13), Column("Guide", "spring", 15), Column("now", "middle", 15)]
-        columns += [Column("", "port", 15)]
-        rows = tuple(self._row(valve, grips, reheat, standing) for valve in self.served)
+        columns += [Column("Stand" if n == "1" else "", n, 14 if n == "1" else 9) for n in "1234"]
+        columns += [Column("Feeler", "", 15), Column("Guide", "spring", 14), Column("now", "middle", 14)]
+        columns += [Column("", "port", 14)]
+        rows = tuple(self._row(valve, grips, reheat) for valve in self.served)
         return Table(tuple(columns), rows)
 
-    def _row(self, valve: ValvePlan, grips: bool, reheat: bool, standing: bool) -> tuple[str, ...]:
+    def _row(self, valve: ValvePlan, grips: bool, reheat: bool) -> tuple[str, ...]:
         way = valve.assembly if valve.status not in _NOT_WITH_THESE_FIGURES else None
         found = valve.found
         cells = [valve.name, self._insert(valve), self._fit(valve), self._how(way)]
@@ -259,8 +249,6 @@ class _Card:
             warm = figures.at_least(again.value, self.job) if again is not None else NONE
             cells.append(bold(warm.partition(" ")[0]))
         cells.append(blank())
-        if standing:
-            cells.append(self._stands(valve))
         cells += [blank()] * 5
         was = (found.guide_top, found.guide_middle, found.guide_bottom)
         cells += [Markdown("*{}* {}").format(as_read(self.job, cell) or NONE, blank()) for cell in was]

@@ -21,8 +21,8 @@ def record_table(job: Job, of_head: Sequence[ValvePlan]) -> Table:
     """As found, replaced, cut, finished; a column that nothing is known of, and nothing asked for, is left out."""
     judged = {"Stem": any(_limit(v, "stem") for v in of_head), "Spring": any(_limit(v, "spring") for v in of_head)}
     found: list[tuple[Column, _Cell]] = [
-        (Column("Pocket", "found", 17), lambda v: _first(job, v.found.pocket_a, v.found.pocket_b)),
-        (Column("Guide", "found", 16), lambda v: _first(job, *_places(v))),
+        (Column("Pocket", "found", 18), lambda v: _first(job, v.found.pocket_a, v.found.pocket_b)),
+        (Column("Guide", "found", 15), lambda v: _first(job, *_places(v))),
         (Column("Reces-", "sion found", 15), lambda v: _first(job, v.found.recession)),
         (Column("Stem", "found", 16), lambda v: _first(job, v.found.stem_height)),
         (Column("Spring", "found", 15), lambda v: _first(job, v.found.spring_height)),
@@ -114,13 +114,13 @@ def _done(job: Job, of_head: Sequence[ValvePlan]) -> list[tuple[Column, _Cell]]:
         return done.leak.text if done.leak is not None else figures.typed(done.leak_seconds)
 
     made = [
-        ("", Column("Stand", "", 14), cell("stand", of("stand"))),
+        ("", Column("Stand", "", 13), cell("stand", of("stand"))),
         ("", Column("Seat", "runout", 15), cell("seat_tir", of("seat_tir"))),
         ("width", Column("Seat", "width", 14), cell("seat_width", of("seat_width"))),
         ("recession", Column("Reces-", "sion now", 16), cell("recession", of("recession"))),
         ("stem", Column("Stem", "now", 16), cell("stem_height", of("stem_height"))),
         ("spring", Column("Spring", "now", 15), cell("spring_height", of("spring_height"))),
-        ("", Column("Leak", "", 13), cell("leak", leak)),
+        ("", Column("Leak", "", 12), cell("leak", leak)),
     ]
     return [
         (column, written)

@@ -150,11 +150,12 @@ class _Card:
             loud = Shown(f"{low.text}–{high.text}", f"{low.unit} wide")
         else:
             for word, figure, way in (
-                ("least ", seat.width_least, "up"), ("most ", seat.width_most, "down"), ("", seat.width, "nearest"),
+                ("at least", seat.width_least, "up"), ("at most", seat.width_most, "down"),
+                ("", seat.width, "nearest"),
             ):  # fmt: skip
                 if figure is not None and loud is None:
                     width = shown(figure, self.gauge, way)
-                    loud = Shown(f"{word}{width.text}", f"{width.unit} wide")
+                    loud = Shown(width.text, f"{width.unit} wide {word}".strip())
         return self._box("throat", ", until the seat is" if loud is not None else "", loud, inner)
 
     def _last_pass(self, drawing: str) -> Box:

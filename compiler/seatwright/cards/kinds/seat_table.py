@@ -10,6 +10,7 @@ from seatwright.cards.parts import figures
 from seatwright.cards.parts.figures import as_read, shown
 from seatwright.cards.parts.words import NONE, blank, wanted
 from seatwright.job.model import Finished, Head, Job, Reading
+from seatwright.planning.basis import instruments
 from seatwright.planning.plan import HeightLimits, SeatCut, SeatPlan, ValvePlan
 from seatwright.planning.plan.figure import Figure
 
@@ -31,11 +32,11 @@ def moved(job: Job, cut: SeatCut) -> str:
         for edge, by in (("outside", cut.deeper_0_1.outer), ("inside", cut.deeper_0_1.inner))
         if by is not None
     ]
-    return f"{_DEEPER[figures.job_unit(job)][0]} deeper: {', '.join(parts)}." if parts else ""
+    return f"{_DEEPER[instruments.job_unit(job)][0]} deeper: {', '.join(parts)}." if parts else ""
 
 
 def _moved(job: Job, by: Figure) -> str:
-    unit = figures.job_unit(job)
+    unit = instruments.job_unit(job)
     return f"{abs(by.value) * _DEEPER[unit][1]:.{_MOVE_DECIMALS[unit]}f}"
 
 
@@ -56,7 +57,7 @@ def seat_table(job: Job, head: Head, group: Sequence[ValvePlan], number: int) ->
     return Table(
         columns,
         tuple((row[0].name, *(cell(row) for _, cell in made)) for row in rows),
-        f"Valve on its seat, clean and dry; {'inch' if figures.job_unit(job) == 'in' else 'mm'}",
+        f"Valve on its seat, clean and dry; {'inch' if instruments.job_unit(job) == 'in' else 'mm'}",
         number,
     )
 
@@ -70,7 +71,7 @@ def _recession(job: Job, head: Head, rows: Sequence[_Row]) -> list[tuple[Column,
     ]
     if head.skim is not None and head.skim.when != "before-measuring":
         skim = as_read(job, head.skim.amount)
-        made.append((Column("deck", "off", 14), lambda row: f"− {skim}"))
+        made.append((Column("deck", "off", 14), lambda row: f"−{skim}"))
     made.append((Column("change", "", 18), lambda row: _signed(job, row[1].sink)))
     if len(aims) > 1:
         made.append(
@@ -155,8 +156,8 @@ def _length(job: Job, figure: Figure | None) -> str:
 
 
 def _signed(job: Job, figure: Figure | None) -> str:
-    """`+ 0.15`, `− 0.15`: what is added to the recession found or taken off."""
+    """`+0.15`, `−0.15`: what is added to the recession found or taken off."""
     if figure is None:
         return NONE
     text = shown(figure, figures.seat_gauge(job)).text
-    return f"− {text[1:]}" if text.startswith("-") else f"+ {text}"
+    return f"−{text[1:]}" if text.startswith("-") else f"+{text}"

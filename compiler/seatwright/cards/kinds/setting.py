@@ -21,10 +21,10 @@ from seatwright.cards.parts.words import (
     bore_limits,
     depth_limits,
     named,
-    setting_name,
     valves,
 )
 from seatwright.job.model import Head
+from seatwright.planning.basis import instruments
 from seatwright.planning.plan import PassBelow, Plan, Setting, ValvePlan
 
 POCKET = "pocket"
@@ -52,7 +52,7 @@ class _Card:
         self.first = self.bored[0]
         self.bench = bench_at(self.job, head)
         self.gauge = figures.setting_gauge(self.job, setting)
-        self.bore_gauge = figures.bore_gauge(self.job)
+        self.bore_gauge = instruments.bore_gauge(self.job)
         awaited = takers(plan.valves)
         self.waits = {valve.name: why for valve in self.bored if (why := wait(awaited, valve))}
         self.number = 0
@@ -146,8 +146,8 @@ class _Card:
             across.append(size.text)
         return self._box(
             "Below size first, to the stop: wind to",
-            f"No more than {', '.join(across)} {figures.job_unit(self.job)} across; the floor is wider than the tip, "
-            "and without these passes it leaves a ridge. Nothing is measured yet.",
+            f"No more than {', '.join(across)} {instruments.job_unit(self.job)} across; the floor is wider than "
+            "the tip, and without these passes it leaves a ridge. Nothing is measured yet.",
             figures=tuple(wound),
         )
 
@@ -216,7 +216,7 @@ class _Card:
         half = {"radius": "half, needle", "diameter": "all, needle"}.get(setting.indicator or "", "half, on radius")
         now = shown(first.reading, self.gauge) if first is not None and first.reading is not None else None
         columns = [
-            Column("", "", 14), Column(f"aim {unit}", "", 20), Column("− measured", "", 24),
+            Column("Sum", "", 20), Column(f"aim {unit}", "", 20), Column("− measured", "", 24),
             Column("= open by", "deeper by", 24), Column(half, "parallel, thick", 26),
         ]  # fmt: skip
         rows = [["**Bore**", aim.text, blank(), blank(), blank()]]
@@ -232,14 +232,14 @@ class _Card:
         made = tuple(tuple(Markdown(cell) if cell.startswith("**") else cell for cell in row) for row in rows)
         return Table(tuple(columns), made, by_valve=False)
 
-    def _dial(self) -> figures.Instrument:
+    def _dial(self) -> instruments.Instrument:
         stops = self.setting.depth_stops
         return figures.dial(self.job, stops[0].dial_unit if stops else None)
 
     def _stop(self, number: int) -> Shown:
         """What the dial of a depth stop shows, in its own unit; where that is not known, the depth itself."""
         stop = next(stop for stop in self.setting.depth_stops if stop.number == number)
-        depth = stop.stop.value if stop.dial is None else figures.in_mm(stop.dial.value, stop.dial_unit or "mm")
+        depth = stop.stop.value if stop.dial is None else instruments.in_mm(stop.dial.value, stop.dial_unit or "mm")
         return shown(depth, figures.dial(self.job, stop.dial_unit))
 
     def _face(self) -> str:
@@ -270,9 +270,9 @@ class _Card:
             yield "Zero the depth on its own old floor."
         elif self.setting.parallel is not None:
             thick = shown(self.setting.parallel, self._dial()).text
-            yield f"Zero on its own {face}, over the parallel of {thick}: there the dial reads −{thick}."
+            yield f"Tip down on the {thick} parallel across its own {face}: dial to −{thick}."
         else:
-            yield f"Zero on its own {face}, over a parallel; take that off."
+            yield f"Tip down on a parallel across its own {face}: dial to minus its thickness."
         where = f" {self._stop(stops[0].number)}" if len(stops) == 1 else " of its row" if stops else ""
         yield f"Bore to the stop{where}, {_DWELL}."
         yield "Spindle off. Cool, brush, vacuum, wipe."
@@ -312,4 +312,4 @@ class _Card:
 
 def setting_title(plan: Plan, setting: Setting) -> str:
     """`Setting C2 at 41.014`."""
-    return f"Setting {setting_name(plan, setting)}"
+    return f"Setting {setting.name}"

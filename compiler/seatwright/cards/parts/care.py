@@ -65,5 +65,5 @@ def _said(caution: Caution, served: Sequence[str]) -> str:
     if caution.slug not in _OF_ITS_VALVES and short is not None:
         return words
     mine = [name for name in served if name in caution.valves] or list(caution.valves)
-    whose = "All" if not mine or len(mine) == len(served) else valves(mine)
+    whose = "All" if not mine or len(mine) == len(served) > 1 else valves(mine)
     return Markdown("{}: {}").format(whose, words) if short is not None or mine else words

@@ -4,44 +4,24 @@ from __future__ import annotations
 
 import math
 import re
-from functools import lru_cache
 
 from msgspec import Struct
 
 from seatwright.handbook import MM_PER_INCH
-from seatwright.job.model import BoreGauge, Given, Job, Reading
+from seatwright.job.model import Given, Job, Reading
+from seatwright.planning.basis import instruments
+from seatwright.planning.basis.instruments import Instrument, digits, in_mm, job_unit
 from seatwright.planning.plan import Setting
 from seatwright.planning.plan.figure import Figure
 
 NEWTONS_PER_LBF = 4.4482216152605
-_DECIMALS = {"mm": 3, "in": 4}  # of a length for which nobody named an instrument, and of the small figure beside
 _DEPTH_STEP = {"mm": 0.01, "in": 0.001 * MM_PER_INCH}  # a depth micrometer; a dial whose step is not given
 _SEAT_STEP = {"mm": 0.01, "in": 0.001 * MM_PER_INCH}
 _ABOUT = {"mm": 5.0, "in": 10.0}  # degrees Celsius, Fahrenheit: as near as a temperature of a warming insert is known
-_FINEST = 8  # decimals
-_INSTRUMENTS = 256  # whose decimals are not counted again for each figure
 _PLAIN = re.compile(r"([+-]?)(\d*\.\d+|\d+) ?(mm|in|inch|\")?")  # a figure typed as a decimal, with or without its unit
 _UNIT = {"mm": "mm", "in": "in", "inch": "in", '"': "in"}
 _A_NUMBER = (float, int)
 _SLACK = 1e-6  # of a step: how far a binary fraction may lie beside the decimal that it stands for
-
-
-class Instrument(Struct, frozen=True):
-    """What a figure is read on. unit: mm | in, as its dial is marked. step: one graduation, in mm; None: not named."""
-
-    unit: str
-    step: float | None = None
-
-    @property
-    def decimals(self) -> int:
-        """Decimals that show one step."""
-        return _DECIMALS[self.unit] if self.step is None else _decimals(self.step / _mm(self.unit))
-
-
-@lru_cache(_INSTRUMENTS)
-def _decimals(step: float) -> int:
-    whole = (round(step * 10**decimals) for decimals in range(_FINEST))
-    return next((at for at, n in enumerate(whole) if n and abs(step * 10**at / n - 1) < _SLACK), _FINEST)
 
 
 class Shown(Struct, frozen=True):
@@ -66,8 +46,8 @@ def shown(figure: Figure | Given | float, instrument: Instrument, towards: str =
     """
     value = figure if isinstance(figure, _A_NUMBER) else figure.value
     other = Instrument("in" if instrument.unit == "mm" else "mm")
-    text = as_typed(figure, instrument.unit) or _digits(value, instrument, towards)
-    small = as_typed(figure, other.unit) or _digits(value, other, towards)
+    text = as_typed(figure, instrument.unit) or digits(value, instrument, towards)
+    small = as_typed(figure, other.unit) or digits(value, other, towards)
     return Shown(text, instrument.unit, f"{small} {other.unit}", at)
 
 
@@ -84,8 +64,8 @@ def as_typed(figure: Figure | Given | float, unit: str) -> str:
         if found is None:
             continue
         sign, digits, marked = found.groups()
-        last = 10.0 ** -len(digits.partition(".")[2]) * _mm(unit)
-        apart = abs(float(sign + digits) * _mm(unit) - figure.value)
+        last = 10.0 ** -len(digits.partition(".")[2]) * in_mm(1.0, unit)
+        apart = abs(float(sign + digits) * in_mm(1.0, unit) - figure.value)
         if apart <= (last if marked and _UNIT[marked] == unit else 1e-9):
             return f"{'-' if sign == '-' else ''}{'0' if digits.startswith('.') else ''}{digits}"
     return ""
@@ -101,7 +81,7 @@ def limits(least: Figure, most: Figure, instrument: Instrument, at: str = "") ->
         low, high = shown(least, finer, "up", at), shown(most, finer, "down", at)
         if float(low.text) <= float(high.text):
             return low, high
-        finer = Instrument(instrument.unit, _step(finer) / 10)
+        finer = Instrument(instrument.unit, finer.graduation / 10)
     return shown(least, finer, at=at), shown(most, finer, at=at)
 
 
@@ -113,22 +93,13 @@ def trimmed(figure: Figure, instrument: Instrument, towards: str = "nearest") ->
 
 def setting_gauge(job: Job, setting: Setting) -> Instrument:
     """The gauge that sets the cutter."""
-    step = job.gauge.step.value if job.gauge is not None and job.gauge.step is not None else None
-    return Instrument(setting.reading_unit or job_unit(job), step)
+    return instruments.setting_gauge(job, setting.reading_unit)
 
 
 def indicator(job: Job, setting: Setting) -> Instrument:
     """The indicator that the tip is set to."""
     step = setting.indicator_step.value if setting.indicator_step is not None else None
     return Instrument(setting.reading_unit or job_unit(job), step)
-
-
-def bore_gauge(job: Job) -> Instrument:
-    """The gauge that measures the bore, or the job's own unit where the shop has none."""
-    gauge: BoreGauge | None = job.bore_gauge
-    if gauge is None:
-        return Instrument(job_unit(job))
-    return Instrument("in" if gauge.marked == "inch" else "mm", gauge.step.value if gauge.step is not None else None)
 
 
 def depth_gauge(job: Job) -> Instrument:
@@ -151,22 +122,12 @@ def bench(job: Job) -> Instrument:
 def judged(job: Job) -> Instrument:
     """What was measured and held against a limit: a digit more, so that none is rounded onto the limit it is over."""
     unit = job_unit(job)
-    return Instrument(unit, _mm(unit) / 10 ** (_DECIMALS[unit] + 1))
+    return Instrument(unit, Instrument(unit).graduation / 10)
 
 
 def seat_gauge(job: Job) -> Instrument:
     """What a seat, a recession, a tip or a spring is measured with: hundredths of a mm, thousandths of an inch."""
     return Instrument(job_unit(job), _SEAT_STEP[job_unit(job)])
-
-
-def in_mm(value: float, unit: str) -> float:
-    """A length in mm. unit: mm | in, what the value is in."""
-    return value * _mm(unit)
-
-
-def job_unit(job: Job) -> str:
-    """mm | in: what the job's figures are in."""
-    return "in" if job.units == "inch" else "mm"
 
 
 def temperature(value: float, job: Job) -> str:
@@ -221,28 +182,7 @@ def as_read(job: Job, cell: Reading | Given | None, value: float | None = None) 
     if cell is None:
         return ""
     unit = job_unit(job)
-    step = 2 * cell.half_digit / _mm(unit)
+    step = 2 * cell.half_digit / in_mm(1.0, unit)
     decimals = 3 if step <= 0 else min(max(math.ceil(-math.log10(step) - 0.01), 0), 4)
     largest = cell.largest if isinstance(cell, Reading) else cell.value
-    return f"{(largest if value is None else value) / _mm(unit):.{decimals}f}"
-
-
-def _digits(value: float, instrument: Instrument, towards: str) -> str:
-    per = _mm(instrument.unit)
-    step = _step(instrument) / per
-    steps = value / per / step
-    if towards == "up":
-        whole = math.ceil(steps - _SLACK)
-    elif towards == "down":
-        whole = math.floor(steps + _SLACK)
-    else:
-        whole = math.floor(steps + 0.5 + _SLACK)
-    return f"{whole * step + 0.0:.{instrument.decimals}f}"
-
-
-def _step(instrument: Instrument) -> float:
-    return instrument.step if instrument.step is not None else _mm(instrument.unit) / 10**instrument.decimals
-
-
-def _mm(unit: str) -> float:
-    return MM_PER_INCH if unit == "in" else 1.0
+    return f"{(largest if value is None else value) / in_mm(1.0, unit):.{decimals}f}"

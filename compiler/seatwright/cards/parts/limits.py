@@ -7,6 +7,7 @@ from seatwright.cards.parts import figures
 from seatwright.cards.parts.figures import Shown, limits, shown
 from seatwright.cards.parts.words import NONE
 from seatwright.job.model import Job
+from seatwright.planning.basis import instruments
 from seatwright.planning.plan import ValvePlan
 from seatwright.planning.plan.figure import Figure
 
@@ -28,7 +29,7 @@ def certain_of(job: Job, valve: ValvePlan) -> tuple[Shown, Shown] | str | None:
         return None
     if bore.accept_least.value > bore.accept_most.value:
         return NEVER
-    return limits(bore.accept_least, bore.accept_most, figures.bore_gauge(job))
+    return limits(bore.accept_least, bore.accept_most, instruments.bore_gauge(job))
 
 
 def allowed(job: Job, valve: ValvePlan) -> str:

@@ -9,6 +9,7 @@ from seatwright.cards.parts.figures import shown
 from seatwright.cards.parts.limits import certain_of
 from seatwright.cards.parts.words import valves
 from seatwright.job.model import Job
+from seatwright.planning.basis import instruments
 from seatwright.planning.plan import IfBig, Setting, ValvePlan
 
 
@@ -17,7 +18,7 @@ def outcomes(job: Job, setting: Setting, bored: Sequence[ValvePlan]) -> tuple[tu
     half = {"radius": "half on the needle", "diameter": "all on the needle"}.get(
         setting.indicator or "", "half on radius"
     )
-    aim = shown(setting.bench_aim or setting.aim, figures.bore_gauge(job)).text
+    aim = shown(setting.bench_aim or setting.aim, instruments.bore_gauge(job)).text
     found = [("Inside", _inside(job))]
     if any(certain_of(job, valve) is not None for valve in bored):
         found.append(("In between", "No cut. Cool, clean, ring, measure again."))
@@ -41,7 +42,7 @@ def _inside(job: Job) -> str:
 
 def _own(job: Job, bored: Sequence[ValvePlan]) -> str:
     """Of a bore with a trial cut of its own, its own aim."""
-    gauge = figures.bore_gauge(job)
+    gauge = instruments.bore_gauge(job)
     own = [
         f"{valve.name} {shown(valve.bore.bench_aim, gauge).text}"
         for valve in bored

@@ -10,6 +10,7 @@ from seatwright.cards.parts import figures
 from seatwright.cards.parts.figures import Shown, plain, shown
 from seatwright.handbook import MM_PER_INCH
 from seatwright.job.model import Job
+from seatwright.planning.basis import instruments
 from seatwright.planning.plan import ValvePlan
 
 
@@ -38,7 +39,7 @@ def _dials(job: Job, valve: ValvePlan) -> list[Shown]:
     found = [Shown(plain(valve.rpm.value, 1), "rpm")] if valve.rpm is not None else []
     feed = valve.feed_mm_rev
     if feed is not None:
-        inch = figures.job_unit(job) == "in"
+        inch = instruments.job_unit(job) == "in"
         size = figures.as_typed(feed, "in" if inch else "mm") or plain(
             feed.value / (MM_PER_INCH if inch else 1), 5 if inch else 3
         )
@@ -56,5 +57,5 @@ def _more(job: Job, valve: ValvePlan, *, passes: bool) -> list[str]:
         found.append(f"{plain(valve.turns.value, 0)} turns of the spindle.")
     if passes and len(valve.passes) > 1:
         sizes = ", ".join(shown(size, figures.bench(job)).text for size in valve.passes)
-        found.append(f"Passes out to {sizes} {figures.job_unit(job)}.")
+        found.append(f"Passes out to {sizes} {instruments.job_unit(job)}.")
     return found

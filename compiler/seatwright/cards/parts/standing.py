@@ -6,8 +6,9 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from seatwright.cards.parts import figures
 from seatwright.cards.parts.figures import Shown, limits, shown
-from seatwright.cards.parts.words import setting_name, span
+from seatwright.cards.parts.words import span
 from seatwright.job.model import Job
+from seatwright.planning.basis import instruments
 from seatwright.planning.plan import IfBig, Plan, Setting, Status, ValvePlan
 
 _FINE = 5  # decimals, of a figure whose zeros are dropped
@@ -70,17 +71,17 @@ def _open(plan: Plan, valve: ValvePlan, setting: Setting | None) -> str:
     cut = valve.cut
     if cut is None or cut.open_by is None:
         return "Bore it again: see its card."
-    gauge = figures.bore_gauge(job)
+    gauge = instruments.bore_gauge(job)
     by = shown(cut.open_by, gauge)
     given = job.gauge.indicator if job.gauge is not None else None
     needle = setting.indicator if setting is not None else given.text if given is not None else None
     # Half of a whole step may lie between two of them: it is set on another dial.
-    half = shown(cut.open_by.value / 2, figures.Instrument(gauge.unit, gauge.step / 2 if gauge.step else None))
+    half = shown(cut.open_by.value / 2, instruments.Instrument(gauge.unit, gauge.step / 2 if gauge.step else None))
     radius = "" if needle == "diameter" else f", {figures.plain(float(half.text), _FINE)} on radius"
     said = f"Small: open by {by} on diameter{radius}"
     if setting is not None:
         # One reading only: that of its card, which counts on all that the trial cuts told.
-        return f"{said}, by {setting_name(plan, setting)}."
+        return f"{said}, by {setting.name}."
     if cut.new_reading is not None:
         return f"{said}: setting gauge to {_reading(job, cut.new_reading.value)}."
     return f"{said}."
@@ -91,7 +92,7 @@ def _reading(job: Job, value: float) -> Shown:
     if gauge is None:
         return shown(value, figures.bench(job))
     step = gauge.step.value if gauge.step is not None else None
-    return shown(value, figures.Instrument("in" if gauge.marked == "inch" else "mm", step))
+    return shown(value, instruments.Instrument("in" if gauge.marked == "inch" else "mm", step))
 
 
 def _big(job: Job, valve: ValvePlan) -> str:

@@ -7,18 +7,10 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from seatwright.cards.card import BLANK, Held
 from seatwright.cards.escape import Markdown
-from seatwright.cards.parts.figures import (
-    Shown,
-    bore_gauge,
-    depth_gauge,
-    limits,
-    seat_gauge,
-    setting_gauge,
-    shown,
-    temperature,
-)
+from seatwright.cards.parts.figures import Shown, depth_gauge, limits, seat_gauge, shown, temperature
 from seatwright.job.model import Head, Job, Named, Note
-from seatwright.planning.plan import HeightLimits, Plan, Setting, Status, ValvePlan
+from seatwright.planning.basis.instruments import bore_gauge
+from seatwright.planning.plan import HeightLimits, Plan, Status, ValvePlan
 from seatwright.text import Message
 
 NONE = "–"
@@ -170,17 +162,6 @@ def at(words: str) -> str:
 def all_or(names: Sequence[str], every: Sequence[str]) -> str:
     """`all` where it is every valve, else their names."""
     return "all" if len(every) > 1 and set(names) >= set(every) else valves(names)
-
-
-def setting_name(plan: Plan, setting: Setting) -> str:
-    """`C2 at 41.014`, with the head's name before it where there are several: what a setting is called everywhere."""
-    if setting.reading is not None:
-        at_ = f"at {shown(setting.reading, setting_gauge(plan.job, setting)).text}"
-    else:
-        at_ = f"to {shown(setting.aim, bore_gauge(plan.job)).text}"
-    head = next(head for head in plan.heads if head.number == setting.head)
-    whose = f"{head.name or head.number} " if len(plan.heads) > 1 else ""
-    return f"{whose}{setting.cutter} {at_}"
 
 
 def of_the_trade(said: str) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from seatwright.cards.parts.words import STATUS, WITH_FIGURES, bore_limits, setting_name, span
+from seatwright.cards.parts.words import STATUS, WITH_FIGURES, bore_limits, span
 from seatwright.commands.terminal.to_do import first_sentence, to_do
 from seatwright.planning.plan import Plan, ValvePlan
 from seatwright.text import Message, Severity
@@ -79,7 +79,7 @@ def _row(plan: Plan, valve: ValvePlan) -> tuple[str, str, str, str, str]:
 
 def _setting(plan: Plan, valve: ValvePlan) -> str:
     setting = next((each for each in plan.settings if each.number == valve.setting), None)
-    return setting_name(plan, setting) if setting is not None else "-"
+    return setting.name if setting is not None else "-"
 
 
 def _limits(plan: Plan, valve: ValvePlan) -> str:

@@ -129,7 +129,7 @@ COMMANDS = (
     Command("explain", "how a figure came about, down to the measured lines; or what a message means", (
         Word("job", "a job file (.seat), - for standard input; or a message", "", "JOB|SLUG"),
         Word("valve", "a valve of the job, such as I1; or `setting`", "", "VALVE", how_many="?"),
-        Word("figure", "a figure of plan.json, such as bore.aim; the number behind `setting`; or `insert`",
+        Word("figure", "a figure of plan.json, such as bore.aim; the name behind `setting`; or `insert`",
              value="FIGURE", how_many="?"),
         Word("name", "behind `insert`: one that was looked at", "", "NAME", how_many="?"),
         _as("text", "json"),

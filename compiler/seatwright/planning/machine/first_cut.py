@@ -34,7 +34,7 @@ class _Pocket(Struct, frozen=True):
 
 def first_cut(
     job: Job,
-    number: int,
+    setting_name: str,
     members: Sequence[Passed],
     aim: Figure,
     reading: Figure | None,
@@ -43,6 +43,7 @@ def first_cut(
 ) -> Trial | None:
     """The first cut of a setting: as far under size as the shop says, or as the pocket with most stock allows.
 
+    setting_name : what messages call it
     members : in the order in which they would be bored
     step : of the setting gauge [mm]; a smaller first cut is a whole number of them
     """
@@ -72,7 +73,7 @@ def first_cut(
     for pocket in pockets:
         if _is_round(pocket, aim.value, wanted.value):
             if pocket is not pockets[0]:
-                _say_other_pocket(job, number, pockets[0], pocket, wanted, findings)
+                _say_other_pocket(job, setting_name, pockets[0], pocket, wanted, findings)
             return _trial(pocket, wanted, aim, reading)
     most_stock = min(
         (pocket for pocket in pockets if pocket.least_round is not None),
@@ -81,7 +82,7 @@ def first_cut(
     )
     if most_stock is None:
         return _trial(pockets[0], wanted, aim, reading)
-    return _smaller(job, number, most_stock, wanted, aim, reading, step, findings)
+    return _smaller(job, setting_name, most_stock, wanted, aim, reading, step, findings)
 
 
 def _on_step(job: Job, wanted: Figure) -> Figure:
@@ -123,7 +124,7 @@ def _is_round(pocket: _Pocket, aim: float, under: float) -> bool:
 
 def _smaller(
     job: Job,
-    number: int,
+    setting_name: str,
     pocket: _Pocket,
     wanted: Figure,
     aim: Figure,
@@ -138,8 +139,8 @@ def _smaller(
     if whole is None:
         findings.warning(
             "no-first-cut",
-            f"Setting {number}: no cut below size would take the old pocket away all round, not even in {name}: the "
-            f"bore is {length(job, aim.value)} and the old pocket, with how far it stands off, "
+            f"Setting {setting_name}: no cut below size would take the old pocket away all round, not even in {name}: "
+            f"the bore is {length(job, aim.value)} and the old pocket, with how far it stands off, "
             f"{length(job, pocket.least_round or 0.0)}.",
             "Prove the setting in scrap of the same metal, and write the result under `trial`.",
             pocket.plan.valve.span,
@@ -153,8 +154,8 @@ def _smaller(
     under = computed("trial_under", "mm", value, formula, (wanted, aim, *pocket.inputs), _SOURCE)
     findings.notice(
         "first-cut-smaller",
-        f"Setting {number}: a first cut {said(job, wanted)} under size would leave old metal on one side of every "
-        f"pocket; it is {length(job, value)} under size, in {name}.",
+        f"Setting {setting_name}: a first cut {said(job, wanted)} under size would leave old metal on one side of "
+        f"every pocket; it is {length(job, value)} under size, in {name}.",
         "Make it in that pocket, and measure it before the others are bored.",
         pocket.plan.valve.span,
         (name,),
@@ -163,11 +164,11 @@ def _smaller(
 
 
 def _say_other_pocket(
-    job: Job, number: int, first: _Pocket, chosen: _Pocket, wanted: Figure, findings: Findings
+    job: Job, setting_name: str, first: _Pocket, chosen: _Pocket, wanted: Figure, findings: Findings
 ) -> None:
     findings.notice(
         "first-cut-elsewhere",
-        f"Setting {number}: a first cut {said(job, wanted)} under size would leave old metal on one side of "
+        f"Setting {setting_name}: a first cut {said(job, wanted)} under size would leave old metal on one side of "
         f"{first.plan.name}, so it is made in {chosen.plan.name}.",
         f"Bore {chosen.plan.name} first."
         if chosen.plan.waits is None

@@ -97,6 +97,10 @@ def _from_its_own(job: Job, read: Figure, by: Figure) -> Figure:
     return computed("new_reading", "mm", value, formula, inputs, _SOURCE)
 
 
+def _reading(setting: Setting) -> float | None:
+    return None if setting.reading is None else setting.reading.value
+
+
 def _say_small(
     job: Job, plan: InSetting, made: CutPlan, bore: Figure, limits: Limits, setting: Setting | None, findings: Findings
 ) -> None:
@@ -104,11 +108,10 @@ def _say_small(
     if made.open_by is not None:
         half = length(job, made.open_by.value / 2)
         by = f"Open it by {length(job, made.open_by.value)} on diameter, {half} on radius"
-        if made.new_reading is not None:
-            by += f": setting gauge to {length(job, made.new_reading.value)}"
-        if setting is not None:
-            by += f", setting {setting.number}" if made.new_reading is not None else f": setting {setting.number}"
-        by += ". "
+        to = [] if setting is None else [setting.name]
+        if made.new_reading is not None and (setting is None or made.new_reading.value != _reading(setting)):
+            to.insert(0, f"setting gauge to {length(job, made.new_reading.value)}")
+        by += f": {', '.join(to)}. " if to else ". "
     findings.warning(
         "bore-small",
         f"The bore is {fine(job, bore.value)} at 20 °C{fit_made(job, plan, made)}; "

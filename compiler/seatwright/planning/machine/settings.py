@@ -15,7 +15,7 @@ from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.masters import nearest
 from seatwright.planning.basis.overcut import of_cutter, overcut, trials
 from seatwright.planning.basis.verdicts import still_to_bore
-from seatwright.planning.basis.wording import length, span_of
+from seatwright.planning.basis.wording import span_of
 from seatwright.planning.certainty.windows import NO_STEP, Gauging, Window, gauging, windows
 from seatwright.planning.machine.depth_stops import depth_stops
 from seatwright.planning.machine.depth_zero import (
@@ -29,6 +29,7 @@ from seatwright.planning.machine.depth_zero import (
 from seatwright.planning.machine.first_cut import first_cut
 from seatwright.planning.machine.opening import ToOpen, as_set, half_way, moved_of
 from seatwright.planning.machine.passes import below_size, shared, with_last_pass
+from seatwright.planning.machine.setting_name import setting_name, told_apart
 from seatwright.planning.plan import (
     Correction,
     DepthStop,
@@ -105,7 +106,7 @@ def settings(
         for group in each.grouping.groups:
             number = first_number + len(made_settings)
             one, members, to_open = _setting(job, head, each, group, number, findings)
-            made_settings.append(one)
+            made_settings.append(replace(one, name=told_apart(one.name, one.valves, made_settings)))
             done.update({plan.name: plan for plan in members})
             openings.update(to_open)
     return Settings(tuple(done[plan.name] for plan in plans), tuple(made_settings), made, tuple(proof), openings)
@@ -183,7 +184,9 @@ def _setting(
         reading = computed("reading", "mm", value, formula, terms, _SOURCE)
         aim, correction = _aim(reading, shown_wrong, bigger, each.gauging)
         left = computed("rounding_left", "mm", aim.value - wanted.value, "aim - D_wanted", (aim, wanted), _SOURCE)
-        _check_range(job, number, reading, [window.plan.name for window in members], findings)
+    name = setting_name(job, head, each.cutter.name.text, reading, aim)
+    if reading is not None:
+        _check_range(job, name, reading, [window.plan.name for window in members], findings)
     aims = {
         window.plan.name: aim if window.overcut is fresh[0].overcut else _own_aim(window, reading, each.gauging, aim)
         for window in members
@@ -202,7 +205,7 @@ def _setting(
     # A bore that is opened from its own cut proves the setting; one that waits is not bored for that.
     new = [plan for plan in plans if plan.name not in to_open and (plan.waits is None or not to_open)]
     if new:
-        trial = first_cut(job, number, new, aim, reading, each.gauging.step, findings)
+        trial = first_cut(job, name, new, aim, reading, each.gauging.step, findings)
     else:
         trial = half_way(fresh[0], aim, reading, step) if fresh[0].plan.name in each.moved else None
     if trial is not None:
@@ -216,6 +219,7 @@ def _setting(
     bench_aim = _bench_aim(job, head, aim, findings)
     ring = nearest(standing(job.bore_gauge.rings), bench_aim.value) if job.bore_gauge else None
     made = Setting(
+        name=name,
         number=number,
         head=head.number,
         cutter=each.cutter.name.text,
@@ -335,7 +339,7 @@ def _served(window: Window, number: int, aim: Figure) -> InSetting:
     return replace(plan, interference=replace(plan.interference, expected=expected))
 
 
-def _check_range(job: Job, number: int, reading: Figure, valves: Sequence[str], findings: Findings) -> None:
+def _check_range(job: Job, name: str, reading: Figure, valves: Sequence[str], findings: Findings) -> None:
     limits = job.gauge.range if job.gauge else None
     least, most = (limits.least, limits.most) if limits else (None, None)
     if job.gauge is None or least is None or most is None:
@@ -343,7 +347,7 @@ def _check_range(job: Job, number: int, reading: Figure, valves: Sequence[str], 
     if not least.value - NO_STEP <= reading.value <= most.value + NO_STEP:
         findings.warning(
             "beyond-gauge",
-            f"Setting {number}: the reading {length(job, reading.value)} lies beyond the range of the gauge "
+            f"Setting {name}: the reading lies beyond the range of the gauge "
             f'"{job.gauge.name.text}", {span_of(job, least.value, most.value)}.',
             "Set the cutter with another gauge.",
             job.gauge.name.span,

@@ -74,7 +74,7 @@ def _spindle_speed(job: Job, head: Head, cutter: Cutter, setting: Setting, findi
     if chosen.below_lowest:
         findings.warning(
             "speed-lowest",
-            f"Setting {setting.number} wants {wanted.value:.0f} rpm or less, and the lowest speed of the machine is "
+            f"Setting {setting.name} wants {wanted.value:.0f} rpm or less, and the lowest speed of the machine is "
             f"{chosen.step:g} rpm.",
             "Take the lowest, a light cut and a sharp tip; look for chatter, or bore on a slower machine.",
             machine.speeds[0].span,

@@ -69,6 +69,8 @@ class DepthStop(Struct, frozen=True):
 class Setting(Struct, frozen=True):
     """One setting of the cutter. reading: mm on diameter at gauge temperature, whole gauge steps.
 
+    name: `C2 at 41.014`, what it is called everywhere; its number only counts those that are still to do.
+
     reading_unit: what the gauge is marked in, mm | in; both None without a setting gauge. aim: the bore that the
     reading gives; least, most: those that its valves allow in common, at 20 °C. rounding_left: aim less the one wanted.
     valves: in the order in which they are bored, the one for the first cut first; waits: those of them that are not to
@@ -79,6 +81,7 @@ class Setting(Struct, frozen=True):
     much too deep it would be by the edge of the old pocket.
     """
 
+    name: str
     number: int
     head: int
     cutter: str
