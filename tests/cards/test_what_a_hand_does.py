@@ -53,4 +53,4 @@ def test_the_terminal_has_the_figures_and_the_words_of_the_job_sheet(name: str) 
 def test_an_inch_bore_gauge_has_its_four_decimals_on_the_terminal() -> None:
     said = screen(planned("four-valve-aluminium"), "402:")
     assert re.search(r"^  valve +insert +bore at the bench +setting +status$", said, re.M)
-    assert re.search(r"^  E1A +X-10 +1\.1464 to 1\.1476 in +E2 at 1\.1467 +to bore$", said, re.M)
+    assert re.search(r"^  E1A +X-10 +1\.1463 to 1\.1477 in +E2 at 1\.1467 +to bore$", said, re.M)

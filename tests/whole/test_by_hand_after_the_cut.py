@@ -181,8 +181,8 @@ def test_a_finished_valve_is_what_a_hand_calculation_gives() -> None:
     [
         ("E1", (36.516, 36.517, 36.514, 36.516), 36.588, 0.060, 0.085, "accepted"),
         ("E3", (36.531, 36.533, 36.529, 36.531), 36.584, 0.060, 0.085, "big"),
-        ("I1", (38.016, 38.016, 38.015, 38.015), 38.066, 0.050, 0.078, "measure-again"),
-        ("I2", (38.009, 38.010, 38.008, 38.009), 38.072, 0.050, 0.078, "accepted"),
+        ("I1", (38.016, 38.016, 38.015, 38.015), 38.066, 0.050, 0.076, "measure-again"),
+        ("I2", (38.009, 38.010, 38.008, 38.009), 38.072, 0.050, 0.076, "accepted"),
     ],
 )
 def test_the_verdict_is_that_of_the_interference(
@@ -199,7 +199,7 @@ def test_a_blank_is_turned_to_the_bore_as_it_was_cut(tmp_path: Path) -> None:
     bore = (mean - 0.001 * (mean - 35) / 9) * GAUGE / growth(IRON, 22)
     sums = {
         "insert.od_least": bore + 0.050,
-        "insert.od_most": bore + 0.078,
+        "insert.od_most": bore + 0.076,
         "cut.bore": bore,
         "cut.verdict": "accepted",
     }

@@ -8,11 +8,11 @@ from difflib import unified_diff
 from pathlib import Path
 
 from seatwright.commands.disk import files, writing
+from seatwright.commands.jobs.mends import fix, mended
 from seatwright.commands.terminal.exits import Exit, worst
 from seatwright.commands.terminal.saying import complain
 from seatwright.job import read, read_shop
 from seatwright.text import Message, Severity
-from seatwright.text.mends import fix, mended
 from seatwright.text.reading import read as read_text
 from seatwright.text.showing import visible
 
