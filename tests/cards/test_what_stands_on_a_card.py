@@ -47,12 +47,8 @@ def test_the_first_pocket_has_a_sum_for_its_bore_and_one_for_its_depth() -> None
 
 
 def test_the_depth_is_zeroed_at_every_pocket_on_its_own_face_over_a_parallel() -> None:
-    assert "- Tip down on a parallel across its own deck: dial to minus its thickness." in text(
-        planned(DIESEL), "Setting"
-    )
-    assert "- Tip down on a parallel across its own rim: dial to minus its thickness." in text(
-        planned(SIXTEEN), "Setting"
-    )
+    for name, face in ((DIESEL, "deck"), (SIXTEEN, "rim")):
+        assert f"- Tip on parallel on its own {face}: dial to −thickness." in text(planned(name), "Setting")
 
 
 def test_a_head_whose_valves_lean_is_tilted_and_one_whose_valves_stand_is_levelled_once() -> None:
@@ -211,7 +207,7 @@ def test_the_guides_card_names_stations_by_the_ends_of_the_guide() -> None:
 
 def test_the_as_found_sheet_has_a_blank_for_every_column_that_a_job_may_be_asked_for() -> None:
     card = made("as-found", "a5").markdown.split("\n---\n")[0]
-    for words in ("Guide *length*", "Guide *to-floor*", "Centres", "How it sat", "Insert *od*", "Pocket *tir*",
+    for words in ("Guide *length*", "Guide *to-floor*", "Centres", "Insert *was*", "Insert *od*", "Pocket *tir*",
                   "Recession", "Casting", "Weight", "Flat"):  # fmt: skip
         assert words in card, words
     assert "**Sodium**" in card

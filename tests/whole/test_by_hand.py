@@ -131,11 +131,11 @@ def iron_diesel_e1() -> Sums:
         s[f"assembly.pairs.{place}.clearance"] = free
     s["assembly.clearance"], s["assembly.kind"] = free, "drop-in"
     s["assembly.grabs_at_C"] = where(lambda t: od * growth(TOOL_STEEL, t) - least * growth(IRON, 160), -78, 20)
-    # The seat: 45° under a face of 44.5°, so the outer edge carries; width 2.0; recession 0.7 to 1.1.
-    s["seat.outer"], s["seat.inner"] = 36.0 - 1.6, 36.0 - 1.6 - 2 * 2.0 * cos(radians(45))
-    s["seat.carries"], s["seat.recession.aim"] = "outer", 0.9
-    s["seat.gauge_depth"] = 0.9 + 1.8 + 0.8 * tan(radians(44.5))
-    s["seat.stem_change"], s["seat.stem_after"] = 0.9 - 1.20, 46.85 + 0.9 - 1.20
+    # The seat: 45° under a face of 44.5°, so the outer edge carries; width 2.0; the valve 0.6 to 1.0 proud, found 0.50.
+    s["seat.outer"], s["seat.inner"] = 36.0 - 1.0, 36.0 - 1.0 - 2 * 2.0 * cos(radians(45))
+    s["seat.carries"], s["seat.recession.aim"] = "outer", -0.8
+    s["seat.gauge_depth"] = -0.8 + 1.1 + 0.5 * tan(radians(44.5))
+    s["seat.stem_change"], s["seat.stem_after"] = -0.8 + 0.50, 46.85 - 0.8 + 0.50
     edges(s, TILT["top"], TILT["seat"], TILT["throat"])
     return s
 

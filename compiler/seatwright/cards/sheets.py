@@ -17,11 +17,11 @@ from seatwright.cards.paper import Paper
 
 # Valves on the first sheet of a card and on each further one. 0 on the first: what is set up has a sheet of its own.
 _WIDE: Mapping[str, tuple[int, int]] = {
-    "as-found": (4, 6), "job": (99, 99), "guides": (20, 20), "setting": (8, 12), "press": (9, 16), "seat": (8, 16),
+    "as-found": (4, 6), "job": (99, 99), "guides": (20, 20), "setting": (8, 12), "press": (8, 16), "seat": (8, 16),
     "record": (11, 16),
 }  # fmt: skip
 _NARROW: Mapping[str, tuple[int, int]] = {
-    "as-found": (0, 2), "job": (99, 99), "guides": (4, 8), "setting": (0, 4), "press": (0, 7), "seat": (0, 6),
+    "as-found": (0, 2), "job": (99, 99), "guides": (3, 8), "setting": (0, 4), "press": (0, 7), "seat": (0, 6),
     "record": (5, 8),
 }  # fmt: skip
 
@@ -113,8 +113,7 @@ def _folded(table: Table, paper: Paper) -> Table:
     columns = [key]
     for place in range(each):
         stack = [run[place] for run in runs if place < len(run)]
-        # A word that was set in two lines is one again.
-        names = [f"{column.name} {column.below}".replace("- ", "").strip() for column in stack]
+        names = [f"{column.name} {column.below}".strip() for column in stack]
         columns.append(Column(names[0], " / ".join(names[1:]), max(column.width for column in stack)))
     rows = []
     for row in table.rows:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterable, Sequence
+from typing import Literal, get_args
 
 from msgspec import Struct, field, to_builtins
 
@@ -18,6 +19,7 @@ from seatwright.planning.certainty.budgets import table
 from seatwright.planning.plan import PassedOver, Plan, ValvePlan
 from seatwright.planning.plan.figure import Figure
 from seatwright.syntax.suggest import nearest
+from seatwright.text.forms import schema_of
 from seatwright.text.showing import for_programs
 from seatwright.told.assumptions import assumptions
 from seatwright.told.derivation import Step, in_units_of, named_figures, steps
@@ -25,6 +27,7 @@ from seatwright.told.in_short import in_short
 from seatwright.told.lifting import lifting
 
 _BUDGETS = ("u", "u_accept")
+Form = Literal["seatwright-explain/1"]
 
 
 class BudgetLine(Struct, frozen=True):
@@ -55,7 +58,7 @@ class Held(Struct, frozen=True):
 
 
 class Answer(Struct, frozen=True):
-    """All that is said of a valve, an insert or a setting."""
+    """All that is said of a valve, an insert or a setting. in_short: the sentence that the rest explains, or empty."""
 
     of: str
     in_short: str
@@ -63,6 +66,7 @@ class Answer(Struct, frozen=True):
     assumptions: tuple[str, ...] = ()
     holds: tuple[Held, ...] = ()
     passed_over: tuple[dict[str, str], ...] = field(default=())
+    format: Form = "seatwright-explain/1"
 
 
 def explain(
@@ -247,3 +251,12 @@ def step_lines(step: Step) -> list[str]:
         lines.append(f"{pad} = {step.substituted}")
     lines.append(f"{pad} = {step.result}{note}")
     return lines
+
+
+def schema() -> str:
+    """The JSON Schema of `explain --as json`."""
+    return schema_of(Answer, get_args(Form)[0], "How figures came about: `seatwright explain --as json`")
+
+
+if __name__ == "__main__":
+    print(schema(), end="")

@@ -6,12 +6,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from inspect import cleandoc
 from typing import Annotated, Literal, get_args
 
 import msgspec
 from msgspec import Meta, Struct
 
+from seatwright.text.forms import schema_of
 from seatwright.text.message import Message, Severity, fewer
 from seatwright.text.registry import declared
 from seatwright.text.showing import for_programs
@@ -102,12 +102,7 @@ def render(messages: Iterable[Message]) -> str:
 
 def schema() -> str:
     """The JSON Schema of what `render` gives."""
-    (name,) = get_args(Form)
-    of_form = msgspec.json.schema(Messages)
-    for record in of_form["$defs"].values():
-        record["description"] = cleandoc(record["description"])
-    about = {"$schema": "https://json-schema.org/draft/2020-12/schema", "$id": name}
-    return for_programs({**about, "title": "Messages of `seatwright check --as json`", **of_form})
+    return schema_of(Messages, get_args(Form)[0], "Messages of `seatwright check --as json`")
 
 
 def _place(span: Span | None) -> tuple[str | None, int | None, int | None, int | None, int | None]:

@@ -163,10 +163,8 @@ class _Card:
             )
 
     def _stop_below(self) -> Iterator[str]:
-        below_ = [found.value for valve in self.served if (found := _reheat(valve)) is not None]
-        if below_:
-            most = figures.at_least(max(below_), self.job)
-            yield f"Head below the reheat figure of the next, {most} at most: stop, heat again."
+        if any(_reheat(valve) is not None for valve in self.served):
+            yield "Below the next row's reheat figure: stop, heat again."
 
     def _going_in(self, kinds: set[str]) -> Iterator[str]:
         if "drop-in" in kinds:
@@ -225,15 +223,15 @@ class _Card:
         reheat = any(_reheat(valve) is not None for valve in self.served)
         degrees = "°F" if instruments.job_unit(self.job) == "in" else "°C"
         columns = [
-            Column("Valve", "", 13), Column("Insert", f"od {unit}", 19), Column("Fit", unit, 20),
+            Column("Valve", "", 13), Column("Insert", f"od {unit}", 18), Column("Fit", unit, 20),
             Column("How", "clearance", 18),
         ]  # fmt: skip
         columns += [Column("Grips", f"about {degrees}", 13)] if grips else []
         columns += [Column("Reheat", f"below {degrees}", 15)] if reheat else []
-        columns += [Column("In", "", 8)]
+        columns += [Column("In", "", 7)]
         columns += [Column("Stand" if n == "1" else "", n, 14 if n == "1" else 9) for n in "1234"]
-        columns += [Column("Feeler", "", 15), Column("Guide", "spring", 14), Column("now", "middle", 14)]
-        columns += [Column("", "port", 14)]
+        columns += [Column("Feeler", "", 15), Column("Guide", "spring", 15), Column("now", "middle", 15)]
+        columns += [Column("", "port", 15)]
         rows = tuple(self._row(valve, grips, reheat) for valve in self.served)
         return Table(tuple(columns), rows)
 

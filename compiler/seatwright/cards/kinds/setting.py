@@ -270,9 +270,9 @@ class _Card:
             yield "Zero the depth on its own old floor."
         elif self.setting.parallel is not None:
             thick = shown(self.setting.parallel, self._dial()).text
-            yield f"Tip down on the {thick} parallel across its own {face}: dial to −{thick}."
+            yield f"Tip on {thick} parallel on its own {face}: dial to −{thick}."
         else:
-            yield f"Tip down on a parallel across its own {face}: dial to minus its thickness."
+            yield f"Tip on parallel on its own {face}: dial to −thickness."
         where = f" {self._stop(stops[0].number)}" if len(stops) == 1 else " of its row" if stops else ""
         yield f"Bore to the stop{where}, {_DWELL}."
         yield "Spindle off. Cool, brush, vacuum, wipe."

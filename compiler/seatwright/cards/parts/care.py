@@ -10,7 +10,7 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from msgspec import Struct
 
 from seatwright.cards.escape import Markdown
-from seatwright.cards.parts.words import valves
+from seatwright.cards.parts.words import all_or, capital
 from seatwright.planning.plan import Caution, Plan
 
 _SHORT: Mapping[str, str] = {
@@ -64,6 +64,6 @@ def _said(caution: Caution, served: Sequence[str]) -> str:
     words = Markdown(short) if short is not None else Markdown.escape(caution.text)
     if caution.slug not in _OF_ITS_VALVES and short is not None:
         return words
-    mine = [name for name in served if name in caution.valves] or list(caution.valves)
-    whose = "All" if not mine or len(mine) == len(served) > 1 else valves(mine)
+    mine = [name for name in served if name in caution.valves] or list(caution.valves or served)
+    whose = capital(all_or(mine, served))
     return Markdown("{}: {}").format(whose, words) if short is not None or mine else words

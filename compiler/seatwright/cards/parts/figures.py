@@ -19,6 +19,7 @@ _DEPTH_STEP = {"mm": 0.01, "in": 0.001 * MM_PER_INCH}  # a depth micrometer; a d
 _SEAT_STEP = {"mm": 0.01, "in": 0.001 * MM_PER_INCH}
 _ABOUT = {"mm": 5.0, "in": 10.0}  # degrees Celsius, Fahrenheit: as near as a temperature of a warming insert is known
 _PLAIN = re.compile(r"([+-]?)(\d*\.\d+|\d+) ?(mm|in|inch|\")?")  # a figure typed as a decimal, with or without its unit
+_BARE_POINT = re.compile(r"(?<![\d.])\.(?=\d)")
 _UNIT = {"mm": "mm", "in": "in", "inch": "in", '"': "in"}
 _A_NUMBER = (float, int)
 _SLACK = 1e-6  # of a step: how far a binary fraction may lie beside the decimal that it stands for
@@ -173,8 +174,8 @@ def plain(value: float, decimals: int) -> str:
 
 
 def typed(cell: Reading | Given | None) -> str:
-    """A reading as its owner wrote it, "" where there is none."""
-    return cell.typed if cell is not None else ""
+    """A reading as its owner wrote it, a nought before its point; "" where there is none."""
+    return _BARE_POINT.sub("0.", cell.typed) if cell is not None else ""
 
 
 def as_read(job: Job, cell: Reading | Given | None, value: float | None = None) -> str:
