@@ -121,6 +121,7 @@ def test_json_has_a_version_and_every_place():
             }
         ],
         "topic": "",
+        "fix": None,
     }
 
 
