@@ -28,9 +28,9 @@ def test_a_master_reads_what_its_owner_read_not_the_nearest_step() -> None:
 
 
 def test_interference_stands_in_the_inches_that_were_typed_beside_the_millimetres() -> None:
-    # `0.064 to 0.096 mm = .0025 to .0038 in "maker's sheet"`. Inwards it once read .0026 to .0037.
+    # `0.061 to 0.099 mm = .0024 to .0039 in "maker's sheet"`. Inwards it once read a digit less at either end.
     sheet = text(planned("four-valve-aluminium"), "Job 402")
-    assert "0.0025 to 0.0038 in on diameter, maker's sheet" in sheet
+    assert "0.0024 to 0.0039 in on diameter, maker's sheet" in sheet
     assert "0.0026" not in sheet
 
 

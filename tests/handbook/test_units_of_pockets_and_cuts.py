@@ -2,8 +2,8 @@
 
 Temperatures and mean expansions stay plain figures: °C has no zero that a quantity could be scaled from. Left out are
 what counts whole steps in exact fractions (`at_step`, `whole_steps`, `round_to_step`, `round_inwards`), what compares
-with a constant of its own in mm (`largest_entering`, `passes`), and cutting force and torque, an empirical formula:
-a chip's thickness in mm raised to a power has no dimension.
+with a constant of its own in mm (`largest_entering`, `passes`, `bore_window`, `interference_from`), and cutting force
+and torque, an empirical formula: a chip's thickness in mm raised to a power has no dimension.
 """
 
 from __future__ import annotations
@@ -73,8 +73,6 @@ CASES: dict[str, tuple[Callable[[], Any], Any]] = {
         lambda: pockets.depth_window(mm(8.2), mm(0), mm(0.1), mm(8.06), mm(0.05), mm(11))[0],
         LENGTH,
     ),
-    "bore_window": (lambda: fits.bore_window(mm(33.065), mm(33.078), mm(0.05), mm(0.078))[2], LENGTH),
-    "interference_from": (lambda: fits.interference_from(mm(33.065), mm(33.078), mm(33.0), mm(33.015))[0], LENGTH),
     "least_od_for": (lambda: fits.least_od_for(mm(40.26), mm(0.085)), LENGTH),
     "gauge_error": (lambda: setting.gauge_error(at((40, 40.002), (50, 50.003)), mm(44)), LENGTH),
     "reading": (lambda: setting.reading(mm(44.02), mm(0.002), mm(0.006)), LENGTH),

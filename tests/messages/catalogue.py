@@ -12,6 +12,7 @@ from pathlib import Path
 from seatwright.job import read
 from seatwright.planning.planner import plan
 from seatwright.text import Message, Severity, Source, in_order, reading, terminal
+from seatwright.text.gathered import gathered
 from seatwright.text.registry import REASON, declared
 
 FOLDER = Path(__file__).resolve().parent
@@ -60,9 +61,9 @@ def said(slug: str) -> tuple[tuple[Message, ...], dict[str, Source]]:
 
 
 def text_of(slug: str) -> str:
-    """All that the job of a slug gives, as a terminal of a hundred columns shows it."""
+    """All that the job of a slug gives, as `check --all` shows it on a terminal of a hundred columns."""
     messages, sources = said(slug)
-    return terminal.render(messages, sources, columns=100)
+    return terminal.render(gathered(messages), sources, columns=100)
 
 
 def page() -> str:

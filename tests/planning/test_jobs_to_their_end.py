@@ -42,10 +42,10 @@ cut 2026-11-28 at 22 C
 DONE = """
 finished 2026-11-29
   valve  stand  seat-tir  seat-width  recession  leak  pressure-test
-  E1     0.00   0.03      1.7         0.9        pass  pass
-  E2     0.00   0.03      1.7         0.9        pass  pass
-  E3     0.00   0.03      1.7         0.9        pass  pass
-  E4     0.00   0.03      1.7         0.9        pass  pass
+  E1     0.00   0.03      1.7         -0.5       pass  pass
+  E2     0.00   0.03      1.7         -0.5       pass  pass
+  E3     0.00   0.03      1.7         -0.5       pass  pass
+  E4     0.00   0.03      1.7         -0.5       pass  pass
 """
 
 
@@ -99,7 +99,7 @@ def test_cut_big_then_measured_again_then_another_insert_in_hand_then_finished()
 
 def test_what_was_found_on_a_finished_valve_before_stays_on_the_record_as_read():
     first = DONE.replace(
-        "E2     0.00   0.03      1.7         0.9        pass", "E2     0.00   0.03      1.7         0.9        fail"
+        "E2     0.00   0.03      1.7         -0.5       pass", "E2     0.00   0.03      1.7         -0.5       fail"
     )
     again = """
 finished 2026-11-30

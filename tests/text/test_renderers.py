@@ -117,8 +117,11 @@ def test_json_has_a_version_and_every_place():
                 "end_line": 7,
                 "end_column": 9,
                 "text": "the least is set here",
+                "same": False,
             }
         ],
+        "topic": "",
+        "fix": None,
     }
 
 

@@ -17,13 +17,13 @@ Sums = dict[str, Any]  # what the hand calculation says, by its path in plan.jso
 
 # Mean expansion from 20 °C, um/m/C, at the temperatures given.
 IRON: Line = {-100: 10.0, 200: 11.7}  # EN 1561 annex, EN-GJL-250, from memory
-ALUMINIUM: Line = {100: 21.4, 300: 23.2}  # MatWeb, Aluminum Association, A356.0-T6 sand cast
-# Cold: a carbon steel (A. Kaw, trunnion problem, from memory). Hot: H13 (jademetals.co.uk at 100, then btimetals.com).
+ALUMINIUM: Line = {100: 21.4, 300: 23.2}  # a light-metal association, A356.0-T6 sand cast
+# Cold: a carbon steel (a university textbook problem, from memory). Hot: H13 (suppliers' data sheets).
 TOOL_STEEL: Line = {-150: 9.55, -100: 10.26, -78.5: 10.53, -40: 10.96, 100: 10.4, 204: 11.3, 400: 12.6}
 RING: Line = {-80: 10.4, 100: 11.2}  # bench.shop, alloy bench-ring
 
 E_IRON, NU_IRON = 100000.0, 0.25  # class 30 iron, 14.5e6 psi, shear modulus 0.40 of it: Machinery's Handbook
-E_ALUMINIUM, NU_ALUMINIUM = 72400.0, 0.33  # MatWeb, A356.0-T6 sand cast
+E_ALUMINIUM, NU_ALUMINIUM = 72400.0, 0.33  # a published materials database, A356.0-T6 sand cast
 E_STEEL, NU_STEEL = 215000.0, 0.285  # H13, jademetals.co.uk, the middle of .27 to .30
 E_RING, NU_RING = 205000.0, 0.29  # bench.shop, alloy bench-ring
 MU_IRON = (0.10, 0.16)  # DIN 7190-1, 5.3: joined by heat or cold, steel in cast iron

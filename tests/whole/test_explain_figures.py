@@ -23,11 +23,12 @@ def said(capsys: pytest.CaptureFixture[str]):
 
 
 def test_an_uncertainty_is_shown_as_a_table_of_its_budget(said):
-    # By hand from jobs/bench.shop: step 0.002/sqrt(12), master 0.001/sqrt(3), two trials 0.002*sqrt(1 + 1/2).
+    # By hand from jobs/bench.shop: step 0.002/sqrt(12), two trials 0.002*sqrt(1 + 1/2), and what read them, on a
+    # ring known to 0.001/sqrt(3); of the masters only what differs from those of the trials is left.
     printed = said("half-way.seat", "I1", "bore.u")
     assert re.search(r"what of +as stated +divided by +adds", printed)
     assert re.search(r"step of the setting gauge +0.002 mm +sqrt\(12\) +0.0005774 mm", printed)
-    assert re.search(r"master of the setting gauge +0.001 mm +sqrt\(3\) +0.0005774 mm", printed)
+    assert re.search(r"ring of the bore gauge that read the trials +0.001 mm +sqrt\(3\) +0.0005774 mm", printed)
     assert re.search(r"spread of the overcut of C1, 2 trials +0.002 mm +1 +0.002449 mm", printed)
 
 
@@ -94,7 +95,7 @@ def test_a_setting_is_explained_down_to_its_masters_and_trials(said):
 def test_an_insert_passed_over_shows_the_figure_that_ruled_it_out(said):
     printed = said("four-cylinder-diesel.seat", "E1", "insert", "X40")
     assert "[does-not-clean-up]" in printed
-    assert "bore_least = od_most - I_most" in printed
+    assert "bore_most = od_least - I_least" in printed
     assert "D_clean = max(" in printed
 
 
@@ -107,3 +108,40 @@ def test_the_insert_that_was_chosen_and_one_nobody_has(said, capsys):
 def test_a_setting_that_is_not_there_is_told_which_are(capsys):
     assert main(["explain", str(JOBS / "half-way.seat"), "setting", "9"]) == 2
     assert "there is no setting 9" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    ("job", "valve", "says"),
+    [
+        (
+            "single-cylinder.seat",
+            "E1",
+            "Bore E1 33.404 to 33.428 mm because the ring is 33.498 mm and its fit 0.07 to ",
+        ),
+        ("four-valve-aluminium.seat", "E1A", "Bore E1A 1.1463 to 1.1477 in because the ring is 1.1501 in and its fit"),
+        ("four-cylinder-diesel.seat", "E2", "E2 is on hold: The guide of E2 has 0.132 mm to the stem"),
+    ],
+)
+def test_the_first_line_is_the_sentence_a_machinist_asks_for_and_short_prints_it_alone(job, valve, says, said):
+    short = said(job, valve, "--short")
+    assert short.startswith(says)
+    assert short.count("\n") == 1
+    assert said(job, valve).startswith(short)
+
+
+def test_no_bore_is_named_to_be_cut_beside_a_hold_or_a_bore_that_is_done(said):
+    assert said("half-way.seat", "I4", "--short").startswith("I4 is on hold")
+    assert said("half-way.seat", "E1", "bore.most", "--short").startswith("The bore of E1 was to be")
+
+
+def test_the_words_of_the_cards_stand_for_a_status(said):
+    assert "E2, exhaust: bore again" in said("half-way.seat", "E2")
+    assert "(exhaust" not in said("half-way.seat", "E2")
+
+
+def test_a_job_in_inches_is_answered_in_inches_and_fahrenheit(said):
+    # 1.1477 in × 25.4 = 29.1516; 72 °F = (72 − 32) × 5/9 °C = 22.222.
+    printed = said("four-valve-aluminium.seat", "E1A", "bore.most")
+    assert "bore.most = 1.1477 in (29.15163 mm)" in printed
+    assert "T_gauge = 72 °F (22.22222 °C)" in printed
+    assert " in (" not in said("single-cylinder.seat", "E1", "bore.most")

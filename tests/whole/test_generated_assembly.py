@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pytest
 from hypothesis import given, settings
 from tests.whole.generated import Files, jobs
 
@@ -18,7 +19,8 @@ def ways(files: Files) -> list[AssemblyPlan]:
     return [valve.assembly for valve in plan(job).valves if valve.assembly is not None]
 
 
-@settings(max_examples=60, deadline=None)
+@pytest.mark.slow
+@settings(max_examples=300, deadline=None)
 @given(jobs(most_valves=4))
 def test_no_insert_is_pressed_where_a_pair_of_heat_and_chill_gives_a_push(files: Files) -> None:
     for way in ways(files):
@@ -28,7 +30,8 @@ def test_no_insert_is_pressed_where_a_pair_of_heat_and_chill_gives_a_push(files:
         assert way.kind == "drop-in" or way.clearance.value == max(rooms) or way.clearance.value > max(rooms) - 1e-4
 
 
-@settings(max_examples=60, deadline=None)
+@pytest.mark.slow
+@settings(max_examples=300, deadline=None)
 @given(jobs(most_valves=4))
 def test_the_head_is_heated_again_only_between_the_room_and_what_it_was_heated_to(files: Files) -> None:
     for way in ways(files):

@@ -79,7 +79,7 @@ def test_no_bore_lies_outside_the_makers_limits_or_below_what_cleans_up(files: F
             assert bore.least.value >= valve.clean_up.needed.value - 1e-9
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=300, deadline=None)
 @given(asking())
 def test_every_hold_says_what_lifts_it_and_does(files: Files) -> None:
     for valve in planned(files).valves:
@@ -96,8 +96,14 @@ def _lifted(files: Files, valve: ValvePlan, slug: str) -> Files | None:
         return replace(files, job=files.job.replace("  -  -  ", "  38.00 mm  38.01 mm  "))
     if slug in ("makers-bore-too-small", "makers-bore-apart"):
         return replace(files, job="\n".join(line for line in files.job.split("\n") if not line.startswith("  bore ")))
-    if slug == "no-insert-fits" and valve.order is not None and "  bore " not in files.job:
-        return replace(files, shop=files.shop.replace("practice\n", f"{_row(valve.order)}practice\n"))
+    if valve.order is None or "  bore " in files.job:
+        return None
+    shop = files.shop.replace("practice\n", f"{_row(valve.order)}practice\n")
+    if slug == "no-insert-fits":
+        return replace(files, shop=shop)
+    if slug in ("does-not-clean-up", "floor-does-not-clean-up"):  # of the insert that was asked for by name
+        job = files.job.replace("  insert X0\n", "  insert ORDERED\n").replace("  insert X1\n", "  insert ORDERED\n")
+        return replace(files, job=job, shop=shop)
     return None
 
 

@@ -10,6 +10,7 @@ import re
 import shlex
 import shutil
 import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -30,9 +31,10 @@ def shown(page: Path) -> list[re.Match[str]]:
 
 
 def block(command: str, first: str | None, bench: Path) -> str:
-    """What a command prints, messages left out, as an indented block."""
-    ran = seatwright(*shlex.split(command)[1:], cwd=bench)
-    lines = (ran.out or ran.err).rstrip("\n").split("\n")
+    """What a command prints, results and messages, as an indented block."""
+    words = [sys.executable, "-m", "seatwright", *shlex.split(command)[1:]]
+    together = subprocess.run(words, cwd=bench, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, check=False)
+    lines = together.stdout.decode("utf-8").rstrip("\n").split("\n")
     if first and len(lines) > int(first):
         lines = [*lines[: int(first)], "…"]
     return "\n" + "".join(f"    {line}".rstrip() + "\n" for line in [f"$ {command}", *lines]) + "\n"
@@ -84,3 +86,13 @@ def test_ci_runs_the_two_commands_of_the_readme() -> None:
     commands = [line.strip() for line in readme.splitlines() if line.startswith("    python3 -m venv")]
     assert len(commands) == 2
     assert all(command in ci for command in commands)
+
+
+def test_the_program_of_the_readme_runs_and_prints_the_bores(bench: Path) -> None:
+    program = re.search(r"```python\n(.*?)```", (ROOT / "README.md").read_text("utf-8"), re.DOTALL)
+    assert program is not None
+    ran = subprocess.run(
+        [sys.executable, "-c", program[1]], cwd=bench.parent, capture_output=True, text=True, check=True
+    )
+    assert re.search(r"^E1 X33A 33\.40\d* 33\.42\d*$", ran.stdout, re.MULTILINE)
+    assert (bench.parent / "cards.html").read_text("utf-8").startswith("<!DOCTYPE html>")

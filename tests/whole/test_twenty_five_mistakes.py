@@ -37,7 +37,7 @@ valves exhaust
   seat-width       2.0 to 1.6                              # range-reversed at 2.0 to 1.6
   seat-angle       45
   seat-runout      0.05                                    # runout-bare at 0.05
-  guide-clearance  max 0.06                                # limit-word at max
+  guide-clearance  0.06 max                                # limit-word at max
   recession        0.5 to                                  # range-open at 0.5 to
   stem-height       1.739 in = 44.71 mm                     # units-disagree at 44.71 mm
   setback          0.8 1.0                                 # figures-many at 0.8 1.0

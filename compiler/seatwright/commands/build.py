@@ -24,8 +24,9 @@ from seatwright.commands.jobs.outcome import Exit, planned, worst
 from seatwright.commands.jobs.warming import warm
 from seatwright.commands.terminal.progress import Progress
 from seatwright.commands.terminal.saying import complain, complaint, in_words, manner
-from seatwright.commands.terminal.summary import summary
+from seatwright.commands.terminal.screen import first_to_mend, in_brief, screen, the_rest
 from seatwright.planning.plan import Plan
+from seatwright.text.gathered import gathered
 from seatwright.text.showing import visible
 
 PDF = "cards.pdf"
@@ -129,14 +130,19 @@ def _cards_once(wish: _Wish, folder: Path) -> _Built | None:
         if not wish.how.afresh and (stands := _standing(wish, opened, words, folder)) is not None:
             return stands
         outcome = planned(opened)
-        said = in_words(outcome.messages, outcome.sources)
+        columns = manner()[1]
+        whole = gathered(outcome.messages)
+        rest = in_brief(whole, columns) + the_rest(whole, f"seatwright check {wish.job}")
+        said = in_words(outcome.errors, outcome.sources)
         if outcome.plan is None:
+            said += rest + first_to_mend(outcome.errors)
             return _Built(outcome.code(), f"{visible(wish.job)}: nothing written{_left_behind(folder)}\n", said)
+        said += rest
         names = [source.path for source in outcome.plan.job.sources]
         own = _templates(wish, names)
         commit = commit_of(wish.job, opened.named(names))
         made = _documents(outcome.plan, wish, own, commit)
-        built = _Built(outcome.code(), summary(outcome.plan, visible(wish.job), visible(folder.as_posix())), said)
+        built = _Built(outcome.code(), screen(outcome.plan, f"{wish.job}: cards in {folder.as_posix()}"), said)
         if wish.job != files.STANDARD_INPUT:
             record = unchanged.Record(
                 program=unchanged.program(),

@@ -1,15 +1,7 @@
 """`seatwright compare OLD NEW`: what changes at the machine between two jobs, or between two revisions of one.
 
-The JSON document, `seatwright-compare/1` (within /1 names are only added):
-
-    format "seatwright-compare/1" · made_by · old, new: as named on the command line · changes: whether anything does
-    valves[ID…]: those for which something changes, and no other
-    changed[{subject: job|setting|valve, name: `C2 at 41.014` or ID, "" for the job, was: its name in OLD, absent
-      when new, gone: whether NEW no longer has it,
-      differences[{words: as at the bench, paths[…]: where plan.json has it below its subject,
-        old, new{printed: as on the card, unit: of printed, "" for words, values[…]: as plan.json has them, null for
-        the side of a limit that is not given, values_unit: mm, C, deg, …, both absent for words};
-        old or new absent where that plan has none}]}]
+`python -m seatwright.commands.compare > grammar/compare.schema.json` renews the schema of its JSON, which is made from
+the records here.
 """
 
 from __future__ import annotations
@@ -18,17 +10,21 @@ import re
 import sys
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
+from typing import Literal, get_args
+
+from msgspec import UNSET, Struct, UnsetType, to_builtins
 
 from seatwright.commands.disk.files import STANDARD_INPUT, Unreadable
 from seatwright.commands.disk.revisions import open_job_or_revision
 from seatwright.commands.jobs.outcome import Exit, planned, say
 from seatwright.commands.terminal.saying import complain
 from seatwright.planning.plan import Plan
+from seatwright.text.forms import schema_of
 from seatwright.text.showing import for_programs, visible
 from seatwright.told.differences import Changed, Difference, Side, differences, moved_valves
 from seatwright.version import VERSION
 
-FORMAT = "seatwright-compare/1"
+Form = Literal["seatwright-compare/1"]
 NOTHING_CHANGES, SOMETHING_CHANGES = Exit.DONE, Exit.ERRORS  # 0 and 1, as of any program that compares
 
 _NUMBER = re.compile(r"(?<![\w.])-?\d+(?:\.\d+)?(?![\w.])")
@@ -117,44 +113,81 @@ def _by(difference: Difference) -> str:
     return moved[0] if len(set(moved)) == 1 else " / ".join(moved)
 
 
+class SideOf(Struct, frozen=True):
+    """A figure on one side. printed: as on the card; values: as plan.json has them, null for the side of a limit that
+    is not given, with values_unit (mm, C, deg, …); both absent for words."""
+
+    printed: str
+    unit: str
+    values: list[float | None] | UnsetType = UNSET
+    values_unit: str | UnsetType = UNSET
+
+
+class Differs(Struct, frozen=True):
+    """What differs. words: as at the bench. paths: where plan.json has it below its subject. A side is absent where
+    that plan has none."""
+
+    words: str
+    paths: list[str]
+    old: SideOf | UnsetType = UNSET
+    new: SideOf | UnsetType = UNSET
+
+
+class Subject(Struct, frozen=True):
+    """What changes, a job, setting or valve. name: empty for the job. was: its name in OLD, absent when new. gone: NEW
+    no longer has it."""
+
+    subject: str
+    name: str
+    gone: bool
+    differences: list[Differs]
+    was: str | UnsetType = UNSET
+
+
+class Compared(Struct, frozen=True):
+    """What changes at the machine. old, new: as named on the command line. valves: those that it changes for."""
+
+    format: Form
+    made_by: str
+    old: str
+    new: str
+    changes: bool
+    valves: list[str]
+    changed: list[Subject]
+
+
 def _for_machines(old: str, new: str, changed: Sequence[Changed]) -> str:
-    document = {
-        "format": FORMAT,
-        "made_by": f"seatwright {VERSION}",
-        "old": old,
-        "new": new,
-        "changes": bool(changed),
-        "valves": list(moved_valves(changed)),
-        "changed": [_subject(each) for each in changed],
-    }
-    return for_programs(document)
+    made_by, moved = f"seatwright {VERSION}", list(moved_valves(changed))
+    compared = Compared(
+        get_args(Form)[0], made_by, old, new, bool(changed), moved, [_subject(each) for each in changed]
+    )
+    return for_programs(to_builtins(compared))
 
 
-def _subject(changed: Changed) -> dict[str, object]:
-    was = {} if changed.was is None else {"was": changed.was}
-    return {
-        "subject": changed.kind,
-        "name": changed.name,
-        **was,
-        "gone": changed.gone,
-        "differences": [_difference(each) for each in changed.differences],
-    }
+def _subject(changed: Changed) -> Subject:
+    differences = [
+        Differs(each.words, [path for path in each.paths if path], _side(each.old), _side(each.new))
+        for each in changed.differences
+    ]
+    was = UNSET if changed.was is None else changed.was
+    return Subject(changed.kind, changed.name, changed.gone, differences, was)
 
 
-def _difference(difference: Difference) -> dict[str, object]:
-    sides = {"old": difference.old, "new": difference.new}
-    return {
-        "words": difference.words,
-        "paths": [path for path in difference.paths if path],
-        **{name: _side(side) for name, side in sides.items() if side is not None},
-    }
+def _side(side: Side | None) -> SideOf | UnsetType:
+    if side is None:
+        return UNSET
+    if not side.values:
+        return SideOf(side.printed.text, side.printed.unit)
+    from seatwright.told.plan_json import number
+
+    values = [None if value is None else number(value) for value in side.values]
+    return SideOf(side.printed.text, side.printed.unit, values, side.unit)
 
 
-def _side(side: Side) -> dict[str, object]:
-    found: dict[str, object] = {"printed": side.printed.text, "unit": side.printed.unit}
-    if side.values:
-        from seatwright.told.plan_json import number
+def schema() -> str:
+    """The JSON Schema of `compare --as json`."""
+    return schema_of(Compared, get_args(Form)[0], "What changes at the machine: `seatwright compare --as json`")
 
-        found["values"] = [None if value is None else number(value) for value in side.values]
-        found["values_unit"] = side.unit
-    return found
+
+if __name__ == "__main__":
+    print(schema(), end="")

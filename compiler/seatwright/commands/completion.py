@@ -6,7 +6,8 @@ import sys
 from collections.abc import Callable, Iterator
 
 from seatwright.commands.terminal.exits import Exit
-from seatwright.commands.terminal.words import COMMANDS, Command, Word
+from seatwright.commands.terminal.word import Word
+from seatwright.commands.terminal.words import COMMANDS, Command
 from seatwright.text.registry import declared
 
 _SLUGS = "JOB|SLUG"

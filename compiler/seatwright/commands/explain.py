@@ -7,9 +7,11 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterable, Sequence
+from typing import Literal, get_args
 
 from msgspec import Struct, field, to_builtins
 
+from seatwright.cards.parts.words import STATUS
 from seatwright.commands.jobs.outcome import Exit, read_and_plan, say
 from seatwright.commands.terminal.saying import complain
 from seatwright.planning.basis.wording import name_key
@@ -17,12 +19,15 @@ from seatwright.planning.certainty.budgets import table
 from seatwright.planning.plan import PassedOver, Plan, ValvePlan
 from seatwright.planning.plan.figure import Figure
 from seatwright.syntax.suggest import nearest
+from seatwright.text.forms import schema_of
 from seatwright.text.showing import for_programs
 from seatwright.told.assumptions import assumptions
-from seatwright.told.derivation import Step, named_figures, steps, with_unit
+from seatwright.told.derivation import Step, in_units_of, named_figures, steps
+from seatwright.told.in_short import in_short
 from seatwright.told.lifting import lifting
 
 _BUDGETS = ("u", "u_accept")
+Form = Literal["seatwright-explain/1"]
 
 
 class BudgetLine(Struct, frozen=True):
@@ -53,21 +58,26 @@ class Held(Struct, frozen=True):
 
 
 class Answer(Struct, frozen=True):
-    """All that is said of a valve, an insert or a setting."""
+    """All that is said of a valve, an insert or a setting. in_short: the sentence that the rest explains, or empty."""
 
     of: str
+    in_short: str
     figures: tuple[Explained, ...]
     assumptions: tuple[str, ...] = ()
     holds: tuple[Held, ...] = ()
     passed_over: tuple[dict[str, str], ...] = field(default=())
+    format: Form = "seatwright-explain/1"
 
 
-def explain(job: str, valve: str, figure: str | None, name: str | None = None, form: str = "text") -> Exit:
+def explain(
+    job: str, valve: str, figure: str | None, name: str | None = None, form: str = "text", short: bool = False
+) -> Exit:
     """Print the derivation of one figure of a valve, or of all of them.
 
     valve : a valve, or the word `setting` with its name, its reading or its number as figure
     figure : a path such as `bore.aim`, or the word `insert` with the name of one that was passed over
     form : text | json
+    short : only the sentence that the rest explains
     """
     outcome = read_and_plan(job)
     plan = outcome.plan
@@ -79,6 +89,8 @@ def explain(job: str, valve: str, figure: str | None, name: str | None = None, f
         return Exit.WRONG_USE
     if form == "json":
         sys.stdout.write(for_programs(to_builtins(answer)))
+    elif short:
+        sys.stdout.write(f"{answer.in_short or answer.of}\n")
     else:
         sys.stdout.write("\n".join(_written(answer)) + "\n")
     return Exit.DONE
@@ -91,7 +103,7 @@ def _valve(plan: Plan, valve: str, figure: str | None, name: str | None) -> Answ
         _refuse(f"{valve} is no valve that this job plans", nearest(valve.upper(), names), names)
         return None
     if figure == "insert" and name is not None:
-        return _insert(found, name)
+        return _insert(plan, found, name)
     figures = dict(named_figures(found))
     wanted = {path: each for path, each in figures.items() if figure is None or _below(path, figure)}
     if not wanted and not (figure == "holds" and found.holds):
@@ -100,19 +112,20 @@ def _valve(plan: Plan, valve: str, figure: str | None, name: str | None) -> Answ
     head = next(each for each in plan.heads if each.number == found.head)
     asks_insert = figure is None or figure.partition(".")[0] == "insert"
     return Answer(
-        of=f"{found.name} ({found.kind}, {found.status})",
-        figures=_explained(wanted),
+        of=f"{found.name}, {found.kind}: {STATUS[found.status]}",
+        in_short=in_short(plan, found, wanted, figure),
+        figures=_explained(plan, wanted),
         assumptions=assumptions(head, found, wanted),
         holds=tuple(Held(one.slug, one.text, one.help, lifting(plan, found, one)) for one in found.holds),
-        passed_over=tuple(_ruled_out(each) for each in _passed(found)) if asks_insert else (),
+        passed_over=tuple(_ruled_out(plan, each) for each in _passed(found)) if asks_insert else (),
     )
 
 
-def _insert(valve: ValvePlan, name: str) -> Answer | None:
+def _insert(plan: Plan, valve: ValvePlan, name: str) -> Answer | None:
     """An insert that was passed over: the figure that ruled it out, and how that came about."""
     if valve.insert is not None and name_key(valve.insert.name) == name_key(name):
         parts = {f"insert.{path}": each for path, each in named_figures(valve.insert) if "passed_over" not in path}
-        return Answer(f"{valve.name}: {valve.insert.name} is the insert that was chosen", _explained(parts))
+        return Answer(f"{valve.name}: {valve.insert.name} is the insert that was chosen", "", _explained(plan, parts))
     passed = {name_key(each.name): each for each in _passed(valve)}
     one = passed.get(name_key(name))
     if one is None:
@@ -120,7 +133,7 @@ def _insert(valve: ValvePlan, name: str) -> Answer | None:
         _refuse(f"{name} was not looked at for {valve.name}", nearest(name, names), names)
         return None
     parts = {word: each for word, each in (("figure", one.figure), ("limit", one.limit)) if each is not None}
-    return Answer(f"{valve.name}: {one.text} [{one.reason}]", _explained(parts))
+    return Answer(f"{valve.name}: {one.text} [{one.reason}]", "", _explained(plan, parts))
 
 
 def _setting(plan: Plan, name: str | None) -> Answer | None:
@@ -140,7 +153,8 @@ def _setting(plan: Plan, name: str | None) -> Answer | None:
     why = f"; no other setting serves {' or '.join(proof)}" if proof else ""
     return Answer(
         f"setting {setting.name}, for {' '.join(setting.valves)}{why}",
-        _explained(dict(named_figures(setting))),
+        "",
+        _explained(plan, dict(named_figures(setting))),
     )
 
 
@@ -148,24 +162,30 @@ def _passed(valve: ValvePlan) -> tuple[PassedOver, ...]:
     return () if valve.insert is None else valve.insert.passed_over
 
 
-def _ruled_out(one: PassedOver) -> dict[str, str]:
+def _ruled_out(plan: Plan, one: PassedOver) -> dict[str, str]:
     said = {"name": one.name, "reason": one.reason, "text": one.text}
     for word, each in (("figure", one.figure), ("limit", one.limit)):
         if each is not None:
-            said[word] = with_unit(each)
+            said[word] = in_units_of(plan.job, each)
     return said
 
 
-def _explained(figures: dict[str, Figure]) -> tuple[Explained, ...]:
+def _explained(plan: Plan, figures: dict[str, Figure]) -> tuple[Explained, ...]:
     return tuple(
-        Explained(path, with_unit(each), steps(each), _budget(each) if each.symbol in _BUDGETS else ())
+        Explained(
+            path,
+            in_units_of(plan.job, each),
+            steps(plan.job, each),
+            _budget(plan, each) if each.symbol in _BUDGETS else (),
+        )
         for path, each in figures.items()
     )
 
 
-def _budget(u: Figure) -> tuple[BudgetLine, ...]:
+def _budget(plan: Plan, u: Figure) -> tuple[BudgetLine, ...]:
     return tuple(
-        BudgetLine(row.source, with_unit(row.figure), row.divisor, with_unit(row.contribution)) for row in table(u)
+        BudgetLine(row.source, in_units_of(plan.job, row.figure), row.divisor, in_units_of(plan.job, row.contribution))
+        for row in table(u)
     )
 
 
@@ -180,7 +200,7 @@ def _refuse(what: str, likely: str | None, known: Iterable[str]) -> None:
 
 def _written(answer: Answer) -> list[str]:
     """The lines of the answer: each figure with its own step, then, once, all that the figures rest on."""
-    lines = [answer.of, ""]
+    lines = [*([answer.in_short] if answer.in_short else []), answer.of, ""]
     shown: set[tuple[str, str, str]] = set()
     for figure in answer.figures:
         lines.append(f"{figure.path} = {figure.result}")
@@ -231,3 +251,12 @@ def step_lines(step: Step) -> list[str]:
         lines.append(f"{pad} = {step.substituted}")
     lines.append(f"{pad} = {step.result}{note}")
     return lines
+
+
+def schema() -> str:
+    """The JSON Schema of `explain --as json`."""
+    return schema_of(Answer, get_args(Form)[0], "How figures came about: `seatwright explain --as json`")
+
+
+if __name__ == "__main__":
+    print(schema(), end="")

@@ -80,10 +80,15 @@ def _work(given: argparse.Namespace) -> Callable[[], Exit]:
 
             how = Print(given.paper, given.two_up, given.pdf, given.templates, given.afresh, given.card)
             return partial(build, given.jobs, given.out, how, given.at_once)
-        case "check":
-            from seatwright.commands.check import check
+        case "check" if given.fix:
+            from seatwright.commands.mend import mend
 
-            return partial(check, given.jobs, given.form, given.strict, given.allow_holds, given.at_once)
+            return partial(mend, given.jobs, diff=given.diff)
+        case "check":
+            from seatwright.commands.check import How, check
+
+            said = How(given.form, given.all, given.strict, given.allow_holds)
+            return partial(check, given.jobs, said, given.at_once)
         case "plan":
             from seatwright.commands.plan import plan
 
@@ -114,11 +119,11 @@ def _work(given: argparse.Namespace) -> Callable[[], Exit]:
             return manual
         case "new":
             from seatwright.commands.new import Answers, new
-            from seatwright.commands.new_words import fields_given
+            from seatwright.commands.terminal.new_words import fields_given
 
             fields = fields_given(given)
-            said = (given.number, given.title, given.cylinders, given.valves_per_cylinder, given.shop)
-            return partial(new, given.file, Answers(fields, *said))
+            told = (given.number, given.title, given.cylinders, given.valves_per_cylinder, given.shop)
+            return partial(new, given.file, Answers(fields, *told))
         case _:
             if given.valve is None:
                 from seatwright.commands.explain_message import explain_message
@@ -126,7 +131,7 @@ def _work(given: argparse.Namespace) -> Callable[[], Exit]:
                 return partial(explain_message, given.job)
             from seatwright.commands.explain import explain
 
-            return partial(explain, given.job, given.valve, given.figure, given.name, given.form)
+            return partial(explain, given.job, given.valve, given.figure, given.name, given.form, given.short)
 
 
 if __name__ == "__main__":

@@ -6,7 +6,8 @@ import sys
 from collections.abc import Iterator
 
 from seatwright.commands.terminal.exits import Exit
-from seatwright.commands.terminal.words import COMMANDS, DESCRIPTION, EPILOG, Command, Word
+from seatwright.commands.terminal.word import Word
+from seatwright.commands.terminal.words import COMMANDS, DESCRIPTION, EPILOG, Command
 from seatwright.job.declarations import Field, Section, sections
 from seatwright.version import VERSION
 

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import os
 import posixpath
+import re
 import sys
+import unicodedata
 from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import TypeVar
@@ -14,8 +16,8 @@ from msgspec import Struct
 from seatwright.commands.disk import writing
 from seatwright.commands.disk.files import JobFiles, real
 from seatwright.commands.disk.names import same_but_for_capitals, trouble_with
-from seatwright.commands.new_words import OF_HEAD, OF_JOB
 from seatwright.commands.terminal.exits import Exit
+from seatwright.commands.terminal.new_words import OF_HEAD, OF_JOB
 from seatwright.commands.terminal.saying import complain, say
 from seatwright.job import read
 from seatwright.job.declarations import Field, job_sections
@@ -111,7 +113,14 @@ def _shop(path: Path, answers: Answers) -> str:
 
 
 def _named_after(path: Path, kind: str) -> str:
-    """The name of the file; with what it is before it, where that alone means something else in the language."""
+    """The name of the file; with what it is before it, where that alone means something else in the language.
+
+    The number of a job is one word: what may not stand in one is a hyphen there.
+    """
+    if kind == "job":
+        plain = unicodedata.normalize("NFKD", path.stem).encode("ascii", "ignore").decode()
+        one_word = re.sub(r"[^A-Za-z0-9.]+", "-", plain).strip("-.") or "1"
+        return f"job-{one_word}" if _no_name(one_word, kind) else one_word
     return f"{kind} {path.stem}" if _no_name(path.stem, kind) else path.stem
 
 

@@ -10,19 +10,19 @@ from statistics import median
 __all__ = ["MODIFIED_Z", "beyond", "limit"]
 
 MODIFIED_Z = 3.5
-"""Over this a figure is called an outlier [-]. Source: NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.5.17, after
-Iglewicz and Hoaglin (1993)."""
+"""Over this a figure is called an outlier [-]. Source: NIST handbook of statistical methods, 1.3.5.17: the modified
+z-score."""
 
 _NORMAL = 0.6745  # the median deviation of a normal distribution, in standard deviations (same source)
 
 
 def limit(departures: Sequence[float], floor: float, half_step: float = 0.0) -> float:
-    """How far from the median of its like a figure may lie [their unit]: 3.5·MAD/0.6745, and never less than a floor.
+    """How far from the median of its like a figure may lie [any unit]: 3.5·MAD/0.6745, and never less than a floor.
 
     `departures`: how far others lie from the median of their own kind; `floor`: what the instrument and a worn head
     explain, as a few figures that happen to be alike have no spread of their own; `half_step`: half of what the figures
     are rounded to, which spreads them by as much without any cause. Raises ValueError where there are no others.
-    Source: NIST/SEMATECH e-Handbook, 1.3.5.17; floor and step are this program's own.
+    Source: NIST handbook of statistical methods, 1.3.5.17; floor and step are this program's own.
 
     >>> round(limit([0.0, 0.02, -0.01, 0.03], 0.02), 3)
     0.078
@@ -36,7 +36,7 @@ def limit(departures: Sequence[float], floor: float, half_step: float = 0.0) -> 
 
 
 def beyond(figure: float, others: Sequence[float]) -> float:
-    """How far a figure lies outside the range of others [their unit]; negative below, 0 inside.
+    """How far a figure lies outside the range of others [any unit]; negative below, 0 inside.
 
     Raises ValueError where there are none. Source: arithmetic.
 

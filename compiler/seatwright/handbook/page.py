@@ -28,6 +28,7 @@ from seatwright.handbook import (
     interference_table,
     materials,
     opening,
+    outliers,
     pilots,
     pockets,
     recession,
@@ -173,6 +174,8 @@ SECTIONS: tuple[Section, ...] = (
             "overcut that it implies in section 6.", (acceptance.out_of_round, acceptance.taper)),
     Section(14, "Published tables that disagree with themselves", "A figure in two units, and three limits that belong "
             "together.", (agreement.exact, agreement.half_last_digit, agreement.agree, agreement.fit_consistent)),
+    Section(15, "Held against its like", "Whether a figure that was measured stands beside those of the other valves.",
+            (outliers.limit, outliers.beyond)),
 )  # fmt: skip
 """The sections by the numbers that are cited; what is in them stands in the order in which it is used."""
 

@@ -47,6 +47,7 @@ SOURCES: tuple[Source, ...] = (
     Source("suppliers' data sheets", "the same of more than one supplier"),
     Source("foundry's data sheet", "a cast iron's properties as a foundry prints them"),
     Source("light-metal association's data", "properties of cast aluminium, by alloy and temper"),
+    Source("NIST handbook of statistical methods", "an agency's: outliers by the median and the median deviation"),
     Source("published materials database", "properties of an alloy by its number"),
 )
 """Published sources, in the order of their numbers from 1. Which of them were seen in print is said beside each figure:

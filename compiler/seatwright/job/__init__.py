@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from seatwright.job.model import Job
-    from seatwright.job.reader import Refused, read
+    from seatwright.job.reader import Refused, read, read_shop
 
-__all__ = ["Job", "Refused", "read"]
+__all__ = ["Job", "Refused", "read", "read_shop"]
 
 
 def __getattr__(name: str) -> object:
@@ -17,5 +17,5 @@ def __getattr__(name: str) -> object:
         raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
     from seatwright.job import model, reader
 
-    globals().update(Job=model.Job, Refused=reader.Refused, read=reader.read)
+    globals().update(Job=model.Job, Refused=reader.Refused, read=reader.read, read_shop=reader.read_shop)
     return globals()[name]

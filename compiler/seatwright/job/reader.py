@@ -7,9 +7,9 @@ from collections.abc import Callable, Iterable
 from typing import Any
 
 from seatwright.job.checks import sisters
-from seatwright.job.checks.alone import alone
 from seatwright.job.checks.relations import check
 from seatwright.job.declarations import job_sections, vocabulary
+from seatwright.job.head.alone import alone
 from seatwright.job.head.head_parts import Parts, add, for_all_heads, open_head
 from seatwright.job.head.heads import build, neighbours, planned
 from seatwright.job.head.selectors import Selected, Selectors
@@ -70,6 +70,21 @@ def read(path: str, load: Load) -> tuple[Job | None, tuple[Message, ...]]:
     sources, stock = _shop(path, file, load, gathered)
     job = _job(source, file, (source, *sources), stock, gathered)
     return (None if gathered.in_error else job), gathered.in_order()
+
+
+def read_shop(path: str, load: Load) -> tuple[Message, ...]:
+    """What is to be put right in a shop file by itself; the messages are by place, one for each mistake."""
+    gathered = Gathered()
+    try:
+        data = load(path)
+    except (OSError, Refused) as problem:
+        gathered.say(say.job_unreadable(path, _why(problem)))
+        return gathered.in_order()
+    source, file = _parsed(path, data, "shop", gathered)
+    if source is not None and file is not None:
+        shelf = read_shop_file(source, file, gathered)
+        lay_over([shelf], gathered, all_read=not gathered.said(*_LINES_LOST, file=file.path), files=True)
+    return gathered.in_order()
 
 
 def _why(problem: OSError | Refused) -> str:

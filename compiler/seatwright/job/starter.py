@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from msgspec import Struct, field
 
+from seatwright.handbook import MM_PER_INCH
 from seatwright.job.declarations import (
     SHOP_SECTIONS,
     Dimension,
@@ -36,6 +37,7 @@ _BELOW_SHOP = tuple(section for section in SHOP_SECTIONS if section is not shop_
 _OWN = {shop_sections.MATERIAL: "material our-casting", shop_sections.ALLOY: "alloy our-ring"}
 _BARE_NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9/.-]*")
 _WORDS = re.compile(r"[A-Za-z][A-Za-z-]*(?: [A-Za-z][A-Za-z-]*)*")
+_CELSIUS = re.compile(r"(?<![\w.])(-?[0-9.]+) C(?!\w)")
 _FIGURE = re.compile(r"(?<![\w.])[0-9]*\.?[0-9]+(?![\w.])")
 
 
@@ -214,7 +216,7 @@ def _measured(valves: tuple[str, ...], units: str) -> list[str]:
     """The measured table in the order of the bench, one header for each step of the as-found sheet, all dashes."""
     section = job_tables.MEASURED
     lines = _Lines(units)
-    opening = section.opening.replace("in mm", f"in {units}")
+    opening = _degrees(section.opening, units).replace("in mm", f"in {units}")
     lines.put(section.word, section.help, indent="")
     lines.say(f"With its date, and what head and gauge were at: {opening}")
     by_word = section.headers[0].by_word
@@ -246,17 +248,31 @@ def _cell(declared: Field, units: str, valves: tuple[str, ...]) -> str:
 
 
 def _in_file_units(declared: Field, example: str, units: str) -> str:
-    """An example as it must stand in a file of these units: its bare lengths are in mm, which an inch file says."""
-    if units == "mm" or declared.dimension is not Dimension.LENGTH:
+    """An example in the units of its file: its lengths are in mm and its temperatures in °C, an inch file's in inches
+    and °F."""
+    if units == "mm":
         return example
+    example = _degrees(example, units)
     figures, quote, source = example.partition('"')
     found = list(_FIGURE.finditer(figures))
-    if units_table.canonical(figures[found[-1].end() :].strip()) is not None:
-        return example  # `6 4 um` has its unit
-    places = found if declared.form is Form.MASTER else found[-1:]
-    for place in reversed(places):
-        figures = f"{figures[: place.end()]} mm{figures[place.end() :]}"
+    if declared.dimension is not Dimension.LENGTH or units_table.canonical(figures[found[-1].end() :].strip()):
+        return figures + quote + source  # `6 4 um` has its unit
+    for place in reversed(found):
+        figures = figures[: place.start()] + _inches(place[0]) + figures[place.end() :]
     return figures + quote + source
+
+
+def _degrees(example: str, units: str) -> str:
+    return example if units == "mm" else _CELSIUS.sub(lambda one: f"{float(one[1]) * 9 / 5 + 32:.0f} F", example)
+
+
+def _inches(mm: str) -> str:
+    """A length typed in mm as it is typed in inches: with a digit more, and never as nothing."""
+    value = float(mm) / MM_PER_INCH
+    decimals = max(len(mm.partition(".")[2]) + 1, 3)
+    while value and not float(f"{value:.{decimals}f}"):
+        decimals += 1
+    return f"{value:.{decimals}f}".removeprefix("0") if value else "0"
 
 
 def _typed(declared: Field, value: str) -> str:

@@ -6,13 +6,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from inspect import cleandoc
 from typing import Annotated, Literal, get_args
 
 import msgspec
 from msgspec import Meta, Struct
 
+from seatwright.text.forms import schema_of
 from seatwright.text.message import Message, Severity, fewer
+from seatwright.text.registry import declared
 from seatwright.text.showing import for_programs
 from seatwright.text.source import Span
 
@@ -36,6 +37,17 @@ class SaidOf(Struct, frozen=True):
     end_line: Line
     end_column: Column
     text: Annotated[str, Meta(description="What stands there.")]
+    same: Annotated[bool, Meta(description="Whether the same message is said of that place, for other valves.")] = False
+
+
+class Fix(Struct, frozen=True):
+    """The one certain mend of a slip of writing: what belongs in place of what stands there."""
+
+    line: Line
+    column: Column
+    end_line: Line
+    end_column: Column
+    text: Annotated[str, Meta(description="What belongs there; empty where nothing does.")]
 
 
 class Said(Struct, frozen=True):
@@ -60,6 +72,8 @@ class Said(Struct, frozen=True):
         list[str], Meta(description="The valves it concerns, empty where it concerns the job or none by name.")
     ]
     related: list[SaidOf]
+    topic: Annotated[str, Meta(description="Of a notice: under which it is counted with others; else empty.")] = ""
+    fix: Fix | None = None
 
 
 class Messages(Struct, frozen=True):
@@ -77,7 +91,9 @@ def render(messages: Iterable[Message]) -> str:
     said = [
         Said(
             message.severity, message.slug, *_place(message.span), message.text, message.help, list(message.valves),
-            [SaidOf(*_place(related.span), related.text) for related in message.related],
+            [SaidOf(*_place(related.span), related.text, related.same) for related in message.related],
+            declared()[message.slug].topic,
+            Fix(*_place(message.span)[1:], message.fix) if message.fix is not None else None,
         )
         for message in fewer(messages)
     ]  # fmt: skip
@@ -86,12 +102,7 @@ def render(messages: Iterable[Message]) -> str:
 
 def schema() -> str:
     """The JSON Schema of what `render` gives."""
-    (name,) = get_args(Form)
-    of_form = msgspec.json.schema(Messages)
-    for record in of_form["$defs"].values():
-        record["description"] = cleandoc(record["description"])
-    about = {"$schema": "https://json-schema.org/draft/2020-12/schema", "$id": name}
-    return for_programs({**about, "title": "Messages of `seatwright check --as json`", **of_form})
+    return schema_of(Messages, get_args(Form)[0], "Messages of `seatwright check --as json`")
 
 
 def _place(span: Span | None) -> tuple[str | None, int | None, int | None, int | None, int | None]:

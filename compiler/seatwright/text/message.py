@@ -25,16 +25,21 @@ class Severity(StrEnum):
 
 
 class Related(Struct, frozen=True):
-    """A second place that a message speaks of: the other definition, the shop line that set the limit."""
+    """A second place that a message speaks of: the other definition, the shop line that set the limit.
+
+    same: the same is said of this place, for other valves; what stands there says nothing new.
+    """
 
     span: Span
     text: str
+    same: bool = False
 
 
 class Message(Struct, frozen=True):
     """One thing wrong or worth knowing: what was seen, with the figures, and what to do about it.
 
-    `span` is None only where no line bears it (a file that cannot be read).
+    `span` is None only where no line bears it (a file that cannot be read). fix: what belongs in that place, where a
+    slip of writing has one certain mend.
     """
 
     severity: Severity
@@ -44,6 +49,7 @@ class Message(Struct, frozen=True):
     help: str
     related: tuple[Related, ...] = ()
     valves: tuple[str, ...] = ()
+    fix: str | None = None
 
     @property
     def place(self) -> tuple[str, int, int, str]:
@@ -76,6 +82,12 @@ def fewer(messages: Iterable[Message]) -> tuple[Message, ...]:
     return in_order(shown)
 
 
+def by_weight(messages: Iterable[Message]) -> tuple[Message, ...]:
+    """The messages as a person reads them: errors, holds, warnings, notices; by place within each."""
+    weights = list(Severity)
+    return tuple(sorted(messages, key=lambda message: (weights.index(message.severity), message.place)))
+
+
 def in_order(messages: Iterable[Message]) -> tuple[Message, ...]:
-    """The messages by file, line, column, then slug: the one order in which they are shown."""
+    """The messages by file, line, column, then slug: the order in which programs get them."""
     return tuple(sorted(messages, key=lambda message: message.place))

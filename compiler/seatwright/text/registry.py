@@ -20,12 +20,16 @@ REASON = "reason"
 
 
 class Declared(Struct, frozen=True):
-    """One message: weights (of `Severity`, or REASON), the room that says it, and a line of what it means."""
+    """One message: weights (of `Severity`, or REASON), the room that says it, and a line of what it means.
+
+    topic: of a notice, under which it is counted with others; "" for all else.
+    """
 
     slug: str
     weights: tuple[str, ...]
     room: str
     meaning: str
+    topic: str = ""
 
 
 @cache
@@ -33,7 +37,12 @@ def declared() -> Mapping[str, Declared]:
     """Every message by its slug, sorted."""
     lines = shipped("seatwright.grammar", "slugs.txt").decode("utf-8").splitlines()
     rows = (line.split(maxsplit=3) for line in lines if line and not line.startswith("#"))
-    return {slug: Declared(slug, tuple(weights.split(",")), room, meaning) for slug, weights, room, meaning in rows}
+    return {slug: _declared(slug, weights, room, rest) for slug, weights, room, rest in rows}
+
+
+def _declared(slug: str, weights: str, room: str, rest: str) -> Declared:
+    topic, _, meaning = rest.removeprefix("[").partition("] ") if rest.startswith("[") else ("", "", rest)
+    return Declared(slug, tuple(weights.split(",")), room, meaning, topic)
 
 
 def types() -> str:

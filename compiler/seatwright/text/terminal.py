@@ -5,7 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterable, Mapping
 
-from seatwright.text.message import Message, Severity, fewer
+from seatwright.text.message import Message, Related, Severity, by_weight, fewer
 from seatwright.text.showing import excerpt, visible
 from seatwright.text.source import Source, Span
 
@@ -25,12 +25,12 @@ def render(
     colour: bool = False,
     columns: int = 100,
 ) -> str:
-    """All messages, in order, one block each, a blank line between them; empty where there are none.
+    """All messages, the weightiest first, one block each, a blank line between them; empty where there are none.
 
     sources: the files by their path, for the lines to be shown. columns: the width of the terminal.
     """
     lines = {path: source.as_typed() for path, source in (sources or {}).items()}
-    blocks = [_block(message, lines, _Ink(colour), max(columns, 40)) for message in fewer(messages)]
+    blocks = [_block(message, lines, _Ink(colour), max(columns, 40)) for message in by_weight(fewer(messages))]
     return "\n".join(blocks)
 
 
@@ -55,13 +55,26 @@ def _block(message: Message, lines: Mapping[str, list[str]], ink: _Ink, columns:
     if message.span is not None:
         out += _excerpt(message.span, lines, ink, colour, columns)
     out += _wrapped(message.text, "  ", "  ", columns, ink, _BOLD)
+    alike = [related for related in message.related if related.same]
+    if alike:
+        out += _wrapped(f"also {_places(alike)}", "  ", "  ", columns, ink, "")
     for related in message.related:
+        if related.same:
+            continue
         place = f"{visible(related.span.file)}:{related.span.line}:{related.span.column}"
         out += _wrapped(f"{place}: {related.text}", "  see ", "      ", columns, ink, "")
         out += _excerpt(related.span, lines, ink, _FAINT, columns)
     if message.help:
         out += _wrapped(message.help, "  → ", "    ", columns, ink, "")
     return "\n".join(out) + "\n"
+
+
+def _places(related: Iterable[Related]) -> str:
+    """`bench.shop:37, 38, 41; 2214.seat:12`."""
+    lines: dict[str, dict[str, None]] = {}
+    for each in related:
+        lines.setdefault(visible(each.span.file), {})[str(each.span.line)] = None
+    return "; ".join(f"{file}:{', '.join(numbers)}" for file, numbers in lines.items())
 
 
 def _wrapped(text: str, first: str, next_: str, columns: int, ink: _Ink, code: str) -> list[str]:

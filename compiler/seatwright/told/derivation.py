@@ -8,6 +8,8 @@ from collections.abc import Iterator
 
 from msgspec import Struct
 
+from seatwright.handbook import MM_PER_INCH
+from seatwright.job.model import Job
 from seatwright.planning import plan as parts_of_a_plan
 from seatwright.planning.plan.figure import Figure
 
@@ -81,12 +83,28 @@ def with_unit(figure: Figure) -> str:
     return f"{borne(figure)}{space}{unit}"
 
 
-def steps(figure: Figure) -> tuple[Step, ...]:
+def in_units_of(job: Job, figure: Figure) -> str:
+    """A figure's value in the units of the job's reader; of a job in inches with the metric one behind it, in which the
+    formulas are.
+    """
+    metric = with_unit(figure)
+    if job.units != "inch":
+        return metric
+    match figure.unit:
+        case "mm":
+            return f"{number(figure.value / MM_PER_INCH)} in ({metric})"
+        case "C":
+            degrees = float(borne(figure)) * 9 / 5 + 32 if math.isfinite(figure.value) else figure.value
+            return f"{number(degrees)} °F ({metric})"
+    return metric
+
+
+def steps(job: Job, figure: Figure) -> tuple[Step, ...]:
     """The whole chain from a figure down to the lines that were measured, nearest first, each figure once."""
     seen: set[tuple[str, str, str]] = set()
     found = []
     for part in figure.walk():
-        step = _step(part)
+        step = _step(job, part)
         key = (step.symbol, step.result, step.origin)
         if key not in seen:
             seen.add(key)
@@ -94,7 +112,7 @@ def steps(figure: Figure) -> tuple[Step, ...]:
     return tuple(found)
 
 
-def _step(figure: Figure) -> Step:
+def _step(job: Job, figure: Figure) -> Step:
     values = {one.symbol: borne(one) for one in figure.inputs}
 
     def substitute(match: re.Match[str]) -> str:
@@ -105,7 +123,7 @@ def _step(figure: Figure) -> Step:
 
     return Step(
         symbol=figure.symbol,
-        result=with_unit(figure),
+        result=in_units_of(job, figure),
         formula=figure.formula,
         substituted=_SYMBOL.sub(substitute, figure.formula) if figure.inputs else "",
         origin=_origin(figure),

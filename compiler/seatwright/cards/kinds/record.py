@@ -105,6 +105,8 @@ def _found(plan: Plan, of_head: tuple[ValvePlan, ...]) -> Iterable[str]:
         was = getattr(valve, "insert_was", None)
         if was:
             yield f"{valve.name}: old insert {was}"
+        for part in valve.valve.replaced:
+            yield f"{valve.name}: {part.part} renewed {part.date}"
 
 
 def _holds(of_head: tuple[ValvePlan, ...]) -> Iterator[str]:

@@ -21,11 +21,11 @@ def record_table(job: Job, of_head: Sequence[ValvePlan]) -> Table:
     """As found, replaced, cut, finished; a column that nothing is known of, and nothing asked for, is left out."""
     judged = {"Stem": any(_limit(v, "stem") for v in of_head), "Spring": any(_limit(v, "spring") for v in of_head)}
     found: list[tuple[Column, _Cell]] = [
-        (Column("Pocket", "found", 18), lambda v: _first(job, v.found.pocket_a, v.found.pocket_b)),
+        (Column("Pocket", "found", 18), lambda v: _first(job, _found(v, "pocket_a"), _found(v, "pocket_b"))),
         (Column("Guide", "found", 15), lambda v: _first(job, *_places(v))),
-        (Column("Reces-", "sion found", 15), lambda v: _first(job, v.found.recession)),
-        (Column("Stem", "found", 16), lambda v: _first(job, v.found.stem_height)),
-        (Column("Spring", "found", 15), lambda v: _first(job, v.found.spring_height)),
+        (Column("Reces-", "sion found", 15), lambda v: _first(job, _found(v, "recession"))),
+        (Column("Stem", "found", 16), lambda v: _first(job, _found(v, "stem_height"))),
+        (Column("Spring", "found", 15), lambda v: _first(job, _found(v, "spring_height"))),
     ]  # fmt: skip
     found = [
         (column, cell)
@@ -53,7 +53,14 @@ def _row(valve: ValvePlan, as_found: int, cells: Sequence[_Cell]) -> tuple[str, 
 
 
 def _places(valve: ValvePlan) -> tuple[Reading | None, ...]:
-    return valve.found.guide_top, valve.found.guide_middle, valve.found.guide_bottom
+    return _found(valve, "guide_top"), _found(valve, "guide_middle"), _found(valve, "guide_bottom")
+
+
+def _found(valve: ValvePlan, name: str) -> Reading | None:
+    """A reading as it was found first: of a part that was renewed since, the old one's."""
+    old = (getattr(part.found, name) for part in valve.valve.replaced)
+    found: Reading | None = next((each for each in old if each is not None), getattr(valve.found, name))
+    return found
 
 
 def _first(job: Job, *cells: Reading | None) -> str:

@@ -7,23 +7,25 @@ from msgspec import Struct
 from seatwright.commands.disk import files
 from seatwright.commands.terminal.exits import Exit, worst
 from seatwright.commands.terminal.saying import say
-from seatwright.job import read
+from seatwright.job import read, read_shop
 from seatwright.planning.plan import Plan, Status
 from seatwright.text import Message, Severity, Source
 from seatwright.text.message import in_order
 
-__all__ = ["Exit", "Outcome", "planned", "read_and_plan", "say", "worst"]
+__all__ = ["Exit", "Outcome", "planned", "read_alone", "read_and_plan", "say", "worst"]
 
 
 class Outcome(Struct, frozen=True):
     """A job as far as it could be taken: its plan, None when it has an error, and all that is to be said.
 
-    messages: their files named as seen from where the command runs; sources likewise, for the excerpts.
+    messages: their files named as seen from where the command runs; sources likewise, for the excerpts. shop_alone: it
+    is a shop file by itself, which has no plan.
     """
 
     plan: Plan | None
     messages: tuple[Message, ...]
     sources: tuple[Source, ...]
+    shop_alone: bool = False
 
     @property
     def errors(self) -> tuple[Message, ...]:
@@ -32,16 +34,25 @@ class Outcome(Struct, frozen=True):
 
     def code(self, strict: bool = False) -> Exit:
         """The exit code of this job. strict: a warning counts as an error."""
-        if self.plan is None or self.errors:
+        if self.errors or (self.plan is None and not self.shop_alone):
             return Exit.ERRORS
         if strict and any(message.severity is Severity.WARNING for message in self.messages):
             return Exit.ERRORS
+        if self.plan is None:
+            return Exit.DONE
         return Exit.HOLDS if any(valve.status == Status.HOLD for valve in self.plan.valves) else Exit.DONE
 
 
 def read_and_plan(name: str) -> Outcome:
     """Read a job file and plan it. Raises `files.Unreadable`."""
     return planned(files.open_job(name))
+
+
+def read_alone(name: str) -> Outcome:
+    """Read a shop file by itself, without a job that uses it. Raises `files.Unreadable`."""
+    opened = files.open_job(name)
+    said = read_shop(opened.name, opened.load)
+    return Outcome(None, opened.as_seen_from_here(said), opened.sources(), shop_alone=True)
 
 
 def planned(files_read: files.JobFiles) -> Outcome:

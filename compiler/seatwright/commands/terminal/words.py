@@ -1,14 +1,11 @@
-"""The words of the command line, each declared once: the parser, the completions and the manual are made of them.
-
-Named tuples, not msgspec's records: `--help` and `--version` need nothing else of msgspec, which takes as long to load.
-"""
+"""The words of the command line, each declared once: the parser, the completions and the manual are made of them."""
 
 from __future__ import annotations
 
 import argparse
-from collections.abc import Callable, Sequence
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
+from seatwright.commands.terminal.word import Word
 from seatwright.version import VERSION
 
 DESCRIPTION = "From a plain-text job to printed operation cards for re-seating cylinder heads."
@@ -28,49 +25,6 @@ places of an editor.
 --as json is described by the schema in grammar/messages.schema.json; --as sarif is SARIF 2.1.0."""
 
 
-class Word(NamedTuple):
-    """A place for a word, or an option with its spellings.
-
-    name: under which the command finds it. value: what it takes, as help calls it; "" where help shows the choices, and
-    for an option that takes nothing. how_many: "+" for one or more, "?" for none or one. otherwise: what is meant where
-    it is left out. kind: what makes a value of what was typed.
-    """
-
-    name: str
-    help: str
-    spelled: str = ""
-    value: str = ""
-    choices: Sequence[Any] = ()
-    how_many: str | None = None
-    otherwise: str | None = None
-    kind: Callable[[str], Any] = str
-
-    @property
-    def spellings(self) -> list[str]:
-        """As an option is typed, none for a place."""
-        return self.spelled.split()
-
-    @property
-    def takes(self) -> str:
-        """What stands behind it or in its place, "" for nothing."""
-        return self.value or ("WORD" if self.choices else "")
-
-    @property
-    def offered(self) -> tuple[str, ...]:
-        """The words it takes, where they are few enough to be shown."""
-        return () if self.value else tuple(map(str, self.choices))
-
-    def add(self, command: argparse.ArgumentParser) -> None:
-        """Give it to a command's parser."""
-        how: dict[str, Any] = {"help": self.help, "dest": self.name} if self.spelled else {"help": self.help}
-        if self.takes:
-            how |= {"default": self.otherwise, "type": self.kind, "choices": self.choices or None}
-            how |= {"nargs": self.how_many, "metavar": self.value or None}
-        else:
-            how["action"] = "store_true"
-        command.add_argument(*(self.spellings or [self.name]), **how)
-
-
 class Command(NamedTuple):
     """One command: what it does, its words, and what else there is to say."""
 
@@ -83,7 +37,7 @@ class Command(NamedTuple):
     def words(self) -> tuple[Word, ...]:
         """Its words; those of `new` are the declared fields of a job: to know them is to load the declarations."""
         if self.name == "new":
-            from seatwright.commands.new_words import WORDS
+            from seatwright.commands.terminal.new_words import WORDS
 
             return WORDS
         return self.own_words
@@ -128,6 +82,13 @@ def _flag(spelling: str, help: str) -> Word:
 _HELP = Word("help", "show this help message and exit", "-h --help")
 _JOB = Word("job", "a job file (.seat), or - for standard input", "", "JOB")
 _JOBS = Word("jobs", "a job file (.seat), a folder of them, or - for standard input", "", "JOB", how_many="+")
+_FILES = Word(
+    "jobs",
+    "a job file (.seat), a shop file (.shop), a folder of jobs, or - for standard input",
+    "",
+    "FILE",
+    how_many="+",
+)
 _PAPER = Word("paper", "the paper, whatever the job says", "--paper", choices=_PAPERS)
 _AT_ONCE = Word("at_once", "so many side by side (left out: one a processor)", "--jobs", "N", kind=_at_once)
 
@@ -143,9 +104,12 @@ COMMANDS = (
         _AT_ONCE,
         _flag("--afresh", "also the jobs whose cards stand as they would be built"),
     )),
-    Command("check", "say what is wrong with each job, write nothing", (
-        _JOBS,
+    Command("check", "say what is wrong with each job or shop file", (
+        _FILES,
         _as("text", "lines", "json", "sarif"),
+        _flag("--all", "every notice in full, with its place (left out: a line a topic)"),
+        _flag("--fix", "write the slips of writing that have one certain mend into the file"),
+        _flag("--diff", "with --fix: write nothing, show what would change"),
         _flag("--strict", "warnings fail as errors do"),
         _flag("--allow-holds", "a valve on hold does not fail"),
         _AT_ONCE,
@@ -169,6 +133,7 @@ COMMANDS = (
              value="FIGURE", how_many="?"),
         Word("name", "behind `insert`: one that was looked at", "", "NAME", how_many="?"),
         _as("text", "json"),
+        _flag("--short", "only the sentence that the rest explains"),
     )),
     Command("format", "set files in the canonical layout; figures and texts stay as typed", (
         Word("files", "a job or shop file, or - from standard input to standard output", "", "FILE", how_many="+"),
@@ -190,7 +155,10 @@ _EXAMPLES = """\
 seatwright build 2214.seat -> cards in cards/2214 beside the job
 seatwright build 2214.seat -o printed --paper letter -> elsewhere, on other paper
 seatwright build . --jobs 2 -> every job of this folder, two at a time
-seatwright check 2214.seat -> all that is wrong, held or not given
+seatwright check 2214.seat -> what is wrong or held, and a line for each topic not given
+seatwright check --all 2214.seat -> each notice in full, with its place
+seatwright check bench.shop -> a shop file by itself
+seatwright check --fix --diff 2214.seat -> what --fix would write
 seatwright check --strict --as sarif 2214.seat -> for a program that gathers findings
 seatwright plan 2214.seat -> every figure, as JSON
 seatwright plan --as text 2214.seat -> the figures of the cards, a line each
@@ -198,6 +166,7 @@ seatwright compare 2214.seat 2215.seat -> what the second changes at the machine
 seatwright compare 2214.seat@HEAD 2214.seat -> what is changed since the last commit
 seatwright textconv 2214.seat -> the job as lines that git can compare
 seatwright explain 2214.seat E1 -> every figure of a valve
+seatwright explain 2214.seat E1 --short -> what to bore, and why, in one sentence
 seatwright explain 2214.seat E1 bore.aim -> one figure, down to the lines that were measured
 seatwright format 2214.seat bench.shop -> set both files in the canonical layout
 seatwright format --check --diff 2214.seat -> only show what would change

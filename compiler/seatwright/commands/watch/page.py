@@ -10,7 +10,7 @@ import json
 
 from seatwright.commands.watch.rebuild import Shown, in_words
 from seatwright.text import Message
-from seatwright.text.message import in_order
+from seatwright.text.gathered import gathered
 from seatwright.text.terminal import render
 
 _COLUMNS = 54  # what the pane of messages holds in a line
@@ -25,7 +25,7 @@ header a { color: #fff; margin-left: auto; }
 #banner { grid-column: 1 / 3; padding: 0.6rem 0.8rem; background: #fff; border: 4px solid #b00000; font-weight: bold; }
 #banner[hidden] { display: none; }
 #messages { overflow: auto; padding: 0.4rem 0.8rem; background: #f6f6f6; }
-#messages pre { white-space: pre; overflow-x: auto; margin: 0 0 0.6rem; padding: 0.4rem 0.6rem;
+#messages pre { white-space: pre-wrap; overflow-wrap: anywhere; margin: 0 0 0.6rem; padding: 0.4rem 0.6rem;
   font: 12.5px/1.35 monospace; background: #fff; border-left: 6px solid #888; }
 #messages pre.error { border-color: #b00000; } #messages pre.hold { border-color: #7a2e8e; }
 #messages pre.warning { border-color: #b36b00; }
@@ -40,12 +40,22 @@ const byId = (id) => document.getElementById(id);
 let version = -1, cardsVersion = 0;
 
 function showMessages(messages) {
-  const places = messages.map((message) => {
-    const block = document.createElement("pre");
-    block.className = message.severity;
-    block.textContent = message.text;
-    return block;
-  });
+  const block = (message) => {
+    const shown = document.createElement("pre");
+    shown.className = message.severity;
+    shown.textContent = message.text;
+    return shown;
+  };
+  const rest = messages.filter((message) => message.severity === "notice");
+  const places = messages.filter((message) => message.severity !== "notice").map(block);
+  if (rest.length > 0) {
+    const folded = document.createElement("details");
+    const said = document.createElement("summary");
+    said.textContent = rest.length + (rest.length === 1 ? " thing" : " things") + " not given or not checked";
+    folded.open = byId("messages").querySelector("details")?.open ?? false;
+    folded.append(said, ...rest.map(block));
+    places.push(folded);
+  }
   byId("messages").replaceChildren(...places);
 }
 
@@ -150,7 +160,7 @@ def state(shown: Shown) -> bytes:
             "ended": shown.ended,
             "outcome": in_words(shown),
             "banner": banner,
-            "messages": [_message(message, shown) for message in _by_weight(shown.messages)],
+            "messages": [_message(message, shown) for message in gathered(shown.messages)],
         }
     ).encode("utf-8")
 
@@ -158,9 +168,3 @@ def state(shown: Shown) -> bytes:
 def _message(message: Message, shown: Shown) -> dict[str, str]:
     text = render([message], {source.path: source for source in shown.sources}, columns=_COLUMNS)
     return {"severity": message.severity.value, "text": text.rstrip("\n")}
-
-
-def _by_weight(messages: tuple[Message, ...]) -> list[Message]:
-    """Errors first, then holds, warnings, notices; each by place."""
-    order = ("error", "hold", "warning", "notice")
-    return sorted(in_order(messages), key=lambda message: order.index(message.severity.value))

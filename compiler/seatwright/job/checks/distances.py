@@ -8,6 +8,7 @@ from statistics import median
 
 from msgspec import Struct
 
+from seatwright.handbook import MM_PER_INCH
 from seatwright.job.head.places import apart
 from seatwright.job.model import Given, Head, Hole, Place, Valve
 from seatwright.job.typed.names import valve_parts
@@ -64,7 +65,7 @@ def _laid(head: Head) -> list[Distance]:
             one.valve,
             other.valve,
             mm,
-            f"{mm:.2f} mm ({mm / 25.4:.3f} in)",
+            f"{mm:.2f} mm ({mm / MM_PER_INCH:.3f} in)",
             max(one.span, other.span),
         )
         for places in by_cylinder.values()
@@ -74,7 +75,7 @@ def _laid(head: Head) -> list[Distance]:
 
 
 def _both(mm: float) -> str:
-    return f"{mm:.2f} mm ({mm / 25.4:.3f} in)"
+    return f"{mm:.2f} mm ({mm / MM_PER_INCH:.3f} in)"
 
 
 def _measured(head: Head) -> list[Distance]:

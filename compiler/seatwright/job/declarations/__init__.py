@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from functools import cache
 
-from seatwright.job.declarations import job_sections, job_tables, shop_sections
+from seatwright.job.declarations import job_sections, job_tables, shop_sections, trade_words
 from seatwright.job.declarations.kinds import TAKES_ONE_LIMIT, Bounds, Dimension, Field, Form, Header, Section, Sisters
 from seatwright.syntax.vocabulary import SectionWords, Vocabulary
 
@@ -26,6 +26,7 @@ __all__ = [
     "Section",
     "Sisters",
     "sections",
+    "trade_words",
     "vocabulary",
 ]
 
@@ -98,5 +99,11 @@ def find(kind: str, word: str) -> Section:
 def _words(section: Section) -> SectionWords:
     headers = {header.first.word: frozenset(column.word for column in header.columns) for header in section.headers}
     named = (*section.fields, *(column for header in section.headers for column in header.columns))
-    former = {field.former: field.word for field in named if field.former}
+    own = {field.word for field in named}
+    former = {
+        other: next(word for word in ours.split() if word in own)
+        for other, ours in trade_words.FIELDS.items()
+        if other not in own and own.intersection(ours.split())
+    }
+    former |= {field.former: field.word for field in named if field.former}
     return SectionWords(section.word, section.shape, frozenset(section.by_word), headers, former)

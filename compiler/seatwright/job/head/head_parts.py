@@ -8,8 +8,8 @@ from typing import Any
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from seatwright.job.checks.alone import Mention, mentions
 from seatwright.job.declarations import JOB_SECTIONS, job_sections
+from seatwright.job.head.alone import Mention, mentions
 from seatwright.job.head.places import holes, layout, spacing, trial
 from seatwright.job.head.readings import Sheet
 from seatwright.job.head.replaced import replaced

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 from functools import cache
 
-from seatwright.job.declarations import PAIRS
+from seatwright.job.declarations import PAIRS, trade_words
 from seatwright.job.typed.gather import Mistake
 from seatwright.job.wording import of_values as say
 from seatwright.syntax import suggest
@@ -33,9 +33,16 @@ def check_name(name: str, span: Span, field: str) -> str:
     return plain
 
 
+@cache
+def _materials() -> dict[str, str]:
+    return {key(other): key(ours) for other, ours in trade_words.MATERIALS.items()}
+
+
 def nearest(name: str, known: Iterable[str]) -> str | None:
-    """The known name that this one is probably a slip for."""
+    """The known name that this one is probably a slip for, or the trade's other word for."""
     by_key = {key(one): one for one in known}
+    if (ours := _materials().get(key(name), "")) in by_key:
+        return by_key[ours]
     found = suggest.nearest(key(name), sorted(by_key))
     return None if found is None else by_key[found]
 

@@ -211,9 +211,9 @@ def _one_limit(wanted: Wanted) -> Limits | None:
 
 def _limits_of(wanted: Wanted, *, aim: bool) -> Limits:
     found, rest = wanted.measure()
+    rest.end()  # first: `0.06 max` is one limit with its word behind it, not a figure that lacks its other one
     if not aim:
         _need_two(wanted, found)
-    rest.end()
     return _limits(found, "")
 
 

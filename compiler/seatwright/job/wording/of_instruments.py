@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from seatwright.handbook import MM_PER_INCH
 from seatwright.job.model import Given, Reading, Trial
 from seatwright.job.wording.of_values import error, sentence
 from seatwright.text import Message, Related, Severity, Span
@@ -13,7 +14,7 @@ def _at(span: Span, text: str) -> tuple[Related, ...]:
 
 def _both(mm: float, sign: str = "+") -> str:
     """A length that was reckoned, in both units: `+0.031 mm (+.0012 in)`."""
-    inches = f"{mm / 25.4:{sign}.4f}".replace("0.", ".", 1)
+    inches = f"{mm / MM_PER_INCH:{sign}.4f}".replace("0.", ".", 1)
     return f"{mm:{sign}.3f} mm ({inches} in)"
 
 

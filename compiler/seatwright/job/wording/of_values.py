@@ -275,7 +275,7 @@ def text_bare(span: Span, word: str, typed: str) -> Message:
 
 
 def renamed(span: Span, typed: str, now: str) -> Message:
-    return error("word-renamed", span, f"`{typed}` is called `{now}` now", f"write `{now}`")
+    return error("word-renamed", span, f"`{typed}` is called `{now}` here", f"write `{now}`")
 
 
 def choice_unknown(span: Span, word: str, typed: str, choices: Iterable[str], meant: str | None) -> Message:

@@ -81,12 +81,13 @@ def _head_at_bench(
         return None
     if head.material is None:
         return None
-    _warm_aluminium(head, of_head, of_gauge, findings)
+    _warm_aluminium(job, head, of_head, of_gauge, findings)
     expansion = mean_expansion(head.material, "head", of_head)
     if expansion is None:
         findings.unchecked(
             "expansion-unknown",
-            f"How {head.material.name} expands to {degrees(of_head.value)} is not known: nothing is brought to 20 °C.",
+            f"How {head.material.name} expands to {degrees(job, of_head.value)} is not known: "
+            "nothing is brought to 20 °C.",
             "Give the material's `expansion` in the shop file, from a table that reaches this temperature.",
             head.span,
         )
@@ -203,14 +204,20 @@ def _temperatures(
     return given("T_head", "C", of_head), given("T_gauge", "C", of_gauge)
 
 
-def _warm_aluminium(head: Head, of_head: Figure, of_gauge: Figure, findings: Findings) -> None:
+def _apart(job: Job, celsius: float) -> str:
+    """How far two temperatures are apart: `8 °C`, `14.4 °F`."""
+    return f"{celsius * 9 / 5:.3g} °F" if job.units == "inch" else f"{celsius:.3g} °C"
+
+
+def _warm_aluminium(job: Job, head: Head, of_head: Figure, of_gauge: Figure, findings: Findings) -> None:
     apart = abs(of_head.value - of_gauge.value)
     if head.material is None or "aluminium" not in name_key(head.material.name) or apart <= ALUMINIUM_APART:
         return
     findings.warning(
         "aluminium-warm",
-        f"The aluminium head is at {degrees(of_head.value)} and the gauge at {degrees(of_gauge.value)}: "
-        f"{apart:.1f} °C apart, and more than {ALUMINIUM_APART:g} °C costs a good part of the tolerance.",
+        f"The aluminium head is at {degrees(job, of_head.value)} and the gauge at {degrees(job, of_gauge.value)}: "
+        f"more than {_apart(job, ALUMINIUM_APART)} apart costs a good part of the tolerance, and this is "
+        f"{_apart(job, apart)}.",
         "Wait until head and gauge have lain side by side long enough, then measure again.",
         head.temperature.span if head.temperature else head.span,
     )

@@ -57,9 +57,11 @@ def span_inside(job: Job, least: float, most: float) -> str:
     return span_of(job, *(inside or (least, most)))
 
 
-def degrees(value: float) -> str:
-    """A temperature: `24 °C`, `22.5 °C`."""
-    return f"{value:.1f}".removesuffix(".0") + " °C"
+def degrees(job: Job, celsius: float) -> str:
+    """A temperature in the units of the job: `24 °C`, `22.5 °C`, of one in inches `75 °F`."""
+    if job.units == "inch":
+        return f"{celsius * 9 / 5 + 32:.0f} °F"
+    return f"{celsius:.1f}".removesuffix(".0") + " °C"
 
 
 def listed(words: Iterable[str], last: str = "and") -> str:

@@ -82,8 +82,8 @@ def short_of_depth(job: Job, head: Head, first: Passed, stops: Sequence[DepthSto
 
 
 def corner_error(members: Sequence[Passed], first: Figure) -> Figure | None:
-    """How much too deep the tip would be zeroed by the edge of an old pocket, the worst of these; None where the tip
-    stands over none of them, or that is not known."""
+    """How much too deep the tip would be zeroed by the edge of an old pocket, the worst of these; 0 where the whole
+    corner stands over it, None where the tip stands over none of them, or that is not known."""
     worst: Figure | None = None
     for plan in members:
         cut = plan.cut.bore if plan.cut is not None else None
@@ -91,7 +91,7 @@ def corner_error(members: Sequence[Passed], first: Figure) -> Figure | None:
         if old is None or corner is None or (cut is None and is_integral(plan)) or first.value <= old.value:
             continue
         value = setting.zero_error_of_corner((first.value - old.value) / 2, corner.value)
-        if value > (1e-9 if worst is None else worst.value):
+        if worst is None or value > worst.value + 1e-9:  # none is said too: a larger corner would make one
             inputs = (first.called("D"), old.called("pocket"), corner.called("R"))
             formula = "R - sqrt(R^2 - max(R - (D - pocket)/2, 0)^2)"
             worst = computed("zero_error", "mm", value, formula, inputs, _SOURCE, "why zero is not taken by the edge")

@@ -104,7 +104,7 @@ def gone_running(job: Job, plan: Judged, left: Figure, t_head: Figure, t_insert:
     """The least fit does not last at running temperature."""
     findings.warning(
         "fit-gone-running",
-        f"With the head at {degrees(t_head.value)} and the insert at {degrees(t_insert.value)} the least "
+        f"With the head at {degrees(job, t_head.value)} and the insert at {degrees(job, t_insert.value)} the least "
         f"fit is gone: {length(job, left.value, 4 if job.units == 'inch' else 3)} is left of it.",
         "Take more interference if the maker allows it, or an alloy that expands more like the head.",
         plan.valve.span,
@@ -114,10 +114,10 @@ def gone_running(job: Job, plan: Judged, left: Figure, t_head: Figure, t_insert:
 
 def gone_soaked(job: Job, plan: Judged, left: Figure, t: Figure, gone: Figure | None, findings: Findings) -> None:
     """The least fit does not last with head and insert at one temperature: just after stopping, or overheated."""
-    since = "" if gone is None else f"; it is gone at about {degrees(round(gone.value / 5) * 5.0)}"
+    since = "" if gone is None else f"; it is gone at about {degrees(job, round(gone.value / 5) * 5.0)}"
     findings.warning(
         "fit-gone-soaked",
-        f"With head and insert both at {degrees(t.value)}, as after a hot stop, the least fit is gone: "
+        f"With head and insert both at {degrees(job, t.value)}, as after a hot stop, the least fit is gone: "
         f"{length(job, left.value, 4 if job.units == 'inch' else 3)} is left of it{since}.",
         "Take more interference if the maker allows it, or an alloy that expands more like the head.",
         plan.valve.span,

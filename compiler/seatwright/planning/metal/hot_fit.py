@@ -58,7 +58,7 @@ def hot_fit(
     most = _running(made.interference_most, made.od, alloy, t_insert, metal, t_head, "delta_hot_most")
     if least is None or most is None:
         short = [one.name for one, t in ((metal, t_head), (alloy, t_insert)) if _mean(one, "", t) is None]
-        _table_ends(head, plan, short, max(t_head.value, t_insert.value), findings)
+        _table_ends(job, head, plan, short, max(t_head.value, t_insert.value), findings)
         return known
     if least.value <= 0:
         warn.gone_running(job, plan, least, t_head, t_insert, findings)
@@ -98,14 +98,14 @@ def _soaked(
     most = _running(made.interference_most, made.od, alloy, t, metal, t, "delta_soaked_most")
     if least is None or most is None:
         short = [one.name for one in (metal, alloy) if _mean(one, "", t) is None]
-        _table_ends(head, plan, short, t.value, findings)
+        _table_ends(job, head, plan, short, t.value, findings)
         return None
     if least.value <= 0:
         warn.gone_soaked(job, plan, least, t, gone, findings)
     if gone is not None:
         return least, most
     reach = min(line.to for one in (alloy, metal) for line in one.expansion[-1:])
-    return replace(least, note=f"the least fit lasts to {degrees(reach)}, where the tables end"), most
+    return replace(least, note=f"the least fit lasts to {degrees(job, reach)}, where the tables end"), most
 
 
 def _running(
@@ -176,10 +176,11 @@ def _no_expansion(head: Head, plan: Judged, metal: Material | None, alloy: Mater
     )
 
 
-def _table_ends(head: Head, plan: Judged, names: list[str], at: float, findings: Findings) -> None:
+def _table_ends(job: Job, head: Head, plan: Judged, names: list[str], at: float, findings: Findings) -> None:
     findings.unchecked(
         "expansion-table-ends",
-        f"The expansion of {' and '.join(names)} is not known up to {degrees(at)}: the fit there was not computed.",
+        f"The expansion of {' and '.join(names)} is not known up to {degrees(job, at)}: "
+        "the fit there was not computed.",
         "Give `expansion` lines that reach this temperature in the shop file.",
         head.span,
         (plan.name,),

@@ -113,7 +113,7 @@ def _ready(
     near: Mapping[str, Sequence[Bridge]], findings: Findings,
 ) -> _Ready | None:  # fmt: skip
     plan, made = able.plan, able.made
-    found = ways(plan, made, able.metal, able.alloy, hot, cold, able.slip, findings)
+    found = ways(job, plan, made, able.metal, able.alloy, hot, cold, able.slip, findings)
     if not found:
         return None
     forces = _forces(job, head, able, found, near.get(plan.name, ()), findings)
@@ -166,7 +166,7 @@ def _assembled(job: Job, head: Head, one: _Ready, key: tuple[float, str], findin
     if way.pair.kind == "press":
         _check_press(job, one.plan, force, findings)
     else:
-        grabs = grabs_at(one.plan, one.made, one.alloy, way, findings)
+        grabs = grabs_at(job, one.plan, one.made, one.alloy, way, findings)
     return AssemblyPlan(
         head_C=way.pair.heat_C,
         chill=way.pair.chill,

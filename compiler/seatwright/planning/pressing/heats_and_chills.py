@@ -53,7 +53,8 @@ def heats(job: Job, head: Head, findings: Findings) -> tuple[Figure, ...]:
     if limit is None:
         findings.unchecked(
             "heat-limit-not-given",
-            f"`heat-limit` is not given: whether this head bears the oven's {degrees(oven.value)} was not checked.",
+            f"`heat-limit` is not given: whether this head bears the oven's {degrees(job, oven.value)} "
+            "was not checked.",
             "Ask the engine maker how hot the head may be taken, and write `heat-limit 180 C` under `head`.",
             head.span,
             tuple(valve.name for valve in head.valves),
@@ -61,8 +62,8 @@ def heats(job: Job, head: Head, findings: Findings) -> tuple[Figure, ...]:
     elif hot.value > limit.value:
         findings.notice(
             "oven-over-heat-limit",
-            f"The oven reaches {degrees(oven.value)}; this head may be taken to {degrees(limit.value)}.",
-            f"Set the oven to {degrees(limit.value)} for this head.",
+            f"The oven reaches {degrees(job, oven.value)}; this head may be taken to {degrees(job, limit.value)}.",
+            f"Set the oven to {degrees(job, limit.value)} for this head.",
             limit.span,
             tuple(valve.name for valve in head.valves),
         )
@@ -87,7 +88,7 @@ def chills(job: Job, lies_at: Figure, findings: Findings) -> tuple[Cold, ...]:
             findings.notice(
                 "arrives-not-given",
                 f"What an insert out of {chill.name} arrives at in the bore is not given: it is counted as cold as the "
-                f"{chill.name} itself, {degrees(taken.value)}, which it never is.",
+                f"{chill.name} itself, {degrees(job, taken.value)}, which it never is.",
                 f'Measure it once and write `chill "{chill.name}" {chill.temperature.typed} arrives -40 C`.',
                 chill.span,
             )
@@ -98,24 +99,24 @@ def chills(job: Job, lies_at: Figure, findings: Findings) -> tuple[Cold, ...]:
 
 
 def ways(
-    plan: Judged, made: Pair, metal: Material, alloy: Material, hot: Sequence[Figure], cold: Sequence[Cold],
-    slip: Figure, findings: Findings,
+    job: Job, plan: Judged, made: Pair, metal: Material, alloy: Material, hot: Sequence[Figure],
+    cold: Sequence[Cold], slip: Figure, findings: Findings,
 ) -> tuple[Way, ...]:  # fmt: skip
     """Every pair that can be computed for this insert: least bore, largest insert; the coolest head first."""
     return tuple(
         way
         for heat in hot
         for chill in cold
-        if (way := _way(plan, made, metal, alloy, heat, chill, slip, findings)) is not None
+        if (way := _way(job, plan, made, metal, alloy, heat, chill, slip, findings)) is not None
     )
 
 
 def _way(
-    plan: Judged, made: Pair, metal: Material, alloy: Material, heat: Figure, cold: Cold, slip: Figure,
+    job: Job, plan: Judged, made: Pair, metal: Material, alloy: Material, heat: Figure, cold: Cold, slip: Figure,
     findings: Findings,
 ) -> Way | None:  # fmt: skip
-    a_head = _expansion(plan, metal, "head", heat, findings)
-    a_insert = _expansion(plan, alloy, "insert", cold.arrives, findings)
+    a_head = _expansion(job, plan, metal, "head", heat, findings)
+    a_insert = _expansion(job, plan, alloy, "insert", cold.arrives, findings)
     if a_head is None or a_insert is None:
         return None
     bore, od = made.bore_least, made.od_most
@@ -137,14 +138,15 @@ def _way(
     return Way(HeatAndChill(heat, cold.name, clearance, sums.kind(value, slip.value)), cold, bore_hot, od_cold)
 
 
-def _expansion(plan: Judged, material: Material, part: str, at: Figure, findings: Findings) -> Figure | None:
+def _expansion(job: Job, plan: Judged, material: Material, part: str, at: Figure, findings: Findings) -> Figure | None:
     found = mean_expansion(material, part, at)
     if found is None and at.value == thermal.REFERENCE:
         return assumed(f"a_{part}", "1/C", 0.0, "not needed at 20 °C")
     if found is None:
         findings.unchecked(
             "expansion-not-that-far",
-            f"The expansion of {material.name} is not known at {degrees(at.value)}: no clearance was computed for it.",
+            f"The expansion of {material.name} is not known at {degrees(job, at.value)}: "
+            "no clearance was computed for it.",
             "Give `expansion` lines that reach this temperature under `material` or `alloy` in the shop file; "
             "a figure for warm metal is far too large for cold.",
             material.span or plan.valve.span,

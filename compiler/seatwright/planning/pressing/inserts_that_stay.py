@@ -18,11 +18,11 @@ def inserts_that_stay(job: Job, head: Head, plans: tuple[Judged, ...], heat: Fig
     if not stay:
         return
     gone = {valve.name: _gone_at(job, head, valve) for valve in stay}
-    loose = [f"{name} from about {degrees(round(t / 5) * 5.0)}" for name, t in gone.items() if t is not None]
+    loose = [f"{name} from about {degrees(job, round(t / 5) * 5.0)}" for name, t in gone.items() if t is not None]
     known = f" Their least fit would be gone: {listed(loose)}, all of the head warm." if loose else ""
     findings.warning(
         "heat-loosens-inserts",
-        f"Heating the head to {degrees(heat.value)} loosens the inserts that stay in it.{known}",
+        f"Heating the head to {degrees(job, heat.value)} loosens the inserts that stay in it.{known}",
         "Heat it with the deck up, do not knock it, and check those inserts with a feeler when it is cold again.",
         head.span,
         tuple(gone),

@@ -6,7 +6,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from seatwright.handbook import assembly as sums
-from seatwright.job.model import Material
+from seatwright.job.model import Job, Material
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.temperatures import mean_expansion
 from seatwright.planning.basis.wording import degrees
@@ -18,7 +18,7 @@ from seatwright.planning.pressing.heats_and_chills import Way
 _SOURCE = "handbook 10"
 
 
-def grabs_at(plan: Judged, made: Pair, alloy: Material, way: Way, findings: Findings) -> Figure | None:
+def grabs_at(job: Job, plan: Judged, made: Pair, alloy: Material, way: Way, findings: Findings) -> Figure | None:
     """What the insert has warmed to when it grabs, the head still hot; None where the alloy's table ends first."""
     od, bore, arrives = made.od_most, way.bore_hot, way.cold.arrives
     value = sums.grab_temperature(bore.value, od.value, _table(alloy), arrives.value)
@@ -26,7 +26,7 @@ def grabs_at(plan: Judged, made: Pair, alloy: Material, way: Way, findings: Find
         reach = max((line.to for line in alloy.expansion), default=20.0)
         findings.unchecked(
             "grab-temperature-not-known",
-            f"In the hot head the insert is still free at {degrees(reach)}, where the expansion of {alloy.name} "
+            f"In the hot head the insert is still free at {degrees(job, reach)}, where the expansion of {alloy.name} "
             "ends: the temperature at which it grabs was not computed.",
             "Give `expansion` lines of the alloy that reach further in the shop file.",
             alloy.span or plan.valve.span,
@@ -42,7 +42,7 @@ def grabs_at(plan: Judged, made: Pair, alloy: Material, way: Way, findings: Find
     formula = f"T at which {od.symbol}*(1 + a_insert*(T - 20)) = bore_hot"
     return computed(
         "T_grabs", "C", value, formula, (bore, od, mean), _SOURCE,
-        f"the head still at {degrees(way.pair.heat_C.value)}; shown to the nearest 5 °C",
+        f"the head still at {degrees(job, way.pair.heat_C.value)}; shown to the nearest 5 °C",
     )  # fmt: skip
 
 

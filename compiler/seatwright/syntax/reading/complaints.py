@@ -24,7 +24,7 @@ def field_slip(typed: Typed, section: str, meant: str) -> Message:
 def renamed(written: str, span: Span, now: str) -> Message:
     """A word that a field or column was called by before."""
     return _error(
-        "word-renamed", span, f"`{written}` is called `{now}` now", f"Write `{now}`. It is read as that here."
+        "word-renamed", span, f"`{written}` is called `{now}` here", f"Write `{now}`. It is read as that here."
     )
 
 

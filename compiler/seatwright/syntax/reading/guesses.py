@@ -128,7 +128,7 @@ def is_header_elsewhere(typed: Typed, section: str, vocabulary: Vocabulary) -> b
 def guess_for_header(typed: Typed, vocabulary: Vocabulary) -> Guess | None:
     """`valve I1`, where a header may begin with `valve`: a slip for the section `valves`. None: a header."""
     behind = _canonical(typed, vocabulary)
-    columns = {column for one in vocabulary.sections.values() for column in words.columns_of(one)}
+    columns = {column for one in vocabulary.sections.values() for column in (*words.columns_of(one), *one.former)}
     if not behind or any(one in columns or words.is_extra(one) or near(one, columns) for one in behind):
         return None
     slip = words.meant(typed.word.lower(), None, vocabulary.sections)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from collections.abc import Callable
 
-from seatwright.commands.terminal.words import Word
+from seatwright.commands.terminal.word import Word
 from seatwright.job.declarations import Field, Form, job_sections
 from seatwright.job.starter import MOST_CYLINDERS, VALVES_PER_CYLINDER
 

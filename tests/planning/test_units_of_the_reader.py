@@ -1,0 +1,30 @@
+"""A job in inches is answered in inches and °F."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+from seatwright.job import read
+from seatwright.planning.planner import plan
+
+JOBS = Path(__file__).parents[2] / "jobs"
+
+
+def test_the_messages_of_a_job_in_inches_have_no_millimetres_and_no_celsius_beside_a_figure_of_its_own() -> None:
+    text = (JOBS / "four-valve-aluminium.seat").read_text("utf-8")
+    cooler = re.sub(r"heat-limit .*", "heat-limit 240 F", text)
+    assert cooler != text
+    files = {"four-valve-aluminium.seat": cooler.encode()}
+    job, _ = read(
+        "four-valve-aluminium.seat", lambda name: files[name] if name in files else (JOBS / name).read_bytes()
+    )
+    assert job is not None
+    messages = plan(job).messages
+    (oven,) = [message for message in messages if message.slug == "oven-over-heat-limit"]
+    assert "this head may be taken to 240 °F" in oven.text
+    assert oven.help == "Set the oven to 240 °F for this head."
+    for message in messages:
+        assert not re.search(r"[0-9] mm\b", message.text), message.text
+        # 20 °C is the reference temperature of lengths (ISO 1), 150 °C that of a practice.
+        assert not re.search(r"(?<!20)(?<!150) °C", message.text), message.text
