@@ -126,11 +126,13 @@ def test_each_oversize_step_of_ten_thou_is_known_for_what_it_is(over: float, ins
 def test_an_indicator_that_follows_the_tip_shows_half_of_a_change_of_diameter() -> None:
     # Common practice: an indicator that follows the tip on its circle shows radius.
     on_radius = documents(planned(indicator="radius")).markdown
-    assert "The needle shows RADIUS" in on_radius
+    assert "Shows RADIUS, half the gain" in on_radius
     assert "half on the needle" in on_radius
-    assert "The needle shows DIAMETER" in documents(planned(indicator="diameter")).markdown
+    on_diameter = documents(planned(indicator="diameter")).markdown
+    assert "Shows DIAMETER, all the gain" in on_diameter
+    assert "half on the needle" not in on_diameter
 
 
 def test_the_largest_reading_of_the_sweep_is_the_size() -> None:
     # Common practice.
-    assert "for the largest reading" in documents(planned()).markdown
+    assert "Tip to the needle: sweep for the largest, lock" in documents(planned()).markdown

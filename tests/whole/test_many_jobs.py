@@ -224,7 +224,12 @@ def test_a_job_from_standard_input_is_read_beside_many_others(many: Path, comman
     (many / "many.seat").write_bytes(good)
     ran = seatwright(command[0], "-", *others, *command[1:], stdin=good, cwd=many)
     assert ran.code == 0, ran.err
-    assert "standard-input.seat" in ran.err
+    assert ran.out.startswith("-:")
+    assert ran.out.count("\n  I1 ") == 1 + len(others), "a table for each"
+    ran = seatwright(command[0], "-", *others, *command[1:], stdin=good.replace(b"37.501", b"37,501"), cwd=many)
+    assert ran.code == 1
+    at = 1 + good[: good.index(b"37.501")].count(b"\n")
+    assert f"  standard-input.seat:{at}:" in ran.err, "what is wrong in it has its place"
 
 
 def test_a_process_that_died_while_it_waited_costs_no_piece() -> None:

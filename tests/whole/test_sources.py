@@ -20,7 +20,8 @@ OUR_OWN = re.compile(
     r"handbook \d|language\b|common practice|from memory|trials made with this cutter|what the seat card speaks of"
     r"|an integral seat|(ring steel|bench ring): certificate"  # two alloys that the demo shops state
 )
-# The template language that a shop's own templates are written in, and the licence of the typeface, which must name it.
+# The template language that a shop's own templates are written in, the licence of the typeface, which must name it, and
+# the standard of the schemas, which each of them must name.
 # Names of devices end in what looks like an address on one system.
 MAY_SAY_WHERE = (
     "names.py",
@@ -28,7 +29,7 @@ MAY_SAY_WHERE = (
     "README.md",
     "reference.py",
     "sarif.py",
-    "as_json.py",
+    "forms.py",
     "plan_schema.py",
     "server.py",
 )
