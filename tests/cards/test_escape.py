@@ -34,7 +34,7 @@ PLACES = {
 
 
 def shown(rendered: str) -> str:
-    """What a reader reads. Two things of ours keep a line whole: the no-break space before a unit, the tag of a date."""
+    """What a reader reads. What keeps a line whole is ours: the no-break space before a unit, the tag of a date."""
     return html.unescape(re.sub(r'<span class="date">([\d-]+)</span>', r"\1", rendered).replace("\u00a0", " "))
 
 

@@ -25,8 +25,8 @@ from seatwright.told.plan_json import plan_document
 JOBS = ("four-cylinder-diesel.seat", "half-way.seat", "four-valve-aluminium.seat", "integral-seats.seat")
 # How the heads of the columns begin that repeat what was read; the rest of the cards is planned.
 _AS_READ = (
-    "Spring", "Middle", "Port", "Stem", "Lean", "Insert *od", "Guide *spring", "now *", "*port", "Pocket", "Guide *found",
-    "Recession *found", "Reces- *sion found", "Bore *as read",
+    "Spring", "Middle", "Port", "Stem", "Lean", "Insert *od", "Guide *spring", "now *", "*port", "Pocket",
+    "Guide *found", "Recession *found", "Reces- *sion found", "Bore *as read",
 )  # fmt: skip
 
 
