@@ -23,8 +23,11 @@ from seatwright.told.differences import Changed, differences, moved_valves, sett
 from seatwright.told.plan_json import plan_document
 
 JOBS = ("four-cylinder-diesel.seat", "half-way.seat", "four-valve-aluminium.seat", "integral-seats.seat")
-# The heads of tables that repeat what was read; the rest of the cards is planned.
-_AS_READ = ("Pocket", "Spring end", "Insert od", "Its od as read", "Date", "Stand")
+# How the heads of the columns begin that repeat what was read; the rest of the cards is planned.
+_AS_READ = (
+    "Spring", "Middle", "Port", "Stem", "Lean", "Insert *od", "Guide *spring", "now *", "*port", "Pocket",
+    "Guide *found", "Recession *found", "Reces- *sion found", "Bore *as read",
+)  # fmt: skip
 
 
 def compared(old: Plan, new: Plan) -> tuple[Changed, ...]:
@@ -35,15 +38,17 @@ def rows_of(plan: Plan) -> dict[str, list[str]]:
     """The planned rows of every valve on all of its cards, as printed."""
     names = [valve.name for valve in plan.valves]
     rows: dict[str, list[str]] = {name: [] for name in names}
-    head = ""
+    heads: list[str] = []
     before = ""
     for line in documents(plan).markdown.splitlines():
         if line.startswith("|") and not before.startswith("|"):
-            head = line
-        elif line.startswith("|") and not any(f"| {word} " in head for word in _AS_READ):
+            heads = [head.strip() for head in line.strip("|").split("|")]
+        elif line.startswith("|"):
+            cells = zip(heads, line.strip("|").split("|"), strict=True)
+            planned = "|".join(cell for head, cell in cells if not head.startswith(_AS_READ))
             for name in re.findall(r"\w+", line.split("|")[1]):
                 if name in rows:
-                    rows[name].append(line)
+                    rows[name].append(planned)
         before = line
     return rows
 

@@ -28,9 +28,9 @@ DRAWING = "cards.html#drawing-"
 SHORTEST_BLANK = 3
 BLANK_MM = 3.2  # of line for each mark typed
 _KEPT = 4096  # texts that are not read again: most of what stands on a card stands there many times
-_CARD_NUMBER = re.compile(r"(\d+)\. ")
+_CARD_NUMBER = re.compile(r"(\d+)\. ")  # in Markdown: a job's `2026.` is escaped there
 _WITH_UNIT = re.compile(r"(?<=\d) (?=°|mm\b|in\b|k?N\b|rpm\b|lbf\b)")  # what no line is to be broken in
-_A_DATE = re.compile(r"\b(\d{4})-(\d\d)-(\d\d)\b")
+_A_DATE = re.compile(r"\b\d{4}-\d\d-\d\d\b")
 _HOLDS = ("HOLD", "NOT YET", "WAIT")
 
 
@@ -48,6 +48,7 @@ def _reader() -> MarkdownIt:
     markdown.inline.ruler.before("emphasis", "blank", _blank)
     markdown.add_render_rule("box", lambda *_: '<span class="init"></span>')
     markdown.add_render_rule("blank", _draw_blank)
+    markdown.add_render_rule("text", _draw_text)
 
     @lru_cache(_KEPT)
     def read(text: str) -> tuple[Token, ...]:
@@ -90,6 +91,12 @@ def _blank(state: StateInline, silent: bool) -> bool:
 
 def _draw_blank(renderer: object, tokens: Sequence[Token], index: int, options: object, env: object) -> str:
     return f'<span class="blank" style="width:{len(tokens[index].content) * BLANK_MM:.1f}mm"></span>'
+
+
+def _draw_text(renderer: object, tokens: Sequence[Token], index: int, options: object, env: object) -> str:
+    """The text itself, no line broken between a figure and its unit or in a date, whose every character stays."""
+    text = _WITH_UNIT.sub("\u00a0", escapeHtml(tokens[index].content))
+    return _A_DATE.sub(r'<span class="date">\g<0></span>', text)
 
 
 def _pieces(tokens: Sequence[Token]) -> Iterator[Sequence[Token]]:
@@ -144,7 +151,7 @@ class _Page:
 
     def heading(self, piece: Sequence[Token]) -> str:
         words, tag = _html(piece[1]), piece[0].tag
-        if tag == "h1" and (number := _CARD_NUMBER.match(words)):
+        if tag == "h1" and (number := _CARD_NUMBER.match(piece[1].content)):
             words = f'<span class="no">{number[1]}</span> {words[number.end() :]}'
         return f"<{tag}>{words}</{tag}>\n"
 
@@ -271,8 +278,7 @@ def _cell(text: Token) -> str:
 
 def _html(text: Token) -> str:
     markdown = _reader()
-    made = str(markdown.renderer.renderInline(text.children or [], markdown.options, {}))  # type: ignore[attr-defined]
-    return _A_DATE.sub("\\1\u2011\\2\u2011\\3", _WITH_UNIT.sub("\u00a0", made))
+    return str(markdown.renderer.renderInline(text.children or [], markdown.options, {}))  # type: ignore[attr-defined]
 
 
 def _text(text: Token) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from textwrap import wrap
 
 from msgspec import Struct
 
@@ -17,6 +18,8 @@ from seatwright.planning.plan import HeightLimits, Plan, SeatPlan, ValvePlan
 _LEFT, _TOP = 34.0, 9.0  # lettering on the left, above the section [mm]
 _WIDE, _HIGH = 44.0, 38.0  # of the section, at most [mm]
 _INWARDS, _OUTWARDS, _BELOW = 2.0, 2.4, 1.6  # drawn beyond the seat's inner edge, its outer edge, below it [mm of part]
+
+_BESIDE_THE_GAUGE = 14  # letters that have room between the section and the gauge depth: `0.024 to 0.040`
 
 
 class _Cones(Struct, frozen=True):
@@ -56,13 +59,14 @@ def seat_in_section(plan: Plan, valve: ValvePlan) -> Drawing | None:
     _seat(sketch, cones, axis, right, bottom)
     if head is not None:
         _valve_head(sketch, head, axis)
-    says = _labels(sketch, plan, valve, seat, cones, head, axis, (right, bottom))
-    to_check(sketch, right + 6.0, bottom + 9.5, instruments.job_unit(plan.job))
+    says, lowest = _labels(sketch, plan, valve, seat, cones, head, axis, (right, bottom))
+    foot = max(bottom + 9.5, lowest + 6.0)
+    to_check(sketch, right + 6.0, foot, instruments.job_unit(plan.job))
     unit = unit_word(instruments.job_unit(plan.job))
     lies = " Dash and two dots: the valve." if head is not None else ""
     caption = f"{scale_said(scale)}, {unit}. Heavy: the seat.{lies}"
     title = f"Section of the seat of {valve.name}"
-    return sketch.done(right + 40.0, bottom + 13.0, title, " ".join((*says, caption)), caption)
+    return sketch.done(right + 40.0, foot + 3.5, title, " ".join((*says, caption)), caption)
 
 
 def _angle_of(seat: SeatPlan, name: str) -> float | None:
@@ -129,8 +133,8 @@ def _labels(
     head: _Valve | None,
     axis: Axis,
     corner: tuple[float, float],
-) -> list[str]:
-    """All figures; returned in words."""
+) -> tuple[list[str], float]:
+    """All figures; returned in words, with how far down those beside the section reach [mm]."""
     job, (right, bottom), says = plan.job, corner, []
     outer, deck = axis(*cones.outer), axis(0, 0)[1]
     level = deck
@@ -149,7 +153,10 @@ def _labels(
                 down(sketch, *(edges if flat > deck else edges[::-1]), right + 3.5)
             level = max(flat, deck) + 5.5
             sketch.text(right + 5.0, level, "recession", "start")
-            sketch.text(right + 5.0, level + 4.2, recession, "start", bold=True)
+            for line in wrap(recession, _BESIDE_THE_GAUGE):
+                level += 4.2
+                sketch.text(right + 5.0, level, line, "start", bold=True)
+            level -= 4.2
             says.append(f"Recession {recession}.")
     level = max(level + 4.2, outer[1]) + 6.0
     top, throat = _angle_of(seat, "top"), _angle_of(seat, "throat")
@@ -175,7 +182,7 @@ def _labels(
         says.append(f"{words}.")
     half(sketch, 1.0, axis(*cones.inner), bottom + 5.0, f"inside Ø{small(job, seat.inner.value if seat.inner else 0)}")
     half(sketch, 1.0, outer, bottom + 10.5, f"outside Ø{small(job, seat.outer.value if seat.outer else 0)}")
-    return says
+    return says, level + 4.2 * (len(lines) - 1)
 
 
 def _wide(plan: Plan, seat: SeatPlan) -> str:
