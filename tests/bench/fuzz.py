@@ -19,7 +19,7 @@ from pathlib import Path
 
 from seatwright.job import read
 from seatwright.planning.planner import plan
-from seatwright.text import Message, as_json, one_line, reading, sarif, terminal
+from seatwright.text import Message, as_json, reading, sarif, terminal
 
 ROOT = Path(__file__).resolve().parents[2]
 SHORT = ROOT / "tests" / "messages"
@@ -181,7 +181,7 @@ def _answer(name: str, data: dict[str, bytes], counts: Counts) -> tuple[Message,
         assert message.span is not None, message
         source = sources.get(message.span.file)
         assert source is None or 1 <= message.span.line <= len(source.as_typed()), message
-    for text in (terminal.render(messages, sources), one_line.render(messages)):
+    for text in (terminal.render(messages, sources), terminal.one_a_line(messages)):
         assert all(character.isprintable() or character == "\n" for character in text)
     as_json.render(messages)
     sarif.render(messages)

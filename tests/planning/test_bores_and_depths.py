@@ -108,7 +108,7 @@ def test_metal_under_the_seat_is_the_same_whether_the_skim_is_done_or_still_to_c
     # below the deck that the head will have; where the most recession falls with the skim, 0.20 less.
     head = {"depth_from": "deck", "skim": jobs.skim(0.20, when)}
     if follows:
-        head["recession_limit_follows_valve_train"] = jobs.span()
+        head["recession_limit_follows"] = jobs.named("valve-train")
     valve = jobs.valve(
         recession=(0.5, 1.0), seat_width=(1.6, 2.0), margin=1.5, setback=1.5, seat_angle=45.0, face_angle=45.0,
         head_diameter=43.0,

@@ -5,7 +5,7 @@ from msgspec.structs import replace
 from tests.planning import jobs
 
 from seatwright.job.model import Finished
-from seatwright.planning.plan import Status
+from seatwright.planning.plan import PilotPlan, Status
 from seatwright.planning.planner import plan
 
 A = jobs.insert("A", 44.30, on_hand=1)
@@ -33,7 +33,10 @@ def test_a_seat_that_stays_gets_its_seat_and_nothing_bored_pressed_or_fetched():
     assert one.seat is not None
     assert one.seat.recession is not None
     assert one.guide.verdict == "fit"
-    assert (one.insert, one.bore, one.depth, one.interference, one.assembly, one.pilot) == (None,) * 6
+    assert (one.insert, one.bore, one.depth, one.interference, one.assembly) == (None,) * 5
+    # Its seat cutter stands on a pilot: the largest that enters, judged by the seat's own runout and not here.
+    assert one.pilot == PilotPlan("P902", "dead")
+    assert made.fetch.pilots == ("P902",)
     assert made.settings == ()
     assert made.fetch.inserts == ()
     assert not {message.slug for message in made.messages} & {"pocket-not-measured", "insert-not-said"}

@@ -1,14 +1,19 @@
 """A bore that was cut is judged with the ring that is in it, as the instruments stood on its day."""
 
+from pathlib import Path
+
 from msgspec.structs import replace
 from tests.planning import jobs
 from tests.planning.later_life import cut_readings, finished_readings
 
+from seatwright.job import read
 from seatwright.job.model import Master
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.certainty.as_made import pair
 from seatwright.planning.planner import plan
+from seatwright.planning.serves.ring_in_hand import RING_OPEN
 
+JOBS = Path(__file__).resolve().parents[2] / "jobs"
 DEPTHS = (7.05, 7.05, 7.05, 7.05)
 X44, X44B = jobs.insert("X44", 44.30), jobs.insert("X44B", 44.60)
 
@@ -115,3 +120,15 @@ def test_the_plan_says_what_the_mean_and_what_a_single_reading_may_show():
     # 44.18 to 44.22; guard 1.65 of 0.00153, inwards to 0.002; bore-round 0.010, half of it beyond, inwards to 0.002
     assert [round(each.value, 4) for each in (one.bore.accept_least, one.bore.accept_most)] == [44.184, 44.216]
     assert [round(each.value, 4) for each in (one.bore.reading_least, one.bore.reading_most)] == [44.176, 44.224]
+
+
+def test_a_bore_is_not_judged_while_it_is_open_which_ring_goes_in() -> None:
+    # 36.588 typed as 36.688: off its list by more than any ring of that size.
+    off = (JOBS / "half-way.seat").read_text("utf-8").replace("28.4    36.588", "28.4    36.688", 1)
+    files = {"half-way.seat": off.encode(), "bench.shop": (JOBS / "bench.shop").read_bytes()}
+    job, _ = read("half-way.seat", files.__getitem__)
+    assert job is not None
+    valve = next(each for each in plan(job).valves if each.name == "E1")
+    assert {hold.slug for hold in valve.holds} & set(RING_OPEN)
+    assert valve.cut is not None
+    assert (valve.cut.verdict, valve.cut.interference) == (None, None)

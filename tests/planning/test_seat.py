@@ -145,20 +145,25 @@ def test_a_skim_before_measuring_is_in_the_reading_already():
     assert made.stem_change.value == pytest.approx(0.0)
 
 
-def test_the_least_recession_never_moves_with_a_skim():
+def test_the_least_recession_moves_with_a_skim_only_where_the_maker_says_that_both_do():
     # 0.45 to 0.90 mm: under the least the valve may touch the piston (TM 10-4320-310-14, S96)
-    for follows in (None, jobs.span()):
+    for follows in (None, jobs.named("valve-train")):
         made, _ = seated(
-            head={"skim": skim(0.20, "before-measuring"), "recession_limit_follows_valve_train": follows},
+            head={"skim": skim(0.20, "before-measuring"), "recession_limit_follows": follows},
             recession=(0.45, 0.90),
         )
         assert made.recession.least.value == pytest.approx(0.45)
+    both, _ = seated(
+        head={"skim": skim(0.20, "before-measuring"), "recession_limit_follows": jobs.named("valve-train both")},
+        recession=(0.45, 0.90),
+    )
+    assert (both.recession.least.value, both.recession.most.value) == pytest.approx((0.25, 0.70))
 
 
 def test_the_most_recession_falls_by_the_skim_only_as_a_limit_of_the_valve_train():
     # "the allowed valve depth drops by the same amount" (S83)
     shallow, _ = seated(
-        head={"skim": skim(0.20, "before-measuring"), "recession_limit_follows_valve_train": jobs.span()},
+        head={"skim": skim(0.20, "before-measuring"), "recession_limit_follows": jobs.named("valve-train")},
         recession=(0.45, 0.90),
     )
     stays, _ = seated(head={"skim": skim(0.20, "before-measuring")}, recession=(0.45, 0.90))
@@ -167,7 +172,7 @@ def test_the_most_recession_falls_by_the_skim_only_as_a_limit_of_the_valve_train
 
 def test_a_skim_that_leaves_no_recession_is_said_and_nothing_is_aimed_at():
     made, findings = seated(
-        head={"skim": skim(0.50, "before-measuring"), "recession_limit_follows_valve_train": jobs.span()}
+        head={"skim": skim(0.50, "before-measuring"), "recession_limit_follows": jobs.named("valve-train")}
     )
     assert made.recession.aim is None
     assert made.gauge_depth is None

@@ -7,7 +7,7 @@ import json
 from hypothesis import given
 from hypothesis import strategies as st
 
-from seatwright.text import Message, Related, Severity, Source, Span, as_json, one_line, sarif, terminal
+from seatwright.text import Message, Related, Severity, Source, Span, as_json, sarif, terminal
 from seatwright.text.showing import excerpt, visible, width
 
 _LINE = '  bore  38.000 to 38.016 "manual"'
@@ -77,7 +77,7 @@ def test_no_text_of_a_job_can_command_a_terminal(text):
     message = Message(Severity.ERROR, "a-slug", Span("a\x1b.seat", 1, 1, 1, 2), text, text, (), (text,))
     for shown in (
         terminal.render([message], {"a\x1b.seat": Source("a\x1b.seat", text, "")}),
-        one_line.render([message]),
+        terminal.one_a_line([message]),
     ):
         assert all(character.isprintable() or character == "\n" for character in shown)
 
@@ -87,10 +87,10 @@ def test_control_characters_are_made_visible():
 
 
 def test_one_line_for_each_message():
-    assert one_line.render([_BRIDGE]) == (
+    assert terminal.one_a_line([_BRIDGE]) == (
         "a.seat:2:9: hold bridge-thin: E1 I1: the bridge would be 1.8 mm – Take a smaller insert.\n"
     )
-    assert one_line.render([_FILE]) == "error job-unreadable: no file – Check the path.\n"
+    assert terminal.one_a_line([_FILE]) == "error job-unreadable: no file – Check the path.\n"
 
 
 def test_json_has_a_version_and_every_place():
@@ -142,21 +142,21 @@ def test_sarif_has_what_the_standard_requires():
 
 
 def test_of_one_kind_a_hundred_are_shown_and_the_rest_counted() -> None:
-    from seatwright.text import as_json, one_line, sarif, terminal
+    from seatwright.text import as_json, sarif, terminal
 
     many = [
         Message(Severity.ERROR, "cell-extra", Span("1.seat", line, 1, line, 2), "too much", "Take it out.")
         for line in range(1, 45_001)
     ]
     other = Message(Severity.NOTICE, "bore-big", Span("1.seat", 9, 1, 9, 2), "big", "Look.")
-    shown = one_line.render([*many, other]).splitlines()
+    shown = terminal.one_a_line([*many, other]).splitlines()
     assert len(shown) == 102
     assert shown[-1].startswith("1.seat:101:1: error cell-extra: from here on 44,900 more of this kind are not shown")
     assert sum("bore-big" in line for line in shown) == 1
     for each in (terminal, as_json, sarif):
         assert len(each.render([*many, other])) < 100_000
         assert "44,900 more" in each.render([*many, other])
-    assert "more of this kind" not in one_line.render(many[:100])
+    assert "more of this kind" not in terminal.one_a_line(many[:100])
 
 
 def test_a_rule_of_sarif_says_what_the_message_means():

@@ -115,7 +115,7 @@ def _for_machines(messages: list[Message], form: str) -> str:
         case "sarif":
             from seatwright.text.sarif import render
         case "lines":
-            from seatwright.text.one_line import render
+            from seatwright.text.terminal import one_a_line as render
         case _:
             return ""
     return render(messages)

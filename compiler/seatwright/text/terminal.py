@@ -103,3 +103,17 @@ def _excerpt(span: Span, lines: Mapping[str, list[str]], ink: _Ink, colour: str,
         f"{ink(_FAINT, number)} {bar} {shown}".rstrip(),
         f"{' ' * len(number)} {bar} {' ' * start}{ink(colour, '^' * length)}",
     ]
+
+
+def one_a_line(messages: Iterable[Message]) -> str:
+    """Messages for editors that jump to a place, `file:line:column: severity slug: text – what to do`, one a line."""
+    return "".join(_in_a_line(message) + "\n" for message in fewer(messages))
+
+
+def _in_a_line(message: Message) -> str:
+    place = ""
+    if message.span is not None:
+        place = f"{message.span.file}:{message.span.line}:{message.span.column}: "
+    what_to_do = f" – {message.help}" if message.help else ""
+    whose = f"{' '.join(message.valves)}: " if message.valves else ""
+    return visible(f"{place}{message.severity.value} {message.slug}: {whose}{message.text}{what_to_do}")

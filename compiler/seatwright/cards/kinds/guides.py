@@ -29,7 +29,11 @@ def guides(plan: Plan, head: Head) -> Content:
     """Readings, clearance and verdict of each guide; the pilot it gets and what that can lean."""
     job, of_head = plan.job, guided(plan, head)
     verdicts = {word: [valve.name for valve in of_head if valve.guide.verdict == word] for word in _VERDICT}
-    led = {valve.name for valve in of_head if valve.guide.verdict != "worn" and valve.status not in NOT_BORED}
+    led = {
+        valve.name
+        for valve in of_head
+        if valve.guide.verdict != "worn" and (valve.status not in NOT_BORED or valve.status == Status.TO_CUT)
+    }
     piloted = [valve for valve in of_head if valve.name in led and valve.pilot is not None]
     return Content(
         holds=tuple(_holds(of_head, verdicts)),

@@ -126,8 +126,9 @@ class _Card:
         }
         one = aims.pop() if len(aims) == 1 else None
         if one is not None:
-            return self._box("seat", ", bright all round, until the valve sits", Shown(one.text, one.unit),
-                             "Below the deck; stop a last light pass short of it.")  # fmt: skip
+            side = "PROUD of" if one.text.startswith("-") else "Below"
+            return self._box("seat", ", bright all round, until the valve sits", Shown(one.text.lstrip("-"), one.unit),
+                             f"{side} the deck; stop a last light pass short of it.")  # fmt: skip
         if aims:
             return self._box("seat", ", bright all round, a light pass short of its aim in the table", None)
         return self._box("seat", ", until it is bright all round", None)

@@ -79,9 +79,8 @@ HEAD = Section(
         Field(
             "recession-limit-follows",
             Form.FOLLOWS,
-            "the greatest recession is a limit of the valve train and moves with a skim",
+            "the most recession is a limit of the valve train and moves with a skim; `both`: the least too",
             "recession-limit-follows valve-train",
-            attribute="recession_limit_follows_valve_train",
         ),
         temperature("heat-limit", "the hottest the head may be taken to", "heat-limit 180 C", 40, 400),
         temperature("hot-head", "running temperature of the metal round the pocket", "hot-head 190 C", 40, 450),

@@ -56,7 +56,7 @@ class Form(StrEnum):
     INTEGRAL = "`integral`"
     NOT_ALLOWED = "`not-allowed` and the reason in quotes"
     SKIM = "a length, then `before-measuring`, `after-measuring` or `still-to-come`"
-    FOLLOWS = "`valve-train`"
+    FOLLOWS = "`valve-train` or `valve-train both`"
     LEAK = "a time and the words for it in quotes"
     CHILL = "a name, its temperature, `arrives` and the temperature in the bore"
     MASTER = "a date or none, a size, `reads` and what the instrument shows, once or several times by slashes"

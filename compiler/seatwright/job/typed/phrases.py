@@ -58,15 +58,16 @@ def integral(wanted: Wanted) -> Span:
     return _only(wanted, "integral").span
 
 
-def follows(wanted: Wanted) -> Span:
-    """`valve-train`."""
-    return _only(wanted, "valve-train").span
+def follows(wanted: Wanted) -> Named:
+    """`valve-train`, for the most alone, or `valve-train both`, where the maker lets the least move as well."""
+    return _only(wanted, "valve-train", "valve-train both")
 
 
-def _only(wanted: Wanted, word: str) -> Named:
+def _only(wanted: Wanted, *words: str) -> Named:
     typed, span = plain(wanted)
-    if names.key(typed) != names.key(word):
-        raise Mistake(say.choice_unknown(span, wanted.field.word, typed, (word,), names.nearest(typed, (word,))))
+    word = next((word for word in words if names.key(typed) == names.key(word)), None)
+    if word is None:
+        raise Mistake(say.choice_unknown(span, wanted.field.word, typed, words, names.nearest(typed, words)))
     return Named(word, span)
 
 

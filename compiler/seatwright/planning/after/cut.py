@@ -26,6 +26,7 @@ from seatwright.planning.certainty.as_measured import AsMeasured, as_measured, d
 from seatwright.planning.plan import Bore, CleanUp, CutPlan, InsertPlan, Judged, Status, Stood, into
 from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.serves.depths import floor_under
+from seatwright.planning.serves.ring_in_hand import RING_OPEN
 
 _SOURCE = "handbook 11, 13"
 _RANK = (ACCEPTED, MEASURE_AGAIN, REWORK, STOP, BIG)
@@ -117,6 +118,8 @@ def _judge(job: Job, head: Head, plan: Stood, readings: CutReadings, findings: F
     made = replace(made, insert_od=plan.at20.insert_od, deeper_by=deeper_by(plan, made.depth))
     if measured is None:
         return _Verdict(made, None, None, ())
+    if any(hold.slug in RING_OPEN for hold in plan.holds):
+        return _Verdict(made, measured, None, ())  # which ring goes in is open, and with it what the bore may be
     u = budgets.accepted(job, head, plan, findings, measured.bore)
     limits = limits_of(job, plan, u, findings)
     made = replace(made, interference=_interference(plan, measured.bore), u=u)

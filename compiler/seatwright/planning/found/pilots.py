@@ -31,10 +31,26 @@ _SLACK = 1e-9
 
 
 def pilots(job: Job, head: Head, plans: tuple[Guided, ...], findings: Findings) -> tuple[Piloted, ...]:
-    """The pilot of each valve that is to be bored; one that leans too much puts its valve on hold."""
-    return tuple(
-        into(Piloted, plan, pilot=_pilot(job, head, plan, findings) if plan.gets_insert else None) for plan in plans
-    )
+    """The pilot of each valve that is to be bored; one that leans too much puts its valve on hold. A seat that is only
+    cut again has its cutter's pilot: a seat goes by its own runout, so it is not judged here."""
+    return tuple(into(Piloted, plan, pilot=_wanted(job, head, plan, findings)) for plan in plans)
+
+
+def _wanted(job: Job, head: Head, plan: Guided, findings: Findings) -> PilotPlan | None:
+    if plan.gets_insert:
+        return _pilot(job, head, plan, findings)
+    return _of_seat_cutter(job, head, plan, findings) if plan.insert_stays else None
+
+
+def _of_seat_cutter(job: Job, head: Head, plan: Guided, findings: Findings) -> PilotPlan | None:
+    """The one named, else the first that enters; where none does, or no guide was measured, nothing is said of it."""
+    measured, named = plan.valve.measured, plan.valve.specification.pilot
+    if not (measured.guide_top or measured.guide_middle or measured.guide_bottom) or plan.guide.verdict == "worn":
+        return None
+    guide = guide_of(head, plan, findings)
+    entering = _in_order([one for one in job.shop.pilots if enters(one, guide, pilot_clearance(job, head, findings))])
+    chosen = next((one for one in entering if named is None or name_key(one.name.text) == name_key(named.text)), None)
+    return PilotPlan(chosen.name.text, chosen.kind) if chosen is not None else None
 
 
 def _pilot(job: Job, head: Head, plan: Guided, findings: Findings) -> PilotPlan | None:

@@ -108,9 +108,10 @@ def _limits(name: str, limits: Limits | None) -> HeightLimits | None:
 
 
 def _recession_limits(job: Job, head: Head, plan: Started, findings: Findings) -> HeightLimits | None:
-    """The least keeps the valve off the piston and never moves; the most falls by a skim only if it is the train's."""
+    """The most falls by a skim only if it is a limit of the valve train; the least keeps the valve off the piston, and
+    moves only where the maker says that both do."""
     limits = _limits("R", plan.valve.specification.recession)
-    if limits is None or limits.most is None or head.skim is None or head.recession_limit_follows_valve_train is None:
+    if limits is None or limits.most is None or head.skim is None or head.recession_limit_follows is None:
         return limits
     skim = given("skim", "mm", head.skim.amount)
     _, lowered = sums.limits_after_skim(-math.inf, limits.most.value, skim.value)
@@ -118,6 +119,13 @@ def _recession_limits(job: Job, head: Head, plan: Started, findings: Findings) -
         "R_most", "mm", lowered, "R_most_printed - skim", (limits.most.called("R_most_printed"), skim),
         f"{_SOURCE}, a limit of the valve train",
     )  # fmt: skip
+    if limits.least is not None and head.recession_limit_follows.text.endswith("both"):
+        printed = limits.least.called("R_least_printed")
+        least = computed(
+            "R_least", "mm", printed.value - skim.value, "R_least_printed - skim", (printed, skim),
+            f"{_SOURCE}, both limits of the valve train",
+        )  # fmt: skip
+        return replace(limits, least=least, most=most)
     if limits.least is not None and most.value < limits.least.value:
         findings.warning(
             "skim-leaves-no-recession",

@@ -27,6 +27,9 @@ OFF_THE_LIST_INCH = 0.0508
 
 _SLACK = 1e-9
 
+RING_OPEN = ("measured-insert-unknown", "measured-insert-which", "measured-insert-off-list")
+"""Holds of a valve of which it is not known what ring goes in."""
+
 
 class Doubt(Struct, frozen=True):
     """Why a measured ring cannot be taken as it is: a slug, what is wrong with the figures, what lifts it."""

@@ -213,7 +213,7 @@ def _in_this_deck(head: Head, plan: Found, bottom: Figure) -> Figure:
     skim = head.skim
     if skim is None:
         return bottom
-    falls, to_come = head.recession_limit_follows_valve_train is not None, skim.when == "still-to-come"
+    falls, to_come = head.recession_limit_follows is not None, skim.when == "still-to-come"
     if falls == to_come:
         return bottom
     amount = skim_along_stem(skim, plan)

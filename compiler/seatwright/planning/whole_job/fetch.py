@@ -20,7 +20,11 @@ def fetch(job: Job, plans: tuple[ValvePlan, ...], settings: tuple[Setting, ...])
     working = [plan for plan in plans if plan.status not in (Status.HOLD, Status.FINISHED) and not plan.left_alone]
     ways = [plan.assembly for plan in working if plan.assembly is not None]
     bored = [setting.reading or setting.aim for setting in settings]
-    pilots = {plan.pilot.name for plan in working if plan.pilot and plan.pilot.name and plan.setting is not None}
+    pilots = {
+        plan.pilot.name
+        for plan in working
+        if plan.pilot and plan.pilot.name and (plan.setting is not None or plan.insert_stays)
+    }
     master = nearest(standing(job.gauge.masters), _middle(bored)) if job.gauge and bored else None
     bench = [plan.bore.bench_aim for plan in working if plan.bore is not None]
     ring = nearest(standing(job.bore_gauge.rings), _middle(bench)) if job.bore_gauge and bench else None
