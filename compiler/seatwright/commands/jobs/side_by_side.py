@@ -73,7 +73,8 @@ class _Worker:
         self.process = context.Process(target=_in_its_process, args=words)  # type: ignore[attr-defined]
         self.number: int | None = None
         self.begun = 0
-        self.process.start()
+        with _terminating_later():
+            self.process.start()
         its.close()
 
     def begin(self, number: int, piece: object) -> None:
@@ -155,6 +156,8 @@ def _in_its_process(
     let_signals_come()
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     signal.signal(signal.SIGTERM, _leave)
+    if hasattr(signal, "pthread_sigmask"):
+        signal.pthread_sigmask(signal.SIG_UNBLOCK, (signal.SIGTERM,))
     for each in not_its_own:
         each.close()
     gc.freeze()  # what was loaded before the work was split stays: it is never looked through again
@@ -162,6 +165,19 @@ def _in_its_process(
         while True:
             (piece,) = connection.recv()
             connection.send(work(piece))
+
+
+@contextlib.contextmanager
+def _terminating_later() -> Iterator[None]:
+    """A process begun here is told to end only once it can hear it: a fork forgets what came in its first moment."""
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, (signal.SIGTERM,))
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 def _leave(_number: int, _frame: FrameType | None) -> None:
