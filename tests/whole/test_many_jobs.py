@@ -17,6 +17,7 @@ import pytest
 from tests.whole.shop import JOBS, seatwright
 from tests.whole.terminal import on_a_terminal
 
+from seatwright.commands.disk.held_signals import let_signals_come
 from seatwright.commands.jobs import side_by_side
 from seatwright.commands.jobs.side_by_side import in_order
 from seatwright.commands.jobs.warming import warm
@@ -190,11 +191,9 @@ def test_leaving_early_ends_the_processes_that_still_work() -> None:
 
 
 def test_a_process_that_is_ended_while_it_begins_does_not_begin_its_piece(monkeypatch: pytest.MonkeyPatch) -> None:
-    begin = side_by_side.let_signals_come
-
     def slowly() -> None:
         time.sleep(0.3)
-        begin()
+        let_signals_come()
 
     monkeypatch.setattr(side_by_side, "let_signals_come", slowly)  # a fork has it too
     running = side_by_side._Running(multiprocessing.get_context("fork"), _work)
