@@ -24,7 +24,7 @@ RING: Line = {-80: 10.4, 100: 11.2}  # bench.shop, alloy bench-ring
 
 E_IRON, NU_IRON = 100000.0, 0.25  # class 30 iron, 14.5e6 psi, shear modulus 0.40 of it: Machinery's Handbook
 E_ALUMINIUM, NU_ALUMINIUM = 72400.0, 0.33  # a published materials database, A356.0-T6 sand cast
-E_STEEL, NU_STEEL = 215000.0, 0.285  # H13, jademetals.co.uk, the middle of .27 to .30
+E_STEEL, NU_STEEL = 215000.0, 0.285  # H13, a supplier's data sheet, the middle of .27 to .30
 E_RING, NU_RING = 205000.0, 0.29  # bench.shop, alloy bench-ring
 MU_IRON = (0.10, 0.16)  # DIN 7190-1, 5.3: joined by heat or cold, steel in cast iron
 MU_ALUMINIUM = (0.10, 0.15)  # DIN 7190-1, 5.3: steel in light alloy, dry
