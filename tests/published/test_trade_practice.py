@@ -135,4 +135,4 @@ def test_an_indicator_that_follows_the_tip_shows_half_of_a_change_of_diameter() 
 
 def test_the_largest_reading_of_the_sweep_is_the_size() -> None:
     # Common practice.
-    assert "Tip to the needle: sweep for the largest, lock" in documents(planned()).markdown
+    assert "Needle: sweep for the largest, lock, sweep" in documents(planned()).markdown

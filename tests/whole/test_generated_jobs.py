@@ -23,7 +23,7 @@ def built(files: Files) -> tuple[dict[str, Any], str]:
     assert job is not None, [message.text for message in messages if message.severity == "error"]
     made = documents(plan(job))
     body = re.sub(r"<(style|title|desc)\b.*?</\1>", " ", made.html, flags=re.DOTALL)
-    return json.loads(made.plan_json), " ".join(html.unescape(re.sub(r"<[^>]+>", "", body)).split())
+    return json.loads(made.plan_json), " ".join(html.unescape(re.sub(r"<[^>]+>", " ", body)).split())
 
 
 def printed(value: float, text: str, unit: str, within: float) -> bool:

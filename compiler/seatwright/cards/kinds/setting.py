@@ -122,7 +122,7 @@ class _Card:
         if setting.reading is not None:
             # With passes below size the boxes are one too many for two rows: how the machine runs stands here.
             runs = [f"{each.said}." for each in self._running()] if setting.passes else []
-            yield self._box("Tip to the needle: sweep for the largest, lock, sweep", self._needle(), *runs)
+            yield self._box("Needle: sweep for the largest, lock, sweep", self._needle(), *runs)
 
     def _loud(self) -> Shown | None:
         """The one figure that is set."""

@@ -79,7 +79,7 @@ HEAD = Section(
         Field(
             "recession-limit-follows",
             Form.FOLLOWS,
-            "the most recession is a limit of the valve train and moves with a skim; `both`: the least too",
+            "the most recession is the valve train's and moves with a skim; `both`: the least too",
             "recession-limit-follows valve-train",
         ),
         temperature("heat-limit", "the hottest the head may be taken to", "heat-limit 180 C", 40, 400),
