@@ -174,7 +174,3 @@ def _side(particular: Particular | None, printed: Words | None) -> Side | None:
         return None
     unit = next((each.unit for each in particular.figures if each is not None), "")
     return Side(printed, tuple(None if each is None else each.value for each in particular.figures), unit)
-
-
-def _word(text: str) -> Side:
-    return Side(Words(text), (), "")

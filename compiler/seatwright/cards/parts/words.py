@@ -52,11 +52,6 @@ def bold(text: str) -> Markdown:
     return Markdown(f"**{Markdown.escape(text)}**") if text and text != NONE else Markdown.escape(text or NONE)
 
 
-def bold_limits(pair: tuple[Shown, Shown] | None) -> Markdown:
-    """`**44.011** to **44.029**`, the unit in the column's head."""
-    return Markdown(f"{bold(pair[0].text)} to {bold(pair[1].text)}") if pair else Markdown.escape(NONE)
-
-
 def bore_limits(job: Job, valve: ValvePlan) -> tuple[Shown, Shown] | None:
     """The limits of a bore as the bore gauge shows them at the bench."""
     bore = valve.bore

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from msgspec import Struct
 
+from seatwright.handbook import bore_windows, pockets, seats
 from seatwright.handbook import fits as fit_sums
-from seatwright.handbook import pockets, seats
 from seatwright.job.model import Cutter, Head, Job
 from seatwright.planning.basis.wording import length, name_key, said, span_of
 from seatwright.planning.plan import Depth, Found
@@ -154,12 +154,12 @@ def cleaning_up(allowed: BoreWindow, wants: Wants) -> BoreWindow | None:
     needed, low, high = wants.needed, allowed.least, allowed.most
     if needed is None or needed.value <= low.value:
         return allowed
-    if needed.value > high.value + _SLACK:
+    left = bore_windows.cut_off_below(low.value, high.value, needed.value)
+    if left is None:
         return None
     formula = f"max({low.formula}, D_clean)"
-    value = min(needed.value, high.value)
     return _middle(
-        computed("bore_least", "mm", value, formula, (*low.inputs, needed), "handbook 5, cut off at D_clean"), high
+        computed("bore_least", "mm", left[0], formula, (*low.inputs, needed), "handbook 5, cut off at D_clean"), high
     )
 
 
