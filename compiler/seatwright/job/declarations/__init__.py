@@ -51,6 +51,7 @@ SHOP_SECTIONS: tuple[Section, ...] = (
     shop_sections.CUTTER,
     shop_sections.PILOTS,
     shop_sections.INSERTS,
+    shop_sections.STOCK,
     shop_sections.INTERFERENCE,
     shop_sections.PRACTICE,
     shop_sections.ASSEMBLY,
