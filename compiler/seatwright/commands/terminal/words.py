@@ -172,7 +172,7 @@ seatwright plan --as text 2214.seat -> the figures of the cards, a line each
 seatwright compare 2214.seat 2215.seat -> what the second changes at the machine
 seatwright compare 2214.seat@HEAD 2214.seat -> what is changed since the last commit
 seatwright stock -> what this shop has, has promised and has to order
-seatwright stock jobs --as csv -> for a spreadsheet
+seatwright stock . --as csv -> for a spreadsheet
 seatwright textconv 2214.seat -> the job as lines that git can compare
 seatwright explain 2214.seat E1 -> every figure of a valve
 seatwright explain 2214.seat E1 --short -> what to bore, and why, in one sentence

@@ -59,7 +59,7 @@ class _Search:
         if not open_:
             self._keep(chosen)
         elif _apart(open_) <= more and all(open_):
-            for row in sorted(min(open_, key=lambda need: (len(need), sorted(need)))):
+            for row in sorted(sorted(open_, key=_narrow)[0]):
                 self._follow(chosen | {row}, banned, more - 1)
                 banned |= {row}  # every cover with it has been looked at
 
@@ -69,11 +69,16 @@ class _Search:
         self.found = cover if self.found is None else min(self.found, cover)
 
 
+def _narrow(need: frozenset[int]) -> tuple[int, list[int]]:
+    """Sorts first what can be served in the fewest ways."""
+    return len(need), sorted(need)
+
+
 def _apart(needs: Sequence[frozenset[int]]) -> int:
     """Needs of which no two have a row in common: so many rows are needed at least."""
     taken: set[int] = set()
     count = 0
-    for need in sorted(needs, key=lambda each: (len(each), sorted(each))):
+    for need in sorted(needs, key=_narrow):
         if not need & taken:
             taken |= need
             count += 1
