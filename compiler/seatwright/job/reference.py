@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from seatwright.job.declarations import PAIRS, Dimension, Field, Section, sections
+from seatwright.job.declarations import PAIRS, Dimension, Field, SectionDeclared, sections
 from seatwright.job.sections.singles import MOST_SHOP_FILES
 from seatwright.job.typed.figures import say_figure
 from seatwright.syntax.numbers import units
@@ -54,7 +54,7 @@ def _page() -> Iterator[str]:
     yield from _limits()
 
 
-def _section(section: Section) -> Iterator[str]:
+def _section(section: SectionDeclared) -> Iterator[str]:
     yield f"### {section.word}\n"
     yield f"{section.help}\n\n`{section.opening}`\n"
     if section.dated:
@@ -102,7 +102,9 @@ def _units() -> Iterator[str]:
     yield "## Units\n"
     yield "| measures | words |\n|---|---|"
     for dimension in units.COHERENT:
-        words = [f"`{word}`" for unit in units.table().values() if unit.dimension == dimension for word in unit.words]
+        words = [
+            f"`{word}`" for unit in units.unit_table().values() if unit.dimension == dimension for word in unit.words
+        ]
         yield f"| {dimension.replace('-', ' ')} | {' '.join(words)} |"
     yield ""
 

@@ -142,7 +142,7 @@ class Header(Struct, frozen=True):
         return {column.word: column for column in (self.first, *self.columns)}
 
 
-class Section(Struct, frozen=True):
+class SectionDeclared(Struct, frozen=True):
     """A section of a kind of file. opening: what its own line says. dated: its line may carry a date, `in`, `at`.
 
     rows: what stands in a row of a section without a header.

@@ -8,7 +8,7 @@ from seatwright.job.declarations.kinds import (
     Field,
     Form,
     Header,
-    Section,
+    SectionDeclared,
     choice,
     count,
     length,
@@ -21,7 +21,7 @@ from seatwright.syntax.vocabulary import Shape
 HAZARDS = ("beryllium", "lead", "none")
 SEATS = ("intake", "exhaust", "any")
 
-UNITS = choice("units", "what a bare length in this file is in", "units mm", "mm", "inch", required=True)
+_UNITS = choice("units", "what a bare length in this file is in", "units mm", "mm", "inch", required=True)
 MARKED = choice("marked", "what its scale is marked in; left out: the file's units", "marked mm", "mm", "inch")
 EXPANSION = Field(
     "expansion",
@@ -35,9 +35,9 @@ GAUGE_TEMPERATURE = temperature(
     "temperature", "of the gauge; left out: the head's", "temperature 22 C", -30, 60, Form.TEMPERATURE
 )
 
-SHOP = Section("shop", Shape.FIELDS, "The shop.", 'shop "name"', (UNITS,))
+SHOP = SectionDeclared("shop", Shape.FIELDS, "The shop.", 'shop "name"', (_UNITS,))
 
-MACHINE = Section(
+MACHINE = SectionDeclared(
     "machine",
     Shape.FIELDS,
     "The machine that bores.",
@@ -83,7 +83,7 @@ MACHINE = Section(
     ),
 )
 
-GAUGE = Section(
+GAUGE = SectionDeclared(
     "gauge",
     Shape.FIELDS,
     "The gauge that sets the cutter.",
@@ -112,7 +112,7 @@ GAUGE = Section(
     ),
 )
 
-BORE_GAUGE = Section(
+BORE_GAUGE = SectionDeclared(
     "bore-gauge",
     Shape.FIELDS,
     "The gauge that measures the bore.",
@@ -138,7 +138,7 @@ BORE_GAUGE = Section(
     ),
 )
 
-CUTTER = Section(
+CUTTER = SectionDeclared(
     "cutter",
     Shape.FIELDS,
     "An adjustable counterbore cutter.",
@@ -166,7 +166,7 @@ _GRIP = (
     length("tir-at", "how far above the port end of the guide its tir was read", "45", 1, 500),
 )
 
-PILOTS = Section(
+PILOTS = SectionDeclared(
     "pilots",
     Shape.TABLE,
     "The pilots; all three kinds may stand in one section.",
@@ -189,7 +189,7 @@ PILOTS = Section(
     dated=True,
 )
 
-INSERTS = Section(
+INSERTS = SectionDeclared(
     "inserts",
     Shape.TABLE,
     "The inserts in stock.",
@@ -214,7 +214,7 @@ INSERTS = Section(
     dated=True,
 )
 
-INTERFERENCE = Section(
+INTERFERENCE = SectionDeclared(
     "interference",
     Shape.TABLE,
     "The shop's press fits: over < od <= to; the row with fewest `any` counts.",
@@ -236,7 +236,7 @@ INTERFERENCE = Section(
     dated=True,
 )
 
-PRACTICE = Section(
+PRACTICE = SectionDeclared(
     "practice",
     Shape.FIELDS,
     "The shop's own practice; a later shop file counts field by field.",
@@ -284,7 +284,7 @@ PRACTICE = Section(
     ),
 )
 
-ASSEMBLY = Section(
+ASSEMBLY = SectionDeclared(
     "assembly",
     Shape.FIELDS,
     "What the shop heats, chills and presses with; field by field.",
@@ -349,9 +349,9 @@ _PROPERTIES = (
     text("source", "whose figures they are", 'source "maker\'s sheet"'),
 )
 
-MATERIAL = Section(
+MATERIAL = SectionDeclared(
     "material", Shape.FIELDS, "A head material; replaces a built-in of that name.", "material grey iron", _PROPERTIES
 )
-ALLOY = Section(
+ALLOY = SectionDeclared(
     "alloy", Shape.FIELDS, "An insert's alloy; replaces a built-in of that name.", "alloy tool steel", _PROPERTIES
 )

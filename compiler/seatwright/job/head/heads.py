@@ -7,7 +7,7 @@ from typing import Any
 
 from seatwright.job.declarations import job_sections
 from seatwright.job.head.head_parts import Parts, wish
-from seatwright.job.head.selectors import Cell, Selectors, specification
+from seatwright.job.head.selectors import RowOfValve, Selectors, specification
 from seatwright.job.model import (
     CutReadings,
     Finished,
@@ -33,7 +33,7 @@ from seatwright.text import Span
 NARROWER = ("head_diameter", "margin", "stem", "metal_around")
 
 
-def planned(parts: Parts) -> dict[str, Span]:
+def planned_valves(parts: Parts) -> dict[str, Span]:
     """The valves that a head plans, each with the place where it is first named."""
     found: dict[str, Span] = {}
     places: list[tuple[str, Span]] = [
@@ -61,12 +61,12 @@ def neighbours(parts: Parts, own: Iterable[str]) -> dict[str, Span]:
     return found
 
 
-def build(
+def build_head(
     number: int, parts: Parts, stock: Stock, spoken: Iterable[Spoken], notes: tuple[Note, ...], gathered: Gathered
 ) -> Head:
     """The head. spoken: the notes and holds that may name its valves; notes: those of the whole head."""
     said = tuple(spoken)
-    own = planned(parts)
+    own = planned_valves(parts)
     beside = neighbours(parts, own)
     if not own and not parts.doubtful and not parts.lost:
         gathered.say(say.no_valves(parts.span))
@@ -160,19 +160,19 @@ def _valve(
     )
 
 
-def _narrower(found: dict[str, Any], stock: Stock, gathered: Gathered) -> list[Cell]:
+def _narrower(found: dict[str, Any], stock: Stock, gathered: Gathered) -> list[RowOfValve]:
     """The cells of `measured` that say of one valve what `valves` says of a set."""
-    cells: list[Cell] = []
+    cells: list[RowOfValve] = []
     insert = found.get("insert")
     if isinstance(insert, InsertWish):
         named = wish(insert, stock, gathered)
         if named is not None:
-            cells.append(Cell("insert", {"insert": named}))
+            cells.append(RowOfValve("insert", {"insert": named}))
     for attribute in NARROWER:
         value = found.get(attribute)
         if isinstance(value, Reading):
             given = Given(value.value, value.typed, value.span, value.half_digit)
-            cells.append(Cell(attribute.replace("_", "-"), {attribute: given}))
+            cells.append(RowOfValve(attribute.replace("_", "-"), {attribute: given}))
     return cells
 
 

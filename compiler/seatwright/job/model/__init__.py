@@ -31,7 +31,7 @@ from seatwright.job.model.shop import (
     ExpansionLine,
     Gauge,
     Insert,
-    InterferenceRow,
+    InterferenceLine,
     Leak,
     Machine,
     Master,
@@ -40,6 +40,6 @@ from seatwright.job.model.shop import (
     Practice,
     Shop,
     Stated,
-    standing,
+    standing_masters,
 )
 from seatwright.job.model.values import Extra, Given, Limits, Named, Note, Reading, Spread

@@ -72,7 +72,7 @@ class Master(Struct, frozen=True):
     since: str | None = None
 
 
-def standing(masters: tuple[Master, ...], day: str | None = None) -> tuple[Master, ...]:
+def standing_masters(masters: tuple[Master, ...], day: str | None = None) -> tuple[Master, ...]:
     """Of each size what stood on a day, in the order of the sizes; the latest of each where no day is given.
 
     A size that was first read after that day is left out.
@@ -172,7 +172,7 @@ class Insert(Struct, frozen=True):
     on_hand: Given | None = None
 
 
-class InterferenceRow(Struct, frozen=True):
+class InterferenceLine(Struct, frozen=True):
     """A line of an interference table: over < od ≤ to; None is no bound, "any" fits all. built_in: not the shop's."""
 
     head: str
@@ -252,7 +252,7 @@ class Shop(Struct, frozen=True):
     cutters: tuple[Cutter, ...] = ()
     pilots: tuple[Pilot, ...] = ()
     inserts: tuple[Insert, ...] = ()
-    interference: tuple[InterferenceRow, ...] = ()
+    interference: tuple[InterferenceLine, ...] = ()
     practice: Practice = Practice()
     assembly: Assembly = Assembly()
     materials: tuple[Material, ...] = ()

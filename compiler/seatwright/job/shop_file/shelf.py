@@ -12,7 +12,7 @@ from seatwright.job.model import (
     Extra,
     Gauge,
     Insert,
-    InterferenceRow,
+    InterferenceLine,
     Machine,
     Material,
     Named,
@@ -43,7 +43,7 @@ class Shelf(Struct):
     path: str
     name: Named | None = None
     items: dict[str, dict[str, Kept]] = field(default_factory=lambda: {kind: {} for kind in KINDS})
-    interference: list[InterferenceRow] = field(default_factory=list)
+    interference: list[InterferenceLine] = field(default_factory=list)
     practice: dict[str, Any] = field(default_factory=dict)
     practice_spans: dict[str, Span] = field(default_factory=dict)
     assembly: dict[str, Any] = field(default_factory=dict)

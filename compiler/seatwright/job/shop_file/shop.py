@@ -7,8 +7,8 @@ from typing import Any
 
 from msgspec import Struct, field
 
-from seatwright.job.model import Assembly, InterferenceRow, Material, Named, Practice, Shop
-from seatwright.job.shop_file.materials import built_in
+from seatwright.job.model import Assembly, InterferenceLine, Material, Named, Practice, Shop
+from seatwright.job.shop_file.materials import built_in_materials
 from seatwright.job.shop_file.shelf import KINDS, Kept, Shelf
 from seatwright.job.shop_file.shop_tables import overlapping
 from seatwright.job.typed import names
@@ -40,8 +40,8 @@ class Stock(Struct):
         if found is not None:
             return Named(found, named.span)
         if kind not in self.doubtful:
-            meant = names.nearest(named.text, known.values())
-            gathered.say(say.unknown(named.span, kind, named.text, meant, known.values(), self.files))
+            meant = names.nearest_name(named.text, known.values())
+            gathered.say(say.item_unknown(named.span, kind, named.text, meant, known.values(), self.files))
         return None
 
 
@@ -55,7 +55,7 @@ def lay_over(shelves: Iterable[Shelf], gathered: Gathered, *, all_read: bool, fi
         for kind, items in shelf.items.items():
             for key, item in items.items():
                 if key in kept[kind]:
-                    gathered.say(say.replaced(item.span, f"{kind} `{item.name}`", kept[kind][key].span))
+                    gathered.say(say.shop_replaced(item.span, f"{kind} `{item.name}`", kept[kind][key].span))
                 kept[kind][key] = item
     rows = _interference(listed, gathered)
     overlapping(rows, gathered)
@@ -90,29 +90,29 @@ def _items(kept: dict[str, dict[str, Kept]], kind: str) -> tuple[Any, ...]:
 
 
 def _over_built_in(kind: str, kept: dict[str, Kept]) -> dict[str, Material]:
-    table = dict(built_in(kind))
+    table = dict(built_in_materials(kind))
     table.update({one.item.name: one.item for one in kept.values()})
     return table
 
 
-def _interference(shelves: tuple[Shelf, ...], gathered: Gathered) -> tuple[InterferenceRow, ...]:
+def _interference(shelves: tuple[Shelf, ...], gathered: Gathered) -> tuple[InterferenceLine, ...]:
     """A later file replaces all rows of the same head, alloy and seat."""
-    rows: list[InterferenceRow] = []
+    rows: list[InterferenceLine] = []
     for shelf in shelves:
         old, new = _first_of_each(rows), _first_of_each(shelf.interference)
         for key in sorted(new.keys() & old.keys()):
             before, after = old[key].span, new[key].span
             if before and after:
-                gathered.say(say.replaced(after, f"interference of {', '.join(key)}", before))
+                gathered.say(say.shop_replaced(after, f"interference of {', '.join(key)}", before))
         rows = [row for row in rows if _key(row) not in new] + shelf.interference
     return tuple(rows)
 
 
-def _first_of_each(rows: list[InterferenceRow]) -> dict[tuple[str, str, str], InterferenceRow]:
+def _first_of_each(rows: list[InterferenceLine]) -> dict[tuple[str, str, str], InterferenceLine]:
     return {_key(row): row for row in reversed(rows)}
 
 
-def _key(row: InterferenceRow) -> tuple[str, str, str]:
+def _key(row: InterferenceLine) -> tuple[str, str, str]:
     return row.head, row.alloy, row.seat
 
 
@@ -124,6 +124,6 @@ def _field_by_field(shelves: tuple[Shelf, ...], section: str, gathered: Gathered
         values.update(shelf.practice if section == "practice" else shelf.assembly)
         for word, span in here.items():
             if word in spans:
-                gathered.say(say.replaced(span, f"{word} in {section}", spans[word]))
+                gathered.say(say.shop_replaced(span, f"{word} in {section}", spans[word]))
             spans[word] = span
     return values

@@ -16,15 +16,15 @@ from seatwright.job.typed import names
 from seatwright.job.typed.figures import Exact, checked
 from seatwright.job.typed.gather import Mistake
 from seatwright.job.typed.values import Wanted
-from seatwright.job.typed.words import chosen, plain
+from seatwright.job.typed.words import chosen, rest_as_typed
 from seatwright.job.wording import of_values as say
 from seatwright.syntax.tree import Date, Number, Range, Readings, Single, Text, Word
 from seatwright.text import Span
 
 
-def insert(wanted: Wanted) -> InsertWish:
+def _insert(wanted: Wanted) -> InsertWish:
     """`X46`, `choose`, `turned`, `stays`, `none`."""
-    typed, span = plain(wanted)
+    typed, span = rest_as_typed(wanted)
     if typed.lower() in ("choose", "turned", "stays", "none"):
         return InsertWish(typed.lower(), None, span)
     return InsertWish("stock", names.check_name(typed, span, wanted.field.word), span)
@@ -64,10 +64,10 @@ def follows(wanted: Wanted) -> Named:
 
 
 def _only(wanted: Wanted, *words: str) -> Named:
-    typed, span = plain(wanted)
+    typed, span = rest_as_typed(wanted)
     word = next((word for word in words if names.key(typed) == names.key(word)), None)
     if word is None:
-        raise Mistake(say.choice_unknown(span, wanted.field.word, typed, words, names.nearest(typed, words)))
+        raise Mistake(say.choice_unknown(span, wanted.field.word, typed, words, names.nearest_name(typed, words)))
     return Named(word, span)
 
 
@@ -91,7 +91,7 @@ def skim(wanted: Wanted) -> Skim:
     figure, rest = wanted.one()
     when = None
     if rest.arguments:
-        typed, span = plain(rest)
+        typed, span = rest_as_typed(rest)
         with_choices = replace(wanted, field=replace(wanted.field, choices=SKIMS))
         when = chosen(with_choices, typed, span).text
     return Skim(figure.given(), when, wanted.word)
@@ -121,7 +121,7 @@ def chill(wanted: Wanted) -> Chill:
                 first.span, wanted.field.word, wanted.scope.typed(first.span), wanted.wants, wanted.field.example
             )
         )
-    typed, _ = plain(replace(wanted, arguments=wanted.arguments[:count]))
+    typed, _ = rest_as_typed(replace(wanted, arguments=wanted.arguments[:count]))
     left = replace(wanted, arguments=wanted.arguments[count:])
     cold, left = left.one()
     arrives: Given | None = None
@@ -197,7 +197,7 @@ def cutting_force(wanted: Wanted) -> tuple[Given, Given]:
 
 
 PHRASES: dict[Form, Callable[[Wanted], Any]] = {
-    Form.INSERT: insert,
+    Form.INSERT: _insert,
     Form.STAND: stand,
     Form.INTEGRAL: integral,
     Form.NOT_ALLOWED: not_allowed,

@@ -57,7 +57,7 @@ def filled(
     )
 
 
-def kept(
+def kept_pocket(
     job: Job,
     head: Head,
     plan: Found,

@@ -10,10 +10,10 @@ from msgspec.structs import replace
 
 from seatwright.job.model import Head, InsertWish, Job
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.inserts.choice import Choice, Row, choose
-from seatwright.planning.inserts.chosen import filled, kept, say_ring
+from seatwright.planning.inserts.choice import Choice, ToServe, choose
+from seatwright.planning.inserts.chosen import filled, kept_pocket, say_ring
 from seatwright.planning.inserts.passed_over import PassedOverReasons, hold_at_bridge, hold_without
-from seatwright.planning.inserts.thin_bridges import Bridges, Side
+from seatwright.planning.inserts.thin_bridges import Bridges, BridgeSide
 from seatwright.planning.inserts.turned_to_bore import filled_turned
 from seatwright.planning.plan import Found, Pocketed, into
 from seatwright.planning.plan.figure import Figure
@@ -163,7 +163,7 @@ def _rule_out_thin(
             continue
         of_head = [plan for plan in plans if plan.head == head.number]
         fixed = {
-            plan.name: Side(turning[plan.name][0].most, plan.pilot.offset if plan.pilot else None, True)
+            plan.name: BridgeSide(turning[plan.name][0].most, plan.pilot.offset if plan.pilot else None, True)
             for plan in of_head
             if plan.name in turning
         }
@@ -191,9 +191,9 @@ def _choose(job: Job, cases: Mapping[str, _Case], bridges: Sequence[Bridges]) ->
     choosing = {name: case for name, case in cases.items() if case.candidates}
     pairs = [pair for one in bridges for pair in one.limits(choosing)]
 
-    def rows(bored: frozenset[str]) -> list[Row]:
+    def rows(bored: frozenset[str]) -> list[ToServe]:
         return [
-            Row(name, tuple(case.bored) if name in bored else case.candidates, sets.get(name))
+            ToServe(name, tuple(case.bored) if name in bored else case.candidates, sets.get(name))
             for name, case in choosing.items()
         ]
 
@@ -248,7 +248,7 @@ def _finished(
             return into(Pocketed, case.plan)
         return hold_without(job, case.head, case.plan, case.wish, case.wants, reasons, case.not_kept, findings)
     if chosen.bore is None:
-        plan = kept(job, case.head, case.plan, case.wants, chosen, case.bored, findings)
+        plan = kept_pocket(job, case.head, case.plan, case.wants, chosen, case.bored, findings)
     else:
         plan = filled(job, case.head, case.plan, case.wants, chosen, chosen.bore, case.bored, findings)
     return replace(plan, insert=replace(chosen.offer.plan(), passed_over=reasons.beside(job, chosen)))

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from msgspec import Struct, field
 
 from seatwright.syntax.formatting import typed_pieces
-from seatwright.syntax.formatting.alignment import Cells, beside_one_another, in_columns, with_comment
+from seatwright.syntax.formatting.alignment import AlignedRow, beside_one_another, in_columns, with_comment
 from seatwright.syntax.formatting.blanks import BLANKS, trimmed
 from seatwright.syntax.formatting.typed_pieces import Touching
 from seatwright.syntax.tree import Both, Comment, Dash, File, Line, Readings, Row, Section, Single, Table
@@ -130,11 +130,13 @@ def _table(table: Table, layout: Layout) -> None:
         layout.left.update((number, *(row.span.line for row in table.rows)))
         return
     none = (False,) * len(words)
-    header = Cells(words, none, none, typed_pieces.remark(table.comment, typed))
+    header = AlignedRow(words, none, none, typed_pieces.remark(table.comment, typed))
     _rows(table.rows, {number: header}, number, 1 if table.columns[0] == "valve" else 0, layout)
 
 
-def _rows(rows: Iterable[Row], above: Mapping[int, Cells], header: int | None, valves: int, layout: Layout) -> None:
+def _rows(
+    rows: Iterable[Row], above: Mapping[int, AlignedRow], header: int | None, valves: int, layout: Layout
+) -> None:
     lines = dict(above)
     for row in rows:
         number = row.span.line
@@ -149,9 +151,9 @@ def _rows(rows: Iterable[Row], above: Mapping[int, Cells], header: int | None, v
         layout.put(INDENT, in_columns(lines, header))
 
 
-def _cells(row: Row, typed: str, valves: int) -> Cells:
-    return Cells(
-        tuple(typed_pieces.cells(row, typed, valves)),
+def _cells(row: Row, typed: str, valves: int) -> AlignedRow:
+    return AlignedRow(
+        tuple(typed_pieces.typed_cells(row, typed, valves)),
         tuple(isinstance(cell, Single | Readings | Both) for cell in row.cells),
         tuple(isinstance(cell, Dash) for cell in row.cells),
         typed_pieces.remark(row.comment, typed),

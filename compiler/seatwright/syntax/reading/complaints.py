@@ -65,14 +65,14 @@ def unknown(typed: Typed, word: str, section: SectionWords | None, vocabulary: V
             f"It is a field of {homes}: move it below such a line.",
         )
     if section is None:
-        opened = words.listed(vocabulary.sections)
+        opened = words.listed_words(vocabulary.sections)
         return _error(
             "section-none",
             typed.word_span,
             f"`{typed.word}` opens no section of a {vocabulary.kind} file, and none is open above it",
             f"A section begins with one of {opened}.",
         )
-    fields = words.listed(section.fields)
+    fields = words.listed_words(section.fields)
     return _error(
         "field-unknown",
         typed.word_span,
@@ -82,7 +82,7 @@ def unknown(typed: Typed, word: str, section: SectionWords | None, vocabulary: V
 
 
 def _homes(word: str, vocabulary: Vocabulary) -> str:
-    return words.listed(name for name, section in vocabulary.sections.items() if word in section.fields)
+    return words.listed_words(name for name, section in vocabulary.sections.items() if word in section.fields)
 
 
 def text_first(typed: Typed) -> Message:
@@ -97,7 +97,7 @@ def text_first(typed: Typed) -> Message:
 
 def header_missing(typed: Typed, section: SectionWords) -> Message:
     """A row of a table above which there is no header."""
-    first = words.listed(section.headers)
+    first = words.listed_words(section.headers)
     return _error(
         "header-missing",
         typed.span,
@@ -120,7 +120,7 @@ def cells_parted(typed: Typed, section: SectionWords, mark: str) -> Message:
 
 def section_missing(typed: Typed, tables: tuple[str, ...]) -> Message:
     """A header above which its section line was left out."""
-    named = words.listed(tables).replace(", ", " or ")
+    named = words.listed_words(tables).replace(", ", " or ")
     return _error(
         "section-missing",
         typed.span,
@@ -141,5 +141,5 @@ def column_unknown(
     if near:
         what_to_do = f"Did you mean `{near[0]}`? It is read as that here."
     else:
-        what_to_do = f"The columns are {words.listed(allowed)}; a column of your own begins with `x-`."
+        what_to_do = f"The columns are {words.listed_words(allowed)}; a column of your own begins with `x-`."
     return _error("column-unknown", span, f"`{written}` is no column{of_table}", what_to_do)

@@ -26,7 +26,7 @@ def header(
     columns, spans, written = [first], [typed.word_span], [typed.word]
     for match in _COLUMN.finditer(typed.behind.characters):
         span = typed.behind.span(*match.span())
-        word = words.canonical(vocabulary, match.group())
+        word = words.canonical_word(vocabulary, match.group())
         if word not in allowed and word != first and not words.is_extra(word):
             word, message = _not_allowed(match.group(), word, span, allowed - set(columns), section)
             if typed.needless is None:

@@ -10,17 +10,17 @@ from seatwright.syntax.reading.arguments import arguments
 from seatwright.syntax.reading.growing import OpenSection, OpenTable
 from seatwright.syntax.reading.guesses import (
     Guess,
-    Kind,
+    LineKind,
     guess,
     guess_for_header,
     guess_in_table,
+    guess_other_kind,
     is_header_elsewhere,
     misspelt_header,
-    section_of_other_kind,
 )
 from seatwright.syntax.reading.headers import header
 from seatwright.syntax.reading.lines import Typed
-from seatwright.syntax.reading.rows import cells, check_row, empty_between_tabs, looks_measured
+from seatwright.syntax.reading.rows import check_row, empty_between_tabs, looks_measured, read_cells
 from seatwright.syntax.tree import Argument, Cell, Comment, File, Line, Row, Word
 from seatwright.syntax.vocabulary import Shape, Vocabulary
 from seatwright.text import Message, Source
@@ -55,11 +55,11 @@ class FileReader:
         if typed.quoted:
             self._begins_with_text(typed)
             return
-        word = words.canonical(self.vocabulary, typed.word)
+        word = words.canonical_word(self.vocabulary, typed.word)
         if self.passed_over:
             self._while_passing_over(typed, word)
         elif self.open is not None:
-            other = section_of_other_kind(typed, word, following, self.open.words, self.vocabulary)
+            other = guess_other_kind(typed, word, following, self.open.words, self.vocabulary)
             if other is None:
                 self._inside(typed, word, self.open)
             else:
@@ -125,25 +125,25 @@ class FileReader:
         self.messages.append(reading.message)
         section = self.open
         match reading.kind:
-            case Kind.SECTION:
+            case LineKind.SECTION:
                 self._open_section(typed, reading.word, reading.taken, guessed=True)
-            case Kind.SINGLE:
+            case LineKind.SINGLE:
                 self.singles.append(self._line(typed, reading.word, reading.taken, guessed=True))
-            case Kind.SECTION_AND_HEADER:
+            case LineKind.SECTION_AND_HEADER:
                 line = Line(typed.span, Word(typed.word_span, reading.word), (), "", faulty=True, guessed=True)
                 self._begin(reading.word, line)
                 if self.open is not None:
-                    self._header(typed, words.canonical(self.vocabulary, typed.word), self.open)
-            case Kind.PASS_OVER:
+                    self._header(typed, words.canonical_word(self.vocabulary, typed.word), self.open)
+            case LineKind.PASS_OVER:
                 self.open = None
                 self.passed_over = reading.word
-            case Kind.FIELD if section is not None:
+            case LineKind.FIELD if section is not None:
                 section.fields.append(self._line(typed, reading.word, reading.taken, guessed=True))
-            case Kind.HEADER if section is not None:
+            case LineKind.HEADER if section is not None:
                 self._header(typed, reading.word, section, guessed=True)
-            case Kind.HEADER_MISSING if section is not None:
+            case LineKind.HEADER_MISSING if section is not None:
                 section.headless = True
-            case Kind.NOTHING if section is not None:
+            case LineKind.NOTHING if section is not None:
                 unread = Word(typed.word_span, typed.word)
                 section.fields.append(Line(typed.span, unread, (), typed.raw, typed.comment, True, typed.word))
             case _:
@@ -242,7 +242,7 @@ def _cells(typed: Typed) -> tuple[tuple[Cell, ...], tuple[str, ...], Slip | None
         characters = typed.word + gap + typed.behind.characters
         whole = Piece(whole.source, whole.line, whole.typed, characters, whole.offset)
     try:
-        found, raws = cells(whole)
+        found, raws = read_cells(whole)
     except Slip as slip:
         return (), tuple(typed.whole.typed.split()), slip
     return found, raws, None
