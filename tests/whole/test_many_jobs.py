@@ -18,6 +18,7 @@ from tests.whole.shop import JOBS, seatwright
 from tests.whole.terminal import on_a_terminal
 
 from seatwright.commands.disk.held_signals import let_signals_come
+from seatwright.commands.disk.job_folders import jobs_of
 from seatwright.commands.jobs import side_by_side
 from seatwright.commands.jobs.side_by_side import shared_out
 from seatwright.commands.jobs.warming import warm
@@ -82,6 +83,35 @@ def test_jobs_of_one_name_in_two_folders_are_built_beside_themselves_and_never_i
     assert ran.code == 2
     assert "would both write" in ran.err
     assert not (tmp_path / "out").exists()
+
+
+def test_a_folder_means_all_below_it_in_order_of_path_but_neither_links_nor_names_with_a_dot(tmp_path: Path) -> None:
+    for place in ("b.seat", "a/2.seat", "a/1.seat", "a/deep/er/3.seat", "c/4.seat", ".kept/5.seat", "a/.6.seat"):
+        (tmp_path / "shop" / place).parent.mkdir(parents=True, exist_ok=True)
+        shutil.copy(JOBS / "as-found.seat", tmp_path / "shop" / place)
+    (tmp_path / "elsewhere").mkdir()
+    shutil.copy(JOBS / "as-found.seat", tmp_path / "elsewhere" / "7.seat")
+    (tmp_path / "shop" / "linked").symlink_to(tmp_path / "elsewhere")
+    (tmp_path / "shop" / "8.seat").symlink_to(tmp_path / "elsewhere" / "7.seat")
+    found = ["shop/a/1.seat", "shop/a/2.seat", "shop/a/deep/er/3.seat", "shop/b.seat", "shop/c/4.seat"]
+    assert list(jobs_of([str(tmp_path / "shop")])) == [str(tmp_path / each) for each in found]
+    ran = seatwright("build", "shop", cwd=tmp_path)
+    assert ran.out.endswith("5 jobs: 5 done\n")
+    assert (tmp_path / "shop" / "a" / "deep" / "er" / "cards" / "3" / "cards.html").is_file()
+    checked = seatwright("check", ".", cwd=tmp_path / "shop")
+    assert [line for line in checked.out.splitlines() if line.endswith(".seat:")] == [
+        f"{each.removeprefix('shop/')}:" for each in found
+    ]
+
+
+def test_a_folder_that_cannot_be_looked_into_ends_the_command(tmp_path: Path) -> None:
+    (tmp_path / "shut").mkdir()
+    (tmp_path / "shut").chmod(0)
+    if os.access(tmp_path / "shut", os.R_OK):
+        pytest.skip("whoever may read everything is not kept out")
+    ran = seatwright("check", ".", cwd=tmp_path)
+    assert ran.code == 2
+    assert "shut cannot be read" in ran.err
 
 
 def test_a_folder_without_jobs_is_wrong_use(tmp_path: Path) -> None:

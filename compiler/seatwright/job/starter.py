@@ -35,6 +35,8 @@ _AFTER_CUTTING = (job_tables.TRIAL, job_tables.CUT, job_tables.FINISHED)
 _BELOW_SHOP = tuple(section for section in SHOP_SECTIONS if section is not shop_sections.SHOP)
 # Names of the shop's own: an example must not replace what is built in.
 _OWN = {shop_sections.MATERIAL: "material our-casting", shop_sections.ALLOY: "alloy our-ring"}
+_OF_OLD_THINGS = frozenset({"formerly", "retired"})
+"""Fields and columns that a shop has no use for when its file is new."""
 _BARE_NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9/.-]*")
 _WORDS = re.compile(r"[A-Za-z][A-Za-z-]*(?: [A-Za-z][A-Za-z-]*)*")
 _CELSIUS = re.compile(r"(?<![\w.])(-?[0-9.]+) C(?!\w)")
@@ -176,7 +178,8 @@ def _hidden_section(section: SectionDeclared, units: str) -> list[str]:
         return _hidden_table(section, units, ())
     lines = _Lines(units, hidden=True)
     lines.put(_OWN.get(section, section.opening), section.help, indent="")
-    for text, help_ in _aligned((_example(each, units), each.help) for each in section.fields):
+    shown = [each for each in section.fields if each.word not in _OF_OLD_THINGS]
+    for text, help_ in _aligned((_example(each, units), each.help) for each in shown):
         lines.put(text, help_)
     return lines.lines
 
@@ -184,7 +187,8 @@ def _hidden_section(section: SectionDeclared, units: str) -> list[str]:
 def _hidden_table(section: SectionDeclared, units: str, valves: tuple[str, ...]) -> list[str]:
     """A table behind a `#`: its columns one by one, its header, a row of examples."""
     lines = _Lines(units, hidden=True)
-    lines.put(section.word, section.help, indent="")
+    counted = section in (shop_sections.INSERTS, shop_sections.STOCK)
+    lines.put(section.opening if counted else section.word, section.help, indent="")
     for header in section.headers:
         columns = _of_choice(header)
         _columns(lines, columns)
@@ -208,8 +212,8 @@ def _row(section: SectionDeclared, units: str, valves: tuple[str, ...]) -> str:
 
 def _of_choice(header: Header) -> tuple[Field, ...]:
     """The columns of a table of examples. Of two that say the same thing two ways, only the first."""
-    twice = {"pocket-offset"}
-    return tuple(each for each in (header.first, *header.columns) if each.word not in twice)
+    left_out = {"pocket-offset", *_OF_OLD_THINGS}
+    return tuple(each for each in (header.first, *header.columns) if each.word not in left_out)
 
 
 def _measured(valves: tuple[str, ...], units: str) -> list[str]:

@@ -49,7 +49,8 @@ class CardEntry(Struct, frozen=True):
 
 
 class JobEntry(Struct, frozen=True):
-    """What the job says of itself. paper: of the cards, left out or not."""
+    """What the job says of itself. day: the latest of what was cut, tried or finished, else measured, else received.
+    paper: of the cards, left out or not."""
 
     number: str
     title: str
@@ -57,6 +58,7 @@ class JobEntry(Struct, frozen=True):
     machinist: str | None
     received: str | None
     due: str | None
+    day: str | None
     units: str
     paper: str
     notes: tuple[str, ...]
@@ -329,6 +331,7 @@ def _job(job: Job, paper: str | None) -> JobEntry:
         machinist=_text(job.machinist),
         received=_text(job.received),
         due=_text(job.due),
+        day=job.day,
         units=job.units,
         paper=paper or job.paper or job.paper_left_out,
         notes=_notes(job.notes),

@@ -81,10 +81,10 @@ def _flag(spelling: str, help: str) -> Slot:
 
 _HELP = Slot("help", "show this help message and exit", "-h --help")
 _JOB = Slot("job", "a job file (.seat), or - for standard input", "", "JOB")
-_JOBS = Slot("jobs", "a job file (.seat), a folder of them, or - for standard input", "", "JOB", how_many="+")
+_JOBS = Slot("jobs", "a job file (.seat), a folder with all below it, or - for standard input", "", "JOB", how_many="+")
 _FILES = Slot(
     "jobs",
-    "a job file (.seat), a shop file (.shop), a folder of jobs, or - for standard input",
+    "a job file (.seat), a shop file (.shop), a folder of jobs with all below it, or - for standard input",
     "",
     "FILE",
     how_many="+",
@@ -154,7 +154,7 @@ COMMANDS = (
 _EXAMPLES = """\
 seatwright build 2214.seat -> cards in cards/2214 beside the job
 seatwright build 2214.seat -o printed --paper letter -> elsewhere, on other paper
-seatwright build . --jobs 2 -> every job of this folder, two at a time
+seatwright build . --jobs 2 -> every job of this folder and those below it, two at a time
 seatwright check 2214.seat -> what is wrong or held, and a line for each topic not given
 seatwright check --all 2214.seat -> each notice in full, with its place
 seatwright check bench.shop -> a shop file by itself

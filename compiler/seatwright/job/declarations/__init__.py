@@ -60,6 +60,7 @@ SHOP_SECTIONS: tuple[SectionDeclared, ...] = (
     shop_sections.CUTTER,
     shop_sections.PILOTS,
     shop_sections.INSERTS,
+    shop_sections.STOCK,
     shop_sections.INTERFERENCE,
     shop_sections.PRACTICE,
     shop_sections.ASSEMBLY,

@@ -21,6 +21,10 @@ from seatwright.syntax.vocabulary import Shape
 HAZARDS = ("beryllium", "lead", "none")
 SEATS = ("intake", "exhaust", "any")
 
+FORMERLY = Field(
+    "formerly", Form.NAME, "what it was called before; old jobs that say so mean it", "formerly C1", repeats=True
+)
+
 _UNITS = choice("units", "what a bare length in this file is in", "units mm", "mm", "inch", required=True)
 MARKED = choice("marked", "what its scale is marked in; left out: the file's units", "marked mm", "mm", "inch")
 EXPANSION = Field(
@@ -72,6 +76,7 @@ MACHINE = SectionDeclared(
         choice("guides-by", "what guides the cutter; left out: pilot", "guides-by pilot", "pilot", "spindle"),
         length("parallel", "thickness of the parallel on which depths are zeroed", "parallel 6.00", 0.5, 100),
         length("centring", "how far its spindle's axis may stand off the pilot's", "centring 0.01", 0, 0.5),
+        FORMERLY,
         Field(
             "level",
             Form.NUMBER,
@@ -109,6 +114,7 @@ GAUGE = SectionDeclared(
         length("indicator-step", "the finest mark of its needle", "indicator-step 0.002", 0.0002, 0.2),
         GAUGE_TEMPERATURE,
         EXPANSION,
+        FORMERLY,
     ),
 )
 
@@ -135,6 +141,7 @@ BORE_GAUGE = SectionDeclared(
         spread("repeatability", "of the gauge", "repeatability 0.001", 0.1),
         GAUGE_TEMPERATURE,
         EXPANSION,
+        FORMERLY,
     ),
 )
 
@@ -150,6 +157,8 @@ CUTTER = SectionDeclared(
         choice("tip", "what the tip is of", "tip carbide", "carbide", "cbn", "hss"),
         length("corner-radius", "radius left at the floor", "corner-radius 0.4", 0, 3, former="corner"),
         length("reach", "how deep it can go", "reach 25", 2, 300, former="deepest-cut"),
+        FORMERLY,
+        Field("retired", Form.DATE, "from when on it is no longer used; never chosen then", "retired 2026-11-01"),
         length("overcut", "bores bigger than set; may be negative", "overcut 0.006", -0.05, 0.05),
         spread("overcut-spread", "of its overcut", "overcut-spread 0.002", 0.015),
     ),
@@ -158,12 +167,14 @@ CUTTER = SectionDeclared(
 _PILOT = Field("pilot", Form.NAME, "its name", "P801", attribute="name")
 _LENGTH = length("length", "of its guided part", "70", 8, 1000)
 _TIR = length("tir", "its own, full needle movement", "0.005", 0, 0.5, attribute="tir_offset", halved=True)
+_FORMER_NAME = Field("formerly", Form.NAME, "what it was called before", "P8")
 _GRIP = (
     length("from", "the smallest it grips", "7.9", 2.5, 50, attribute="smallest"),
     length("to", "the largest it grips", "8.2", 2.5, 50, attribute="largest"),
     _LENGTH,
     _TIR,
     length("tir-at", "how far above the port end of the guide its tir was read", "45", 1, 500),
+    _FORMER_NAME,
 )
 
 PILOTS = SectionDeclared(
@@ -181,6 +192,7 @@ PILOTS = SectionDeclared(
                     "kind", "dead (stands still, if left out) or live (turns with the spindle)", "dead", "dead", "live"
                 ),
                 _TIR,
+                _FORMER_NAME,
             ),
         ),
         Header(Field("expanding", Form.NAME, "the name of an expanding one", "XP8", attribute="name"), _GRIP),
@@ -192,8 +204,8 @@ PILOTS = SectionDeclared(
 INSERTS = SectionDeclared(
     "inserts",
     Shape.TABLE,
-    "The inserts in stock.",
-    "inserts",
+    "The inserts in stock; a date says at the end of which day they were counted.",
+    "inserts 2026-11-01",
     headers=(
         Header(
             Field("insert", Form.NAME, "its name", "X46", attribute="name"),
@@ -208,6 +220,24 @@ INSERTS = SectionDeclared(
                 Field("alloy", Form.NAME, "what it is of", "tool-steel"),
                 choice("seat", "which seats it is for", "exhaust", *SEATS),
                 count("on-hand", "how many; `-` is not counted", "8", 0, 100000),
+                Field("formerly", Form.NAME, "what it was called before", "X45"),
+            ),
+        ),
+    ),
+    dated=True,
+)
+
+STOCK = SectionDeclared(
+    "stock",
+    Shape.TABLE,
+    "What was counted at the end of a day, and what came in on it; as many such tables as wanted.",
+    "stock 2026-11-20",
+    headers=(
+        Header(
+            Field("insert", Form.NAME, "one that stands under `inserts`", "X46", attribute="name"),
+            (
+                count("counted", "how many there were at the end of that day", "5", 0, 100000),
+                count("delivered", "how many came in on that day", "10", 0, 100000),
             ),
         ),
     ),

@@ -14,6 +14,7 @@ from seatwright.job.model import (
     Given,
     Head,
     InsertWish,
+    LeftShelf,
     Material,
     Measured,
     Named,
@@ -30,6 +31,7 @@ from seatwright.job.typed.gather import Gathered
 from seatwright.job.wording import of_valves as say
 from seatwright.text import Span
 
+_BORES = frozenset({"bore_a", "bore_b", "bore_low_a", "bore_low_b"})
 NARROWER = ("head_diameter", "margin", "stem", "metal_around")
 
 
@@ -157,6 +159,7 @@ def _valve(
             for one, readings in parts.measured.renewed_of(name)
         ),
         parts.not_counted.get(name, ()),
+        _left_shelf(name, parts),
     )
 
 
@@ -184,6 +187,15 @@ def _cut(name: str, parts: Parts, stock: Stock, gathered: Gathered) -> CutReadin
         CutReadings(**_with_cutter(before, stock, gathered), date=date) for date, before in parts.cut.earlier(name)
     )
     return CutReadings(**_with_cutter(values, stock, gathered), date=parts.cut.date(name), earlier=earlier)
+
+
+def _left_shelf(name: str, parts: Parts) -> LeftShelf | None:
+    """The first section in which a bore of the valve stands; else the first in which it is finished."""
+    bored = [date for _, date, values in parts.cut.sections.get(name, ()) if _BORES & values.keys()]
+    if bored:
+        return LeftShelf(bored[0], parts.cut.mentioned[name])
+    done = [date for _, date, _ in parts.finished.sections.get(name, ())]
+    return LeftShelf(done[0], parts.finished.mentioned[name]) if done else None
 
 
 def _with_cutter(values: dict[str, Any], stock: Stock, gathered: Gathered) -> dict[str, Any]:

@@ -26,11 +26,12 @@ KINDS = ("machine", "gauge", "bore-gauge", "cutter", "pilot", "insert", "materia
 
 
 class Kept(Struct, frozen=True):
-    """An item of a shop file and where it stands."""
+    """An item of a shop file and where it stands. formerly: the names that it had before."""
 
     item: Any
     name: str
     span: Span
+    formerly: tuple[Named, ...] = ()
 
 
 class Shelf(Struct):

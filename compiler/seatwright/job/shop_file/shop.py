@@ -14,6 +14,7 @@ from seatwright.job.shop_file.shop_tables import overlapping
 from seatwright.job.typed import names
 from seatwright.job.typed.gather import Gathered
 from seatwright.job.wording import of_sections as say
+from seatwright.job.wording import of_shop
 from seatwright.text import Span
 
 
@@ -75,6 +76,7 @@ def lay_over(shelves: Iterable[Shelf], gathered: Gathered, *, all_read: bool, fi
         tuple(tables["alloy"][name] for name in sorted(tables["alloy"])),
     )
     names_of = {kind: {key: one.name for key, one in kept[kind].items()} for kind in KINDS}
+    _former_names(kept, names_of, gathered)
     for kind, table in tables.items():
         names_of[kind] = {names.key(name): name for name in sorted(table)}
     extras = tuple(extra for shelf in listed for extra in shelf.extras)
@@ -83,6 +85,22 @@ def lay_over(shelves: Iterable[Shelf], gathered: Gathered, *, all_read: bool, fi
         for kind, named in shelf.speaks_of:
             stock.look_up(kind, named, gathered)
     return stock
+
+
+def _former_names(kept: dict[str, dict[str, Kept]], names_of: dict[str, dict[str, str]], gathered: Gathered) -> None:
+    """Let each item be found by the names that it had before."""
+    for kind, items in kept.items():
+        before: dict[str, Kept] = {}
+        for one in items.values():
+            for former in one.formerly:
+                key = names.key(former.text)
+                taken = items.get(key) or before.get(key)
+                if taken is not None:
+                    by = former.text if key in items else taken.name
+                    gathered.say(of_shop.formerly_taken(former.span, kind, one.name, former.text, taken.span, by))
+                    continue
+                before[key] = one
+        names_of[kind] |= {key: one.name for key, one in before.items()}
 
 
 def _items(kept: dict[str, dict[str, Kept]], kind: str) -> tuple[Any, ...]:

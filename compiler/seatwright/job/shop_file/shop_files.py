@@ -14,6 +14,7 @@ from seatwright.job.sections.units_of_file import units_of
 from seatwright.job.shop_file.shelf import Kept, Shelf
 from seatwright.job.shop_file.shop_items import ITEMS
 from seatwright.job.shop_file.shop_tables import insert, interference, pilot
+from seatwright.job.shop_file.stock_tables import on_shelf
 from seatwright.job.typed.fields import Fields, read_fields, require
 from seatwright.job.typed.gather import Gathered
 from seatwright.job.typed.names import key
@@ -39,6 +40,7 @@ def read_shop_file(source: Source, file: tree.File, gathered: Gathered) -> Shelf
     _shop_line(file, shelf, scope, gathered)
     for section in file.sections:
         _section(section, shelf, scope, gathered)
+    on_shelf([section for section in file.sections if section.name == "stock"], shelf, scope, gathered)
     return shelf
 
 
@@ -58,8 +60,8 @@ def _shop_line(file: tree.File, shelf: Shelf, scope: Scope, gathered: Gathered) 
 
 def _section(section: tree.Section, shelf: Shelf, scope: Scope, gathered: Gathered) -> None:
     match section.name:
-        case "shop":
-            pass
+        case "shop" | "stock":
+            pass  # what was counted is read once all inserts are known
         case "pilots":
             _table(shop_sections.PILOTS, section, shelf, "pilot", scope, gathered)
         case "inserts":
@@ -104,7 +106,8 @@ def _keep(shelf: Shelf, kind: str, name: Named, item: Any, gathered: Gathered) -
     if before is not None:
         gathered.say(say.item_again(name.span, kind, name.text, before.span))
         return
-    shelf.items[kind][key(name.text)] = Kept(item, name.text, name.span)
+    formerly = getattr(item, "formerly", ())
+    shelf.items[kind][key(name.text)] = Kept(item, name.text, name.span, formerly)
 
 
 def _table(

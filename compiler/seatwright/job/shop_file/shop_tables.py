@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from seatwright.job.model import Insert, InterferenceLine, Named, Pilot
+from typing import Any
+
+from seatwright.job.model import Given, Insert, InterferenceLine, Named, Pieces, Pilot
 from seatwright.job.sections.tables import ReadRow
 from seatwright.job.shop_file.materials import material_name
 from seatwright.job.typed.gather import Gathered
@@ -13,7 +15,7 @@ THINNEST = 0.5  # no ring has a thinner wall, mm
 
 def pilot(cells: ReadRow, gathered: Gathered) -> Pilot:
     """A pilot: dead or live with a diameter, expanding or tapered with what it grips."""
-    found = cells.attributes()
+    found = _with_former_names(cells.attributes())
     word = cells.header.first.word
     kind = found.pop("kind", None)
     if word == "pilot":
@@ -26,9 +28,18 @@ def pilot(cells: ReadRow, gathered: Gathered) -> Pilot:
 
 def insert(cells: ReadRow, gathered: Gathered) -> Insert:
     """An insert in stock; figures that cannot belong to one insert are said."""
-    found = cells.attributes()
+    found = _with_former_names(cells.attributes())
     seat, alloy = found.pop("seat", None), found.pop("alloy", None)
-    one = Insert(cells.first, seat=seat.text if seat else "any", alloy=_material(alloy), **found)
+    counted = found.get("on_hand")
+    day = cells.scope.date
+    one = Insert(
+        cells.first,
+        seat=seat.text if seat else "any",
+        alloy=_material(alloy),
+        shelf=cells.scope.path,
+        counts=(Pieces(counted, day),) if counted is not None and day is not None else (),
+        **found,
+    )
     least, most, name = one.od_least, one.od_most, one.name.text
     if least is not None and most is not None and least.value > most.value:
         gathered.say(say.od_limits(least.span, name, least, most))
@@ -41,9 +52,21 @@ def insert(cells: ReadRow, gathered: Gathered) -> Insert:
         gathered.say(say.id_over_od(one.id.span, name, one.id, od))
     if one.chamfer is not None and one.height is not None and one.chamfer.value > one.height.value:
         gathered.say(say.chamfer_high(one.chamfer.span, name, one.chamfer, one.height))
-    if one.on_hand is not None and one.on_hand.value != int(one.on_hand.value):
-        gathered.say(say.on_hand_whole(one.on_hand.span, name, one.on_hand))
+    if one.on_hand is not None:
+        whole("on hand", name, one.on_hand, gathered)
     return one
+
+
+def whole(words: str, name: str, count: Given, gathered: Gathered) -> None:
+    """Say that a count is none. words: of what it is, `on hand`"""
+    if count.value != int(count.value):
+        gathered.say(say.count_whole(count.span, name, count, words))
+
+
+def _with_former_names(found: dict[str, Any]) -> dict[str, Any]:
+    """A cell holds one name; the model has room for those that fields repeat."""
+    before = found.pop("formerly", None)
+    return {**found, "formerly": () if before is None else (before,)}
 
 
 def interference(cells: ReadRow, gathered: Gathered) -> InterferenceLine | None:

@@ -80,7 +80,9 @@ def _latest(job: Job, head: Head, plan: Stood, readings: CutReadings, findings: 
     """The latest cut judged, with all earlier ones of the same pocket behind it as they were read."""
     earlier = tuple(_as_read(job, head, plan, before, Findings())[0] for before in readings.earlier)
     judged = _judge(job, head, plan, readings, findings)
-    return replace(judged, cut=replace(judged.cut, earlier=earlier))
+    left = plan.valve.left_shelf
+    day = None if left is None or plan.insert is None or plan.insert.shelf is None else left.date
+    return replace(judged, cut=replace(judged.cut, earlier=earlier, left_shelf=day))
 
 
 def _as_read(

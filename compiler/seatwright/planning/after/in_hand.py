@@ -12,7 +12,7 @@ from seatwright.planning.basis.verdicts import BoreLimits
 from seatwright.planning.basis.wording import name_key
 from seatwright.planning.plan import InsertPlan, Interference, Stood
 from seatwright.planning.plan.figure import Figure, computed, given
-from seatwright.planning.serves.offers import stock_offers
+from seatwright.planning.serves.offers import missing_already, stock_offers
 
 _SOURCE = "handbook 11"
 _ALIKE = 1e-6
@@ -58,9 +58,14 @@ def in_hand(
             continue
         if _other_is_served(plan, other, wanted, limits, bores.get(other.name)):
             found.append(InHand(theirs.name, other.name, theirs.height, od, _made(od, bore)))
-    taken = [each.insert.name for each in plans if each.insert is not None]
     for offer in stock_offers(job):
-        free = offer.on_hand is None or offer.on_hand > sum(name_key(name) == name_key(offer.name) for name in taken)
+        taken = sum(
+            each.insert is not None
+            and name_key(each.insert.name) == name_key(offer.name)
+            and not missing_already(each, offer)
+            for each in plans
+        )
+        free = offer.on_hand is None or offer.on_hand > taken
         serves = offer.seat in ("any", plan.kind) and suits(offer.plan())
         if offer.limits_known and free and serves and _fits(offer.od_least, offer.od_most, wanted, bore, limits):
             found.append(InHand(offer.name, None, offer.height, offer.od, _made(offer.od, bore)))
