@@ -188,6 +188,7 @@ MEASURED = Section(
     "measured 2026-11-17 in mm at 24 C",
     headers=(Header(VALVE, tuple(column for step in _MEASURED for column in step)),),
     dated=True,
+    of_one=True,
 )
 
 
@@ -234,6 +235,7 @@ CUT = Section(
         ),
     ),
     dated=True,
+    of_one=True,
 )
 
 FINISHED = Section(
@@ -272,6 +274,7 @@ FINISHED = Section(
         ),
     ),
     dated=True,
+    of_one=True,
 )
 
 __all__ = [
