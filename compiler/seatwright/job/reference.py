@@ -59,6 +59,12 @@ def _section(section: SectionDeclared) -> Iterator[str]:
     yield f"{section.help}\n\n`{section.opening}`\n"
     if section.dated:
         yield "Its line may carry a date, `in mm` or `in inch`, and `at 24 C`, in any order.\n"
+    if section.of_one:
+        one = section.headers[0].columns[0]
+        yield (
+            f"Where it names one valve, `{section.word} E1`, the columns stand below it, one a line: "
+            f"`{one.word} {one.example}`.\n"
+        )
     if section.fields:
         yield from _table("field", section.fields)
     for header in section.headers:

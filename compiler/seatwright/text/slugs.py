@@ -33,7 +33,7 @@ if TYPE_CHECKING:
         "unit-unknown", "unit-which", "units-disagree", "use-many", "use-refused", "use-twice", "use-unreadable",
         "value-kind", "value-missing", "valve-apart", "valve-headless", "valve-name", "valve-outside-cylinders",
         "valve-twice", "valve-unknown", "valves-differ", "valves-missing", "valves-on-one-spot", "valves-which",
-        "wear-limit-small", "word-renamed",
+        "vertical-one", "wear-limit-small", "word-renamed",
     ]
     HoldSlug: TypeAlias = Literal[
         "bore-big", "bore-not-round", "bore-tapers", "bridge-bears-no-oversize", "bridge-thin", "bridge-thin-as-found",

@@ -116,4 +116,4 @@ def _words(section: SectionDeclared) -> SectionWords:
         if other not in own and own.intersection(ours.split())
     }
     former |= {field.former: field.word for field in named if field.former}
-    return SectionWords(section.word, section.shape, frozenset(section.by_word), headers, former)
+    return SectionWords(section.word, section.shape, frozenset(section.by_word), headers, former, section.of_one)

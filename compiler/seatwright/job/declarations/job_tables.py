@@ -198,6 +198,7 @@ MEASURED = SectionDeclared(
     "measured 2026-11-17 in mm at 24 C",
     headers=(Header(VALVE, tuple(column for step in _MEASURED for column in step)),),
     dated=True,
+    of_one=True,
 )
 
 
@@ -244,6 +245,7 @@ CUT = SectionDeclared(
         ),
     ),
     dated=True,
+    of_one=True,
 )
 
 FINISHED = SectionDeclared(
@@ -282,6 +284,7 @@ FINISHED = SectionDeclared(
         ),
     ),
     dated=True,
+    of_one=True,
 )
 
 __all__ = [

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from msgspec import Struct, field
+from msgspec.structs import replace
 
 from seatwright.syntax.formatting import typed_pieces
 from seatwright.syntax.formatting.alignment import AlignedRow, beside_one_another, in_columns, with_comment
@@ -65,10 +66,15 @@ def lay_out(lines: Iterable[str], file: File, at_fault: Iterable[int]) -> tuple[
 def _section(section: Section, layout: Layout) -> None:
     number = section.line.span.line
     layout.opening.add(number)
+    line = section.line
+    if section.valve is not None:
+        line = replace(line, arguments=tuple(sorted((*line.arguments, section.valve), key=lambda one: one.span)))
     if number not in layout.left:
-        _on_one_line(section.line, section.name in _NAMING_VALVES, "", layout)
+        _on_one_line(line, section.name in _NAMING_VALVES or section.valve is not None, "", layout)
     for run in _runs(section, layout):
         _fields(run, layout)
+    if section.valve is not None:
+        return  # its one row stands on its lines
     for table in section.tables:
         _table(table, layout)
     # Each of the two that a distance is given for is a valve; a row of `trial` begins with a cutter.
@@ -91,8 +97,8 @@ def _runs(section: Section, layout: Layout) -> list[list[Line]]:
     """The fields of a section in runs; a blank line ends a run, and so does a table."""
     runs: list[list[Line]] = []
     before = 0
-    headers = {table.span.line for table in section.tables}
-    for line in section.fields:
+    headers = {table.span.line for table in section.tables if section.valve is None}
+    for line in (*section.fields, *section.columns):
         between = range(before + 1, line.span.line)
         if not runs or any(layout.is_blank(number) or number in headers for number in between):
             runs.append([])
@@ -175,9 +181,11 @@ def _single(line: Line, file: File, layout: Layout) -> None:
 def _inside_table(number: int, file: File) -> bool:
     """Whether rows of one table stand both before and behind a line."""
     for section in file.sections:
-        tables = [(table.span.line, table.rows) for table in section.tables]
+        tables: list[tuple[int, Sequence[Row | Line]]] = [(table.span.line, table.rows) for table in section.tables]
         if section.rows:
             tables.append((section.rows[0].span.line, section.rows))
+        if section.valve is not None:
+            tables = [(section.line.span.line, section.columns)]
         if any(first < number < rows[-1].span.line for first, rows in tables if rows):
             return True
     return False

@@ -7,7 +7,7 @@ from collections.abc import Collection
 from seatwright.syntax import words
 from seatwright.syntax.reading.lines import Typed
 from seatwright.syntax.vocabulary import SectionWords, Vocabulary
-from seatwright.text import Message, Severity, Span
+from seatwright.text import Message, Related, Severity, Span
 from seatwright.text.slugs import ErrorSlug
 
 
@@ -98,11 +98,14 @@ def text_first(typed: Typed) -> Message:
 def header_missing(typed: Typed, section: SectionWords) -> Message:
     """A row of a table above which there is no header."""
     first = words.listed_words(section.headers)
+    what_to_do = f"Write the header first, a line of column words that begins with {first.replace(', ', ' or ')}."
+    if section.of_one and typed.word.lower() in words.columns_of(section):
+        what_to_do += f" Or name the one valve whose columns these are: `{section.word} E1`."
     return _error(
         "header-missing",
         typed.span,
         f"the table `{section.word}` has no header above this line; its rows are passed over",
-        f"Write the header first, a line of column words that begins with {first.replace(', ', ' or ')}.",
+        what_to_do,
     )
 
 
@@ -143,3 +146,37 @@ def column_unknown(
     else:
         what_to_do = f"The columns are {words.listed_words(allowed)}; a column of your own begins with `x-`."
     return _error("column-unknown", span, f"`{written}` is no column{of_table}", what_to_do)
+
+
+def column_again(span: Span, word: str, before: Span) -> Message:
+    """A column given twice, in a header or line by line. before: where it stands first."""
+    return Message(
+        Severity.ERROR,
+        "column-twice",
+        span,
+        f"the column `{word}` stands twice here",
+        "Leave one of the two out, with its cells.",
+        (Related(before, "the first"),),
+    )
+
+
+def not_of_one(span: Span, section: str, valves: str, first: str) -> Message:
+    """Several valves on the line of a section that has a column on each line below it."""
+    return _error(
+        "vertical-one",
+        span,
+        f"`{section} {valves}`: the form with a column a line is for one valve",
+        f"Write a table: `{section}`, below it a header that begins with `{first}`, and a row for each valve; or a "
+        f"section for each.",
+    )
+
+
+def header_below_one(span: Span, section: str, valve: str) -> Message:
+    """A header below columns of one valve."""
+    return _error(
+        "vertical-one",
+        span,
+        f"a header below `{section} {valve}`, the form with a column a line, which is for one valve; its rows are "
+        f"passed over",
+        f"Write the table under a line `{section}` of its own.",
+    )
