@@ -46,6 +46,9 @@ SOURCES: tuple[Source, ...] = (
     Source("supplier's data sheet", "an alloy's properties as its supplier prints them, the alloy named beside it"),
     Source("suppliers' data sheets", "the same of more than one supplier"),
     Source("foundry's data sheet", "a cast iron's properties as a foundry prints them"),
+    Source(
+        "copper association's data", "properties of a copper alloy by its number, as its trade association prints them"
+    ),
     Source("light-metal association's data", "properties of cast aluminium, by alloy and temper"),
     Source("NIST handbook of statistical methods", "an agency's: outliers by the median and the median deviation"),
     Source("published materials database", "properties of an alloy by its number"),
