@@ -30,6 +30,9 @@ MODELS: dict[str, type] = {
     "pilots": model.Pilot,
     "inserts": model.Insert,
     "interference": model.InterferenceRow,
+    "guides": model.Guide,
+    "reamers": model.Reamer,
+    "guide-fits": model.InterferenceRow,
     "practice": model.Practice,
     "assembly": model.Assembly,
 }

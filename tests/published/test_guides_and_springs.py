@@ -64,8 +64,8 @@ def test_the_rate_of_a_spring_and_what_sinking_costs() -> None:
 def test_force_limits_of_a_used_spring_at_its_installed_height() -> None:
     # Service data: 296.2 N new and 257.9 N used at 38.9; another, 107 to 125 N new and 102 N used at 31.50. Common
     # practice lets a spring lose a tenth of its force: the first maker allows more, the second about that.
-    assert 1 - 257.9 / 296.2 == pytest.approx(0.129, abs=1e-3)
-    assert 1 - 102 / ((107 + 125) / 2) == pytest.approx(0.12, abs=0.005)
+    assert pytest.approx(0.129, abs=1e-3) == 1 - 257.9 / 296.2
+    assert pytest.approx(0.12, abs=0.005) == 1 - 102 / ((107 + 125) / 2)
 
 
 def test_a_rate_is_never_carried_to_the_free_length() -> None:

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 
 from seatwright.handbook.fits import bore_window, interference_from
 
-__all__ = ["bore_closes", "finished_bore", "fits_as_found", "hole_to_cut", "left_to_ream", "reamer_for", "bought_bore"]
+__all__ = ["bore_closes", "bought_bore", "finished_bore", "fits_as_found", "hole_to_cut", "left_to_ream", "reamer_for"]
 
 _SLACK = 1e-9
 """Far below any gauge [mm]: limits that meet do so whatever the last bit of a float says."""

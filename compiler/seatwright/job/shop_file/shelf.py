@@ -11,18 +11,20 @@ from seatwright.job.model import (
     Cutter,
     Extra,
     Gauge,
+    Guide,
     Insert,
     InterferenceRow,
     Machine,
     Material,
     Named,
     Pilot,
+    Reamer,
 )
 from seatwright.text import Span
 
-Item = Machine | Gauge | BoreGauge | Cutter | Pilot | Insert | Material
+Item = Machine | Gauge | BoreGauge | Cutter | Pilot | Insert | Guide | Reamer | Material
 
-KINDS = ("machine", "gauge", "bore-gauge", "cutter", "pilot", "insert", "material", "alloy")
+KINDS = ("machine", "gauge", "bore-gauge", "cutter", "pilot", "insert", "guide", "reamer", "material", "alloy")
 
 
 class Kept(Struct, frozen=True):
@@ -44,6 +46,7 @@ class Shelf(Struct):
     name: Named | None = None
     items: dict[str, dict[str, Kept]] = field(default_factory=lambda: {kind: {} for kind in KINDS})
     interference: list[InterferenceRow] = field(default_factory=list)
+    guide_fits: list[InterferenceRow] = field(default_factory=list)
     practice: dict[str, Any] = field(default_factory=dict)
     practice_spans: dict[str, Span] = field(default_factory=dict)
     assembly: dict[str, Any] = field(default_factory=dict)

@@ -1,8 +1,8 @@
-"""The tables of a shop file: pilots, inserts in stock, interference."""
+"""The tables of a shop file: pilots, inserts, guides and reamers in stock, interference."""
 
 from __future__ import annotations
 
-from seatwright.job.model import Insert, InterferenceRow, Named, Pilot
+from seatwright.job.model import Guide, Insert, InterferenceRow, Named, Pilot, Reamer
 from seatwright.job.sections.tables import Cells
 from seatwright.job.shop_file.materials import material_name
 from seatwright.job.typed.gather import Gathered
@@ -46,6 +46,33 @@ def insert(cells: Cells, gathered: Gathered) -> Insert:
     return one
 
 
+def guide(cells: Cells, gathered: Gathered) -> Guide:
+    """A guide or liner in stock; figures that cannot belong to one are said."""
+    found = cells.attributes()
+    kind, alloy = found.pop("kind", None), found.pop("alloy", None)
+    one = Guide(cells.first, kind=kind.text if kind else "guide", alloy=_material(alloy), **found)
+    least, most, od, name = one.od_least, one.od_most, one.od, one.name.text
+    if least is not None and most is not None and least.value > most.value:
+        gathered.say(say.guide_limits(least.span, name, least, most))
+    elif od is not None and (
+        (least is not None and od.value < least.value) or (most is not None and od.value > most.value)
+    ):
+        gathered.say(say.guide_od_outside(od.span, name, od, least, most))
+    across = od or least or most
+    if across is not None and one.id is not None and one.id.value >= across.value:
+        gathered.say(say.guide_id(one.id.span, name, one.id, across))
+    if one.on_hand is not None and one.on_hand.value != int(one.on_hand.value):
+        gathered.say(say.on_hand_whole(one.on_hand.span, name, one.on_hand, "guide"))
+    return one
+
+
+def reamer(cells: Cells, gathered: Gathered) -> Reamer:
+    """A reamer, for holes, for guides, or for either."""
+    found = cells.attributes()
+    serves = found.pop("serves", None)
+    return Reamer(cells.first, serves=serves.text if serves else "any", **found)
+
+
 def interference(cells: Cells, gathered: Gathered) -> InterferenceRow | None:
     """A row of an interference table; None where it lacks what it must have, which is said."""
     source, least, most = cells.get("source"), cells.get("least"), cells.get("most")
@@ -61,7 +88,7 @@ def interference(cells: Cells, gathered: Gathered) -> InterferenceRow | None:
         gathered.say(say.interference_reversed(least.span, least, most))
     if over is not None and to is not None and over.value >= to.value:
         gathered.say(say.interference_bounds(over.span, over, to))
-    alloy, seat = cells.get("alloy"), cells.get("seat")
+    alloy, seat = cells.get("alloy"), cells.get("seat") or cells.get("kind")
     return InterferenceRow(
         material_name("material", cells.first.text),
         "any" if alloy is None or alloy.text == "any" else material_name("alloy", alloy.text),
