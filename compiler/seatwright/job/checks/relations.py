@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import cos, radians
 
-from seatwright.job.checks import distances, instruments, plausible
+from seatwright.job.checks import distances, guides_and_springs, instruments, plausible
 from seatwright.job.checks.plausible import APART, UNREAMED, too_far_apart
 from seatwright.job.head.places import apart
 from seatwright.job.model import Given, Head, Insert, Limits, Reading, Shop, Specification, Valve
@@ -41,6 +41,7 @@ def _valve(valve: Valve, inserts: dict[str, Insert]) -> Iterator[Message]:
     yield from plausible.damage_in_pocket(valve)
     yield from plausible.length_of_guide(valve)
     yield from plausible.stand_of_insert(valve)
+    yield from guides_and_springs.check(valve)
     yield from plausible.depth_and_floor(valve, stock)
     yield from plausible.makers_limits(valve.name, valve.specification)
     yield from _seat(valve.name, valve.specification)

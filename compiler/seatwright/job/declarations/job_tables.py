@@ -24,6 +24,7 @@ _INSERT = Sisters(0.04, 0.04)
 _RECESSION = Sisters(0.50, 0.50, thing="seat", within=0.15)  # what sinks a valve moves all three by as much
 _STEM_HEIGHT = Sisters(0.50, 0.50, thing="seat", within=0.15)
 _SPRING_HEIGHT = Sisters(0.60, 0.60, thing="seat", within=0.15)
+_GUIDE_HOLE = Sisters(0.45, 0.45, thing="guide-hole", within=0.085, alike=True)  # oversizes are in there
 
 VALVE = Field("valve", Form.VALVE, "the valve", "E1")
 
@@ -86,11 +87,14 @@ SPACING = SectionDeclared(
 )
 
 READINGS_OF_PART: dict[str, tuple[str, ...]] = {
-    "guide": ("guide-top", "guide-middle", "guide-bottom", "pocket-tir", "pocket-offset", "throat-offset"),
+    "guide": (
+        *("guide-top", "guide-middle", "guide-bottom", "guide-end"),
+        *("pocket-tir", "pocket-offset", "throat-offset"),
+    ),
     "valve": ("head-diameter", "margin", "stem", "recession", "stem-height", "spring-height"),
-    "spring": (),
-    "retainer": ("spring-height",),
-    "seal": ("spring-height",),
+    "spring": ("spring-free", "spring-force", "spring-at"),
+    "retainer": ("spring-height", "retainer-to-seal"),
+    "seal": ("spring-height", "retainer-to-seal"),
 }
 """The columns of `measured` that no longer count once a part is a new one."""
 
@@ -118,6 +122,12 @@ _MEASURED: tuple[tuple[Field, ...], ...] = (
         length("spring-height", "found: retainer to spring seat", "38.1", 8, 200, sisters=_SPRING_HEIGHT),
     ),
     (
+        length("retainer-to-seal", "retainer to seal or guide, valve shut", "11.5", 2, 60, sisters=Sisters(0.8, 0.8)),
+        length("spring-free", "the spring, free", "47.2", 10, 250, sisters=Sisters(2.0, 2.0)),
+        Field("spring-force", Form.NUMBER, "of the spring", "271 N", Dimension.FORCE, Bounds(10, 20000)),
+        length("spring-at", "the height of that reading", "38.9", 8, 200, sisters=Sisters(2.0, 2.0, rests=False)),
+    ),
+    (
         length("head-diameter", "of the valve", "42.0", 10, 220, sisters=Sisters(0.25, 0.25)),
         length("margin", "of the valve", "1.4", 0, 8, sisters=Sisters(0.4, 0.3)),
     ),
@@ -126,6 +136,13 @@ _MEASURED: tuple[tuple[Field, ...], ...] = (
         length("guide-top", "the guide at its spring end", "8.021", 2.5, 50, sisters=_GUIDE),
         length("guide-middle", "the guide in the middle", "8.015", 2.5, 50, sisters=_GUIDE),
         length("guide-bottom", "the guide at its port end", "8.024", 2.5, 50, sisters=_GUIDE),
+    ),
+    (
+        length("guide-end", "its end above the spring seat", "13.6", 0.5, 100, sisters=Sisters(0.8, 0.8)),
+        length("guide-hole-top", "the old guide out: its hole, spring end", "10.988", 4, 80, sisters=_GUIDE_HOLE),
+        length("guide-hole-middle", "the hole in the middle", "10.984", 4, 80, sisters=_GUIDE_HOLE),
+        length("guide-hole-bottom", "the hole at its port end", "10.986", 4, 80, sisters=_GUIDE_HOLE),
+        length("guide-od", "of the guide that goes in", "11.029", 4, 80, sisters=Sisters(0.6, 0.6)),
     ),
     (
         choice("insert-was", "how the one that came out sat", "loose", *INSERT_WAS),

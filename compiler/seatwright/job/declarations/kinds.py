@@ -51,6 +51,9 @@ class Form(StrEnum):
     NAMES = "one or more names"
     VALVE = "a valve"
     YES = "`yes` or `no`"
+    GUIDE = "a stock guide, `choose`, `keep` or `none`"
+    GUIDE_STAND = "two limits, one limit (`most` or `max`, `least` or `min`) or an aim, or `shoulder`"
+    FORCE_AT = "a force, `at` and a height, and their source in quotes"
     INSERT = "a stock insert, `choose`, `turned`, `stays` or `none`"
     STAND = "`flush`, `proud` or `below` with a figure or two limits"
     INTEGRAL = "`integral`"
@@ -234,6 +237,16 @@ def choice(
     *choices: str,
     required: bool = False,
     former_choices: tuple[tuple[str, str], ...] = (),
+    attribute: str = "",
 ) -> Field:
     """A field or column that takes one of a few words."""
-    return Field(word, Form.CHOICE, help, example, choices=choices, required=required, former_choices=former_choices)
+    return Field(
+        word,
+        Form.CHOICE,
+        help,
+        example,
+        choices=choices,
+        required=required,
+        former_choices=former_choices,
+        attribute=attribute,
+    )

@@ -8,6 +8,9 @@ What a figure defaults to, if anything, is the business of planning, which says 
 from seatwright.job.model.head import (
     CutReadings,
     Finished,
+    ForceAt,
+    GuideStand,
+    GuideWish,
     Head,
     Hole,
     InsertWish,
@@ -40,8 +43,10 @@ from seatwright.job.model.shop import (
     Pieces,
     Pilot,
     Practice,
+    Reamer,
     Shop,
     Stated,
+    StockGuide,
     standing_masters,
 )
 from seatwright.job.model.values import Extra, Given, Limits, Named, Note, Reading, Spread

@@ -18,6 +18,33 @@ class InsertWish(Struct, frozen=True):
     span: Span
 
 
+class GuideWish(Struct, frozen=True):
+    """What becomes of a guide. kind: keep, choose, stock (a named one), none (not touched, not judged)."""
+
+    kind: str
+    name: str | None
+    span: Span
+
+    @property
+    def renews(self) -> bool:
+        """Whether another guide, or a liner, is asked for."""
+        return self.kind in ("choose", "stock")
+
+
+class GuideStand(Struct, frozen=True):
+    """How a guide stands: its end above the spring seat; limits None: it stops at a shoulder."""
+
+    limits: Limits | None
+    span: Span
+
+
+class ForceAt(Struct, frozen=True):
+    """A force of a spring [N] at an installed height [mm]."""
+
+    force: Given
+    at: Given
+
+
 class Stand(Struct, frozen=True):
     """The insert's face against the depth face after pressing, as "below": most ≥ least; proud is negative.
 
@@ -56,12 +83,24 @@ class Specification(Struct, frozen=True):
     setback: Given | None = None
     guide_clearance: Limits | None = None
     guide_wear_limit: Given | None = None
+    guide: GuideWish | None = None
+    guide_hole: Limits | None = None
+    guide_fit: Limits | None = None
+    guide_stand: GuideStand | None = None
+    guide_bore: Limits | None = None
+    guide_tightness: Given | None = None  # N
     guide_length: Given | None = None
     guide_to_floor: Given | None = None
     recession: Limits | None = None
     stem_height: Limits | None = None
     stem_height_from: Named | None = None  # spring-seat | head-edge | cam
     spring_height: Limits | None = None
+    valve_lift: Given | None = None
+    spring_force: tuple[ForceAt, ...] = ()
+    spring_least: tuple[ForceAt, ...] = ()
+    coil_bind: Given | None = None
+    bind_room: Limits | None = None
+    retainer_room: Limits | None = None
     seat_runout: Given | None = None  # tir, mm
     pilot: Named | None = None
     cutter: Named | None = None
@@ -81,6 +120,11 @@ class Measured(Struct, frozen=True):
     guide_top: Reading | None = None
     guide_middle: Reading | None = None
     guide_bottom: Reading | None = None
+    guide_end: Reading | None = None
+    guide_hole_top: Reading | None = None
+    guide_hole_middle: Reading | None = None
+    guide_hole_bottom: Reading | None = None
+    guide_od: Reading | None = None
     pocket_a: Reading | None = None
     pocket_b: Reading | None = None
     pocket_low_a: Reading | None = None
@@ -99,6 +143,10 @@ class Measured(Struct, frozen=True):
     recession: Reading | None = None
     stem_height: Reading | None = None
     spring_height: Reading | None = None
+    retainer_to_seal: Reading | None = None
+    spring_free: Reading | None = None
+    spring_force: Reading | None = None  # N
+    spring_at: Reading | None = None
 
 
 class Replacement(Struct, frozen=True):

@@ -32,7 +32,9 @@ from seatwright.syntax.tree import (
 )
 from seatwright.text import Span
 
-_JOINING = frozenset({"reads", "arrives", "exponent", "to", "tir", "offset", "from-axis", "from-plane", "included"}) | {
+_JOINING = frozenset(
+    {"reads", "at", "arrives", "exponent", "to", "tir", "offset", "from-axis", "from-plane", "included"}
+) | {
     "before-measuring",
     "after-measuring",
     "still-to-come",
@@ -153,7 +155,7 @@ def _turned(wanted: Wanted, found: MeasureRead, word: Word) -> Exact:
     return angle
 
 
-def _limits_of_line(wanted: Wanted) -> Limits:
+def limits_of_line(wanted: Wanted) -> Limits:
     """`1.6 to 2.0`, `41.2 +/- 0.3`, `most 1.1`, `least 0.5` (or `max`, `min`), or an aim alone."""
     return _one_limit(wanted) or _limits_of(wanted, aim=True)
 
@@ -321,7 +323,7 @@ def _runout(wanted: Wanted) -> Given:
 FIGURES: dict[Form, Callable[[Wanted], Any]] = {
     Form.NUMBER: _number,
     Form.SIZE: size,
-    Form.LIMITS: _limits_of_line,
+    Form.LIMITS: limits_of_line,
     Form.TWO_LIMITS: two_limits,
     Form.TWO_LIMITS_SOURCE: two_limits_source,
     Form.LIMITS_OR_ONE_SOURCE: limits_or_one_source,

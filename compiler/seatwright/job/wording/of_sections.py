@@ -11,7 +11,7 @@ from seatwright.text.slugs import ErrorSlug
 _WHICH: dict[str, ErrorSlug] = {"machine": "machine-which", "gauge": "gauge-which", "bore-gauge": "bore-gauge-which"}
 _UNKNOWN: dict[str, ErrorSlug] = {
     "machine": "machine-unknown", "gauge": "gauge-unknown", "bore-gauge": "bore-gauge-unknown",
-    "cutter": "cutter-unknown", "pilot": "pilot-unknown", "insert": "insert-unknown",
+    "cutter": "cutter-unknown", "pilot": "pilot-unknown", "insert": "insert-unknown", "guide": "guide-unknown",
     "material": "material-unknown", "alloy": "alloy-unknown",
 }  # fmt: skip
 
