@@ -7,6 +7,7 @@ What a figure defaults to, if anything, is the business of planning, which says 
 
 from seatwright.job.model.head import (
     CutReadings,
+    Engine,
     Finished,
     Head,
     Hole,
@@ -14,7 +15,10 @@ from seatwright.job.model.head import (
     Job,
     Measured,
     NotCounted,
+    OfEngine,
+    Overridden,
     Place,
+    PocketSize,
     Replacement,
     Skim,
     Spacing,
@@ -42,4 +46,4 @@ from seatwright.job.model.shop import (
     Stated,
     standing,
 )
-from seatwright.job.model.values import Extra, Given, Limits, Named, Note, Reading, Spread
+from seatwright.job.model.values import Extra, Given, Limits, Named, Note, NotUsed, Reading, SizeName, Spread
