@@ -30,6 +30,41 @@ VALVE = Field("valve", Form.VALVE, "the valve", "E1")
 
 INSERT_WAS = ("loose", "tight", "cracked", "burnt", "sunk", "fallen-out", "none")
 
+_SOURCE = Field("source", Form.TEXT, "who printed the row", '"p. 12"')
+
+POCKET_SIZES = SectionDeclared(
+    "pocket-sizes",
+    Shape.TABLE,
+    "The maker's sizes of a pocket, a row for the standard and for each oversize; the narrowest table counts, whole.",
+    'pocket-sizes exhaust in mm "p. 12"',
+    sourced=True,
+    headers=(
+        Header(
+            Field(
+                "size",
+                Form.SIZE_NAME,
+                "its name: `standard`, or how much it is over that",
+                "+0.25",
+                Dimension.LENGTH,
+                Bounds(-5, 15),
+            ),
+            (
+                length("bore-least", "the maker's limits of the pocket", "38.250", 8, 200),
+                length("bore-most", "the same; with `insert turned` alone too", "38.266", 8, 200),
+                length("insert-od-least", "the maker's limits of the insert", "38.316", 8, 200),
+                length("insert-od-most", "the same", "38.328", 8, 200),
+                length("insert-height", "of the insert", "7.00", 1.5, 37),
+                length("depth-least", "the maker's limits of the depth", "8.60", 1.5, 37),
+                length("depth-most", "the same", "8.70", 1.5, 37),
+                length("interference-least", "diametral; where the other two do not give it", "0.05", 0.005, 0.6),
+                length("interference-most", "the same", "0.08", 0.005, 0.6),
+                Field("insert", Form.NAME, "what the stock calls the insert of this size", "X200"),
+                _SOURCE,
+            ),
+        ),
+    ),
+)
+
 LAYOUT = SectionDeclared(
     "layout",
     Shape.TABLE,
@@ -45,6 +80,7 @@ LAYOUT = SectionDeclared(
         ),
     ),
     dated=True,
+    sourced=True,
 )
 
 HOLES = SectionDeclared(
@@ -71,6 +107,7 @@ HOLES = SectionDeclared(
         ),
     ),
     dated=True,
+    sourced=True,
 )
 
 SPACING = SectionDeclared(
@@ -84,6 +121,7 @@ SPACING = SectionDeclared(
         length("distance", "centre to centre", "48.5", 10, 250),
     ),
     dated=True,
+    sourced=True,
 )
 
 READINGS_OF_PART: dict[str, tuple[str, ...]] = {
@@ -310,6 +348,7 @@ __all__ = [
     "HOLES",
     "LAYOUT",
     "MEASURED",
+    "POCKET_SIZES",
     "READINGS_OF_PART",
     "REPLACED",
     "SPACING",

@@ -26,7 +26,7 @@ FORMERLY = Field(
     "formerly", Form.NAME, "what it was called before; old jobs that say so mean it", "formerly C1", repeats=True
 )
 
-_UNITS = choice("units", "what a bare length in this file is in", "units mm", "mm", "inch", required=True)
+UNITS = choice("units", "what a bare length in this file is in", "units mm", "mm", "inch", required=True)
 MARKED = choice("marked", "what its scale is marked in; left out: the file's units", "marked mm", "mm", "inch")
 EXPANSION = Field(
     "expansion",
@@ -40,7 +40,7 @@ GAUGE_TEMPERATURE = temperature(
     "temperature", "of the gauge; left out: the head's", "temperature 22 C", -30, 60, Form.TEMPERATURE
 )
 
-SHOP = SectionDeclared("shop", Shape.FIELDS, "The shop.", 'shop "name"', (_UNITS,))
+SHOP = SectionDeclared("shop", Shape.FIELDS, "The shop.", 'shop "name"', (UNITS,))
 
 MACHINE = SectionDeclared(
     "machine",

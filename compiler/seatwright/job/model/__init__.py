@@ -7,6 +7,7 @@ What a figure defaults to, if anything, is the business of planning, which says 
 
 from seatwright.job.model.head import (
     CutReadings,
+    Engine,
     Finished,
     ForceAt,
     GuideStand,
@@ -18,7 +19,10 @@ from seatwright.job.model.head import (
     LeftShelf,
     Measured,
     NotCounted,
+    OfEngine,
+    Overridden,
     Place,
+    PocketSize,
     Replacement,
     Skim,
     Spacing,
@@ -49,4 +53,4 @@ from seatwright.job.model.shop import (
     StockGuide,
     standing_masters,
 )
-from seatwright.job.model.values import Extra, Given, Limits, Named, Note, Reading, Spread
+from seatwright.job.model.values import Extra, Given, Limits, Named, Note, NotUsed, Reading, SizeName, Spread

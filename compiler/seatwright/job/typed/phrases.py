@@ -21,12 +21,14 @@ from seatwright.job.model import (
     Leak,
     Master,
     Named,
+    SizeName,
     Skim,
     Stand,
 )
 from seatwright.job.typed import names
 from seatwright.job.typed.figures import Exact, checked
 from seatwright.job.typed.gather import Mistake
+from seatwright.job.typed.slips import no_date
 from seatwright.job.typed.values import Wanted, limits_of_line
 from seatwright.job.typed.words import chosen, rest_as_typed
 from seatwright.job.wording import of_values as say
@@ -191,6 +193,37 @@ def _behind(wanted: Wanted, word: str) -> Wanted:
     return wanted.rest
 
 
+def size_name(wanted: Wanted) -> SizeName:
+    """`+0.25`, `.010`, `standard`; of a valve also `any`."""
+    first = wanted.next()
+    if isinstance(first, Single):
+        figure, rest = wanted.one()
+        rest.end()
+        unit = "" if not figure.bare else wanted.scope.unit or ""
+        return SizeName(figure.typed, figure.span, float(figure.value), unit)
+    typed, span = rest_as_typed(wanted)
+    if typed.lower() == "any":
+        return SizeName("any", span)
+    return SizeName(names.check_name(typed, span, wanted.field.word), span)
+
+
+def text_and_date(wanted: Wanted) -> tuple[str, str | None]:
+    """`"overhaul manual 3" 2014-06-01`."""
+    first, *behind = wanted.arguments or (wanted.next(),)
+    if not isinstance(first, Text):
+        raise Mistake(say.text_bare(first.span, wanted.field.word, wanted.scope.typed(first.span).replace('"', "")))
+    if not first.closed:
+        raise Mistake(say.text_open(first.span))
+    date = behind[0] if behind else None
+    if date is None:
+        return first.text, None
+    if not isinstance(date, Date):
+        span = date.span.to(behind[-1].span)
+        raise Mistake(no_date(Word(span, wanted.scope.typed(span)), wanted.field.word))
+    wanted.rest.rest.end()
+    return first.text, date.text
+
+
 def master(wanted: Wanted) -> Master:
     """`40.000 reads 40.002`, `2026-11-20 40.000 reads 40.003/40.005`."""
     since = None
@@ -254,6 +287,8 @@ PHRASES: dict[Form, Callable[[Wanted], Any]] = {
     Form.FOLLOWS: follows,
     Form.LEAK: leak,
     Form.CHILL: chill,
+    Form.SIZE_NAME: size_name,
+    Form.TEXT_AND_DATE: text_and_date,
     Form.MASTER: master,
     Form.EXPANSION_LINE: expansion_line,
     Form.CUTTING_FORCE: cutting_force,
