@@ -15,9 +15,9 @@ from msgspec.structs import replace
 from seatwright.job import read
 from seatwright.over_jobs.left_out import job_left_out
 from seatwright.over_jobs.stock.pieces import JobPieces, pieces_of
-from seatwright.over_jobs.stock.said import said as said_of_shelves
+from seatwright.over_jobs.stock.said import stock_messages
 from seatwright.over_jobs.stock.shelves import standings
-from seatwright.over_jobs.stock.to_order import to_order
+from seatwright.over_jobs.stock.to_order import ordering_of
 from seatwright.planning.planner import plan
 from seatwright.text import Message, Severity, Source, in_order, reading, terminal
 from seatwright.text.gathered import gathered
@@ -73,7 +73,7 @@ def said(slug: str) -> tuple[tuple[Message, ...], dict[str, Source]]:
 
     job, messages = read(f"{slug}.seat", load)
     everything = in_order((*messages, *(plan(job).messages if job is not None else ())))
-    sources = (reading.read(name, data)[0] for name, data in read_files.items())
+    sources = (reading.read_source(name, data)[0] for name, data in read_files.items())
     return everything, {source.path: source for source in sources if source is not None}
 
 
@@ -89,9 +89,9 @@ def _said_over_jobs(slug: str) -> tuple[tuple[Message, ...], dict[str, Source]]:
         shelves = {source.path: source.path for source in job.sources}
         pieces.append(pieces_of(plan(job), path.name, shelves, replace))
     stand = standings(pieces)
-    messages.extend(said_of_shelves(stand, pieces, to_order(stand, pieces)))
+    messages.extend(stock_messages(stand, pieces, ordering_of(stand, pieces)))
     files = ((path.name, path.read_bytes()) for path in sorted((FOLDER / slug).iterdir()))
-    sources = (reading.read(name, data)[0] for name, data in files)
+    sources = (reading.read_source(name, data)[0] for name, data in files)
     return tuple(messages), {source.path: source for source in sources if source is not None}
 
 

@@ -12,9 +12,9 @@ from seatwright.over_jobs.serving import number_key, serving_key
 from seatwright.over_jobs.stock.document import schema
 from seatwright.over_jobs.stock.fewest_sizes import fewest_sizes
 from seatwright.over_jobs.stock.pieces import JobPieces, ListedInsert, TakenPiece, WantedInsert
-from seatwright.over_jobs.stock.said import said
+from seatwright.over_jobs.stock.said import stock_messages
 from seatwright.over_jobs.stock.shelves import Standing, standings
-from seatwright.over_jobs.stock.to_order import Ordering, to_order
+from seatwright.over_jobs.stock.to_order import Ordering, ordering_of
 from seatwright.text import Span
 
 SPAN = Span("bench.shop", 1, 1, 1, 2)
@@ -156,7 +156,7 @@ def want(valve: str, serve: tuple[str, ...] = (), od: float | None = None, **mor
 
 
 def ordered(*jobs: JobPieces) -> Ordering:
-    return to_order(standings(jobs), jobs)
+    return ordering_of(standings(jobs), jobs)
 
 
 def test_what_is_short_by_name_serves_a_valve_on_hold_as_well() -> None:
@@ -194,13 +194,13 @@ def test_who_is_short_is_named_with_who_has_the_pieces() -> None:
     first = job("2219", [taken("X1", "E1"), taken("X1", "E2")], listed, "2026-11-20")
     second = job("2231", [taken("X1", "E3")], listed, "2026-11-27")
     jobs = (second, first)
-    [message] = said(standings(jobs), jobs, ordered(*jobs))
+    [message] = stock_messages(standings(jobs), jobs, ordered(*jobs))
     assert message.text == (
         "X1: 2 on the shelf, 3 promised; job 2219 (due 2026-11-20) has them, job 2231 (due 2026-11-27) lacks 1 for E3."
     )
     assert message.help == "Order 1, or change the due dates."
     gone = job("2219", [taken("X1", "E1", "2026-11-05", True), taken("X1", "E2", "2026-11-05", True)], listed)
-    [message] = said(standings((gone, second)), (gone, second), ordered(gone, second))
+    [message] = stock_messages(standings((gone, second)), (gone, second), ordered(gone, second))
     assert message.text == (
         "X1: none on the shelf, 2 gone since 2026-11-01 (job 2219), 1 promised; job 2231 (due 2026-11-27) "
         "lacks 1 for E3."

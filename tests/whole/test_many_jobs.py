@@ -20,7 +20,7 @@ from tests.whole.terminal import on_a_terminal
 from seatwright.commands.disk.held_signals import let_signals_come
 from seatwright.commands.disk.job_folders import jobs_of
 from seatwright.commands.jobs import side_by_side
-from seatwright.commands.jobs.side_by_side import in_order
+from seatwright.commands.jobs.side_by_side import shared_out
 from seatwright.commands.jobs.warming import warm
 from seatwright.commands.terminal.progress import bar
 
@@ -185,7 +185,7 @@ def _work(piece: str) -> str:
 def test_a_process_that_dies_costs_its_own_piece_and_no_other() -> None:
     pieces = ["slow", "a", "killed", "b", "leaves", "c"]
     counts: list[int] = []
-    found = list(in_order(_work, pieces, 3, lambda piece, how: f"{piece} lost, {how}", counts.append))
+    found = list(shared_out(_work, pieces, 3, lambda piece, how: f"{piece} lost, {how}", counts.append))
     assert found == [
         "slow done",
         "a done",
@@ -205,14 +205,14 @@ def test_never_more_processes_than_asked_for_and_few_results_kept_waiting() -> N
         nonlocal most
         most = max(most, len(multiprocessing.active_children()))
 
-    results = in_order(_work, ["slow", *(str(number) for number in range(40))], 2, lambda piece, _: piece, count)
+    results = shared_out(_work, ["slow", *(str(number) for number in range(40))], 2, lambda piece, _: piece, count)
     assert next(results) == "slow done"
     assert sum(1 for _ in results) == 40
     assert most <= 2
 
 
 def test_leaving_early_ends_the_processes_that_still_work() -> None:
-    results = in_order(_work, ["a", "waits", "waits"], 3, lambda piece, _: piece, lambda _: None)
+    results = shared_out(_work, ["a", "waits", "waits"], 3, lambda piece, _: piece, lambda _: None)
     assert next(results) == "a done"
     began = time.monotonic()
     results.close()  # type: ignore[attr-defined]
@@ -257,7 +257,7 @@ def test_a_folder_checked_side_by_side_says_what_one_after_the_other_does(many: 
 
 def test_a_process_that_is_spent_is_replaced_and_none_waits_for_it() -> None:
     began = time.monotonic()
-    found = list(in_order(str.upper, ["a"] * 450, 2, lambda piece, how: how, lambda count: None))
+    found = list(shared_out(str.upper, ["a"] * 450, 2, lambda piece, how: how, lambda count: None))
     assert found == ["A"] * 450
     assert time.monotonic() - began < 4, "a process that is let go ends at once, not after its time to part"
     assert not multiprocessing.active_children()
@@ -279,7 +279,7 @@ def test_a_job_from_standard_input_is_read_beside_many_others(many: Path, comman
 
 
 def test_a_process_that_died_while_it_waited_costs_no_piece() -> None:
-    results = in_order(_dies_behind, ["a", "b", "c", "d"], 1, lambda piece, how: f"{piece} lost", lambda count: None)
+    results = shared_out(_dies_behind, ["a", "b", "c", "d"], 1, lambda piece, how: f"{piece} lost", lambda count: None)
     found = []
     for result in results:
         found.append(result)

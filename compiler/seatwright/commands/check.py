@@ -17,7 +17,8 @@ from seatwright.commands.jobs.mends import with_fixes
 from seatwright.commands.jobs.outcome import Exit, Outcome, read_alone, read_and_plan, worst
 from seatwright.commands.jobs.warming import warm_planning
 from seatwright.commands.terminal.saying import complain, complaint, in_words
-from seatwright.commands.terminal.screen import first_to_mend, screen, the_rest, topics
+from seatwright.commands.terminal.screen import first_to_mend, screen, the_rest, topic_lines
+from seatwright.job.declarations import kind_of
 from seatwright.text import Message, Severity
 from seatwright.text.gathered import gathered
 from seatwright.text.showing import visible
@@ -88,15 +89,15 @@ def check(jobs: list[str], how: How, at_once: int | None = None) -> Exit:
 def _say_of_shelves(pieces: list[JobPieces], how: How, jobs: list[str]) -> tuple[Message, ...]:
     """What there is to say over all jobs of the folders; on standard error where a person reads it."""
     from seatwright.commands.jobs.over_folder import excerpts
-    from seatwright.over_jobs.stock.said import said
+    from seatwright.over_jobs.stock.said import stock_messages
     from seatwright.over_jobs.stock.shelves import standings
-    from seatwright.over_jobs.stock.to_order import to_order
+    from seatwright.over_jobs.stock.to_order import ordering_of
 
     stand = standings(pieces)
-    found = said(stand, pieces, to_order(stand, pieces))
+    found = stock_messages(stand, pieces, ordering_of(stand, pieces))
     if how.form == "text" and found:
         grave = found if how.each else tuple(each for each in found if each.severity is not Severity.NOTICE)
-        lines = "" if how.each else topics(found)
+        lines = "" if how.each else topic_lines(found)
         blank = "\n" if grave and lines else ""
         rest = "" if how.each else the_rest(found, f"seatwright check --all {' '.join(jobs)}")
         sys.stderr.write(in_words(grave, excerpts(grave)) + blank + lines + rest)
@@ -110,7 +111,7 @@ def _lost(job: str, how_it_ended: str) -> _Checked:
 
 def _check(job: str, how: How, folders: frozenset[str]) -> _Checked:
     try:
-        outcome = read_alone(job) if job.endswith(".shop") else read_and_plan(job)
+        outcome = read_and_plan(job) if kind_of(job) == "job" else read_alone(job)
         pieces = None if outcome.plan is None or job not in folders else _pieces(job, outcome.plan)
     except files.Unreadable as problem:
         return _Checked(Exit.WRONG_USE, complaint("check", str(problem)))
@@ -140,7 +141,7 @@ def _said(job: str, outcome: Outcome, whole: tuple[Message, ...], how: How) -> s
     if how.each:
         return in_words(whole, outcome.sources)
     grave = tuple(message for message in whole if message.severity is not Severity.NOTICE)
-    lines = topics(whole)
+    lines = topic_lines(whole)
     rest = the_rest(whole, f"seatwright check --all {job}")
     blank = "\n" if grave and lines else ""
     return in_words(grave, outcome.sources) + blank + lines + rest

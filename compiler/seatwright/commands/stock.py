@@ -8,9 +8,9 @@ from seatwright.commands.jobs.over_folder import InFolder, excerpts, over_folder
 from seatwright.commands.terminal.exits import Exit, worst
 from seatwright.commands.terminal.saying import say
 from seatwright.over_jobs.stock.pieces import JobPieces, pieces_of
-from seatwright.over_jobs.stock.said import said
+from seatwright.over_jobs.stock.said import stock_messages
 from seatwright.over_jobs.stock.shelves import standings
-from seatwright.over_jobs.stock.to_order import to_order
+from seatwright.over_jobs.stock.to_order import ordering_of
 from seatwright.planning.plan import Plan
 
 
@@ -18,8 +18,8 @@ def stock(folder: str, form: str, at_once: int | None = None) -> Exit:
     """Print it; 3 where something is short. form: text | csv | json."""
     read = over_folder("stock", folder, job_pieces, at_once)
     stand = standings(read.rows)
-    ordering = to_order(stand, read.rows)
-    messages = said(stand, read.rows, ordering)
+    ordering = ordering_of(stand, read.rows)
+    messages = stock_messages(stand, read.rows, ordering)
     say(messages, excerpts(messages))
     match form:
         case "csv":

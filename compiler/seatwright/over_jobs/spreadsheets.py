@@ -6,7 +6,7 @@ import csv
 import io
 from collections.abc import Iterable, Sequence
 
-from seatwright.told.plan_json import number
+from seatwright.told.plan_json import rounded
 
 SheetCell = str | float | int | bool | None
 """What stands in a cell; None and "" for nothing."""
@@ -39,7 +39,7 @@ def sheet_text(cell: SheetCell) -> str:
 
 def plain_decimal(value: float) -> str:
     """A figure with at most six decimals, a point, and no power of ten behind it."""
-    text = f"{number(value):.6f}".rstrip("0")
+    text = f"{rounded(value):.6f}".rstrip("0")
     return text[:-1] if text.endswith(".") else text
 
 

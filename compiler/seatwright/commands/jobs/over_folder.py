@@ -16,7 +16,7 @@ from msgspec.structs import replace
 from seatwright.commands.disk import files
 from seatwright.commands.disk.job_folders import empty_folder, jobs_of
 from seatwright.commands.jobs.each_job import each_job
-from seatwright.commands.jobs.outcome import Outcome, planned
+from seatwright.commands.jobs.outcome import Outcome, outcome_of
 from seatwright.commands.jobs.warming import warm_planning
 from seatwright.commands.terminal.exits import Exit, worst
 from seatwright.commands.terminal.progress import Progress
@@ -115,7 +115,7 @@ def excerpts(messages: tuple[Message, ...]) -> tuple[Source, ...]:
     found = []
     for name in dict.fromkeys(span.file for span in spans):
         try:
-            source = reading.read(name, files.plain_bytes(Path(name)))[0]
+            source = reading.read_source(name, files.plain_bytes(Path(name)))[0]
         except OSError:
             continue
         if source is not None:
@@ -126,7 +126,7 @@ def excerpts(messages: tuple[Message, ...]) -> tuple[Source, ...]:
 def _one(job: str, command: str, folder: str, rows_of: RowsOf[Rows]) -> _OfOne[Rows]:
     file = _file(job, folder)
     try:
-        outcome = planned(files.open_job(job))
+        outcome = outcome_of(files.open_job(job))
         if outcome.plan is None:
             return _OfOne(file, None, _said(job, outcome), Exit.ERRORS)
         return _OfOne(file, rows_of(outcome.plan, in_folder(job, folder, outcome.plan)))

@@ -8,7 +8,7 @@ from seatwright.job.declarations.kinds import (
     Field,
     Form,
     Header,
-    Section,
+    SectionDeclared,
     choice,
     count,
     length,
@@ -20,6 +20,7 @@ from seatwright.syntax.vocabulary import Shape
 
 HAZARDS = ("beryllium", "lead", "none")
 SEATS = ("intake", "exhaust", "any")
+GUIDE_KINDS = ("guide", "liner")
 
 FORMERLY = Field(
     "formerly", Form.NAME, "what it was called before; old jobs that say so mean it", "formerly C1", repeats=True
@@ -39,9 +40,9 @@ GAUGE_TEMPERATURE = temperature(
     "temperature", "of the gauge; left out: the head's", "temperature 22 C", -30, 60, Form.TEMPERATURE
 )
 
-SHOP = Section("shop", Shape.FIELDS, "The shop.", 'shop "name"', (UNITS,))
+SHOP = SectionDeclared("shop", Shape.FIELDS, "The shop.", 'shop "name"', (UNITS,))
 
-MACHINE = Section(
+MACHINE = SectionDeclared(
     "machine",
     Shape.FIELDS,
     "The machine that bores.",
@@ -88,7 +89,7 @@ MACHINE = Section(
     ),
 )
 
-GAUGE = Section(
+GAUGE = SectionDeclared(
     "gauge",
     Shape.FIELDS,
     "The gauge that sets the cutter.",
@@ -118,7 +119,7 @@ GAUGE = Section(
     ),
 )
 
-BORE_GAUGE = Section(
+BORE_GAUGE = SectionDeclared(
     "bore-gauge",
     Shape.FIELDS,
     "The gauge that measures the bore.",
@@ -145,7 +146,7 @@ BORE_GAUGE = Section(
     ),
 )
 
-CUTTER = Section(
+CUTTER = SectionDeclared(
     "cutter",
     Shape.FIELDS,
     "An adjustable counterbore cutter.",
@@ -177,7 +178,7 @@ _GRIP = (
     _FORMER_NAME,
 )
 
-PILOTS = Section(
+PILOTS = SectionDeclared(
     "pilots",
     Shape.TABLE,
     "The pilots; all three kinds may stand in one section.",
@@ -201,7 +202,7 @@ PILOTS = Section(
     dated=True,
 )
 
-INSERTS = Section(
+INSERTS = SectionDeclared(
     "inserts",
     Shape.TABLE,
     "The inserts in stock; a date says at the end of which day they were counted.",
@@ -227,7 +228,7 @@ INSERTS = Section(
     dated=True,
 )
 
-STOCK = Section(
+STOCK = SectionDeclared(
     "stock",
     Shape.TABLE,
     "What was counted at the end of a day, and what came in on it; as many such tables as wanted.",
@@ -244,7 +245,7 @@ STOCK = Section(
     dated=True,
 )
 
-INTERFERENCE = Section(
+INTERFERENCE = SectionDeclared(
     "interference",
     Shape.TABLE,
     "The shop's press fits: over < od <= to; the row with fewest `any` counts.",
@@ -266,7 +267,71 @@ INTERFERENCE = Section(
     dated=True,
 )
 
-PRACTICE = Section(
+GUIDES = SectionDeclared(
+    "guides",
+    Shape.TABLE,
+    "The guides and liners in stock.",
+    "guides",
+    headers=(
+        Header(
+            Field("guide", Form.NAME, "its name", "G11", attribute="name"),
+            (
+                length("od", "outer diameter", "11.03", 4, 80),
+                length("od-least", "its least outer diameter", "11.023", 4, 80),
+                length("od-most", "its largest outer diameter", "11.034", 4, 80),
+                length("length", "of the guide", "42", 8, 350),
+                length("id", "its bore as bought", "6.90", 2, 60),
+                Field("id-finished", Form.YES, "yes: it needs no reaming", "no"),
+                choice("kind", "guide (if left out), or liner: it goes into the old guide", "guide", *GUIDE_KINDS),
+                Field("alloy", Form.NAME, "what it is of", "guide-bronze"),
+                count("on-hand", "how many; `-` is not counted", "8", 0, 100000),
+            ),
+        ),
+    ),
+    dated=True,
+)
+
+REAMERS = SectionDeclared(
+    "reamers",
+    Shape.TABLE,
+    "The reamers for guides and their holes.",
+    "reamers",
+    headers=(
+        Header(
+            Field("reamer", Form.NAME, "its name", "R1104", attribute="name"),
+            (
+                length("diameter", "of the reamer", "11.040", 2.5, 80),
+                choice("for", "hole or guide; left out: either", "hole", "hole", "guide", attribute="serves"),
+                length("overcut", "holes bigger than the reamer; left out: 0", "0.004", -0.05, 0.05),
+            ),
+        ),
+    ),
+    dated=True,
+)
+
+GUIDE_FITS = SectionDeclared(
+    "guide-fits",
+    Shape.TABLE,
+    "The shop's fits of guides and liners: over < od <= to; the row with fewest `any` counts.",
+    "guide-fits",
+    headers=(
+        Header(
+            Field("head", Form.NAME, "the head's material", "grey-iron"),
+            (
+                Field("alloy", Form.NAME, "of the guide, or `any`", "any", choices=("any",)),
+                choice("kind", "guide, liner or any", "any", *GUIDE_KINDS, "any", attribute="seat"),
+                length("over", "the od must be over this; `-` no bound", "8", 2, 80),
+                length("to", "and at most this; `-` no bound", "14", 2, 80),
+                length("least", "least interference", "0.025", 0.002, 0.3),
+                length("most", "most interference", "0.050", 0.002, 0.3),
+                Field("source", Form.TEXT, "whose figure it is", '"shop book"', required=True),
+            ),
+        ),
+    ),
+    dated=True,
+)
+
+PRACTICE = SectionDeclared(
     "practice",
     Shape.FIELDS,
     "The shop's own practice; a later shop file counts field by field.",
@@ -310,11 +375,12 @@ PRACTICE = Section(
             4,
             former="tip-grind-most",
         ),
+        length("guide-room", "least stock that a reamer must take, on diameter", "guide-room 0.02", 0, 1),
         length("roughness", "Rz of the bore, then of the insert", "roughness 6 4 um", 0.0002, 0.2, Form.ONE_OR_TWO),
     ),
 )
 
-ASSEMBLY = Section(
+ASSEMBLY = SectionDeclared(
     "assembly",
     Shape.FIELDS,
     "What the shop heats, chills and presses with; field by field.",
@@ -379,9 +445,9 @@ _PROPERTIES = (
     text("source", "whose figures they are", 'source "maker\'s sheet"'),
 )
 
-MATERIAL = Section(
+MATERIAL = SectionDeclared(
     "material", Shape.FIELDS, "A head material; replaces a built-in of that name.", "material grey iron", _PROPERTIES
 )
-ALLOY = Section(
+ALLOY = SectionDeclared(
     "alloy", Shape.FIELDS, "An insert's alloy; replaces a built-in of that name.", "alloy tool steel", _PROPERTIES
 )

@@ -7,7 +7,11 @@ What a figure defaults to, if anything, is the business of planning, which says 
 
 from seatwright.job.model.head import (
     CutReadings,
+    Engine,
     Finished,
+    ForceAt,
+    GuideStand,
+    GuideWish,
     Head,
     Hole,
     InsertWish,
@@ -15,7 +19,10 @@ from seatwright.job.model.head import (
     LeftShelf,
     Measured,
     NotCounted,
+    OfEngine,
+    Overridden,
     Place,
+    PocketSize,
     Replacement,
     Skim,
     Spacing,
@@ -32,7 +39,7 @@ from seatwright.job.model.shop import (
     ExpansionLine,
     Gauge,
     Insert,
-    InterferenceRow,
+    InterferenceLine,
     Leak,
     Machine,
     Master,
@@ -40,8 +47,10 @@ from seatwright.job.model.shop import (
     Pieces,
     Pilot,
     Practice,
+    Reamer,
     Shop,
     Stated,
-    standing,
+    StockGuide,
+    standing_masters,
 )
-from seatwright.job.model.values import Extra, Given, Limits, Named, Note, Reading, Spread
+from seatwright.job.model.values import Extra, Given, Limits, Named, Note, NotUsed, Reading, SizeName, Spread

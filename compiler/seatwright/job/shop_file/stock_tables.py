@@ -9,9 +9,9 @@ from msgspec.structs import replace
 from seatwright.job.declarations import shop_sections
 from seatwright.job.model import Pieces
 from seatwright.job.sections import opening
-from seatwright.job.sections.tables import Cells, any_faulty, rows
+from seatwright.job.sections.tables import ReadRow, any_faulty, rows
 from seatwright.job.shop_file.shelf import Kept, Shelf
-from seatwright.job.shop_file.shop_tables import whole
+from seatwright.job.shop_file.shop_tables import whole_count
 from seatwright.job.typed import names
 from seatwright.job.typed.fields import read_fields
 from seatwright.job.typed.gather import Gathered
@@ -45,8 +45,8 @@ def on_shelf(sections: Sequence[tree.Section], shelf: Shelf, scope: Scope, gathe
                 listed[key] = _counted(listed[key], key, cells, of_table.date, counted, gathered)
             elif "insert" not in shelf.doubtful:
                 known = [one.name for one in listed.values()]
-                meant = names.nearest(cells.first.text, known)
-                gathered.say(of_sections.unknown(cells.first.span, "insert", cells.first.text, meant, known, True))
+                meant = names.nearest_name(cells.first.text, known)
+                gathered.say(of_sections.item_unknown(cells.first.span, "insert", cells.first.text, meant, known, True))
     for key, one in listed.items():
         by_day = {
             word: tuple(sorted(getattr(one.item, word), key=lambda each: each.date))
@@ -56,13 +56,13 @@ def on_shelf(sections: Sequence[tree.Section], shelf: Shelf, scope: Scope, gathe
 
 
 def _counted(
-    kept: Kept, key: str, cells: Cells, date: str, counted: dict[tuple[str, str], Span], gathered: Gathered
+    kept: Kept, key: str, cells: ReadRow, date: str, counted: dict[tuple[str, str], Span], gathered: Gathered
 ) -> Kept:
     item = kept.item
     count, came = cells.get("counted"), cells.get("delivered")
     for word, one in (("counted", count), ("delivered", came)):
         if one is not None:
-            whole(word, kept.name, one, gathered)
+            whole_count(word, kept.name, one, gathered)
     if count is not None:
         if (key, date) in counted:
             gathered.say(of_shop.counted_again(count.span, kept.name, date, counted[key, date]))

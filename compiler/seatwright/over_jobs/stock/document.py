@@ -18,7 +18,7 @@ from seatwright.over_jobs.stock.shelves import Standing
 from seatwright.over_jobs.stock.to_order import Ordering, OrderLine
 from seatwright.text.forms import schema_of
 from seatwright.text.showing import for_programs
-from seatwright.told.plan_json import number
+from seatwright.told.plan_json import rounded
 from seatwright.version import VERSION
 
 StockForm = Literal["seatwright-stock/1"]
@@ -161,7 +161,7 @@ def _set(text: str | None) -> str | UnsetType:
 
 
 def _figure(value: float | None) -> float | UnsetType:
-    return UNSET if value is None else number(value)
+    return UNSET if value is None else rounded(value)
 
 
 def as_csv(stand: Sequence[Standing], ordering: Ordering) -> str:

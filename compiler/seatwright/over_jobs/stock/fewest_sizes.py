@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping, Sequence
 
-MOST_TRIALS = 20_000
+MOST_WAYS = 20_000
 """Ways that are tried before the search is given up."""
 
 
@@ -14,7 +14,7 @@ class _GivenUp(Exception):
 
 
 def fewest_sizes(
-    needs: Sequence[Sequence[int]], costs: Sequence[int], most_trials: int = MOST_TRIALS
+    needs: Sequence[Sequence[int]], costs: Sequence[int], most_trials: int = MOST_WAYS
 ) -> tuple[tuple[int, ...], bool]:
     """Which insert each need takes, and whether no other way is better: fewest different ones first, then the least sum
     of costs, then the earliest in the list.

@@ -15,7 +15,7 @@ from seatwright.text import Span
 
 _FOR_WANT_OF_AN_INSERT = ("no-insert-fits", "stock-short", "none-on-hand")
 
-Place = tuple[str, str]
+OnShelf = tuple[str, str]
 """A shelf and an insert on it, by the key of its name."""
 
 
@@ -37,7 +37,7 @@ class ListedInsert(Struct, frozen=True):
     delivered: int
 
     @property
-    def place(self) -> Place:
+    def place(self) -> OnShelf:
         """By which it is known."""
         return self.shelf, name_key(self.name)
 
@@ -46,7 +46,7 @@ class TakenPiece(Struct, frozen=True):
     """A piece that a valve has, or is promised. left: it is off the shelf; day: since when, None where not dated."""
 
     valve: str
-    place: Place
+    place: OnShelf
     span: Span
     left: bool = False
     day: str | None = None
@@ -58,7 +58,7 @@ class WantedInsert(Struct, frozen=True):
 
     valve: str
     span: Span
-    serve: tuple[Place, ...]
+    serve: tuple[OnShelf, ...]
     od: float | None
     height: float | None
     height_most: float | None

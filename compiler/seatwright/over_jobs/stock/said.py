@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from seatwright.over_jobs.stock.fewest_sizes import MOST_TRIALS
+from seatwright.over_jobs.stock.fewest_sizes import MOST_WAYS
 from seatwright.over_jobs.stock.pieces import JobPieces
 from seatwright.over_jobs.stock.shelves import Promise, Standing
 from seatwright.over_jobs.stock.to_order import Ordering
@@ -16,7 +16,7 @@ from seatwright.text.source import Span
 _FEW = 5  # inserts that are named in one message
 
 
-def said(stand: Sequence[Standing], jobs: Sequence[JobPieces], ordering: Ordering) -> tuple[Message, ...]:
+def stock_messages(stand: Sequence[Standing], jobs: Sequence[JobPieces], ordering: Ordering) -> tuple[Message, ...]:
     """All messages: first what is short, then what makes the figures less sure."""
     return (
         *(_short(each) for each in stand if each.short),
@@ -142,7 +142,7 @@ def _not_proved(ordering: Ordering) -> Iterator[Message]:
     yield _notice(
         "order-not-proved",
         row.span,
-        f"the order may take fewer sizes: {MOST_TRIALS:,} ways were tried.",
+        f"the order may take fewer sizes: {MOST_WAYS:,} ways were tried.",
         "Name the inserts of some valves by hand: the rest is then proved.",
     )
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from msgspec import Struct
 
 from seatwright.over_jobs.serving import serving_key
-from seatwright.over_jobs.stock.pieces import JobPieces, ListedInsert, Place, TakenPiece
+from seatwright.over_jobs.stock.pieces import JobPieces, ListedInsert, OnShelf, TakenPiece
 
 
 class Promise(Struct, frozen=True):
@@ -57,12 +57,12 @@ class Standing(Struct, frozen=True):
 def standings(jobs: Iterable[JobPieces]) -> tuple[Standing, ...]:
     """Every insert of every shelf that a job uses, shelf by shelf in the order of its file."""
     served = sorted(jobs, key=lambda job: serving_key(job.due, job.received, job.number, job.file))
-    listed: dict[Place, ListedInsert] = {}
+    listed: dict[OnShelf, ListedInsert] = {}
     for job in served:
         for row in job.listed:
             listed.setdefault(row.place, row)
-    gone: dict[Place, list[tuple[JobPieces, TakenPiece]]] = {}
-    promised: dict[Place, list[tuple[JobPieces, list[TakenPiece]]]] = {}
+    gone: dict[OnShelf, list[tuple[JobPieces, TakenPiece]]] = {}
+    promised: dict[OnShelf, list[tuple[JobPieces, list[TakenPiece]]]] = {}
     for job in served:
         for place, pieces in _by_place(job.pieces).items():
             gone.setdefault(place, []).extend((job, piece) for piece in pieces if _counted_down(piece, listed[place]))
@@ -80,8 +80,8 @@ def _counted_down(piece: TakenPiece, row: ListedInsert) -> bool:
     return piece.day is None or piece.day > row.counted_on
 
 
-def _by_place(pieces: Sequence[TakenPiece]) -> Mapping[Place, list[TakenPiece]]:
-    found: dict[Place, list[TakenPiece]] = {}
+def _by_place(pieces: Sequence[TakenPiece]) -> Mapping[OnShelf, list[TakenPiece]]:
+    found: dict[OnShelf, list[TakenPiece]] = {}
     for piece in pieces:
         found.setdefault(piece.place, []).append(piece)
     return found

@@ -8,13 +8,13 @@ from msgspec import Struct
 
 from seatwright.over_jobs.serving import serving_key
 from seatwright.over_jobs.stock.fewest_sizes import fewest_sizes
-from seatwright.over_jobs.stock.pieces import JobPieces, ListedInsert, Place, WantedInsert
+from seatwright.over_jobs.stock.pieces import JobPieces, ListedInsert, OnShelf, WantedInsert
 from seatwright.over_jobs.stock.shelves import Standing
 
-ALIKE = 0.10
+ONE_LINE = 0.10
 """Ods that two needs share a line of an order for, apart at most [mm]; in a job in inches .004 in."""
 
-ALIKE_INCH = 0.1016
+ONE_LINE_INCH = 0.1016
 
 _NM = 1_000_000
 
@@ -49,10 +49,10 @@ class _Need(Struct, frozen=True):
 
     job: JobPieces
     valve: str
-    serve: tuple[Place, ...]
+    serve: tuple[OnShelf, ...]
 
 
-def to_order(stand: Sequence[Standing], jobs: Sequence[JobPieces]) -> Ordering:
+def ordering_of(stand: Sequence[Standing], jobs: Sequence[JobPieces]) -> Ordering:
     """What is short by name, what valves on hold can take of the rows of their shelves, and what none of them serves.
 
     An insert that is short anyway serves a valve on hold as well, where it can, before another size is ordered.
@@ -95,7 +95,7 @@ def _by_size(jobs: Sequence[JobPieces]) -> list[OrderLine]:
 
 def _shared(line: OrderLine, job: JobPieces, want: WantedInsert) -> OrderLine | None:
     """The line with one more need in it; None where they do not go together."""
-    reach = ALIKE_INCH if job.units == "inch" and all(each.units == "inch" for each, _ in line.for_) else ALIKE
+    reach = ONE_LINE_INCH if job.units == "inch" and all(each.units == "inch" for each, _ in line.for_) else ONE_LINE
     if line.alloys != want.alloys or (line.od is None) is not (want.od is None):
         return None
     # Sorted by od: the first of the line is its smallest.

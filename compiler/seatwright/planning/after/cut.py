@@ -19,7 +19,7 @@ from seatwright.planning.basis.faces import pocket_depth_now
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.overcut import implied
 from seatwright.planning.basis.temperatures import insert_at20
-from seatwright.planning.basis.verdicts import ACCEPTED, BIG, MEASURE_AGAIN, REWORK, STOP, Limits, to_cut_again
+from seatwright.planning.basis.verdicts import ACCEPTED, BIG, MEASURE_AGAIN, REWORK, STOP, BoreLimits, to_cut_again
 from seatwright.planning.basis.wording import length, span_inside
 from seatwright.planning.certainty import budgets
 from seatwright.planning.certainty.as_measured import AsMeasured, as_measured, deepest, depth, floor_square
@@ -37,7 +37,7 @@ class _Verdict(Struct, frozen=True):
 
     cut: CutPlan
     measured: AsMeasured | None
-    limits: Limits | None
+    limits: BoreLimits | None
     faults: tuple[Fault, ...]
 
 

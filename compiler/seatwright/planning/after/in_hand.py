@@ -8,7 +8,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from seatwright.job.model import Job
-from seatwright.planning.basis.verdicts import Limits
+from seatwright.planning.basis.verdicts import BoreLimits
 from seatwright.planning.basis.wording import name_key
 from seatwright.planning.plan import InsertPlan, Interference, Stood
 from seatwright.planning.plan.figure import Figure, computed, given
@@ -35,7 +35,7 @@ def in_hand(
     plan: Stood,
     plans: Sequence[Stood],
     bore: Figure,
-    limits: Limits,
+    limits: BoreLimits,
     bores: Mapping[str, Figure],
     suits: Suits,
 ) -> list[InHand]:
@@ -103,7 +103,7 @@ def _as_measured(plan: Stood, insert: InsertPlan) -> InsertPlan:
     return insert if height is None else replace(insert, height=given("height", "mm", height))
 
 
-def _fits(least: Figure, most: Figure, wanted: Interference, bore: Figure, limits: Limits) -> bool:
+def _fits(least: Figure, most: Figure, wanted: Interference, bore: Figure, limits: BoreLimits) -> bool:
     """Whether an insert between two diameters gives a fit that can be accepted, at both ends."""
     low, high = wanted.least.value + limits.drawn, wanted.most.value - limits.drawn
     return low <= least.value - bore.value and most.value - bore.value <= high
@@ -114,7 +114,9 @@ def _made(od: Figure, bore: Figure) -> Figure:
     return computed("I", "mm", od.value - bore.value, "od - bore", (od, bore), _SOURCE)
 
 
-def _other_is_served(plan: Stood, other: Stood, wanted: Interference, limits: Limits, its_bore: Figure | None) -> bool:
+def _other_is_served(
+    plan: Stood, other: Stood, wanted: Interference, limits: BoreLimits, its_bore: Figure | None
+) -> bool:
     """Whether the valve whose insert would be taken can have this one's: its bore, cut or to come, must suit it."""
     od = plan.at20.insert_od
     if its_bore is not None:

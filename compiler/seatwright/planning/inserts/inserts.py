@@ -10,10 +10,10 @@ from msgspec.structs import replace
 
 from seatwright.job.model import Head, InsertWish, Job
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.inserts.choice import Choice, Row, ThinPair, choose
-from seatwright.planning.inserts.chosen import filled, kept, say_ring
+from seatwright.planning.inserts.choice import Choice, ThinPair, ToServe, choose
+from seatwright.planning.inserts.chosen import filled, kept_pocket, say_ring
 from seatwright.planning.inserts.passed_over import PassedOverReasons, hold_at_bridge, hold_without
-from seatwright.planning.inserts.thin_bridges import Bridges, Side
+from seatwright.planning.inserts.thin_bridges import Bridges, BridgeSide
 from seatwright.planning.inserts.turned_to_bore import filled_turned
 from seatwright.planning.plan import Found, Pocketed, into
 from seatwright.planning.plan.figure import Figure
@@ -129,7 +129,7 @@ def _turned_bores(
 ) -> dict[str, tuple[BoreWindow, FitLimits]]:
     """Bore and fit of every valve whose insert is turned, where they are known."""
     turning = {name: case for name, case in cases.items() if case.plan.turned}
-    fits = {name: turned.turned_fit(job, case.head, case.plan) for name, case in turning.items()}
+    fits = {name: turned.turned_fit(job, case.head, case.plan, case.wants) for name, case in turning.items()}
     sets: dict[int, list[turned.Needed]] = {}
     for name, case in turning.items():
         fit, bare = fits[name], turned.needed_of(case.plan, case.wants)
@@ -167,7 +167,7 @@ def _rule_out_thin(
             continue
         of_head = [plan for plan in plans if plan.head == head.number]
         fixed = {
-            plan.name: Side(turning[plan.name][0].most, plan.pilot.offset if plan.pilot else None, True)
+            plan.name: BridgeSide(turning[plan.name][0].most, plan.pilot.offset if plan.pilot else None, True)
             for plan in of_head
             if plan.name in turning
         }
@@ -195,9 +195,9 @@ def _choose(job: Job, cases: Mapping[str, _Case], bridges: Sequence[Bridges]) ->
     choosing = {name: case for name, case in cases.items() if case.candidates}
     pairs = [pair for one in bridges for pair in one.limits(choosing)]
 
-    def rows(bored: frozenset[str]) -> list[Row]:
+    def rows(bored: frozenset[str]) -> list[ToServe]:
         return [
-            Row(name, tuple(case.bored) if name in bored else case.candidates, sets.get(name))
+            ToServe(name, tuple(case.bored) if name in bored else case.candidates, sets.get(name))
             for name, case in choosing.items()
         ]
 
@@ -210,7 +210,7 @@ def _choose(job: Job, cases: Mapping[str, _Case], bridges: Sequence[Bridges]) ->
 
 
 def _share_out(
-    rows: list[Row], plans: Mapping[str, Found], on_hand: Mapping[int, int | None], pairs: Sequence[ThinPair]
+    rows: list[ToServe], plans: Mapping[str, Found], on_hand: Mapping[int, int | None], pairs: Sequence[ThinPair]
 ) -> Choice:
     """The choice. What was missing already when the pieces were counted is not taken from them again: which inserts
     those were is settled first, as if they still lay there, and then the rest is shared among the other valves."""
@@ -284,10 +284,11 @@ def _finished(
             return into(Pocketed, case.plan)
         return hold_without(job, case.head, case.plan, case.wish, case.wants, reasons, case.not_kept, findings)
     if chosen.bore is None:
-        plan = kept(job, case.head, case.plan, case.wants, chosen, case.bored, findings)
+        plan = kept_pocket(job, case.head, case.plan, case.wants, chosen, case.bored, findings)
     else:
         plan = filled(job, case.head, case.plan, case.wants, chosen, chosen.bore, case.bored, findings)
-    return replace(plan, insert=replace(chosen.offer.plan(), passed_over=reasons.beside(job, chosen)))
+    size = None if plan.maker is None else plan.maker.size
+    return replace(plan, insert=replace(chosen.offer.plan(), passed_over=reasons.beside(job, chosen), size=size))
 
 
 def _would_serve(job: Job, case: _Case, gauge: SettingGauge, bridges: Bridges | None) -> tuple[str, ...]:

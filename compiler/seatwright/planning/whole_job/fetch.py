@@ -7,8 +7,8 @@ from collections.abc import Sequence
 
 from msgspec.structs import replace
 
-from seatwright.job.model import Job, standing
-from seatwright.planning.basis.masters import nearest
+from seatwright.job.model import Job, standing_masters
+from seatwright.planning.basis.masters import nearest_master
 from seatwright.planning.basis.wording import name_key
 from seatwright.planning.plan import AssemblyPlan, Fetch, FetchChill, FetchInsert, Order, Setting, Status, ValvePlan
 from seatwright.planning.plan.figure import Figure, given
@@ -25,9 +25,9 @@ def fetch(job: Job, plans: tuple[ValvePlan, ...], settings: tuple[Setting, ...])
         for plan in working
         if plan.pilot and plan.pilot.name and (plan.setting is not None or plan.insert_stays)
     }
-    master = nearest(standing(job.gauge.masters), _middle(bored)) if job.gauge and bored else None
+    master = nearest_master(standing_masters(job.gauge.masters), _middle(bored)) if job.gauge and bored else None
     bench = [plan.bore.bench_aim for plan in working if plan.bore is not None]
-    ring = nearest(standing(job.bore_gauge.rings), _middle(bench)) if job.bore_gauge and bench else None
+    ring = nearest_master(standing_masters(job.bore_gauge.rings), _middle(bench)) if job.bore_gauge and bench else None
     return Fetch(
         cutters=tuple(dict.fromkeys(setting.cutter for setting in settings)),
         pilots=tuple(each.name.text for each in job.shop.pilots if each.name.text in pilots),
