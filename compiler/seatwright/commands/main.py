@@ -101,6 +101,10 @@ def _work(given: argparse.Namespace) -> Callable[[], Exit]:
             from seatwright.commands.stock import stock
 
             return partial(stock, given.folder, given.form, given.at_once)
+        case "table":
+            from seatwright.commands.table import table
+
+            return partial(table, given.folder, given.paths, given.form, given.unit, given.at_once)
         case "textconv":
             from seatwright.commands.textconv import textconv
 

@@ -282,13 +282,13 @@ def _present(values: Mapping[str, object | None]) -> dict[str, object]:
 
 def _valve(valve: ValvePlan, temperature: Given | None) -> dict[str, object]:
     written = _object(valve, OF_A_VALVE_ITS_OWN_WAY)
-    written["found"] = _found(valve, temperature)
+    written["found"] = found_in_json(valve, temperature)
     written["holds"] = [hold.slug for hold in valve.holds]
     written["holds_text"] = {hold.slug: hold.text for hold in valve.holds}
     return written
 
 
-def _found(valve: ValvePlan, temperature: Given | None) -> dict[str, object]:
+def found_in_json(valve: ValvePlan, temperature: Given | None) -> dict[str, object]:
     """The cells of `measured` as read, what they held before, newest first, also of a part that was replaced since, and
     at what temperature.
 

@@ -133,6 +133,14 @@ COMMANDS = (
     Command("stock", "what is on the shelves over all jobs of a folder, who is promised it, what to order", (
         _FOLDER, _as("text", "csv", "json"), _AT_ONCE,
     ), "exit codes: 0 nothing is short; 1 a job has errors and is left out; 3 something is to be ordered"),
+    Command("table", "any figures of every valve of all jobs of a folder, for a spreadsheet", (
+        Slot("folder", "a folder with all jobs below it", "", "FOLDER"),
+        Slot("paths", "a figure as `explain` names it, such as bore.aim; or its first word, for all below it",
+             "", "PATH", how_many="+"),
+        _as("csv", "tsv", "json", "markdown", help="how it is written"),
+        Slot("unit", "what lengths are in", "--in", choices=("mm", "inch"), otherwise="mm"),
+        _AT_ONCE,
+    ), "exit codes: 0 done; 1 a job has errors and is left out; 2 no plan can have such a figure"),
     Command("explain", "how a figure came about, down to the measured lines; or what a message means", (
         Slot("job", "a job file (.seat), - for standard input; or a message", "", "JOB|SLUG"),
         Slot("valve", "a valve of the job, such as I1; or `setting`", "", "VALVE", how_many="?"),
@@ -173,6 +181,8 @@ seatwright compare 2214.seat 2215.seat -> what the second changes at the machine
 seatwright compare 2214.seat@HEAD 2214.seat -> what is changed since the last commit
 seatwright stock -> what this shop has, has promised and has to order
 seatwright stock . --as csv -> for a spreadsheet
+seatwright table . bore.aim insert.name -> every valve of this shop, for a spreadsheet
+seatwright table . cut --in inch --as tsv -> all that was cut, in inches, parted by tabs
 seatwright textconv 2214.seat -> the job as lines that git can compare
 seatwright explain 2214.seat E1 -> every figure of a valve
 seatwright explain 2214.seat E1 --short -> what to bore, and why, in one sentence
