@@ -19,9 +19,9 @@ def check(valve: Valve) -> Iterator[Message]:
     yield from _guide(valve)
     yield from _spring(valve.name, valve.specification)
     found = valve.measured
-    if found.spring_at is not None and found.spring_free is not None:
-        if found.spring_at.value >= found.spring_free.value:
-            yield say.spring_at_free(valve.name, found.spring_at, found.spring_free)
+    at, free = found.spring_at, found.spring_free
+    if at is not None and free is not None and at.value >= free.value:
+        yield say.spring_at_free(valve.name, at, free)
 
 
 def _guide(valve: Valve) -> Iterator[Message]:

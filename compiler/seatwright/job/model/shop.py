@@ -269,7 +269,7 @@ class Assembly(Struct, frozen=True):
 class Shop(Struct, frozen=True):
     """All that the shop files bring, later files laid over earlier ones, and the built-in tables under them.
 
-    interference, guide_fits: the shop's rows only. materials, alloys: the shop's over the built-in ones, sorted by name.
+    interference, guide_fits: the shop's rows only. materials, alloys: the shop's over the built-in ones, by name.
     """
 
     names: tuple[Named, ...] = ()

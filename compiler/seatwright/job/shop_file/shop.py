@@ -98,9 +98,7 @@ def _over_built_in(kind: str, kept: dict[str, Kept]) -> dict[str, Material]:
     return table
 
 
-def _fits(
-    of_files: Iterable[list[InterferenceRow]], called: str, gathered: Gathered
-) -> tuple[InterferenceRow, ...]:
+def _fits(of_files: Iterable[list[InterferenceRow]], called: str, gathered: Gathered) -> tuple[InterferenceRow, ...]:
     """A later file replaces all rows of the same head, alloy and seat (of guides: kind)."""
     rows: list[InterferenceRow] = []
     for of_file in of_files:

@@ -11,7 +11,19 @@ from msgspec.structs import replace
 from seatwright.job.declarations import Dimension, Field, Form
 from seatwright.job.declarations.job_sections import SKIMS
 from seatwright.job.declarations.kinds import Bounds
-from seatwright.job.model import Chill, ForceAt, Given, GuideStand, GuideWish, InsertWish, Leak, Master, Named, Skim, Stand
+from seatwright.job.model import (
+    Chill,
+    ForceAt,
+    Given,
+    GuideStand,
+    GuideWish,
+    InsertWish,
+    Leak,
+    Master,
+    Named,
+    Skim,
+    Stand,
+)
 from seatwright.job.typed import names
 from seatwright.job.typed.figures import Exact, checked
 from seatwright.job.typed.gather import Mistake

@@ -32,7 +32,9 @@ from seatwright.syntax.tree import (
 )
 from seatwright.text import Span
 
-_JOINING = frozenset({"reads", "at", "arrives", "exponent", "to", "tir", "offset", "from-axis", "from-plane", "included"}) | {
+_JOINING = frozenset(
+    {"reads", "at", "arrives", "exponent", "to", "tir", "offset", "from-axis", "from-plane", "included"}
+) | {
     "before-measuring",
     "after-measuring",
     "still-to-come",

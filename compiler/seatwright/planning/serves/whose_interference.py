@@ -47,24 +47,29 @@ def fit_limits(
     """
     spec = plan.valve.specification
     if spec.interference is not None:
-        return _given_limits(spec.interference)
+        return given_limits(spec.interference)
     if spec.bore is not None:
         makers = _makers(spec.bore, spec.insert_od, named)
         if makers is not None:
             return makers
     if head.material is None:
         return None
-    row = shop_row(job, name_key(head.material.name), alloy, plan.kind, od)
+    row = shop_row(job.shop.interference, name_key(head.material.name), alloy, plan.kind, od)
     if row is not None:
-        return _row_limits(row)
+        return row_limits(row)
     return _built_in(name_key(head.material.name), alloy, plan.kind, od)
 
 
-def shop_row(job: Job, head: str, alloy: str | None, seat: str, od: float) -> InterferenceRow | None:
-    """The shop's row that counts: the one with the fewest `any`; None where two count alike."""
-    rows = tuple(_plain(row) for row in job.shop.interference)
+def shop_row(
+    listed: Sequence[InterferenceRow], head: str, alloy: str | None, seat: str, od: float
+) -> InterferenceRow | None:
+    """The shop's row that counts: the one with the fewest `any`; None where two count alike.
+
+    seat : of an insert; of a guide its kind
+    """
+    rows = tuple(_plain(row) for row in listed)
     found = _find(rows, head, alloy, seat, od)
-    return None if found is None else job.shop.interference[rows.index(found)]
+    return None if found is None else listed[rows.index(found)]
 
 
 def _plain(row: InterferenceRow) -> table.InterferenceRow:
@@ -90,7 +95,8 @@ def _find(
         return None
 
 
-def _row_limits(row: InterferenceRow) -> FitLimits:
+def row_limits(row: InterferenceRow) -> FitLimits:
+    """The limits of a row, with whose figures they are."""
     least = given("I_least", "mm", replace(row.least, source=row.source))
     most = given("I_most", "mm", replace(row.most, source=row.source))
     return FitLimits(least, most, row.source)
@@ -104,7 +110,8 @@ def _built_in(head: str, alloy: str | None, seat: str, od: float) -> FitLimits |
     return FitLimits(least, most, row.source, built_in=True)
 
 
-def _given_limits(limits: Limits) -> FitLimits | None:
+def given_limits(limits: Limits) -> FitLimits | None:
+    """Limits that the job gives itself."""
     if limits.least is None or limits.most is None:
         return None
     least, most = given("I_least", "mm", limits.least), given("I_most", "mm", limits.most)
