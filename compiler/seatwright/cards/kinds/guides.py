@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from seatwright.cards.card import HATCHED, Box, Column, Content, Held, Table
+from seatwright.cards.card import HATCHED, Box, CardTable, Column, Content, Held
 from seatwright.cards.escape import Markdown
 from seatwright.cards.kinds.guides_in import guide_boxes, guide_table, renewed
 from seatwright.cards.parts.figures import as_read, bench
 from seatwright.cards.parts.figures import limits as bore_span
-from seatwright.cards.parts.limits import allowed, length
+from seatwright.cards.parts.limits import allowed, bench_length
 from seatwright.cards.parts.words import NO_INSERT, NONE, NOT_BORED, blank, bold, span, valves, valves_of
 from seatwright.job.model import Head, Job
 from seatwright.planning.plan import Plan, Status, ValvePlan
@@ -27,7 +27,7 @@ def guided(plan: Plan, head: Head) -> list[ValvePlan]:
     ]
 
 
-def guides(plan: Plan, head: Head) -> Content:
+def guides_card(plan: Plan, head: Head) -> Content:
     """Readings, clearance and verdict of each guide; the pilot it gets and what that can lean."""
     job, of_head = plan.job, guided(plan, head)
     new = renewed(of_head)
@@ -103,7 +103,7 @@ def _tried(piloted: Sequence[ValvePlan]) -> Iterator[str]:
     yield "Forced or rocking: the wrong one; measure that guide again."
 
 
-def _table(job: Job, of_head: Sequence[ValvePlan], led: set[str]) -> Table:
+def _table(job: Job, of_head: Sequence[ValvePlan], led: set[str]) -> CardTable:
     unit = bench(job).unit
     columns = (
         Column("Valve", "", 13), Column("Spring", f"end, {unit}", 16), Column("Middle", "", 16),
@@ -111,14 +111,14 @@ def _table(job: Job, of_head: Sequence[ValvePlan], led: set[str]) -> Table:
         Column("Allowed", "", 29), Column("Guide", "", 17),
         Column("Pilot", "kind", 22), Column("Lean", "most tir", 16), Column("Tried", "", 12),
     )  # fmt: skip
-    return Table(columns, tuple(_row(job, valve, valve.name in led) for valve in of_head))
+    return CardTable(columns, tuple(_row(job, valve, valve.name in led) for valve in of_head))
 
 
 def _row(job: Job, valve: ValvePlan, led: bool) -> tuple[str, ...]:
     found, stem = valve.found, valve.found.stem or valve.valve.specification.stem
     read = (as_read(job, cell) or NONE for cell in (found.guide_top, found.guide_middle, found.guide_bottom, stem))
     bad = valve.guide.verdict in ("worn", "tight") or valve.waits_for_guide
-    clear, verdict = length(job, valve.guide.clearance), _VERDICT[valve.guide.verdict]
+    clear, verdict = bench_length(job, valve.guide.clearance), _VERDICT[valve.guide.verdict]
     if valve.waits_for_guide:
         verdict = "RENEW" if valve.guide_to_renew else "MEASURE"
     cells = (valve.name, *read, bold(clear) if bad else clear, allowed(job, valve), bold(verdict) if bad else verdict)
@@ -126,7 +126,7 @@ def _row(job: Job, valve: ValvePlan, led: bool) -> tuple[str, ...]:
     if not led or pilot is None:
         return (*cells, HATCHED, HATCHED, HATCHED)
     name = Markdown("**{}** *{}*").format(pilot.name or "spindle", pilot.kind if pilot.name else "no pilot")
-    return (*cells, name, length(job, pilot.runout), blank() if pilot.name else HATCHED)
+    return (*cells, name, bench_length(job, pilot.runout), blank() if pilot.name else HATCHED)
 
 
 def _below(
@@ -141,7 +141,7 @@ def _below(
     if several:
         said.append(f"{valves(several)}: the largest of several readings.")
     most = dict.fromkeys(
-        length(job, valve.pilot.runout_limit)
+        bench_length(job, valve.pilot.runout_limit)
         for valve in piloted
         if valve.pilot and valve.pilot.runout_limit is not None
     )

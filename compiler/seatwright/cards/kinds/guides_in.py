@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from seatwright.cards.card import HATCHED, Box, Column, Table
+from seatwright.cards.card import HATCHED, Box, CardTable, Column
 from seatwright.cards.escape import Markdown
 from seatwright.cards.parts import figures
 from seatwright.cards.parts.figures import Shown, as_read, limits, shown
@@ -73,7 +73,7 @@ def _warm(job: Job, head: Head, ways: Sequence[AssemblyPlan]) -> Iterator[_Step]
         yield words, ("One out at a time.",), None
 
 
-def guide_table(job: Job, of_head: Sequence[ValvePlan]) -> Table:
+def guide_table(job: Job, of_head: Sequence[ValvePlan]) -> CardTable:
     """What goes in, its hole, its fit, how, where to, and what it is sized to."""
     unit = figures.bench(job).unit
     columns = (
@@ -81,7 +81,7 @@ def guide_table(job: Job, of_head: Sequence[ValvePlan]) -> Table:
         Column("Cut to", "", 27), Column("Goes in", "", 17), Column("Stands", "over the spring seat", 24),
         Column("Size to", "", 30), Column("Done", "", 12),
     )  # fmt: skip
-    return Table(columns, tuple(_row(job, valve, valve.guide) for valve in of_head), "New guides")
+    return CardTable(columns, tuple(_row(job, valve, valve.guide) for valve in of_head), "New guides")
 
 
 def _row(job: Job, valve: ValvePlan, guide: GuidePlan) -> tuple[str, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from seatwright.cards.card import Column, Table
+from seatwright.cards.card import CardTable, Column
 from seatwright.cards.escape import Markdown
 from seatwright.cards.parts import figures
 from seatwright.cards.parts.figures import shown
@@ -18,7 +18,7 @@ from seatwright.planning.plan.figure import Figure
 _Row = tuple[ValvePlan, SpringPlan]
 
 
-def spring_table(job: Job, group: Sequence[ValvePlan], number: int) -> Table | None:
+def spring_table(job: Job, group: Sequence[ValvePlan], number: int) -> CardTable | None:
     """A row a valve whose spring is known; None without any. What nothing is known of has no column."""
     rows = [(valve, valve.spring) for valve in group if valve.spring is not None and _is_known(valve.spring)]
     if not rows:
@@ -39,7 +39,9 @@ def spring_table(job: Job, group: Sequence[ValvePlan], number: int) -> Table | N
     unit = "inch" if instruments.job_unit(job) == "in" else "mm"
     title = f"Springs; {unit}, full lift; * by the maker's line"
     title = title if any(not spring.measured for _, spring in rows) else f"Springs; {unit}, room at full lift"
-    return Table(columns, tuple((v.name, *(cell((v, s)) for _, cell in kept), blank()) for v, s in rows), title, number)
+    return CardTable(
+        columns, tuple((v.name, *(cell((v, s)) for _, cell in kept), blank()) for v, s in rows), title, number
+    )
 
 
 def _is_known(spring: SpringPlan) -> bool:

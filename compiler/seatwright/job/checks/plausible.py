@@ -103,7 +103,7 @@ def stem_and_guide(valve: Valve) -> Iterator[Message]:
         yield say.stem_tight(valve.name, stem, tightest)
 
 
-def stem_loose(valve: Valve) -> Iterator[Message]:
+def loose_stem(valve: Valve) -> Iterator[Message]:
     """A stem far smaller than its guide, where no limit is given that planning would judge it by."""
     wanted, found = valve.specification, valve.measured
     clearance = wanted.guide_clearance
@@ -151,8 +151,9 @@ def depth_and_floor(valve: Valve, stock: Insert | None) -> Iterator[Message]:
     """A depth that is far from the insert's height while the floor is near it: the two cells are exchanged."""
     depth, floor = valve.measured.pocket_depth, valve.measured.floor_thickness
     known: Reading | Given | None = valve.measured.insert_height or (stock.height if stock else None)
-    if known is None and valve.specification.depth is not None:
-        known = valve.specification.depth.most or valve.specification.depth.nominal
+    standard = valve.specification.standard_size
+    if known is None and standard is not None and standard.depth is not None:
+        known = standard.depth.most or standard.depth.nominal
     if depth is None or floor is None or known is None:
         return
     if abs(floor.value - known.value) <= EXCHANGED and abs(depth.value - known.value) > 2 * EXCHANGED:
@@ -161,11 +162,12 @@ def depth_and_floor(valve: Valve, stock: Insert | None) -> Iterator[Message]:
 
 def makers_limits(name: str, wanted: Specification) -> Iterator[Message]:
     """Limits of one size that are too far apart, and an interference that is too much for its diameter."""
-    for what, limits in (("bore", wanted.bore), ("insert-od", wanted.insert_od), ("depth", wanted.depth)):
-        if limits is None or limits.least is None or limits.most is None:
-            continue
-        if too_far_apart(limits):
-            yield say.limits_apart(name, what, limits, limits.least, limits.most)
+    for size in wanted.makers_sizes:
+        for what, limits in (("bore", size.bore), ("insert-od", size.insert_od), ("depth", size.depth)):
+            if limits is None or limits.least is None or limits.most is None:
+                continue
+            if too_far_apart(limits):
+                yield say.limits_apart(name, what, limits, limits.least, limits.most)
     fit = wanted.interference
     across = _diameter(wanted)
     if fit is None or fit.most is None or across is None:
@@ -182,7 +184,8 @@ def too_far_apart(limits: Limits) -> bool:
 
 
 def _diameter(wanted: Specification) -> float | None:
-    for limits in (wanted.bore, wanted.insert_od):
+    standard = wanted.standard_size
+    for limits in (standard.bore, standard.insert_od) if standard is not None else ():
         if limits is not None and limits.aim is not None:
             return limits.aim
     return wanted.oversize_of.value if wanted.oversize_of is not None else None

@@ -2,7 +2,17 @@
 
 from __future__ import annotations
 
-from seatwright.job.declarations.kinds import Bounds, Dimension, Field, Form, Header, Section, Sisters, choice, length
+from seatwright.job.declarations.kinds import (
+    Bounds,
+    Dimension,
+    Field,
+    Form,
+    Header,
+    SectionDeclared,
+    Sisters,
+    choice,
+    length,
+)
 from seatwright.syntax.vocabulary import Shape
 
 # How far true figures of one worn head lie apart, mm: common practice, by what gauges, castings and wear show.
@@ -20,7 +30,42 @@ VALVE = Field("valve", Form.VALVE, "the valve", "E1")
 
 INSERT_WAS = ("loose", "tight", "cracked", "burnt", "sunk", "fallen-out", "none")
 
-LAYOUT = Section(
+_SOURCE = Field("source", Form.TEXT, "who printed the row", '"p. 12"')
+
+POCKET_SIZES = SectionDeclared(
+    "pocket-sizes",
+    Shape.TABLE,
+    "The maker's sizes of a pocket, a row for the standard and for each oversize; the narrowest table counts, whole.",
+    'pocket-sizes exhaust in mm "p. 12"',
+    sourced=True,
+    headers=(
+        Header(
+            Field(
+                "size",
+                Form.SIZE_NAME,
+                "its name: `standard`, or how much it is over that",
+                "+0.25",
+                Dimension.LENGTH,
+                Bounds(-5, 15),
+            ),
+            (
+                length("bore-least", "the maker's limits of the pocket", "38.250", 8, 200),
+                length("bore-most", "the same; with `insert turned` alone too", "38.266", 8, 200),
+                length("insert-od-least", "the maker's limits of the insert", "38.316", 8, 200),
+                length("insert-od-most", "the same", "38.328", 8, 200),
+                length("insert-height", "of the insert", "7.00", 1.5, 37),
+                length("depth-least", "the maker's limits of the depth", "8.60", 1.5, 37),
+                length("depth-most", "the same", "8.70", 1.5, 37),
+                length("interference-least", "diametral; where the other two do not give it", "0.05", 0.005, 0.6),
+                length("interference-most", "the same", "0.08", 0.005, 0.6),
+                Field("insert", Form.NAME, "what the stock calls the insert of this size", "X200"),
+                _SOURCE,
+            ),
+        ),
+    ),
+)
+
+LAYOUT = SectionDeclared(
     "layout",
     Shape.TABLE,
     "Where the valves' axes lie in the seat plane.",
@@ -35,9 +80,10 @@ LAYOUT = Section(
         ),
     ),
     dated=True,
+    sourced=True,
 )
 
-HOLES = Section(
+HOLES = SectionDeclared(
     "holes",
     Shape.TABLE,
     "What else is near the pockets.",
@@ -61,9 +107,10 @@ HOLES = Section(
         ),
     ),
     dated=True,
+    sourced=True,
 )
 
-SPACING = Section(
+SPACING = SectionDeclared(
     "spacing",
     Shape.ROWS,
     "Distances between the axes of two valves, each pair once.",
@@ -74,6 +121,7 @@ SPACING = Section(
         length("distance", "centre to centre", "48.5", 10, 250),
     ),
     dated=True,
+    sourced=True,
 )
 
 READINGS_OF_PART: dict[str, tuple[str, ...]] = {
@@ -88,7 +136,7 @@ READINGS_OF_PART: dict[str, tuple[str, ...]] = {
 }
 """The columns of `measured` that no longer count once a part is a new one."""
 
-REPLACED = Section(
+REPLACED = SectionDeclared(
     "replaced",
     Shape.TABLE,
     "What was renewed before the measuring that follows; readings of the old part stay on the record only.",
@@ -198,13 +246,14 @@ _MEASURED: tuple[tuple[Field, ...], ...] = (
 and guide, what comes out, the pocket and what lies around it, the new insert in the hand. As-found sheet and starter
 job follow this order: a column that is added here has its blank there."""
 
-MEASURED = Section(
+MEASURED = SectionDeclared(
     "measured",
     Shape.TABLE,
     "What was found, before anything is cut.",
     "measured 2026-11-17 in mm at 24 C",
     headers=(Header(VALVE, tuple(column for step in _MEASURED for column in step)),),
     dated=True,
+    of_one=True,
 )
 
 
@@ -214,7 +263,7 @@ BENCH_ORDER: tuple[tuple[str, ...], ...] = tuple(
 """The columns of `measured` by the steps of the bench. A runout has two columns for one thing: the first stands."""
 
 
-TRIAL = Section(
+TRIAL = SectionDeclared(
     "trial",
     Shape.ROWS,
     "Trial cuts: what the gauge read, what the bore came to.",
@@ -227,7 +276,7 @@ TRIAL = Section(
     dated=True,
 )
 
-CUT = Section(
+CUT = SectionDeclared(
     "cut",
     Shape.TABLE,
     "What was cut.",
@@ -251,9 +300,10 @@ CUT = Section(
         ),
     ),
     dated=True,
+    of_one=True,
 )
 
-FINISHED = Section(
+FINISHED = SectionDeclared(
     "finished",
     Shape.TABLE,
     "What was found on the finished valve.",
@@ -289,6 +339,7 @@ FINISHED = Section(
         ),
     ),
     dated=True,
+    of_one=True,
 )
 
 __all__ = [
@@ -297,6 +348,7 @@ __all__ = [
     "HOLES",
     "LAYOUT",
     "MEASURED",
+    "POCKET_SIZES",
     "READINGS_OF_PART",
     "REPLACED",
     "SPACING",

@@ -12,7 +12,7 @@ from seatwright.planning.plan.figure import Figure, assumed, computed, given
 _SOURCE = "handbook 16"
 
 
-def finished_bore(job: Job, plan: Started, findings: Findings) -> GuideBore | None:
+def bore_when_finished(job: Job, plan: Started, findings: Findings) -> GuideBore | None:
     """Limits of the finished bore, and the reamer that cuts it; None where it is not known, which is said."""
     limits = _limits(job, plan, findings)
     if limits is None:

@@ -9,7 +9,7 @@ from seatwright.job.model import Head, Job
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.wording import length, said, span_inside
 from seatwright.planning.found.brought_to_20 import guide_stations
-from seatwright.planning.found.finished_bore import finished_bore
+from seatwright.planning.found.finished_bore import bore_when_finished
 from seatwright.planning.plan import GuideBore, Guided, GuidePlan, Started, into
 from seatwright.planning.plan.figure import Figure, computed, given
 
@@ -70,7 +70,7 @@ def _guide(job: Job, head: Head, plan: Started, findings: Findings) -> GuidePlan
 
 def _new(job: Job, head: Head, plan: Started, findings: Findings) -> GuideBore | None:
     """A new guide held against what it is to be sized to: tight, it is reamed before anything stands in it."""
-    wanted = finished_bore(job, plan, Findings())  # what of it is missing is said with the clearance
+    wanted = bore_when_finished(job, plan, Findings())  # what of it is missing is said with the clearance
     tight, wide = plan.at20.guide_tightest, plan.at20.guide
     if wanted is None or tight is None or wide is None:
         return wanted

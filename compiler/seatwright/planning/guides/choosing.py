@@ -13,10 +13,10 @@ from msgspec import Struct, field
 from seatwright.handbook.assignment import assign
 from seatwright.job.model import Head, Job
 from seatwright.planning.basis.wording import name_key
-from seatwright.planning.guides.serving import NotServing, Serving
+from seatwright.planning.guides.serving import GuideNotServing, ServingGuide
 from seatwright.planning.plan import GuideBore, ValvePlan
 
-APART = 0.10
+_APART = 0.10
 """A measured guide belongs to the listed one whose od is nearest and at most so far away [mm]; language.md."""
 
 _NM = 1_000_000
@@ -32,8 +32,8 @@ class Case(Struct):
     allowed: tuple[int, ...] = ()
     in_hand: int | None = None
     strange: bool = False
-    serving: dict[int, Serving] = field(default_factory=dict)
-    reasons: dict[int, NotServing] = field(default_factory=dict)
+    serving: dict[int, ServingGuide] = field(default_factory=dict)
+    reasons: dict[int, GuideNotServing] = field(default_factory=dict)
 
 
 def allowed_guides(job: Job, plan: ValvePlan) -> tuple[tuple[int, ...], int | None, bool]:
@@ -55,12 +55,12 @@ def allowed_guides(job: Job, plan: ValvePlan) -> tuple[tuple[int, ...], int | No
     nearest = min(near, key=lambda place: near[place], default=None)
     if nearest is None:
         return places, None, False
-    if near[nearest] > APART + 1e-9:
+    if near[nearest] > _APART + 1e-9:
         return places, None, True
     return (nearest,), nearest, False
 
 
-def choose_guides(job: Job, cases: Sequence[Case]) -> Mapping[str, Serving]:
+def choose_guides(job: Job, cases: Sequence[Case]) -> Mapping[str, ServingGuide]:
     """The guide of each valve that gets one. A guide that was measured for a valve is there, whatever is counted."""
     columns = sorted({place for case in cases for place in case.serving})
     if not columns:
@@ -74,7 +74,7 @@ def choose_guides(job: Job, cases: Sequence[Case]) -> Mapping[str, Serving]:
     }
 
 
-def _cost(one: Serving | None) -> tuple[int, int, int] | None:
+def _cost(one: ServingGuide | None) -> tuple[int, int, int] | None:
     if one is None:
         return None
     middle = (one.od_least.value + one.od_most.value) / 2

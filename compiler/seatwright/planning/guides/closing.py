@@ -6,7 +6,7 @@ The metal around a pocket is not that around a guide: a guide stands in wide met
 from __future__ import annotations
 
 from seatwright.handbook import guides as sums
-from seatwright.job.model import Guide, Head, Job, Limits, Material
+from seatwright.job.model import Head, Job, Limits, Material, StockGuide
 from seatwright.planning.metal.thick_rings import WIDE, Elastic, friction, pressure, push_out
 from seatwright.planning.plan import Started
 from seatwright.planning.plan.figure import Figure, computed, given
@@ -15,7 +15,7 @@ from seatwright.planning.serves.whose_interference import FitLimits
 _SOURCE = "handbook 16, thick rings"
 
 
-def elastic_of_guide(head: Head, guide: Guide, alloy: Material | None) -> Elastic | None:
+def elastic_of_guide(head: Head, guide: StockGuide, alloy: Material | None) -> Elastic | None:
     """What gives between guide and head; None where a figure is missing."""
     metal = head.material
     if guide.id is None or alloy is None or metal is None:
@@ -32,7 +32,7 @@ def elastic_of_guide(head: Head, guide: Guide, alloy: Material | None) -> Elasti
 
 
 def closes(
-    job: Job, head: Head, guide: Guide, alloy: Material | None, od: tuple[Figure, Figure], fit: FitLimits
+    job: Job, head: Head, guide: StockGuide, alloy: Material | None, od: tuple[Figure, Figure], fit: FitLimits
 ) -> Figure | None:
     """How much the middle of the fit closes the guide's bore; None for a liner, whose closing is not computed."""
     parts = elastic_of_guide(head, guide, alloy)
@@ -59,7 +59,7 @@ def middle_od(od: tuple[Figure, Figure]) -> Figure:
                     (low.called("od_least"), high.called("od_most")), _SOURCE)  # fmt: skip
 
 
-def length_in_head(plan: Started, guide: Guide) -> Figure | None:
+def length_in_head(plan: Started, guide: StockGuide) -> Figure | None:
     """How much of a guide grips: its length, less what stands out above the spring seat."""
     spec = plan.valve.specification
     whole = guide.length or spec.guide_length
@@ -77,7 +77,7 @@ def length_in_head(plan: Started, guide: Guide) -> Figure | None:
 
 
 def holds_with(
-    head: Head, plan: Started, guide: Guide, alloy: Material | None, od: tuple[Figure, Figure], least: Figure
+    head: Head, plan: Started, guide: StockGuide, alloy: Material | None, od: tuple[Figure, Figure], least: Figure
 ) -> Figure | None:
     """The force that pushes a guide out, with its least fit and the least friction, in wide metal."""
     parts, mu, grip = elastic_of_guide(head, guide, alloy), friction(head, alloy), length_in_head(plan, guide)

@@ -10,9 +10,9 @@ from msgspec.structs import replace
 from seatwright.job.model import Head, Job, Material
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.wording import listed
-from seatwright.planning.certainty.as_made import Pair
+from seatwright.planning.certainty.as_made import MadePair
 from seatwright.planning.guides.closing import elastic_of_guide, length_in_head, middle_od
-from seatwright.planning.guides.serving import Serving, alloy_of_guide
+from seatwright.planning.guides.serving import ServingGuide, alloy_of_guide
 from seatwright.planning.metal.thick_rings import WIDE, friction, press_in, pressure
 from seatwright.planning.plan import AssemblyPlan, ValvePlan
 from seatwright.planning.plan.figure import Figure, computed, given
@@ -36,15 +36,15 @@ class _Ready(Struct, frozen=True):
     """A guide with every way in."""
 
     plan: ValvePlan
-    chosen: Serving
-    made: Pair
+    chosen: ServingGuide
+    made: MadePair
     metal: Material
     alloy: Material
     ways: tuple[Way, ...]
 
 
 def going_in(
-    job: Job, head: Head, chosen: Mapping[str, Serving], plans: Sequence[ValvePlan], findings: Findings
+    job: Job, head: Head, chosen: Mapping[str, ServingGuide], plans: Sequence[ValvePlan], findings: Findings
 ) -> Mapping[str, AssemblyPlan]:
     """The way in of each guide of a head that still goes in.
 
@@ -98,7 +98,7 @@ def _done(
     return {name: replace(way, order=order[name]) for name, way in done.items()}
 
 
-def _pair(one: Serving) -> Pair:
+def _pair(one: ServingGuide) -> MadePair:
     """The hole as the guide will find it, and the guide."""
     least, most = one.least or one.hole.least, one.most or one.hole.most
     hole = computed("hole", "mm", (least.value + most.value) / 2, f"({least.symbol} + {most.symbol})/2",
@@ -110,7 +110,7 @@ def _pair(one: Serving) -> Pair:
             symbol, "mm", over.value - under.value, f"{over.symbol} - {under.symbol}", (over, under), _SOURCE
         )
 
-    return Pair(
+    return MadePair(
         least,
         hole,
         one.od_least.called("od_least"),

@@ -16,13 +16,13 @@ from seatwright.job.model import Head, Job
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.temperatures import head_at_bench
 from seatwright.planning.basis.wording import length, said
-from seatwright.planning.found.finished_bore import finished_bore
+from seatwright.planning.found.finished_bore import bore_when_finished
 from seatwright.planning.guides.choosing import Case, allowed_guides, choose_guides
 from seatwright.planning.guides.closing import holds_with
 from seatwright.planning.guides.going_in import going_in
 from seatwright.planning.guides.holes import hole_of
 from seatwright.planning.guides.saying import say_chosen, say_held, say_none
-from seatwright.planning.guides.serving import Serving, alloy_of_guide, serve
+from seatwright.planning.guides.serving import ServingGuide, alloy_of_guide, serve
 from seatwright.planning.plan import AssemblyPlan, GuideBore, GuideFit, GuideHole, GuidePlan, HeightLimits, ValvePlan
 from seatwright.planning.plan.figure import Figure, computed, given
 
@@ -71,20 +71,20 @@ def _of(cases: Sequence[Case], name: str) -> Case:
 def _case(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Case:
     # What is missing of a guide that is in already is not asked for any more.
     speaking = findings if plan.guide_to_renew else Findings()
-    case = Case(head, plan, finished_bore(job, plan, speaking))
+    case = Case(head, plan, bore_when_finished(job, plan, speaking))
     case.allowed, case.in_hand, case.strange = allowed_guides(job, plan)
     holes = {kind: hole_of(job, head, plan, kind, speaking) for kind in ("guide", "liner")}
     for place in case.allowed:
         kind = job.shop.guides[place].kind
         found = serve(job, head, plan, place, holes[kind], case.bore, in_hand=place == case.in_hand, findings=speaking)
-        if isinstance(found, Serving):
+        if isinstance(found, ServingGuide):
             case.serving[place] = found
         else:
             case.reasons[place] = found
     return case
 
 
-def _filled(job: Job, case: Case, one: Serving | None, findings: Findings) -> GuidePlan:
+def _filled(job: Job, case: Case, one: ServingGuide | None, findings: Findings) -> GuidePlan:
     plan, wish = case.plan, case.plan.valve.specification.guide
     speaking = findings if plan.guide_to_renew else Findings()
     stand = _stand(plan)
@@ -151,7 +151,7 @@ def _judge_stand(job: Job, plan: ValvePlan, stand: HeightLimits | None, findings
     )
 
 
-def _expected(one: Serving) -> Figure:
+def _expected(one: ServingGuide) -> Figure:
     """Interference of the middles: of the guide, and of its hole as it is, as it is reamed, or as it is bored."""
     od = computed("od", "mm", (one.od_least.value + one.od_most.value) / 2, "(od_least + od_most)/2",
                   (one.od_least.called("od_least"), one.od_most.called("od_most")), _SOURCE)  # fmt: skip
@@ -162,7 +162,7 @@ def _expected(one: Serving) -> Figure:
     return computed("I", "mm", od.value - hole.value, "od - hole", (od, hole), _SOURCE)
 
 
-def _hole(job: Job, head: Head, one: Serving, findings: Findings) -> GuideHole:
+def _hole(job: Job, head: Head, one: ServingGuide, findings: Findings) -> GuideHole:
     found = one.hole
     if one.least is None or one.most is None:
         return GuideHole(found.most, found.least, found.measured)
@@ -183,7 +183,7 @@ def _bare_hole(job: Job, case: Case) -> GuideHole | None:
     return None if found is None else GuideHole(found.most, found.least, found.measured)
 
 
-def _bought(bore: GuideBore | None, one: Serving) -> GuideBore | None:
+def _bought(bore: GuideBore | None, one: ServingGuide) -> GuideBore | None:
     """What a guide that is not reamed must measure before it goes in."""
     if bore is None or one.closes is None or not one.guide.id_finished:
         return None

@@ -7,8 +7,8 @@ from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.wording import length, listed, span_inside
 from seatwright.planning.guides.choosing import Case
 from seatwright.planning.guides.holes import hole_of
-from seatwright.planning.guides.serving import BORED, Serving
-from seatwright.planning.metal.thick_rings import about
+from seatwright.planning.guides.serving import BORED, ServingGuide
+from seatwright.planning.metal.thick_rings import two_figures
 from seatwright.planning.plan.figure import Figure
 
 _MOST_REASONS = 3
@@ -82,7 +82,7 @@ def _to_order(job: Job, case: Case) -> str:
     return "Order the next oversize, list it under `guides` in the shop file, and build again."
 
 
-def say_chosen(job: Job, case: Case, one: Serving, findings: Findings) -> None:
+def say_chosen(job: Job, case: Case, one: ServingGuide, findings: Findings) -> None:
     """What to mind about the guide that goes in, and what of it is not known."""
     plan, guide = case.plan, one.guide
     if not one.hole.measured:
@@ -157,7 +157,7 @@ def say_chosen(job: Job, case: Case, one: Serving, findings: Findings) -> None:
 
 
 def say_held(
-    case: Case, one: Serving, out: Figure | None, asked: Figure | None, holds: bool | None, findings: Findings
+    case: Case, one: ServingGuide, out: Figure | None, asked: Figure | None, holds: bool | None, findings: Findings
 ) -> None:
     """Whether it holds what it is asked to."""
     plan = case.plan
@@ -172,8 +172,8 @@ def say_held(
     elif holds is False and asked is not None and out is not None:
         findings.warning(
             "guide-not-held",
-            f"The guide {one.guide.name.text} of {plan.name} holds about {about(out.value)} N at its least fit, and "
-            f"{asked.origin.typed if asked.origin else about(asked.value)} is asked for.",
+            f"The guide {one.guide.name.text} of {plan.name} holds about {two_figures(out.value)} N at its least fit, "
+            f"and {asked.origin.typed if asked.origin else two_figures(asked.value)} is asked for.",
             "Take the next oversize, or a hole nearer to the tight end of its limits; then push it and see.",
             plan.valve.span,
             (plan.name,),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec import Struct
 
 from seatwright.handbook import guides as sums
-from seatwright.job.model import Guide, Head, Job, Material
+from seatwright.job.model import Head, Job, Material, StockGuide
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.temperatures import insert_at20
 from seatwright.planning.basis.wording import length, name_key, said, span_inside
@@ -22,12 +22,12 @@ AS_FOUND, REAMED, BORED = 0, 1, 2
 _SOURCE = "handbook 16"
 
 
-class Serving(Struct, frozen=True):
+class ServingGuide(Struct, frozen=True):
     """A guide that serves a valve. place: in the shop's list. cut: as it is, reamed, bored. least, most: what its hole
     is cut to, None where it goes in as it is. cuts: what the reamer cuts. closes: how much its fit closes its bore."""
 
     place: int
-    guide: Guide
+    guide: StockGuide
     od_least: Figure
     od_most: Figure
     fit: FitLimits
@@ -40,21 +40,23 @@ class Serving(Struct, frozen=True):
     closes: Figure | None = None
 
 
-class NotServing(Struct, frozen=True):
+class GuideNotServing(Struct, frozen=True):
     """Why a guide does not serve, in a sentence without its name; missing: nobody gave what it is judged by."""
 
     text: str
     missing: str = ""
 
 
-def alloy_of_guide(job: Job, guide: Guide) -> Material | None:
+def alloy_of_guide(job: Job, guide: StockGuide) -> Material | None:
     """The alloy of a guide, out of the shop's and the built-in ones."""
     if guide.alloy is None:
         return None
     return next((one for one in job.shop.alloys if name_key(one.name) == name_key(guide.alloy.text)), None)
 
 
-def od_limits(job: Job, head: Head, plan: Started, guide: Guide, *, in_hand: bool) -> tuple[Figure, Figure] | None:
+def od_of_guide(
+    job: Job, head: Head, plan: Started, guide: StockGuide, *, in_hand: bool
+) -> tuple[Figure, Figure] | None:
     """Least and most od of a guide at 20 °C; a measured one is both."""
     if in_hand and plan.found.guide_od is not None:
         alloy = None if guide.alloy is None else guide.alloy.text
@@ -67,7 +69,7 @@ def od_limits(job: Job, head: Head, plan: Started, guide: Guide, *, in_hand: boo
     return given("od_least", "mm", least), given("od_most", "mm", most)
 
 
-def fit_of_guide(job: Job, head: Head, plan: Started, guide: Guide, od: float) -> FitLimits | None:
+def fit_of_guide(job: Job, head: Head, plan: Started, guide: StockGuide, od: float) -> FitLimits | None:
     """Limits of the fit: of the valve, else the row of the shop; a liner that is chosen has its own row alone.
 
     `guide-fit` is the maker's for his guide in the head: it counts for a liner only where that is named.
@@ -86,22 +88,22 @@ def fit_of_guide(job: Job, head: Head, plan: Started, guide: Guide, od: float) -
 def serve(
     job: Job, head: Head, plan: Started, place: int, hole: FoundHole | None, bore: GuideBore | None, *, in_hand: bool,
     findings: Findings,
-) -> Serving | NotServing:  # fmt: skip
+) -> ServingGuide | GuideNotServing:  # fmt: skip
     """A guide held against a valve. hole: what it would go into; bore: what it is to be sized to, None: not known."""
     guide = job.shop.guides[place]
-    od = od_limits(job, head, plan, guide, in_hand=in_hand)
+    od = od_of_guide(job, head, plan, guide, in_hand=in_hand)
     if od is None:
-        return NotServing("its `od` is not listed", "od")
+        return GuideNotServing("its `od` is not listed", "od")
     fit = fit_of_guide(job, head, plan, guide, (od[0].value + od[1].value) / 2)
     if hole is None:
-        return NotServing("what it would go into is not measured", "hole")
+        return GuideNotServing("what it would go into is not measured", "hole")
     if fit is None:
-        return NotServing("no fit is given for it", "fit")
+        return GuideNotServing("no fit is given for it", "fit")
     closing = closes(job, head, guide, alloy_of_guide(job, guide), od, fit)
     wrong = _bore_wrong(job, guide, bore, closing)
     if wrong is not None:
         return wrong
-    made = Serving(place, guide, *od, fit, hole, AS_FOUND, closes=closing)
+    made = ServingGuide(place, guide, *od, fit, hole, AS_FOUND, closes=closing)
     figures = (hole.least.value, hole.most.value, od[0].value, od[1].value, fit.least.value, fit.most.value)
     if sums.fits_as_found(*figures):
         return made
@@ -116,7 +118,7 @@ def stock_to_ream(job: Job) -> Figure:
     return given("room", "mm", given_room)
 
 
-def _cut_out(job: Job, made: Serving, findings: Findings) -> Serving | NotServing:
+def _cut_out(job: Job, made: ServingGuide, findings: Findings) -> ServingGuide | GuideNotServing:
     """The hole opened for a guide that does not suit it as it is."""
     low, high, fit, hole = made.od_least, made.od_most, made.fit, made.hole
     stock = stock_to_ream(job)
@@ -124,7 +126,9 @@ def _cut_out(job: Job, made: Serving, findings: Findings) -> Serving | NotServin
     if window is None:
         loose, tight = low.value - hole.most.value, high.value - hole.least.value
         grips = f"its fit would be {length(job, loose)} to {length(job, tight)}"
-        return NotServing(f"{grips}, and {length(job, fit.least.value)} to {length(job, fit.most.value)} is wanted")
+        return GuideNotServing(
+            f"{grips}, and {length(job, fit.least.value)} to {length(job, fit.most.value)} is wanted"
+        )
     least = computed(
         "hole_cut_least", "mm", window[0], "max(od_most - I_most, hole_most + room)",
         (high.called("od_most"), fit.most, hole.most, stock), _SOURCE,
@@ -140,15 +144,15 @@ def _cut_out(job: Job, made: Serving, findings: Findings) -> Serving | NotServin
 
 
 def _with_cut(
-    made: Serving, cut: int, least: Figure, most: Figure, reamer: str | None = None, cuts: Figure | None = None
-) -> Serving:
-    return Serving(
+    made: ServingGuide, cut: int, least: Figure, most: Figure, reamer: str | None = None, cuts: Figure | None = None
+) -> ServingGuide:
+    return ServingGuide(
         made.place, made.guide, made.od_least, made.od_most, made.fit, made.hole, cut, least, most, reamer, cuts,
         made.closes,
     )  # fmt: skip
 
 
-def _bore_wrong(job: Job, guide: Guide, bore: GuideBore | None, closing: Figure | None) -> NotServing | None:
+def _bore_wrong(job: Job, guide: StockGuide, bore: GuideBore | None, closing: Figure | None) -> GuideNotServing | None:
     """Whether the bore of a guide leaves nothing to ream, or, of one that is not reamed, comes out of its limits."""
     if bore is None or guide.id is None:
         return None
@@ -159,14 +163,14 @@ def _bore_wrong(job: Job, guide: Guide, bore: GuideBore | None, closing: Figure 
         if bore.least.value - 1e-9 <= guide.id.value - shut <= bore.most.value + 1e-9:
             return None
         bought = span_inside(job, *sums.bought_bore(bore.least.value, bore.most.value, shut))
-        return NotServing(
+        return GuideNotServing(
             f"its finished bore of {said(job, guide.id)} comes to {comes_to} once it is in: it must be bought {bought}"
         )
     stock = stock_to_ream(job)
     if left >= stock.value - 1e-9 and left > 0:
         return None
     wants = f", and {said(job, stock)} is the least" if stock.value else ""
-    return NotServing(
+    return GuideNotServing(
         f"its bore of {said(job, guide.id)} comes to {comes_to} once it is in, which leaves "
         f"{length(job, max(left, 0.0))} to ream{wants}"
     )

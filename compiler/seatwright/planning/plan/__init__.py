@@ -12,12 +12,14 @@ from seatwright.planning.plan.found import At20, PilotPlan, Position, Renewed
 from seatwright.planning.plan.guide import GuideBore, GuideFit, GuideHole, GuidePlan, SpringPlan
 from seatwright.planning.plan.machine import Correction, DepthStop, FirstCut, Overcut, PassBelow, Setting, TrialPlan
 from seatwright.planning.plan.pocket import (
+    Between,
     Bore,
     Bridge,
     CleanUp,
     Depth,
     InsertPlan,
     Interference,
+    MakersPocket,
     Next,
     Order,
     PassedOver,

@@ -15,8 +15,8 @@ from msgspec.structs import replace
 
 from seatwright.job.model import Head, Job, Material
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.rings import beside, rings
-from seatwright.planning.certainty.as_made import Pair, pair
+from seatwright.planning.basis.rings import bridges_beside, rings
+from seatwright.planning.certainty.as_made import MadePair, pair
 from seatwright.planning.metal.thick_rings import WIDE, alloy_of, contact_length, elastic, friction, press_in, pressure
 from seatwright.planning.plan import Assembled, AssemblyPlan, Bridge, Fitted, into
 from seatwright.planning.plan.figure import Figure, computed, given
@@ -41,7 +41,7 @@ class _Able(Struct, frozen=True):
     """An insert of which all is known that heat and chill are worked out from."""
 
     plan: Fitted
-    made: Pair
+    made: MadePair
     metal: Material
     alloy: Material
     slip: Figure
@@ -51,7 +51,7 @@ class _Ready(Struct, frozen=True):
     """An insert that can go in: every way, and the force of those that need a press, None where not known."""
 
     plan: Fitted
-    made: Pair
+    made: MadePair
     metal: Material
     alloy: Material
     slip: Figure
@@ -68,7 +68,7 @@ def assembly(
         return tuple(into(Assembled, plan) for plan in plans)
     hot = heats(job, head, findings)
     cold = chills(job, hot[0], findings)
-    near = beside(head, bridges)
+    near = bridges_beside(head, bridges)
     ready = [one for known in able if (one := _ready(job, head, known, hot, cold, near, findings)) is not None]
     if not ready:
         return tuple(into(Assembled, plan) for plan in plans)
