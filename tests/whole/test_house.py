@@ -26,6 +26,7 @@ FLOORS = {
         "machine",
         "metal",
         "pressing",
+        "guides",
         "whole_job",
     ),
     "commands": ("terminal", "disk", "jobs"),
