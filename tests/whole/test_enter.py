@@ -157,7 +157,11 @@ def test_another_hand_is_never_overwritten(folder: Path) -> None:
     (valve,) = [one for one in job_of(folder).heads[0].valves if one.name == "I1"]
     assert valve.measured.spring_height is not None
     assert valve.measured.spring_height.typed == "38.5"
-    bench.end()
+    path.write_bytes(b"\0\1")
+    assert bench.type("42.0") == ""
+    assert bench.process.returncode == 2
+    assert "a.seat is no text any more" in bench.screen
+    assert path.read_bytes() == b"\0\1"
 
 
 def _kill_at(where: str, byte: int) -> None:

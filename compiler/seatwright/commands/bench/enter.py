@@ -15,6 +15,7 @@ from seatwright.commands.terminal.saying import complain, say
 from seatwright.job import Job
 from seatwright.job.typed import names
 from seatwright.planning.plan import Status
+from seatwright.syntax.formatting.format import LayoutBroken
 from seatwright.text.showing import visible
 
 TODAY = "today"
@@ -46,6 +47,9 @@ def enter(job: str, valves: list[str], table: str, date: str | None, at: str | N
     except OSError as problem:
         sys.stderr.write("\n")
         complain("enter", f"{job} cannot be written: {(problem.strerror or str(problem)).lower()}")
+        return Exit.WRONG_USE
+    except LayoutBroken as problem:
+        complain("enter", f"{job} is left as it is, a fault of the formatter's own: {problem}. Please report it.")
         return Exit.WRONG_USE
     except KeyboardInterrupt:
         sys.stderr.write("\n")

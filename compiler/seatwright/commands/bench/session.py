@@ -21,6 +21,7 @@ from seatwright.commands.bench.asked import (
 from seatwright.commands.bench.judged import Reading, as_it_stands, as_it_would_stand, new_messages, touches
 from seatwright.commands.bench.tables import Asked, StandsAlready, Under, cell_of, one_cell, with_figure
 from seatwright.commands.disk import writing
+from seatwright.commands.disk.files import Unreadable
 from seatwright.commands.terminal.saying import manner
 from seatwright.job.declarations import Form
 from seatwright.job.model import Reading as Figure
@@ -47,6 +48,7 @@ class Session:
         self.again = again
         self.kept: dict[Asked, str] = {}
         self._now = first
+        self._unit = "in" if first.job is not None and first.job.units == "inch" else "mm"
         self._at = 0
         self._before: list[int] = []  # where the earlier questions stand
         self._here = False  # the cell is asked for once more, given or not
@@ -60,7 +62,7 @@ class Session:
         """
         while self._at < len(self.cells):
             asked = self.cells[self._at]
-            self._now = as_it_stands(self.job, self._now)
+            self._read_anew()
             if not self._here and self._given(asked):
                 self._at += 1
                 continue
@@ -80,6 +82,11 @@ class Session:
                     self._on()
                 case _:
                     self._answer(asked, typed)
+
+    def _read_anew(self) -> None:
+        self._now = as_it_stands(self.job, self._now)
+        if self._now.source is None:
+            raise Unreadable(f"{self.job} is no text any more")
 
     # ---- asking ------------------------------------------------------------------------------------------------
 
@@ -106,10 +113,6 @@ class Session:
         job = self._now.job
         head = head_of(job, asked) if job is not None and len(job.heads) > 1 else None
         return f"head {head.name or head.text}: " if head is not None else ""
-
-    @property
-    def _unit(self) -> str:
-        return "in" if self._now.job is not None and self._now.job.units == "inch" else "mm"
 
     def _on(self, is_next: Callable[[Asked], bool] = lambda _: True) -> None:
         """To the next cell, or to the next that is such."""
@@ -161,7 +164,7 @@ class Session:
         try:
             while not self._taken(asked, figure, confirmed=figure == doubted):
                 _say(f"  {self.job} was changed by another hand meanwhile; it is read anew")
-                self._now = as_it_stands(self.job, self._now)
+                self._read_anew()
         except StandsAlready as other:
             _say(f"  {asked.valve} {asked.column} stands in the file as {other.figure} now, and stays")
             self._on()
