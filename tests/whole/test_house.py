@@ -26,6 +26,7 @@ FLOORS = {
         "machine",
         "metal",
         "pressing",
+        "guides",
         "whole_job",
     ),
     "over_jobs": ("serving", "left_out", "spreadsheets", "stock", "table"),

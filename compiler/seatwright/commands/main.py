@@ -113,6 +113,10 @@ def _work(given: argparse.Namespace) -> Callable[[], Exit]:
             from seatwright.commands.format import format_files
 
             return partial(format_files, given.files, check=given.check, diff=given.diff)
+        case "enter":
+            from seatwright.commands.bench.enter import enter
+
+            return partial(enter, given.job, given.valves, given.table, given.date, given.at, again=given.again)
         case "watch":
             from seatwright.commands.watch import watch
 
