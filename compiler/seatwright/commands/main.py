@@ -98,11 +98,15 @@ def _work(given: argparse.Namespace) -> Callable[[], Exit]:
 
             return partial(compare, given.old, given.new, given.form)
         case "stock":
-            from seatwright.commands.stock import stock
+            from seatwright.commands.many.stock import stock
 
             return partial(stock, given.folder, given.form, given.at_once)
+        case "card":
+            from seatwright.commands.many.card import card
+
+            return partial(card, given.stamp, given.folder, given.at_once)
         case "table":
-            from seatwright.commands.table import table
+            from seatwright.commands.many.table import table
 
             return partial(table, given.folder, given.paths, given.form, given.unit, given.at_once)
         case "textconv":

@@ -154,6 +154,11 @@ COMMANDS = (
     Command("stock", "what is on the shelves over all jobs of a folder, who is promised it, what to order", (
         _FOLDER, _as("text", "csv", "json"), _AT_ONCE,
     ), "exit codes: 0 nothing is short; 1 a job has errors and is left out; 3 something is to be ordered"),
+    Command("card", "whether a printed card still holds, by the stamp at its foot", (
+        Slot("stamp", "the stamp, or its first six letters (left out, or -: a line of standard input each)",
+             "", "STAMP", how_many="?"),
+        _FOLDER, _AT_ONCE,
+    ), "exit codes: 0 current; 1 out of date; 2 no such card; 3 current, and a valve of it is on hold now"),
     Command("table", "any figures of every valve of all jobs of a folder, for a spreadsheet", (
         Slot("folder", "a folder with all jobs below it", "", "FOLDER"),
         Slot("paths", "a figure as `explain` names it, such as bore.aim; or its first word, for all below it",
@@ -210,6 +215,7 @@ seatwright compare 2214.seat 2215.seat -> what the second changes at the machine
 seatwright compare 2214.seat@HEAD 2214.seat -> what is changed since the last commit
 seatwright stock -> what this shop has, has promised and has to order
 seatwright stock . --as csv -> for a spreadsheet
+seatwright card 1a2b3c4d -> whether that card still holds, or what stands in its place
 seatwright table . bore.aim insert.name -> every valve of this shop, for a spreadsheet
 seatwright table . cut --in inch --as tsv -> all that was cut, in inches, parted by tabs
 seatwright textconv 2214.seat -> the job as lines that git can compare
