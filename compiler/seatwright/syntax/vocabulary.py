@@ -33,9 +33,9 @@ class SectionWords(Struct, frozen=True):
 
 class Vocabulary(Struct, frozen=True):
     """All words of one kind of file. singles: `language`, `use`, `note`, `hold`. other_sections: words that open a
-    section in another kind of file only, and which kind that is. synonyms: spelling -> canonical, lower case. other_fields: the fields of
-    those sections, so that they can be passed over also where such a word opens a section here (`cutter` below
-    `valves` in a shop file). other_headers: the headers of their tables, as in SectionWords."""
+    section in another kind of file only, and which kind that is. synonyms: spelling -> canonical, lower case.
+    other_fields: the fields of those sections, so that they can be passed over also where such a word opens a section
+    here (`cutter` below `valves` in a shop file). other_headers: the headers of their tables, as in SectionWords."""
 
     kind: str
     sections: Mapping[str, SectionWords]

@@ -35,8 +35,8 @@ class Wants(Struct, frozen=True):
 
     needed: D_clean. cover: least od that covers the seat. seat_inner: the most its id may be. below: how the insert is
     to stand, least and most. sizes: the maker's, the smallest first; maker_bore, maker_depth: of the one that an insert
-    is of, else what they all allow together (the bore's least is None where he gives the most alone). deepest: what the metal under the floor allows.
-    seat_bottom: lower edge of the finished seat below the deck.
+    is of, else what they all allow together (the bore's least is None where he gives the most alone). deepest: what
+    the metal under the floor allows. seat_bottom: lower edge of the finished seat below the deck.
     """
 
     face: str

@@ -1,8 +1,8 @@
 """Whose interference counts for a valve and an insert (handbook 4 and 5; language, `interference`).
 
 In this order: of the maker's size that the insert is of its own, or his bore with his od; `interference`; the maker's
-bore with the od of an insert that the job names; the shop's table; the span of published tables that is built in, with a
-notice.
+bore with the od of an insert that the job names; the shop's table; the span of published tables that is built in, with
+a notice.
 """
 
 from __future__ import annotations

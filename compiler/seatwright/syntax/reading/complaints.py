@@ -54,7 +54,8 @@ def section_of_other_kind(typed: Typed, word: str, vocabulary: Vocabulary) -> Me
     return _error(
         "section-misplaced",
         typed.word_span,
-        f"`{word}` opens a section of {a_file(other)}, and this is {a_file(vocabulary.kind)}; its lines are passed over",
+        f"`{word}` opens a section of {a_file(other)}, and this is {a_file(vocabulary.kind)}; its lines are passed "
+        "over",
         what_to_do,
     )
 
