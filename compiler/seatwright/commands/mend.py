@@ -14,7 +14,7 @@ from seatwright.commands.terminal.saying import complain
 from seatwright.job import read, read_used
 from seatwright.job.declarations import kind_of
 from seatwright.text import Message, Severity
-from seatwright.text.reading import read as read_text
+from seatwright.text.reading import read_source as read_text
 from seatwright.text.showing import visible
 
 _ROUNDS = 20  # a mend may lay bare the next slip

@@ -12,12 +12,12 @@ from seatwright.job.checks.relations import check
 from seatwright.job.declarations import job_sections
 from seatwright.job.head.alone import alone
 from seatwright.job.head.head_parts import Parts, add, for_all_heads, open_head
-from seatwright.job.head.heads import build, neighbours, planned
+from seatwright.job.head.heads import build_head, neighbours, planned_valves
 from seatwright.job.head.of_engine import EngineFile, engine_of
 from seatwright.job.head.selectors import Selected, Selectors
 from seatwright.job.model import BoreGauge, Engine, Gauge, Head, Job, Machine, Named, NotCounted, Note
 from seatwright.job.sections import opening
-from seatwright.job.sections.singles import Spoken, check_language, not_counted, spoken
+from seatwright.job.sections.singles import Spoken, check_language, not_counted, notes_and_holds
 from seatwright.job.sections.units_of_file import units_of
 from seatwright.job.shop_file.shop import Stock
 from seatwright.job.typed import names
@@ -61,7 +61,7 @@ def read(path: str, load: Load) -> tuple[Job | None, tuple[Message, ...]]:
 def _job(source: Source, file: tree.File, used: UsedFiles, stock: Stock, gathered: Gathered) -> Job | None:
     check_language(file, gathered)
     scope = Scope.of(source, units_of(file, "job"), gathered.say)
-    said = spoken(file, gathered)
+    said = notes_and_holds(file, gathered)
     jobs = [section for section in file.sections if section.name == "job"]
     heads = [section for section in file.sections if section.name == "head"]
     if not jobs:
@@ -76,9 +76,9 @@ def _job(source: Source, file: tree.File, used: UsedFiles, stock: Stock, gathere
     parts = _heads(file, scope, stock, used, bool(heads), gathered)
     _check_names(parts, said, gathered)
     _leave_out(not_counted(file, gathered), parts, gathered)
-    owned = [set(planned(one)) for one in parts]
+    owned = [set(planned_valves(one)) for one in parts]
     built = tuple(
-        build(
+        build_head(
             number,
             one,
             stock,
@@ -226,7 +226,7 @@ def _hand_down(above: list[Selected], parts: list[Parts], gathered: Gathered) ->
     if not above:
         return
     valid = tuple(section for section in above if section.valid)
-    owners = [{*(own := planned(one)), *neighbours(one, own)} for one in parts]
+    owners = [{*(own := planned_valves(one)), *neighbours(one, own)} for one in parts]
     for one in parts:
         one.above = valid
         one.doubtful = one.doubtful or len(valid) < len(above)
@@ -251,8 +251,8 @@ def _check_names(parts: list[Parts], said: Iterable[Spoken], gathered: Gathered)
     """A valve belongs to one head, and what is said of a valve is said of one that exists."""
     seen: dict[str, Span] = {}
     for one in parts:
-        own = planned(one)
-        others = {name for other in parts if other is not one for name in planned(other)}
+        own = planned_valves(one)
+        others = {name for other in parts if other is not one for name in planned_valves(other)}
         for name, span in {**own, **neighbours(one, own, others)}.items():
             if name in seen:
                 gathered.say(valve_again(span, name, seen[name]))
@@ -263,7 +263,7 @@ def _check_names(parts: list[Parts], said: Iterable[Spoken], gathered: Gathered)
     for spoken_of in said:
         for name, span in spoken_of.valves:
             if name not in not_missing and not unnamed and parts:
-                gathered.say(valve_missing(span, name, names.nearest(name, known)))
+                gathered.say(valve_missing(span, name, names.nearest_name(name, known)))
 
 
 def _leave_out(lines: tuple[NotCounted, ...], parts: list[Parts], gathered: Gathered) -> None:

@@ -22,7 +22,7 @@ from seatwright.syntax import tree
 from seatwright.syntax.parse import parse
 from seatwright.syntax.tree import Text
 from seatwright.text import Message, Source, Span
-from seatwright.text.reading import read as read_text
+from seatwright.text.reading import read_source as read_text
 
 Load = Callable[[str], bytes]
 

@@ -1,4 +1,4 @@
-"""What cards say of a head's engine: which it is and where its limits are printed, and what the job says in its place."""
+"""What cards say of a head's engine: which it is and where its limits are printed, and what the job overrides."""
 
 from __future__ import annotations
 

@@ -95,14 +95,15 @@ def stem_and_guide(valve: Valve) -> Iterator[Message]:
         for one in (valve.measured.guide_top, valve.measured.guide_middle, valve.measured.guide_bottom)
         if one is not None
     ]
-    if stem is None or not guides:
+    # A new guide may still have to be reamed: that is for planning to say.
+    if stem is None or not guides or any(one.part == "guide" for one in valve.replaced):
         return
     tightest = min(guides, key=lambda guide: guide.smallest)
     if 0 < stem.value - tightest.smallest <= UNREAMED:
         yield say.stem_tight(valve.name, stem, tightest)
 
 
-def stem_loose(valve: Valve) -> Iterator[Message]:
+def loose_stem(valve: Valve) -> Iterator[Message]:
     """A stem far smaller than its guide, where no limit is given that planning would judge it by."""
     wanted, found = valve.specification, valve.measured
     clearance = wanted.guide_clearance

@@ -10,7 +10,16 @@ from functools import cache
 from typing import Literal
 
 from seatwright.job.declarations import engine_sections, job_sections, job_tables, shop_sections, trade_words
-from seatwright.job.declarations.kinds import TAKES_ONE_LIMIT, Bounds, Dimension, Field, Form, Header, Section, Sisters
+from seatwright.job.declarations.kinds import (
+    TAKES_ONE_LIMIT,
+    Bounds,
+    Dimension,
+    Field,
+    Form,
+    Header,
+    SectionDeclared,
+    Sisters,
+)
 from seatwright.syntax.vocabulary import SectionWords, Vocabulary
 
 __all__ = [
@@ -27,7 +36,7 @@ __all__ = [
     "Form",
     "Header",
     "Kind",
-    "Section",
+    "SectionDeclared",
     "Sisters",
     "kind_of",
     "sections",
@@ -35,7 +44,7 @@ __all__ = [
     "vocabulary",
 ]
 
-JOB_SECTIONS: tuple[Section, ...] = (
+JOB_SECTIONS: tuple[SectionDeclared, ...] = (
     job_sections.JOB,
     job_sections.HEAD,
     job_sections.VALVES,
@@ -49,7 +58,7 @@ JOB_SECTIONS: tuple[Section, ...] = (
     job_tables.CUT,
     job_tables.FINISHED,
 )
-SHOP_SECTIONS: tuple[Section, ...] = (
+SHOP_SECTIONS: tuple[SectionDeclared, ...] = (
     shop_sections.SHOP,
     shop_sections.MACHINE,
     shop_sections.GAUGE,
@@ -57,14 +66,18 @@ SHOP_SECTIONS: tuple[Section, ...] = (
     shop_sections.CUTTER,
     shop_sections.PILOTS,
     shop_sections.INSERTS,
+    shop_sections.STOCK,
     shop_sections.INTERFERENCE,
+    shop_sections.GUIDES,
+    shop_sections.REAMERS,
+    shop_sections.GUIDE_FITS,
     shop_sections.PRACTICE,
     shop_sections.ASSEMBLY,
     shop_sections.MATERIAL,
     shop_sections.ALLOY,
 )
 
-ENGINE_SECTIONS: tuple[Section, ...] = engine_sections.SECTIONS
+ENGINE_SECTIONS: tuple[SectionDeclared, ...] = engine_sections.OF_ENGINE_FILE
 
 Kind = Literal["job", "shop", "engine"]
 ENDINGS: dict[str, Kind] = {".shop": "shop", ".engine": "engine"}
@@ -89,10 +102,14 @@ PAIRS: tuple[tuple[str, str], ...] = (
 )
 
 
-_OF_KIND: dict[Kind, tuple[Section, ...]] = {"job": JOB_SECTIONS, "shop": SHOP_SECTIONS, "engine": ENGINE_SECTIONS}
+_OF_KIND: dict[Kind, tuple[SectionDeclared, ...]] = {
+    "job": JOB_SECTIONS,
+    "shop": SHOP_SECTIONS,
+    "engine": ENGINE_SECTIONS,
+}
 
 
-def sections(kind: Kind) -> tuple[Section, ...]:
+def sections(kind: Kind) -> tuple[SectionDeclared, ...]:
     """The sections of a kind of file."""
     return _OF_KIND[kind]
 
@@ -117,12 +134,12 @@ def vocabulary(kind: Kind) -> Vocabulary:
 
 
 @cache
-def find(kind: Kind, word: str) -> Section:
+def find(kind: Kind, word: str) -> SectionDeclared:
     """The section of a kind of file that a word opens. Raises KeyError for a word that opens none."""
     return {section.word: section for section in sections(kind)}[word]
 
 
-def _words(section: Section) -> SectionWords:
+def _words(section: SectionDeclared) -> SectionWords:
     headers = {header.first.word: frozenset(column.word for column in header.columns) for header in section.headers}
     named = (*section.fields, *(column for header in section.headers for column in header.columns))
     own = {field.word for field in named}
@@ -132,4 +149,5 @@ def _words(section: Section) -> SectionWords:
         if other not in own and own.intersection(ours.split())
     }
     former |= {field.former: field.word for field in named if field.former}
-    return SectionWords(section.word, section.shape, frozenset((*section.by_word, *section.of_piece)), headers, former)
+    words = frozenset((*section.by_word, *section.of_piece))
+    return SectionWords(section.word, section.shape, words, headers, former, section.of_one)

@@ -9,7 +9,7 @@ from seatwright.job.declarations.kinds import (
     Dimension,
     Field,
     Form,
-    Section,
+    SectionDeclared,
     angle,
     choice,
     length,
@@ -19,8 +19,8 @@ from seatwright.job.declarations.kinds import (
 from seatwright.syntax.vocabulary import Shape
 
 FUELS = ("petrol", "diesel", "natural gas", "propane", "biogas", "alcohol", "hydrogen", "other")
-PAPERS = ("a4", "letter", "a5", "half-letter")
-UNITS = ("mm", "inch")
+_PAPERS = ("a4", "letter", "a5", "half-letter")
+_UNITS = ("mm", "inch")
 SKIMS = ("before-measuring", "after-measuring", "still-to-come")
 
 
@@ -29,7 +29,7 @@ def _of_piece(field: Field) -> Field:
     return replace(field, of_piece=True)
 
 
-JOB = Section(
+JOB = SectionDeclared(
     "job",
     Shape.FIELDS,
     "The job: whose it is, and what it is done with. Stands once, before the first head.",
@@ -39,15 +39,15 @@ JOB = Section(
         text("machinist", "who does the work", 'machinist "bench two"'),
         Field("received", Form.DATE, "the day the head came in", "received 2026-11-16"),
         Field("due", Form.DATE, "the day it is wanted", "due 2026-11-23"),
-        choice("units", "what a bare length in this file is in", "units mm", *UNITS, required=True),
-        choice("paper", "the paper of the cards; left out: a4 in mm, letter in inch", "paper a4", *PAPERS),
+        choice("units", "what a bare length in this file is in", "units mm", *_UNITS, required=True),
+        choice("paper", "the paper of the cards; left out: a4 in mm, letter in inch", "paper a4", *_PAPERS),
         Field("machine", Form.NAME, "which machine, where the shop has several", 'machine "seat bench"'),
         Field("gauge", Form.NAME, "which setting gauge, where the shop has several", 'gauge "setting gauge"'),
         Field("bore-gauge", Form.NAME, "which bore gauge, where the shop has several", 'bore-gauge "three-point"'),
     ),
 )
 
-HEAD = Section(
+HEAD = SectionDeclared(
     "head",
     Shape.FIELDS,
     "A cylinder head; the sections after it belong to it.",
@@ -118,7 +118,7 @@ HEAD = Section(
     sourced=True,
 )
 
-VALVES = Section(
+VALVES = SectionDeclared(
     "valves",
     Shape.FIELDS,
     "What a set of valves has in common: by name, kind or `all`; the narrowest wins. Above all heads: of all.",
@@ -200,6 +200,47 @@ VALVES = Section(
         ),
         length("guide-clearance", "stem to guide, new", "guide-clearance 0.03 to 0.06", 0.005, 0.6, Form.CLEARANCE),
         length("guide-wear-limit", "the most that a used guide may have", "guide-wear-limit 0.10", 0.02, 1.0),
+        Field("guide", Form.GUIDE, "left out: a worn one holds its valve; named or chosen: renewed", "guide choose"),
+        length(
+            "guide-hole",
+            "the maker's limits of the hole in the head",
+            'guide-hole 10.975 to 10.996 "manual"',
+            4,
+            80,
+            Form.TWO_LIMITS_SOURCE,
+        ),
+        length(
+            "guide-fit",
+            "of the guide in its hole, diametral; overrides the shop's",
+            'guide-fit 0.027 to 0.059 "manual"',
+            0.002,
+            0.3,
+            Form.TWO_LIMITS_SOURCE,
+        ),
+        length(
+            "guide-stand",
+            "its end above the spring seat, or a shoulder it stops at",
+            "guide-stand 13.3 to 13.9",
+            0.5,
+            100,
+            Form.GUIDE_STAND,
+        ),
+        length(
+            "guide-bore",
+            "the finished bore; left out: stem and `guide-clearance`",
+            'guide-bore 7.000 to 7.015 "manual"',
+            2.5,
+            50,
+            Form.TWO_LIMITS_SOURCE,
+        ),
+        Field(
+            "guide-tightness",
+            Form.NUMBER,
+            "the least that it must hold when it is pushed",
+            "guide-tightness 3500 N",
+            Dimension.FORCE,
+            Bounds(50, 100000),
+        ),
         length("guide-length", "of the guide", "guide-length 62", 15, 350),
         length("guide-to-floor", "from the guide's port end to the floor of the pocket", "guide-to-floor 28", 0, 250),
         length(
@@ -234,6 +275,35 @@ VALVES = Section(
             8,
             200,
             Form.LIMITS,
+        ),
+        length("valve-lift", "of the valve, fully open", "valve-lift 9.5", 2, 45),
+        Field(
+            "spring-force",
+            Form.FORCE_AT,
+            "of a new spring at a height; two of them give its rate",
+            "spring-force 296 N at 38.9 mm",
+            Dimension.FORCE,
+            Bounds(10, 20000),
+            repeats=True,
+        ),
+        Field(
+            "spring-least",
+            Form.FORCE_AT,
+            "the least of a used one at a height",
+            "spring-least 258 N at 38.9 mm",
+            Dimension.FORCE,
+            Bounds(10, 20000),
+            repeats=True,
+        ),
+        length("coil-bind", "height at which the coils touch", "coil-bind 25.0", 6, 150),
+        length("bind-room", "between the coils at full lift", "bind-room least 1.0", 0.05, 10, Form.CLEARANCE),
+        length(
+            "retainer-room",
+            "retainer to seal or guide, at full lift",
+            "retainer-room least 1.5",
+            0.05,
+            10,
+            Form.CLEARANCE,
         ),
         length("seat-runout", "finished seat to guide", "seat-runout 0.05 tir", 0.002, 0.3, Form.RUNOUT),
         Field("pilot", Form.NAME, "chosen by hand", "pilot P901", of_piece=True),

@@ -54,6 +54,9 @@ class Form(StrEnum):
     NAMES = "one or more names"
     VALVE = "a valve"
     YES = "`yes` or `no`"
+    GUIDE = "a stock guide, `choose`, `keep` or `none`"
+    GUIDE_STAND = "two limits, one limit (`most` or `max`, `least` or `min`) or an aim, or `shoulder`"
+    FORCE_AT = "a force, `at` and a height, and their source in quotes"
     INSERT = "a stock insert, `choose`, `turned`, `stays` or `none`"
     STAND = "`flush`, `proud` or `below` with a figure or two limits"
     INTEGRAL = "`integral`"
@@ -148,10 +151,11 @@ class Header(Struct, frozen=True):
         return {column.word: column for column in (self.first, *self.columns)}
 
 
-class Section(Struct, frozen=True):
+class SectionDeclared(Struct, frozen=True):
     """A section of a kind of file. opening: what its own line says. dated: its line may carry a date, `in`, `at`.
 
-    rows: what stands in a row of a section without a header. sourced: a text behind a figure says who printed it.
+    rows: what stands in a row of a section without a header. of_one: its line may name one valve, with a column of that
+    valve on each line below it. sourced: a text behind a figure says who printed it.
     of_piece: fields of the same section of a job that are of one head, refused where a type is described.
     """
 
@@ -163,6 +167,7 @@ class Section(Struct, frozen=True):
     headers: tuple[Header, ...] = ()
     rows: tuple[Field, ...] = ()
     dated: bool = False
+    of_one: bool = False
     sourced: bool = False
     of_piece: tuple[str, ...] = ()
 
@@ -241,6 +246,16 @@ def choice(
     *choices: str,
     required: bool = False,
     former_choices: tuple[tuple[str, str], ...] = (),
+    attribute: str = "",
 ) -> Field:
     """A field or column that takes one of a few words."""
-    return Field(word, Form.CHOICE, help, example, choices=choices, required=required, former_choices=former_choices)
+    return Field(
+        word,
+        Form.CHOICE,
+        help,
+        example,
+        choices=choices,
+        required=required,
+        former_choices=former_choices,
+        attribute=attribute,
+    )

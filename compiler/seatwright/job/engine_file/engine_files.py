@@ -12,7 +12,7 @@ from seatwright.job.head.pocket_sizes import pocket_sizes
 from seatwright.job.head.precedence import check_alone
 from seatwright.job.head.selectors import Selected, selected
 from seatwright.job.sections import opening
-from seatwright.job.sections.singles import check_language, spoken
+from seatwright.job.sections.singles import check_language, notes_and_holds
 from seatwright.job.sections.tables import any_faulty
 from seatwright.job.sections.units_of_file import units_of
 from seatwright.job.shop_file.shop import Stock
@@ -54,7 +54,7 @@ def _singles(file: tree.File, found: EngineFile, gathered: Gathered) -> None:
         elif line.word.text in ("hold", "not-counted"):
             gathered.say(say_section.single_kind(line.word.span, line.word.text, "an engine"))
     check_language(file, gathered)
-    found.notes = [said.note for said in spoken(file, gathered) if not said.hold]
+    found.notes = [said.note for said in notes_and_holds(file, gathered) if not said.hold]
 
 
 def _engine_line(file: tree.File, found: EngineFile, scope: Scope, gathered: Gathered) -> None:
@@ -87,7 +87,7 @@ def _section(section: tree.Section, found: EngineFile, scope: Scope, stock: Stoc
             found.extras += found.fields.extras
             found.doubtful = found.doubtful or bool(found.fields.faulty)
         case "valves":
-            one = selected(engine_sections.VALVES, section, scope, gathered)
+            one = selected(engine_sections.TYPE_VALVES, section, scope, gathered)
             _of_type_alone(one, gathered)
             if stock is not None:
                 look_up(one.fields.values, stock, gathered)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from itertools import pairwise
-from typing import Any
+from typing import Any, TypeVar
 
 from msgspec import Struct, field
 from msgspec.structs import replace
@@ -13,10 +13,10 @@ from seatwright.job.head.alone import Mention, mentions
 from seatwright.job.head.of_engine import OfHead
 from seatwright.job.head.places import holes, layout, spacing, trial
 from seatwright.job.head.pocket_sizes import SizeTable, pocket_sizes
-from seatwright.job.head.readings import Sheet
+from seatwright.job.head.readings import HeadTables
 from seatwright.job.head.replaced import replaced
 from seatwright.job.head.selectors import Selected, selected
-from seatwright.job.model import Extra, Hole, InsertWish, Named, NotCounted, Place, Spacing, Trial
+from seatwright.job.model import Extra, GuideWish, Hole, InsertWish, Named, NotCounted, Place, Spacing, Trial
 from seatwright.job.sections import opening
 from seatwright.job.sections.tables import lost_valves
 from seatwright.job.shop_file.shop import Stock
@@ -43,9 +43,9 @@ class Parts(Struct):
     title: opening.Titled
     fields: Fields
     selected: list[Selected] = field(default_factory=list)
-    measured: Sheet = field(default_factory=Sheet)
-    cut: Sheet = field(default_factory=Sheet)
-    finished: Sheet = field(default_factory=Sheet)
+    measured: HeadTables = field(default_factory=HeadTables)
+    cut: HeadTables = field(default_factory=HeadTables)
+    finished: HeadTables = field(default_factory=HeadTables)
     layout: list[Place] = field(default_factory=list)
     holes: list[Hole] = field(default_factory=list)
     spacings: list[Spacing] = field(default_factory=list)
@@ -160,6 +160,8 @@ def look_up(values: dict[str, Any], stock: Stock, gathered: Gathered) -> None:
         _keep(values, "alloy", tuple(named for named in found if named is not None) or None)
     if "insert" in values:
         _keep(values, "insert", wish(values["insert"], stock, gathered))
+    if "guide" in values:
+        _keep(values, "guide", wish(values["guide"], stock, gathered, "guide"))
 
 
 def _joined(alloys: tuple[Named, ...], stock: Stock, gathered: Gathered) -> list[Named]:
@@ -180,9 +182,12 @@ def _keep(values: dict[str, Any], word: str, value: Any) -> None:
         values[word] = value
 
 
-def wish(one: InsertWish, stock: Stock, gathered: Gathered) -> InsertWish | None:
-    """What goes in, a stock insert by its name in the shop; None where there is none such, which is said."""
+_Wish = TypeVar("_Wish", InsertWish, GuideWish)
+
+
+def wish(one: _Wish, stock: Stock, gathered: Gathered, kind: str = "insert") -> _Wish | None:
+    """What goes in, a stock insert or guide by its name in the shop; None where there is none such, which is said."""
     if one.name is None:
         return one
-    found = stock.look_up("insert", Named(one.name, one.span), gathered)
+    found = stock.look_up(kind, Named(one.name, one.span), gathered)
     return None if found is None else replace(one, name=found.text)

@@ -6,7 +6,7 @@ from collections.abc import Container, Iterable
 from typing import Any
 
 from seatwright.job.head.head_parts import Parts, wish
-from seatwright.job.head.precedence import Cell, of_head, specification
+from seatwright.job.head.precedence import RowOfValve, of_head, specification
 from seatwright.job.head.selectors import Selectors
 from seatwright.job.model import (
     CutReadings,
@@ -14,6 +14,7 @@ from seatwright.job.model import (
     Given,
     Head,
     InsertWish,
+    LeftShelf,
     Material,
     Measured,
     Named,
@@ -32,13 +33,14 @@ from seatwright.job.wording import of_valves as say
 from seatwright.job.wording.of_values import field_missing
 from seatwright.text import Span
 
+_BORES = frozenset({"bore_a", "bore_b", "bore_low_a", "bore_low_b"})
 _Idle = tuple[str, tuple[str, ...], bool]
 """A line that takes a field of the engine's away: its word, the valves it is for, whether there is one to take."""
 
 NARROWER = ("head_diameter", "margin", "stem", "metal_around")
 
 
-def planned(parts: Parts) -> dict[str, Span]:
+def planned_valves(parts: Parts) -> dict[str, Span]:
     """The valves that a head plans, each with the place where it is first named."""
     found: dict[str, Span] = {}
     places: list[tuple[str, Span]] = [
@@ -69,7 +71,7 @@ def neighbours(parts: Parts, own: Iterable[str], of_others: Container[str] = ())
     return {name: span for name, span in found.items() if name not in of_others or span.file == parts.span.file}
 
 
-def build(
+def build_head(
     number: int,
     parts: Parts,
     stock: Stock,
@@ -81,7 +83,7 @@ def build(
     """The head. spoken: the notes and holds that may name its valves; notes: those of the whole head; of_others: the
     valves of other heads."""
     said = tuple(spoken)
-    own = planned(parts)
+    own = planned_valves(parts)
     beside = neighbours(parts, own, of_others)
     if not own and not parts.doubtful and not parts.lost:
         gathered.say(say.no_valves(parts.span))
@@ -212,23 +214,24 @@ def _valve(
             for one, readings in parts.measured.renewed_of(name)
         ),
         parts.not_counted.get(name, ()),
+        _left_shelf(name, parts),
         said.of_engine,
     )
 
 
-def _narrower(found: dict[str, Any], stock: Stock, gathered: Gathered) -> list[Cell]:
+def _narrower(found: dict[str, Any], stock: Stock, gathered: Gathered) -> list[RowOfValve]:
     """The cells of `measured` that say of one valve what `valves` says of a set."""
-    cells: list[Cell] = []
+    cells: list[RowOfValve] = []
     insert = found.get("insert")
     if isinstance(insert, InsertWish):
         named = wish(insert, stock, gathered)
         if named is not None:
-            cells.append(Cell("insert", {"insert": named}))
+            cells.append(RowOfValve("insert", {"insert": named}))
     for attribute in NARROWER:
         value = found.get(attribute)
         if isinstance(value, Reading):
             given = Given(value.value, value.typed, value.span, value.half_digit)
-            cells.append(Cell(attribute.replace("_", "-"), {attribute: given}))
+            cells.append(RowOfValve(attribute.replace("_", "-"), {attribute: given}))
     return cells
 
 
@@ -240,6 +243,15 @@ def _cut(name: str, parts: Parts, stock: Stock, gathered: Gathered) -> CutReadin
         CutReadings(**_with_cutter(before, stock, gathered), date=date) for date, before in parts.cut.earlier(name)
     )
     return CutReadings(**_with_cutter(values, stock, gathered), date=parts.cut.date(name), earlier=earlier)
+
+
+def _left_shelf(name: str, parts: Parts) -> LeftShelf | None:
+    """The first section in which a bore of the valve stands; else the first in which it is finished."""
+    bored = [date for _, date, values in parts.cut.sections.get(name, ()) if _BORES & values.keys()]
+    if bored:
+        return LeftShelf(bored[0], parts.cut.mentioned[name])
+    done = [date for _, date, _ in parts.finished.sections.get(name, ())]
+    return LeftShelf(done[0], parts.finished.mentioned[name]) if done else None
 
 
 def _with_cutter(values: dict[str, Any], stock: Stock, gathered: Gathered) -> dict[str, Any]:

@@ -136,7 +136,7 @@ def _by_name(named: Named, known: Iterable[EngineFile], gathered: Gathered, all_
     found = by_key.get(names.key(named.text))
     if found is None and all_read:
         listed = [one.name.text for one in by_key.values() if one.name is not None]
-        gathered.say(say.engine_unknown(named.span, named.text, names.nearest(named.text, listed), listed))
+        gathered.say(say.engine_unknown(named.span, named.text, names.nearest_name(named.text, listed), listed))
     return found
 
 

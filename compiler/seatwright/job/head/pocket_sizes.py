@@ -11,11 +11,11 @@ from seatwright.job.declarations import job_tables
 from seatwright.job.head.selectors import ALL, BY_KIND, BY_NAME, selector_words
 from seatwright.job.model import Extra, Given, Limits, PocketSize, SizeName
 from seatwright.job.sections.opening import source_behind, units_behind
-from seatwright.job.sections.tables import Cells, any_faulty, rows
+from seatwright.job.sections.tables import ReadRow, any_faulty, rows
 from seatwright.job.typed import names
 from seatwright.job.typed.gather import Gathered, Mistake
 from seatwright.job.typed.scope import Scope
-from seatwright.job.typed.sources import sourced, whole
+from seatwright.job.typed.sources import sourced, who_says
 from seatwright.job.wording import of_engines as say
 from seatwright.job.wording.of_valves import valves_differ
 from seatwright.syntax import tree
@@ -84,16 +84,16 @@ def _opening(line: tree.Line, scope: Scope, gathered: Gathered) -> tuple[tuple[t
         gathered.say(mistake.message)
         return None, scope.unread()
     words = selector_words(line, left, scope, gathered)
-    return words, replace(scope.table(units, None, None), says=whole(scope, text))
+    return words, replace(scope.table(units, None, None), says=who_says(scope, text))
 
 
-def _row(cells: Cells, scope: Scope, gathered: Gathered) -> PocketSize | None:
+def _row(cells: ReadRow, scope: Scope, gathered: Gathered) -> PocketSize | None:
     """A row; None where it cannot be one, which is said."""
     name: SizeName = cells.first  # type: ignore[assignment]  # what the first column of this table is read as
     if not cells.whole:
         return None
     source = cells.get("source")
-    says = whole(scope, source.text if source is not None else "")
+    says = who_says(scope, source.text if source is not None else "")
     pairs = {word: _limits(word, cells, gathered) for word in _PAIRS}
     height: Given | None = cells.get("insert-height")
     for word, pair in pairs.items():
@@ -109,7 +109,7 @@ def _row(cells: Cells, scope: Scope, gathered: Gathered) -> PocketSize | None:
     return PocketSize(name, name.span, bore, depth, od, tall, interference, cells.get("insert"), says)
 
 
-def _limits(word: str, cells: Cells, gathered: Gathered) -> Limits | None:
+def _limits(word: str, cells: ReadRow, gathered: Gathered) -> Limits | None:
     least: Given | None = cells.get(f"{word}-least")
     most: Given | None = cells.get(f"{word}-most")
     one = least or most

@@ -13,7 +13,7 @@ from typing import Any
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from seatwright.job.declarations import Dimension, Field, Form, Section, job_sections
+from seatwright.job.declarations import Dimension, Field, Form, SectionDeclared, job_sections
 from seatwright.job.head.of_engine import EngineFile, OfHead
 from seatwright.job.head.pocket_sizes import SizeTable, table_for
 from seatwright.job.head.selectors import Best, Selectors, narrowest, same
@@ -31,7 +31,7 @@ _AGREE = 0.00508 + 1e-9
 """How near two statements of one fit lie, .0002 in [mm]."""
 
 
-class Cell(Struct, frozen=True):
+class RowOfValve(Struct, frozen=True):
     """What a table says of one valve, narrower than any `valves` section."""
 
     word: str
@@ -62,7 +62,7 @@ def specification(
     selectors: Selectors,
     tables: Iterable[SizeTable],
     engine: OfHead | None,
-    cells: Iterable[Cell],
+    cells: Iterable[RowOfValve],
     unit: str,
     gathered: Gathered,
 ) -> Specified:
@@ -171,7 +171,7 @@ def _override(
     printed: _Said,
     engine: OfHead | None,
     unit: str,
-    section: Section = job_sections.VALVES,
+    section: SectionDeclared = job_sections.VALVES,
 ) -> Iterator[Overridden]:
     """What the job says in place of the maker; what it takes away is taken out of `printed` here."""
     yield from _fit_of_sizes(job, printed, engine)
@@ -190,7 +190,7 @@ def _override(
             yield Overridden(word, "not used", theirs, best.span, makers.span, text, reason=best.value.reason)
             continue
         ours = job.typed.get(best.span, "")
-        outside = beyond(limits_of(declared, best.value), limits_of(declared, makers.value), ours)
+        outside = _beyond(_limits_of(declared, best.value), _limits_of(declared, makers.value), ours)
         yield Overridden(word, ours, theirs, best.span, makers.span, text, outside)
         instead = f"{theirs} ({', '.join(part for part in (place, text) if part)})"
         job.fields[word] = replace(best, value=in_place(best.value, instead))
@@ -234,7 +234,7 @@ def _fit_of_sizes(job: _Said, printed: _Said, engine: OfHead | None) -> Iterator
     ours = _value(best.value.least), _value(best.value.most)
     if not theirs or any(_as_good_as(ours, fit) for _, fit in theirs):
         return
-    outside = [beyond(ours, fit, job.typed.get(best.span, "")) for _, fit in theirs]
+    outside = [_beyond(ours, fit, job.typed.get(best.span, "")) for _, fit in theirs]
     row, fit = theirs[0]
     span = row.bore.span if row.bore is not None else row.span
     printed_as = f"{fit[0]:.3f} to {fit[1]:.3f} mm by his od and bore"
@@ -275,7 +275,8 @@ def _bores_beyond(row: PocketSize, makers: tuple[PocketSize, ...]) -> bool:
     if row.bore is None or not theirs:
         return False
     return all(
-        beyond((_value(row.bore.least), _value(row.bore.most)), (_value(low), _value(high)), "") for low, high in theirs
+        _beyond((_value(row.bore.least), _value(row.bore.most)), (_value(low), _value(high)), "")
+        for low, high in theirs
     )
 
 
@@ -327,7 +328,7 @@ def in_place(value: Any, instead: str) -> Any:
     return replace(value, **inside) if inside else value
 
 
-def limits_of(declared: Field, value: Any) -> tuple[float | None, float | None] | None:
+def _limits_of(declared: Field, value: Any) -> tuple[float | None, float | None] | None:
     """Between what a field keeps a figure, least and most; None for a field that is no limit.
 
     Two limits by their form; of a single figure its word says which it is.
@@ -347,7 +348,7 @@ def limits_of(declared: Field, value: Any) -> tuple[float | None, float | None] 
 _Two = tuple[float | None, float | None]
 
 
-def beyond(ours: _Two | None, theirs: _Two | None, typed: str) -> str:
+def _beyond(ours: _Two | None, theirs: _Two | None, typed: str) -> str:
     """Which limit of the job reaches outside the maker's, in words; "" for none: `most 1.4`, `least 0.5`."""
     if ours is None or theirs is None or ours == (None, None):
         return ""

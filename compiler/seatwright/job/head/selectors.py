@@ -8,7 +8,7 @@ from typing import Any
 
 from msgspec import Struct
 
-from seatwright.job.declarations import Section, job_sections
+from seatwright.job.declarations import SectionDeclared, job_sections
 from seatwright.job.typed import names
 from seatwright.job.typed.fields import Fields, read_fields
 from seatwright.job.typed.gather import Gathered
@@ -72,7 +72,7 @@ class Selectors(Struct, frozen=True):
 
 
 def selected(
-    declared: Section, section: tree.Section, scope: Scope, gathered: Gathered, *, above: bool = False
+    declared: SectionDeclared, section: tree.Section, scope: Scope, gathered: Gathered, *, above: bool = False
 ) -> Selected:
     """A `valves` section as read. declared: as a job or an engine file has it; above: it stands before the first
     head."""
@@ -103,12 +103,12 @@ def selector_words(
     words: list[tuple[str, Span]] = []
     for argument in arguments:
         typed = argument.text if isinstance(argument, (Word, Text)) else scope.typed(argument.span)
-        word = names.choice(typed.rstrip(","), ("all", "intake", "exhaust"))
+        word = names.one_of_words(typed.rstrip(","), ("all", "intake", "exhaust"))
         if word is None and names.is_valve(typed):
             word = typed.upper()
         if word is None:
             if (message := _joined(typed, argument.span, words, line, scope)) is None:
-                meant = names.valve_meant(typed) or names.nearest(typed, ("all", "intake", "exhaust"))
+                meant = names.valve_meant(typed) or names.nearest_name(typed, ("all", "intake", "exhaust"))
                 message = say.selector(argument.span, typed, meant)
             gathered.say(message)
             return None

@@ -18,6 +18,33 @@ class InsertWish(Struct, frozen=True):
     span: Span
 
 
+class GuideWish(Struct, frozen=True):
+    """What becomes of a guide. kind: keep, choose, stock (a named one), none (not touched, not judged)."""
+
+    kind: str
+    name: str | None
+    span: Span
+
+    @property
+    def renews(self) -> bool:
+        """Whether another guide, or a liner, is asked for."""
+        return self.kind in ("choose", "stock")
+
+
+class GuideStand(Struct, frozen=True):
+    """How a guide stands: its end above the spring seat; limits None: it stops at a shoulder."""
+
+    limits: Limits | None
+    span: Span
+
+
+class ForceAt(Struct, frozen=True):
+    """A force of a spring [N] at an installed height [mm]."""
+
+    force: Given
+    at: Given
+
+
 class Stand(Struct, frozen=True):
     """The insert's face against the depth face after pressing, as "below": most ≥ least; proud is negative.
 
@@ -77,12 +104,24 @@ class Specification(Struct, frozen=True):
     setback: Given | None = None
     guide_clearance: Limits | None = None
     guide_wear_limit: Given | None = None
+    guide: GuideWish | None = None
+    guide_hole: Limits | None = None
+    guide_fit: Limits | None = None
+    guide_stand: GuideStand | None = None
+    guide_bore: Limits | None = None
+    guide_tightness: Given | None = None  # N
     guide_length: Given | None = None
     guide_to_floor: Given | None = None
     recession: Limits | None = None
     stem_height: Limits | None = None
     stem_height_from: Named | None = None  # spring-seat | head-edge | cam
     spring_height: Limits | None = None
+    valve_lift: Given | None = None
+    spring_force: tuple[ForceAt, ...] = ()
+    spring_least: tuple[ForceAt, ...] = ()
+    coil_bind: Given | None = None
+    bind_room: Limits | None = None
+    retainer_room: Limits | None = None
     seat_runout: Given | None = None  # tir, mm
     pilot: Named | None = None
     cutter: Named | None = None
@@ -152,6 +191,11 @@ class Measured(Struct, frozen=True):
     guide_top: Reading | None = None
     guide_middle: Reading | None = None
     guide_bottom: Reading | None = None
+    guide_end: Reading | None = None
+    guide_hole_top: Reading | None = None
+    guide_hole_middle: Reading | None = None
+    guide_hole_bottom: Reading | None = None
+    guide_od: Reading | None = None
     pocket_a: Reading | None = None
     pocket_b: Reading | None = None
     pocket_low_a: Reading | None = None
@@ -170,6 +214,10 @@ class Measured(Struct, frozen=True):
     recession: Reading | None = None
     stem_height: Reading | None = None
     spring_height: Reading | None = None
+    retainer_to_seal: Reading | None = None
+    spring_free: Reading | None = None
+    spring_force: Reading | None = None  # N
+    spring_at: Reading | None = None
 
 
 class Replacement(Struct, frozen=True):
@@ -209,6 +257,18 @@ class CutReadings(Struct, frozen=True):
     earlier: tuple[CutReadings, ...] = ()
 
 
+class LeftShelf(Struct, frozen=True):
+    """That a valve's insert was taken off the shelf: it was bored for, or is finished. date: of that row, None where
+    its section has none; span: of the valve in the first such section."""
+
+    date: str | None
+    span: Span
+
+    def before_count(self, counted_on: str | None) -> bool:
+        """Whether the piece was missing already when they were counted, at the end of that day."""
+        return counted_on is not None and self.date is not None and self.date <= counted_on
+
+
 class Finished(Struct, frozen=True):
     """What was found on the finished valve. leak: "pass", "fail" or None with leak_seconds. earlier: what was found
     before and said again since, newest first."""
@@ -230,7 +290,8 @@ class Valve(Struct, frozen=True):
     """A valve of a head. planned: False for a neighbour, named only in `layout` or `spacing`.
 
     kind: intake | exhaust. letter: "" where a cylinder has one of the kind. holds: by hand, from `hold` lines.
-    replaced: what was renewed, by day. not_counted: bores that are left out of what their cutter does.
+    replaced: what was renewed, by day. not_counted: bores that are left out of what their cutter does. left_shelf: by
+    its first `cut` row with a bore, else by its first `finished` row.
     """
 
     name: str
@@ -246,6 +307,7 @@ class Valve(Struct, frozen=True):
     holds: tuple[Note, ...] = ()
     replaced: tuple[Replacement, ...] = ()
     not_counted: tuple[NotCounted, ...] = ()
+    left_shelf: LeftShelf | None = None
     of_engine: OfEngine | None = None
 
 

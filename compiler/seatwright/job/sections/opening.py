@@ -7,15 +7,15 @@ import re
 from msgspec import Struct
 from msgspec.structs import replace
 
-from seatwright.job.declarations import Dimension, Field, Form, Section
+from seatwright.job.declarations import Dimension, Field, Form, SectionDeclared
 from seatwright.job.declarations.kinds import Bounds
 from seatwright.job.model import Given, Named
 from seatwright.job.typed import names
-from seatwright.job.typed.figures import check_bounds, exact
+from seatwright.job.typed.figures import check_bounds, exact_figure
 from seatwright.job.typed.gather import Gathered, Mistake
 from seatwright.job.typed.scope import Scope
 from seatwright.job.typed.slips import no_date
-from seatwright.job.typed.sources import whole
+from seatwright.job.typed.sources import who_says
 from seatwright.job.typed.values import Wanted
 from seatwright.job.typed.words import name
 from seatwright.job.wording import of_sections as say
@@ -34,14 +34,14 @@ class Titled(Struct, frozen=True):
     text: Named | None
 
 
-def nothing(section: Section, line: Line, scope: Scope, gathered: Gathered) -> None:
+def nothing(section: SectionDeclared, line: Line, scope: Scope, gathered: Gathered) -> None:
     """A section line that takes nothing (`practice`)."""
     if line.arguments and not line.faulty:
         span = line.arguments[0].span.to(line.arguments[-1].span)
         gathered.say(say.opening_left_over(span, section.word, scope.typed(span), section.opening))
 
 
-def named(section: Section, line: Line, scope: Scope, gathered: Gathered) -> Named | None:
+def opening_name(section: SectionDeclared, line: Line, scope: Scope, gathered: Gathered) -> Named | None:
     """The name behind a section word; None where it cannot be read."""
     if line.faulty:
         return None
@@ -61,7 +61,13 @@ def names_of(word: str, example: str, line: Line, scope: Scope) -> Named:
 
 
 def titled(
-    section: Section, line: Line, scope: Scope, gathered: Gathered, *, need_name: bool, called: str = "its number"
+    section: SectionDeclared,
+    line: Line,
+    scope: Scope,
+    gathered: Gathered,
+    *,
+    need_name: bool,
+    called: str = "its number",
 ) -> Titled:
     """A name and a text behind a section word, the name to be left out where `need_name` is False. called: what the
     name is."""
@@ -74,7 +80,7 @@ def titled(
         return Titled(None, None)
 
 
-def _titled(section: Section, line: Line, scope: Scope, need_name: bool, its_name: str) -> Titled:
+def _titled(section: SectionDeclared, line: Line, scope: Scope, need_name: bool, its_name: str) -> Titled:
     before = [argument for argument in line.arguments if not isinstance(argument, Text)]
     texts = [argument for argument in line.arguments if isinstance(argument, Text)]
     for text in texts:
@@ -104,7 +110,7 @@ def _titled(section: Section, line: Line, scope: Scope, need_name: bool, its_nam
     return Titled(called, Named(texts[0].text, texts[0].span) if texts else None)
 
 
-def of_table(section: Section, line: Line, scope: Scope, gathered: Gathered) -> Scope:
+def of_table(section: SectionDeclared, line: Line, scope: Scope, gathered: Gathered) -> Scope:
     """The scope of a table's rows: its date, `in mm`, `at 24 C`, in any order."""
     if line.faulty:
         return scope.unread()
@@ -115,7 +121,7 @@ def of_table(section: Section, line: Line, scope: Scope, gathered: Gathered) -> 
         return scope.unread()
 
 
-def _of_table(section: Section, line: Line, scope: Scope) -> Scope:
+def _of_table(section: SectionDeclared, line: Line, scope: Scope) -> Scope:
     units: str | None = None
     at: Given | None = None
     date: str | None = None
@@ -139,7 +145,7 @@ def _of_table(section: Section, line: Line, scope: Scope) -> Scope:
         else:
             at = _temperature(first, left, scope)
     of_rows = scope.table(units, at, date)
-    return replace(of_rows, says=whole(scope, text)) if section.sourced else of_rows
+    return replace(of_rows, says=who_says(scope, text)) if section.sourced else of_rows
 
 
 def source_behind(arguments: tuple[Argument, ...]) -> tuple[tuple[Argument, ...], str]:
@@ -152,7 +158,7 @@ def source_behind(arguments: tuple[Argument, ...]) -> tuple[tuple[Argument, ...]
     return arguments[:-1], last.text
 
 
-def units_behind(section: Section, arguments: tuple[Argument, ...]) -> tuple[tuple[Argument, ...], str | None]:
+def units_behind(section: SectionDeclared, arguments: tuple[Argument, ...]) -> tuple[tuple[Argument, ...], str | None]:
     """What stands on a section's line before `in mm` or `in inch`, and which of them. Raises Mistake."""
     at = next((place for place, one in enumerate(arguments) if _what(one) == "in"), None)
     if at is None:
@@ -170,7 +176,7 @@ def _what(argument: Argument) -> str | None:
     return None
 
 
-def _units(section: Section, word: Argument, left: list[Argument]) -> str:
+def _units(section: SectionDeclared, word: Argument, left: list[Argument]) -> str:
     unit = left.pop(0) if left else None
     typed = unit.text.lower() if isinstance(unit, Word) else ""
     found = {"mm": "mm", "inch": "inch", "in": "inch"}.get(typed)
@@ -183,6 +189,6 @@ def _temperature(word: Argument, left: list[Argument], scope: Scope) -> Given:
     figure = left.pop(0) if left else None
     if not isinstance(figure, Single):
         raise Mistake(say.table_at(figure.span if figure else word.span))
-    value = exact(figure.number, _AT, scope)
+    value = exact_figure(figure.number, _AT, scope)
     check_bounds(value, figure.number, _AT, scope)
     return value.given()

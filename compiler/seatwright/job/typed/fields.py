@@ -7,20 +7,21 @@ from typing import Any
 
 from msgspec import Struct, field
 
-from seatwright.job.declarations import Field, Form, Section
+from seatwright.job.declarations import Field, Form, SectionDeclared
 from seatwright.job.model import Extra, NotUsed
 from seatwright.job.typed.gather import Gathered, Mistake
 from seatwright.job.typed.phrases import PHRASES
 from seatwright.job.typed.scope import Scope
-from seatwright.job.typed.sources import not_used, parted, sourced, whole
+from seatwright.job.typed.sources import not_used, sourced, who_says, without_source
 from seatwright.job.typed.values import FIGURES, Wanted
-from seatwright.job.typed.words import WORDS
+from seatwright.job.typed.words import WORD_FORMS
 from seatwright.job.wording import of_values as say
 from seatwright.syntax import suggest
 from seatwright.syntax.tree import Argument, Line
+from seatwright.syntax.words import is_extra
 from seatwright.text import Span
 
-READERS: dict[Form, Callable[[Wanted], Any]] = {**FIGURES, **WORDS, **PHRASES}
+READERS: dict[Form, Callable[[Wanted], Any]] = {**FIGURES, **WORD_FORMS, **PHRASES}
 
 
 class Fields(Struct):
@@ -41,7 +42,7 @@ class Fields(Struct):
         """The value of a field, None where it does not stand or could not be read."""
         return self.values.get(word)
 
-    def attributes(self, section: Section) -> dict[str, Any]:
+    def attributes(self, section: SectionDeclared) -> dict[str, Any]:
         """The values by attribute of the model."""
         found: dict[str, Any] = {}
         for word, value in self.values.items():
@@ -68,18 +69,15 @@ def read_value(declared: Field, word: Span, arguments: tuple[Argument, ...], sco
     return READERS[declared.form](Wanted(declared, word, arguments, scope))
 
 
-def is_extra(word: str) -> bool:
-    """Whether a field or column is kept unread."""
-    return word.lower().startswith("x-")
-
-
-def read_fields(section: Section, lines: Iterable[Line], scope: Scope, gathered: Gathered, called: str = "") -> Fields:
+def read_fields(
+    section: SectionDeclared, lines: Iterable[Line], scope: Scope, gathered: Gathered, called: str = ""
+) -> Fields:
     """All fields of a section; what is wrong with a line is said, and the line left out."""
     declared = section.by_word
     found = Fields()
     for line in lines:
         word = line.word.text
-        if is_extra(word):
+        if is_extra(word.lower()):
             found.extras.append(Extra(line.typed or word, line.raw, line.word.span))
             continue
         if line.faulty:
@@ -98,7 +96,7 @@ def read_fields(section: Section, lines: Iterable[Line], scope: Scope, gathered:
 
 
 def _read_line(
-    section: Section, declared: Field, line: Line, scope: Scope, gathered: Gathered, found: Fields, called: str
+    section: SectionDeclared, declared: Field, line: Line, scope: Scope, gathered: Gathered, found: Fields, called: str
 ) -> None:
     word = declared.word
     if not declared.repeats and word in found.spans:
@@ -119,7 +117,7 @@ def _read_line(
         found.values[word] = value
 
 
-def _value(section: Section, declared: Field, line: Line, scope: Scope, found: Fields) -> Any:
+def _value(section: SectionDeclared, declared: Field, line: Line, scope: Scope, found: Fields) -> Any:
     """The value of a line, its figures with who says them; NotUsed where the job takes the engine's away."""
     if not section.sourced:
         return read_value(declared, line.word.span, line.arguments, scope)
@@ -127,14 +125,14 @@ def _value(section: Section, declared: Field, line: Line, scope: Scope, found: F
         taken_away = not_used(declared, line.word.span, line.arguments, scope)
         if taken_away is not None:
             return taken_away
-    arguments, text = parted(section, declared, line.arguments)
+    arguments, text = without_source(section, declared, line.arguments)
     value = read_value(declared, line.word.span, arguments, scope)
     if arguments:
         found.typed[declared.word] = scope.typed(arguments[0].span.to(arguments[-1].span))
-    return sourced(value, whole(scope, text))
+    return sourced(value, who_says(scope, text))
 
 
-def require(section: Section, fields: Fields, place: Span, called: str, gathered: Gathered) -> None:
+def require(section: SectionDeclared, fields: Fields, place: Span, called: str, gathered: Gathered) -> None:
     """Say which required fields are missing, unless their line stands and could not be read."""
     for declared in section.fields:
         if declared.required and declared.word not in fields and declared.word not in fields.faulty:

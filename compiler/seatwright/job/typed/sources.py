@@ -7,7 +7,7 @@ from typing import Any
 from msgspec import Struct
 from msgspec.structs import replace
 
-from seatwright.job.declarations import Field, Section
+from seatwright.job.declarations import Field, SectionDeclared
 from seatwright.job.model import NotUsed
 from seatwright.job.typed.gather import Mistake
 from seatwright.job.typed.scope import Scope
@@ -16,7 +16,9 @@ from seatwright.syntax.tree import Argument, Text, Word
 from seatwright.text import Span
 
 
-def parted(section: Section, declared: Field, arguments: tuple[Argument, ...]) -> tuple[tuple[Argument, ...], str]:
+def without_source(
+    section: SectionDeclared, declared: Field, arguments: tuple[Argument, ...]
+) -> tuple[tuple[Argument, ...], str]:
     """What stands behind a field's word without the text that says who printed its figure, and that text.
 
     Raises Mistake for a text that does not end.
@@ -29,7 +31,7 @@ def parted(section: Section, declared: Field, arguments: tuple[Argument, ...]) -
     return arguments[:-1], last.text
 
 
-def whole(scope: Scope, text: str) -> str:
+def who_says(scope: Scope, text: str) -> str:
     """What is printed behind a figure: the file's own source, then the text on its line."""
     return ", ".join(part for part in (scope.says, text) if part)
 

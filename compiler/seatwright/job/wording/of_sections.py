@@ -11,7 +11,7 @@ from seatwright.text.slugs import ErrorSlug
 _WHICH: dict[str, ErrorSlug] = {"machine": "machine-which", "gauge": "gauge-which", "bore-gauge": "bore-gauge-which"}
 _UNKNOWN: dict[str, ErrorSlug] = {
     "machine": "machine-unknown", "gauge": "gauge-unknown", "bore-gauge": "bore-gauge-unknown",
-    "cutter": "cutter-unknown", "pilot": "pilot-unknown", "insert": "insert-unknown",
+    "cutter": "cutter-unknown", "pilot": "pilot-unknown", "insert": "insert-unknown", "guide": "guide-unknown",
     "material": "material-unknown", "alloy": "alloy-unknown",
 }  # fmt: skip
 
@@ -287,7 +287,7 @@ def use_again(span: Span, path: str, first: Span) -> Message:
     )
 
 
-def replaced(span: Span, what: str, first: Span) -> Message:
+def shop_replaced(span: Span, what: str, first: Span) -> Message:
     return Message(
         Severity.NOTICE,
         "shop-replaced",
@@ -308,7 +308,7 @@ def choose_which(span: Span, kind: str, names: Iterable[str]) -> Message:
     )
 
 
-def unknown(span: Span, kind: str, name: str, meant: str | None, known: Iterable[str], files: bool) -> Message:
+def item_unknown(span: Span, kind: str, name: str, meant: str | None, known: Iterable[str], files: bool) -> Message:
     listed = tuple(known)
     if meant is not None:
         help = f"did you mean `{meant}`?"

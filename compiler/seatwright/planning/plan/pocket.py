@@ -36,8 +36,8 @@ class MakersPocket(Struct, frozen=True):
 
 
 class InsertPlan(Struct, frozen=True):
-    """The insert that goes in. od_least, od_most, height, id at 20 °C. measured: its own od was measured. size: which
-    of the maker's sizes it is of."""
+    """The insert that goes in. od_least, od_most, height, id at 20 °C. measured: its own od was measured. shelf: the
+    shop file that lists it; None: it is on no list. size: which of the maker's sizes it is of."""
 
     name: str
     measured: bool
@@ -50,6 +50,7 @@ class InsertPlan(Struct, frozen=True):
     chamfer_angle: Figure | None = None
     alloy: str | None = None
     passed_over: tuple[PassedOver, ...] = ()
+    shelf: str | None = None
     size: str | None = None
 
 

@@ -35,8 +35,9 @@ class Wants(Struct, frozen=True):
 
     needed: D_clean. cover: least od that covers the seat. seat_inner: the most its id may be. below: how the insert is
     to stand, least and most. sizes: the maker's, the smallest first; maker_bore, maker_depth: of the one that an insert
-    is of, else what they all allow together (the bore's least is None where he gives the most alone). deepest: what
-    the metal under the floor allows. seat_bottom: lower edge of the finished seat below the deck.
+    is of, else what they all allow together (the bore's least is None where he gives the most alone). deepest: what the
+    metal under the floor allows.
+    seat_bottom: lower edge of the finished seat below the deck.
     """
 
     face: str
@@ -311,10 +312,11 @@ def _say_missing(job: Job, head: Head, plan: Found, wants: Wants, findings: Find
             "The shop has no `floor-clean-up`: the new floor is only asked to reach the old one.",
             "Write it under `practice` in the shop file.",
         )
-    if not job.shop.cutters:
+    if all(cutter.retired is not None for cutter in job.shop.cutters):
         missing(
             "cutters-not-given",
-            "The shop file has no cutters: whether one reaches, and its corner, are not checked.",
+            f"The shop file has no cutters{' that are not retired' if job.shop.cutters else ''}: whether one reaches, "
+            "and its corner, are not checked.",
             "Describe the cutters in the shop file.",
         )
 

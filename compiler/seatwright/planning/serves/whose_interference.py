@@ -1,8 +1,8 @@
 """Whose interference counts for a valve and an insert (handbook 4 and 5; language, `interference`).
 
 In this order: of the maker's size that the insert is of its own, or his bore with his od; `interference`; the maker's
-bore with the od of an insert that the job names; the shop's table; the span of published tables that is built in, with
-a notice.
+bore with the od of an insert that the job names; the shop's table; the span of published tables that is built in,
+with a notice.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from msgspec.structs import replace
 
 from seatwright.handbook import fits as sums
 from seatwright.handbook import interference_table as table
-from seatwright.job.model import Head, InterferenceRow, Job, Limits, PocketSize
+from seatwright.job.model import Head, InterferenceLine, Job, Limits, PocketSize
 from seatwright.planning.basis.wording import name_key
 from seatwright.planning.plan import Interference, Started
 from seatwright.planning.plan.figure import Figure, assumed, computed, given
@@ -76,14 +76,14 @@ def fit_limits(
     return _built_in(name_key(head.material.name), alloy, plan.kind, od)
 
 
-def shop_row(job: Job, head: str, alloy: str | None, seat: str, od: float) -> InterferenceRow | None:
+def shop_row(job: Job, head: str, alloy: str | None, seat: str, od: float) -> InterferenceLine | None:
     """The shop's row that counts: the one with the fewest `any`; None where two count alike."""
     rows = tuple(_plain(row) for row in job.shop.interference)
     found = _find(rows, head, alloy, seat, od)
     return None if found is None else job.shop.interference[rows.index(found)]
 
 
-def _plain(row: InterferenceRow) -> table.InterferenceRow:
+def _plain(row: InterferenceLine) -> table.InterferenceRow:
     return table.InterferenceRow(
         name_key(row.head),
         name_key(row.alloy),
@@ -106,7 +106,7 @@ def _find(
         return None
 
 
-def _row_limits(row: InterferenceRow) -> FitLimits:
+def _row_limits(row: InterferenceLine) -> FitLimits:
     least = given("I_least", "mm", replace(row.least, source=row.source))
     most = given("I_most", "mm", replace(row.most, source=row.source))
     return FitLimits(least, most, row.source)
