@@ -96,7 +96,7 @@ def _work(given: argparse.Namespace) -> Callable[[], Exit]:
         case "compare":
             from seatwright.commands.compare import compare
 
-            return partial(compare, given.old, given.new, given.form)
+            return partial(compare, given.old, given.new, given.form, given.using)
         case "textconv":
             from seatwright.commands.textconv import textconv
 

@@ -117,9 +117,10 @@ COMMANDS = (
     Command("plan", "print plan.json, every figure of the job, or its cards' figures as lines", (
         _JOB, _PAPER, _as("json", "text", help="how it is printed"),
     )),
-    Command("compare", "what changes at the machine between two jobs, or two revisions (JOB@REV)", (
-        Slot("old", "a job file, FILE@REV for a revision in git, or - ", "", "OLD"),
-        Slot("new", "likewise", "", "NEW"),
+    Command("compare", "what changes at the machine between two jobs, folders or revisions (JOB@REV)", (
+        Slot("old", "a job file or a folder, with @REV behind it for a revision in git, or - ", "", "OLD"),
+        Slot("new", "likewise (left out: OLD as it is, against OLD@HEAD)", "", "NEW", how_many="?"),
+        Slot("using", "of folders: only the jobs that use this shop or engine file", "--using", "FILE"),
         _as("text", "json"),
     ), "exit codes: 0 nothing changes at the machine; 1 something does; 2 a job has errors or cannot be read"),
     Command("textconv", "a job as lines, for git diff (see the README)", (
@@ -164,6 +165,8 @@ seatwright plan 2214.seat -> every figure, as JSON
 seatwright plan --as text 2214.seat -> the figures of the cards, a line each
 seatwright compare 2214.seat 2215.seat -> what the second changes at the machine
 seatwright compare 2214.seat@HEAD 2214.seat -> what is changed since the last commit
+seatwright compare . -> which jobs of this folder the changes since the last commit reach
+seatwright compare .@v1 . --using engines/tc3.engine -> the same of the jobs that use an engine file
 seatwright textconv 2214.seat -> the job as lines that git can compare
 seatwright explain 2214.seat E1 -> every figure of a valve
 seatwright explain 2214.seat E1 --short -> what to bore, and why, in one sentence

@@ -271,13 +271,11 @@ def _rows(said: _Said) -> tuple[PocketSize, ...]:
 
 def _bores_beyond(row: PocketSize, makers: tuple[PocketSize, ...]) -> bool:
     """Whether a size's bore reaches outside the bore of every size of the maker's."""
-    theirs = [(one.bore.least, one.bore.most) for one in makers if one.bore is not None]
+    theirs = [(_value(one.bore.least), _value(one.bore.most)) for one in makers if one.bore is not None]
     if row.bore is None or not theirs:
         return False
-    return all(
-        _beyond((_value(row.bore.least), _value(row.bore.most)), (_value(low), _value(high)), "")
-        for low, high in theirs
-    )
+    ours = _value(row.bore.least), _value(row.bore.most)
+    return all(_beyond(ours, bore, "") for bore in theirs)
 
 
 def _counted(rows: tuple[PocketSize, ...]) -> str:
