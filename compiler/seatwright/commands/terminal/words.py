@@ -84,7 +84,7 @@ _JOB = Slot("job", "a job file (.seat), or - for standard input", "", "JOB")
 _JOBS = Slot("jobs", "a job file (.seat), a folder with all below it, or - for standard input", "", "JOB", how_many="+")
 _FILES = Slot(
     "jobs",
-    "a job file (.seat), a shop file (.shop), a folder of jobs with all below it, or - for standard input",
+    "a job file (.seat), shop file (.shop) or engine file (.engine), a folder of jobs with all below it, or - for standard input",
     "",
     "FILE",
     how_many="+",
@@ -104,7 +104,7 @@ COMMANDS = (
         _AT_ONCE,
         _flag("--afresh", "also the jobs whose cards stand as they would be built"),
     )),
-    Command("check", "say what is wrong with each job or shop file", (
+    Command("check", "say what is wrong with each job, shop or engine file", (
         _FILES,
         _as("text", "lines", "json", "sarif"),
         _flag("--all", "every notice in full, with its place (left out: a line a topic)"),
@@ -137,11 +137,11 @@ COMMANDS = (
         _flag("--short", "only the sentence that the rest explains"),
     )),
     Command("format", "set files in the canonical layout; figures and texts stay as typed", (
-        Slot("files", "a job or shop file, or - from standard input to standard output", "", "FILE", how_many="+"),
+        Slot("files", "job, shop or engine files, or - from standard input to standard output", "", "FILE", how_many="+"),
         _flag("--check", "write nothing; 1 when a file would change"),
         _flag("--diff", "write nothing; show what would change"),
     )),
-    Command("new", "write a starter job or shop file, from flags or from a few questions"),
+    Command("new", "write a starter job, shop or engine file, from flags or from a few questions"),
     Command("watch", "rebuild on save and show the cards in a browser; writes nothing to disk", (
         Slot("job", "a job file (.seat)", "", "JOB"),
         _PAPER,
@@ -174,6 +174,8 @@ seatwright explain 2214.seat E1 bore.aim -> one figure, down to the lines that w
 seatwright format 2214.seat bench.shop -> set both files in the canonical layout
 seatwright format --check --diff 2214.seat -> only show what would change
 seatwright new bench.shop --units mm -> a shop file to fill in
+seatwright new engines/tc3.engine --units mm --source "overhaul manual 3" -> an engine file to fill in
+seatwright new 2217.seat --units mm --engine engines/tc3.engine -> a job of that engine, without what stands there
 seatwright new 2216.seat --cylinders 4 --valves-per-cylinder 2 --units mm --material "grey iron" \
 -> a job; on a terminal, what is left out is asked for
 seatwright watch 2214.seat -> the cards in a browser, following every save; Ctrl-C ends it
