@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
-from seatwright.job import read
+from seatwright.commands.disk.files import LEADS_OUT
+from seatwright.job import Refused, read
 from seatwright.planning.planner import plan
 from seatwright.text import Message, Severity, Source, in_order, reading, terminal
 from seatwright.text.gathered import gathered
@@ -51,6 +52,8 @@ def said(slug: str) -> tuple[tuple[Message, ...], dict[str, Source]]:
     read_files: dict[str, bytes] = {}
 
     def load(name: str) -> bytes:
+        if name.startswith("../"):
+            raise Refused(LEADS_OUT)  # as from a folder that no repository holds
         read_files[name] = (FOLDER / name).read_bytes()
         return read_files[name]
 

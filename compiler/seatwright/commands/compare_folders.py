@@ -157,9 +157,10 @@ def _pair(job: str, old: str, new: str, using: str | None) -> _Pair:
     for side, plan in zip((old, new), plans, strict=True):
         if plan is None:
             return _Pair(wrong=f"it has errors in {side}, so that there is no plan to compare")
-    assert plans[0] is not None
-    assert plans[1] is not None
-    return _Pair(_reached(job, *plans))
+    was, now = plans
+    assert was is not None
+    assert now is not None
+    return _Pair(_reached(job, was, now))
 
 
 def _used(files: JobFiles) -> tuple[str, ...]:

@@ -262,7 +262,7 @@ def _hidden_table(section: SectionDeclared, units: str, valves: tuple[str, ...])
     """A table behind a `#`: its columns one by one, its header, a row of examples."""
     lines = _Lines(units, hidden=True)
     counted = section in (shop_sections.INSERTS, shop_sections.STOCK, job_tables.POCKET_SIZES)
-    lines.put(section.opening if counted else section.word, section.help, indent="")
+    lines.put(section.opening.replace("in mm", f"in {units}") if counted else section.word, section.help, indent="")
     for header in section.headers:
         columns = _of_choice(header)
         _columns(lines, columns)

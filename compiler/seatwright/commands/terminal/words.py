@@ -84,7 +84,7 @@ _JOB = Slot("job", "a job file (.seat), or - for standard input", "", "JOB")
 _JOBS = Slot("jobs", "a job file (.seat), a folder with all below it, or - for standard input", "", "JOB", how_many="+")
 _FILES = Slot(
     "jobs",
-    "a job file (.seat), shop file (.shop) or engine file (.engine), a folder of jobs with all below it, or - for standard input",
+    "a job (.seat), shop (.shop) or engine file (.engine), a folder of jobs with all below it, or - for standard input",
     "",
     "FILE",
     how_many="+",
@@ -137,7 +137,7 @@ COMMANDS = (
         _flag("--short", "only the sentence that the rest explains"),
     )),
     Command("format", "set files in the canonical layout; figures and texts stay as typed", (
-        Slot("files", "job, shop or engine files, or - from standard input to standard output", "", "FILE", how_many="+"),
+        Slot("files", "a job, shop or engine file, or - from standard input to output", "", "FILE", how_many="+"),
         _flag("--check", "write nothing; 1 when a file would change"),
         _flag("--diff", "write nothing; show what would change"),
     )),
