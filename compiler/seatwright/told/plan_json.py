@@ -13,7 +13,7 @@ from msgspec import Struct
 
 from seatwright.job.declarations import kind_of
 from seatwright.job.model import Given, Head, Job, Measured, Named, Note, Overridden, Practice, Reading
-from seatwright.planning.plan import Bridge, Fetch, FinishedPlan, Plan, Setting, TrialPlan, ValvePlan
+from seatwright.planning.plan import Bridge, Fetch, FinishedPlan, Plan, Setting, SpringPlan, TrialPlan, ValvePlan
 from seatwright.planning.plan.figure import Figure
 from seatwright.text import Message
 from seatwright.version import VERSION
@@ -26,6 +26,7 @@ DECIMALS = 6
 AS_OBJECTS: Mapping[tuple[type, str], str] = {
     (Setting, "pilots"): "pilot",
     (FinishedPlan, "verdicts"): "verdicts",
+    (SpringPlan, "verdicts"): "verdicts",
 }
 
 # A plan has thousands of parts: these are put together once, not for each.

@@ -167,6 +167,9 @@ def _fetch(plan: Plan) -> Iterator[str]:
     if fetch.inserts:
         each = ", ".join(f"{insert.name} {insert.count}{_left(insert.left)}" for insert in fetch.inserts)
         yield f"Inserts: {each}"
+    if fetch.guides:
+        each = ", ".join(f"{guide.name} {guide.count}{_left(guide.left)}" for guide in fetch.guides)
+        yield f"Guides: {each}{'; reamers ' + ', '.join(fetch.reamers) if fetch.reamers else ''}"
     cuts = dict.fromkeys(
         figures.angle(cut.angle.value) for valve in plan.valves if valve.seat is not None and valve.status not in _DONE
         for cut in valve.seat.cuts

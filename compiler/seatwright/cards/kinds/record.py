@@ -29,6 +29,7 @@ from seatwright.cards.parts.words import (
     valves_of,
 )
 from seatwright.job.model import Given, Head, Job, Limits, Specification
+from seatwright.planning.basis.wording import spring_force
 from seatwright.planning.plan import Plan, ValvePlan
 from seatwright.text import Message, Severity
 
@@ -45,6 +46,7 @@ def record(plan: Plan, head: Head, *, close: bool) -> Content:
     left = unchecked(plan, every)
     pairs = [
         ("Found", " ".join(_sentences(dict.fromkeys(_found(plan, of_head))))),
+        ("Springs", " ".join(_sentences(_springs(job, of_head)))),
         ("Hold", Markdown(" ").join(_holds(of_head))),
         ("Notes", " ".join(_sentences(notes((*plan.job.notes, *head.notes))))),
         ("Whose figures", " ".join(_sentences((*_of_engine(plan, head), *_sources(plan.job, of_head))))),
@@ -107,7 +109,31 @@ def _found(plan: Plan, of_head: tuple[ValvePlan, ...]) -> Iterable[str]:
         if was:
             yield f"{valve.name}: old insert {was}"
         for part in valve.valve.replaced:
-            yield f"{valve.name}: {part.part} renewed {part.date}"
+            what = _guide_in(plan.job, valve) if part.part == "guide" else ""
+            yield f"{valve.name}: {part.part} renewed {part.date}{what}"
+
+
+def _guide_in(job: Job, valve: ValvePlan) -> str:
+    """The guide that is in, its fit, and what it leaves the stem; "" where none was planned."""
+    guide, unit = valve.guide, figures.bench(job)
+    said = []
+    if guide.name is not None:
+        said.append(f"{guide.name}{f' of {guide.alloy}' if guide.alloy else ''}")
+    if guide.name is not None and guide.fit is not None and guide.fit.expected is not None:
+        said.append(f"fit {figures.shown(guide.fit.expected, unit)}")
+    if guide.clearance is not None:
+        said.append(f"clearance to the stem {figures.shown(guide.clearance, unit)}")
+    return f": {', '.join(said)}" if said else ""
+
+
+def _springs(job: Job, of_head: tuple[ValvePlan, ...]) -> Iterable[str]:
+    """The force of each spring that is known, shut, at the height where it stands; by the maker's line: said."""
+    for valve in of_head:
+        spring = valve.spring
+        if spring is not None and spring.force_shut is not None and spring.height is not None:
+            height = figures.shown(spring.height, figures.seat_gauge(job))
+            line = "" if spring.measured else ", not measured, by the maker's line"
+            yield f"{valve.name}: {spring_force(job, spring.force_shut.value)} shut at {height}{line}"
 
 
 def _holds(of_head: tuple[ValvePlan, ...]) -> Iterator[str]:
