@@ -128,7 +128,9 @@ def _value(section: SectionDeclared, declared: Field, line: Line, scope: Scope, 
     arguments, text = without_source(section, declared, line.arguments)
     value = read_value(declared, line.word.span, arguments, scope)
     if arguments:
-        found.typed[declared.word] = scope.typed(arguments[0].span.to(arguments[-1].span))
+        typed = scope.typed(arguments[0].span.to(arguments[-1].span))
+        before = found.typed.get(declared.word) if declared.repeats else None
+        found.typed[declared.word] = f"{before}; {typed}" if before else typed
     return sourced(value, who_says(scope, text))
 
 
