@@ -13,7 +13,19 @@ ROOMS = ("text", "syntax", "handbook", "job", "planning", "told", "over_jobs", "
 
 FLOORS = {
     "syntax": ("vocabulary", "tree", "suggest", "words", "numbers", "grammar", "reading", "parse", "formatting"),
-    "job": ("model", "declarations", "wording", "typed", "sections", "shop_file", "head", "checks", "reader"),
+    "job": (
+        "model",
+        "declarations",
+        "wording",
+        "typed",
+        "sections",
+        "shop_file",
+        "head",
+        "engine_file",
+        "checks",
+        "used_files",
+        "reader",
+    ),
     "planning": (
         "plan",
         "basis",

@@ -96,7 +96,7 @@ def _work(given: argparse.Namespace) -> Callable[[], Exit]:
         case "compare":
             from seatwright.commands.compare import compare
 
-            return partial(compare, given.old, given.new, given.form)
+            return partial(compare, given.old, given.new, given.form, given.using)
         case "stock":
             from seatwright.commands.many.stock import stock
 
@@ -139,7 +139,8 @@ def _work(given: argparse.Namespace) -> Callable[[], Exit]:
 
             fields = fields_given(given)
             told = (given.number, given.title, given.cylinders, given.valves_per_cylinder, given.shop)
-            return partial(new, given.file, Answers(fields, *told))
+            of_engine = (given.engine, given.numbers, given.source)
+            return partial(new, given.file, Answers(fields, *told, *of_engine))
         case _:
             if given.valve is None:
                 from seatwright.commands.explain_message import explain_message
