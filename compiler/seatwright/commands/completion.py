@@ -109,7 +109,7 @@ def _zsh_option(option: Slot) -> Iterator[str]:
 
 
 def _zsh_place(place: Slot) -> str:
-    return f"{'*' * (place.how_many == '+')}:{_plain(place.takes)}:{_zsh_value(place)}"
+    return f"{'*' * (place.how_many in ('+', '*'))}:{_plain(place.takes)}:{_zsh_value(place)}"
 
 
 def _zsh_value(word: Slot) -> str:

@@ -97,6 +97,10 @@ def _work(given: argparse.Namespace) -> Callable[[], Exit]:
             from seatwright.commands.compare import compare
 
             return partial(compare, given.old, given.new, given.form)
+        case "stock":
+            from seatwright.commands.stock import stock
+
+            return partial(stock, given.folder, given.form, given.at_once)
         case "textconv":
             from seatwright.commands.textconv import textconv
 
@@ -105,6 +109,10 @@ def _work(given: argparse.Namespace) -> Callable[[], Exit]:
             from seatwright.commands.format import format_files
 
             return partial(format_files, given.files, check=given.check, diff=given.diff)
+        case "enter":
+            from seatwright.commands.bench.enter import enter
+
+            return partial(enter, given.job, given.valves, given.table, given.date, given.at, again=given.again)
         case "watch":
             from seatwright.commands.watch import watch
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import re
 from typing import NamedTuple
 
 from seatwright.commands.terminal.word import Slot
@@ -71,6 +72,21 @@ def _at_once(typed: str) -> int:
     return int(typed)
 
 
+def _day(typed: str) -> str:
+    from seatwright.syntax.numbers.dates import is_day
+
+    if typed != "today" and not is_day(typed):
+        raise argparse.ArgumentTypeError(f"{typed} is no day; write it as 2026-11-17, or today")
+    return typed
+
+
+def _temperature(typed: str) -> str:
+    found = re.fullmatch(r"([+-]?[0-9]+(?:\.[0-9]+)?) ?°?([CFcf])", typed)
+    if found is None:
+        raise argparse.ArgumentTypeError(f"{typed} is no temperature; write it as 22C or 72F")
+    return f"{found[1]} {found[2].upper()}"
+
+
 def _as(*forms: str, help: str = "how it is said") -> Slot:
     return Slot("form", help, "--as", choices=forms, otherwise=forms[0])
 
@@ -91,6 +107,15 @@ _FILES = Slot(
 )
 _PAPER = Slot("paper", "the paper, whatever the job says", "--paper", choices=_PAPERS)
 _AT_ONCE = Slot("at_once", "so many side by side (left out: one a processor)", "--jobs", "N", kind=_at_once)
+
+_FOLDER = Slot(
+    "folder", "a folder with all jobs below it (left out: this one)", "", "FOLDER", how_many="?", otherwise="."
+)
+
+_AT_THE_BENCH = """\
+in place of a figure: Enter alone for not now, < for one back, > for the next valve, >> for the next station, ? for what
+is meant, . to end; 9.020/9.022 for two readings, - to empty a cell. A figure that brings an error is asked for again;
+one that brings a warning is kept when it is typed once more."""
 
 COMMANDS = (
     Command("build", "write the cards of each job", (
@@ -126,6 +151,9 @@ COMMANDS = (
         Slot("job", "a job file, as git hands it over", "", "FILE"),
         Slot("used_from", "the folder that its shop files lie in", "--used-from", "DIR"),
     )),
+    Command("stock", "what is on the shelves over all jobs of a folder, who is promised it, what to order", (
+        _FOLDER, _as("text", "csv", "json"), _AT_ONCE,
+    ), "exit codes: 0 nothing is short; 1 a job has errors and is left out; 3 something is to be ordered"),
     Command("explain", "how a figure came about, down to the measured lines; or what a message means", (
         Slot("job", "a job file (.seat), - for standard input; or a message", "", "JOB|SLUG"),
         Slot("valve", "a valve of the job, such as I1; or `setting`", "", "VALVE", how_many="?"),
@@ -140,6 +168,14 @@ COMMANDS = (
         _flag("--check", "write nothing; 1 when a file would change"),
         _flag("--diff", "write nothing; show what would change"),
     )),
+    Command("enter", "type readings at the bench, by hand or by a gauge that types; each goes into the job at once", (
+        Slot("job", "a job file (.seat)", "", "JOB"),
+        Slot("valves", "these valves alone", "", "VALVE", how_many="*"),
+        Slot("date", "the day of the readings, 2026-11-17, or today", "--date", "DAY", kind=_day),
+        Slot("at", "what head and gauge are at, such as 22C", "--at", "TEMPERATURE", kind=_temperature),
+        Slot("table", "where they belong", "--table", choices=("measured", "cut", "finished"), otherwise="measured"),
+        _flag("--again", "also what is given already: the new readings replace it (wants a later --date)"),
+    ), _AT_THE_BENCH),
     Command("new", "write a starter job or shop file, from flags or from a few questions"),
     Command("watch", "rebuild on save and show the cards in a browser; writes nothing to disk", (
         Slot("job", "a job file (.seat)", "", "JOB"),
@@ -164,12 +200,16 @@ seatwright plan 2214.seat -> every figure, as JSON
 seatwright plan --as text 2214.seat -> the figures of the cards, a line each
 seatwright compare 2214.seat 2215.seat -> what the second changes at the machine
 seatwright compare 2214.seat@HEAD 2214.seat -> what is changed since the last commit
+seatwright stock -> what this shop has, has promised and has to order
+seatwright stock . --as csv -> for a spreadsheet
 seatwright textconv 2214.seat -> the job as lines that git can compare
 seatwright explain 2214.seat E1 -> every figure of a valve
 seatwright explain 2214.seat E1 --short -> what to bore, and why, in one sentence
 seatwright explain 2214.seat E1 bore.aim -> one figure, down to the lines that were measured
 seatwright format 2214.seat bench.shop -> set both files in the canonical layout
 seatwright format --check --diff 2214.seat -> only show what would change
+seatwright enter 2214.seat --date today --at 22C -> what is not measured yet, valve by valve
+seatwright enter 2214.seat E1 I1 --table cut --date 2026-11-20 -> what was bored in two pockets
 seatwright new bench.shop --units mm -> a shop file to fill in
 seatwright new 2216.seat --cylinders 4 --valves-per-cylinder 2 --units mm --material "grey iron" \
 -> a job; on a terminal, what is left out is asked for

@@ -20,7 +20,7 @@ from seatwright.job.typed.values import Wanted
 from seatwright.job.typed.words import name
 from seatwright.job.wording import of_sections as say
 from seatwright.job.wording.of_values import text_bare, text_open
-from seatwright.syntax.tree import Argument, Date, Line, Single, Text, Word
+from seatwright.syntax.tree import Argument, Date, Line, Range, Single, Text, Tolerance, Word
 from seatwright.text import Span
 
 _LIKE_A_DATE = r"[0-9]{1,4}([./-])[0-9]{1,2}\1[0-9]{1,4}"
@@ -187,6 +187,8 @@ def _units(section: SectionDeclared, word: Argument, left: list[Argument]) -> st
 
 def _temperature(word: Argument, left: list[Argument], scope: Scope) -> Given:
     figure = left.pop(0) if left else None
+    if isinstance(figure, Tolerance | Range):
+        raise Mistake(say.table_at_limits(figure.span, scope.typed(figure.span)))
     if not isinstance(figure, Single):
         raise Mistake(say.table_at(figure.span if figure else word.span))
     value = exact_figure(figure.number, _AT, scope)
