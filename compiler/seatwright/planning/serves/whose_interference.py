@@ -6,8 +6,6 @@ job names; the shop's table; the span of published tables that is built in, with
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from msgspec import Struct
 from msgspec.structs import replace
 
@@ -62,9 +60,20 @@ def fit_limits(
 
 def shop_row(job: Job, head: str, alloy: str | None, seat: str, od: float) -> InterferenceRow | None:
     """The shop's row that counts: the one with the fewest `any`; None where two count alike."""
-    rows = tuple(_plain(row) for row in job.shop.interference)
+    given_rows = job.shop.interference
+    rows = _plain_rows(given_rows)
     found = _find(rows, head, alloy, seat, od)
-    return None if found is None else job.shop.interference[rows.index(found)]
+    return None if found is None else given_rows[next(at for at, row in enumerate(rows) if row is found)]
+
+
+def _plain_rows(rows: tuple[InterferenceRow, ...]) -> tuple[table.InterferenceRow, ...]:
+    """The rows as the formula takes them, once for each shop: every insert of a long shelf asks for them."""
+    if not _LATEST or _LATEST[0][0] is not rows:
+        _LATEST[:] = [(rows, tuple(_plain(row) for row in rows))]
+    return _LATEST[0][1]
+
+
+_LATEST: list[tuple[tuple[InterferenceRow, ...], tuple[table.InterferenceRow, ...]]] = []
 
 
 def _plain(row: InterferenceRow) -> table.InterferenceRow:
@@ -81,10 +90,10 @@ def _plain(row: InterferenceRow) -> table.InterferenceRow:
 
 
 def _find(
-    rows: Sequence[table.InterferenceRow], head: str, alloy: str | None, seat: str, od: float
+    rows: tuple[table.InterferenceRow, ...], head: str, alloy: str | None, seat: str, od: float
 ) -> table.InterferenceRow | None:
     try:
-        return table.find_row(tuple(rows), head, "" if alloy is None else name_key(alloy), seat, od)
+        return table.find_row(rows, head, "" if alloy is None else name_key(alloy), seat, od)
     except ValueError:
         # One row names the alloy, the other the seat: neither is nearer, so neither is taken.
         return None
