@@ -12,9 +12,9 @@ import pytest
 from tests.planning import jobs
 
 from seatwright.handbook.assignment import assign
-from seatwright.handbook.short_stock import fewest_sizes, worth_keeping
+from seatwright.handbook.short_stock import sizes_at_least, worth_keeping
 from seatwright.planning.inserts import choice, solver
-from seatwright.planning.inserts.choice import Row, ThinPair, choose
+from seatwright.planning.inserts.choice import ThinPair, ToServe, choose
 from seatwright.planning.plan.figure import assumed
 from seatwright.planning.serves.bores import BoreWindow
 from seatwright.planning.serves.candidates import Candidate
@@ -44,7 +44,7 @@ def stock_of(dice, sizes, valves, sets, pieces, *, bridges=0.0, all_above=False,
         least = dice.randrange(sizes * 2 // 3 + 1)
         fits = made[least:] if all_above else [one for one in made if dice.random() < 0.6]
         in_set = dice.randrange(sets + 1) if loose else 1 + dice.randrange(sets)
-        rows.append(Row(f"E{number}", tuple(fits), (in_set,) if in_set else None))
+        rows.append(ToServe(f"E{number}", tuple(fits), (in_set,) if in_set else None))
     on_hand = {place: dice.choice(pieces) for place in range(sizes)}
     pairs = [
         ThinPair(f"E{number}", f"E{number + 1}", dice.choice([87.9, 88.2, 88.5, 88.8]))
@@ -128,7 +128,7 @@ def test_one_piece_of_each_size_is_proved_by_counting_as_the_solver_has_it(first
         problem = choice._Problem(rows, on_hand, ())
         free = assign(problem.costs, problem.on_hand)
         counted = sum(len({free.columns[row] for row in members} - {None}) for members in problem.sets)
-        assert counted == fewest_sizes(problem.costs, problem.on_hand, problem.sets, free.served), seed
+        assert counted == sizes_at_least(problem.costs, problem.on_hand, problem.sets, free.served), seed
         solved = problem.asked(highspy)
         found = choose(rows, on_hand, ())
         assert found.exact
@@ -183,7 +183,8 @@ def test_what_no_best_choice_takes_is_left_out_and_nothing_else():
             bores.append([by_place[at].largest_bore if at in by_place and there else None for at in range(5)])
         kept = set(worth_keeping(costs, [on_hand[at] for at in range(5)], bores))
         narrowed = [
-            Row(row.valve, tuple(one for one in row.candidates if one.offer.stock in kept), row.in_set) for row in rows
+            ToServe(row.valve, tuple(one for one in row.candidates if one.offer.stock in kept), row.in_set)
+            for row in rows
         ]
         of_all = best_of_all(rows, on_hand, pairs)
         assert (

@@ -12,7 +12,7 @@ from itertools import combinations
 
 from msgspec import Struct
 
-from seatwright.handbook.short_stock import fewest_sizes
+from seatwright.handbook.short_stock import sizes_at_least
 from seatwright.handbook.transport import Cost, Transport
 
 
@@ -80,7 +80,7 @@ def assign_sets(
     most_trials : how many choices of inserts may be tried before the search is given up [-]
     Returns : the choice, its number of sizes [-], and whether the search was completed
 
-    Method: where the choice of `assign` needs no more sizes than `fewest_sizes` says, it is the answer. Else
+    Method: where the choice of `assign` needs no more sizes than `sizes_at_least` says, it is the answer. Else
     every set alone, trying one insert, then two, and so on; where those choices together are in stock they
     are the answer, since no set can do better than alone. Else all sets together by branch and bound, each
     node an exact `assign` with the sets not yet decided left free, which is a bound. This is exact, but the
@@ -122,7 +122,7 @@ class _SetSearch:
 
     def result(self) -> SetAssignment:
         sizes = self._sizes(self.free)
-        if sizes <= fewest_sizes(self.costs, self.on_hand, self.sets, self.free.served):
+        if sizes <= sizes_at_least(self.costs, self.on_hand, self.sets, self.free.served):
             return SetAssignment(self.free.columns, self.free.served, sizes, True)
         try:
             alone = [self._alone(rows) for rows in self.sets]

@@ -66,7 +66,7 @@ def _no_larger(bore: float | None, other: float | None) -> bool:
     return bore is None or (other is not None and bore <= other)
 
 
-def fewest_sizes(
+def sizes_at_least(
     costs: Sequence[Sequence[object]], on_hand: Sequence[int | None], sets: Sequence[Sequence[int]], served: int
 ) -> int:
     """A number of sizes below which no choice can stay, counted in each set and added over the sets.
@@ -83,7 +83,7 @@ def fewest_sizes(
 
     Three valves, one piece of each insert:
 
-    >>> fewest_sizes([[1, 2, 3]] * 3, [1, 1, 1], [[0, 1, 2]], 3)
+    >>> sizes_at_least([[1, 2, 3]] * 3, [1, 1, 1], [[0, 1, 2]], 3)
     3
     """
     fitting = [[sum(costs[row][column] is not None for row in rows) for column in range(len(on_hand))] for rows in sets]

@@ -31,7 +31,7 @@ class Unread(Exception):
 _made = cache(tables)
 
 
-def read(line: str, start: str) -> list[Token | Tree]:
+def read_piece(line: str, start: str) -> list[Token | Tree]:
     """What stands on a piece of a line, from left to right; `start` is ARGUMENTS or CELLS.
 
     Raises Unread where a mark stands behind a measure that is complete (`1 to 2 to 3`); everything else has a rule.

@@ -28,14 +28,14 @@ state that a terminal or rule leads to, or below 0 the rule that is complete (-1
 ends."""
 
 
-def text_of_grammar() -> str:
+def grammar_text() -> str:
     """The grammar as it stands in grammar/job.lark."""
     return shipped("seatwright.grammar", "job.lark").decode("utf-8")
 
 
 def tables() -> Tables:
     """The shipped tables where they are of this grammar; else made anew."""
-    text = text_of_grammar()
+    text = grammar_text()
     if made.is_of(made.GRAMMAR, text):
         return made.TABLES
     return tables_by_lark(text)
@@ -47,11 +47,11 @@ def tables_by_lark(text: str) -> Tables:
     from lark.parsers.lalr_analysis import Shift
 
     lark = Lark(text, parser="lalr", lexer="basic", start=list(STARTS), maybe_placeholders=False)
-    table = lark.parser.parser._parse_table  # type: ignore[union-attr]
+    table = lark.parser.parser._parse_table
     for rule in lark.rules:
         assert rule.alias is None, rule
         assert not rule.options.expand1, rule
-        assert not any(symbol.is_term and symbol.filter_out for symbol in rule.expansion), rule
+        assert not any(getattr(symbol, "filter_out", False) for symbol in rule.expansion), rule
     places = {rule: place for place, rule in enumerate(lark.rules)}
     # Lark numbers the states as its sets happen to lie; here they are numbered as they are met.
     met = [*(table.start_states[start] for start in STARTS)]
@@ -82,7 +82,7 @@ def module() -> str:
     """The text of `made.py`."""
     import pprint
 
-    grammar, units = text_of_grammar(), text_of_units()
+    grammar, units = grammar_text(), text_of_units()
     parts = {
         "GRAMMAR": made.mark(grammar),
         "UNITS": made.mark(units),

@@ -12,8 +12,7 @@ from seatwright.text import Message, Severity
 # What may be lost where a thing was not looked at: by the words of the message's name, in this order.
 _GROUPS = {
     "May cost a valve or its train": "stem tip spring recession guide pilot pilots seat leak angle land",
-    "May cost an insert": "expansion assembly press force interference insert creep running yield grab slip "
-    "chamfer corner",
+    "May cost an insert": "expansion assembly press force interference insert running yield grab slip chamfer corner",
     "May cost the head": "bridge floor rings ring bore gauge master masters temperature heat stress metal depth clean "
     "spacing reach overcut strength pocket throat lean time torque",
 }
@@ -35,7 +34,7 @@ def unchecked(plan: Plan, names: Iterable[str]) -> tuple[Message, ...]:
     return tuple(found.values())
 
 
-def topics(messages: Iterable[Message], every: tuple[str, ...]) -> Iterator[str]:
+def unchecked_topics(messages: Iterable[Message], every: tuple[str, ...]) -> Iterator[str]:
     """A line each: what, then whose."""
     for message in messages:
         said = of_the_trade(unquoted(message.text)).rstrip(".")
@@ -56,6 +55,6 @@ def by_cost(plan: Plan) -> Iterator[tuple[str, tuple[str, ...]]]:
         mine = [message for message in left if words & set(message.slug.split("-"))]
         left = [message for message in left if not words & set(message.slug.split("-"))]
         if mine:
-            yield title, tuple(topics(mine, every))
+            yield title, tuple(unchecked_topics(mine, every))
     if left:
-        yield _OTHER, tuple(topics(left, every))
+        yield _OTHER, tuple(unchecked_topics(left, every))

@@ -42,7 +42,7 @@ _SHORT = _Effort(16, 20_000, 150_000)
 _LONG = _Effort(400, 20_000, 1_000_000)
 
 
-class Row(Struct, frozen=True):
+class ToServe(Struct, frozen=True):
     """A valve that gets an insert: the candidates that serve it alone, and the set that should have one size."""
 
     valve: str
@@ -66,13 +66,14 @@ class Choice(Struct, frozen=True):
     left_thin: tuple[ThinPair, ...] = ()
 
 
-def choose(rows: Sequence[Row], on_hand: Mapping[int, int | None], pairs: Sequence[ThinPair]) -> Choice:
+def choose(rows: Sequence[ToServe], on_hand: Mapping[int, int | None], pairs: Sequence[ThinPair]) -> Choice:
     """Share the stock out.
 
     on_hand : pieces of each insert by its place in the stock, None where they are not counted
     """
     chosen: dict[str, Candidate | None] = {}
-    exact, left_thin = True, []
+    exact = True
+    left_thin: list[ThinPair] = []
     for part, between in _parts(rows, _can_be_thin(rows, pairs)):
         found = _choice(_Problem(part, on_hand, between))
         chosen.update(found.chosen)
@@ -81,7 +82,7 @@ def choose(rows: Sequence[Row], on_hand: Mapping[int, int | None], pairs: Sequen
     return Choice({row.valve: chosen[row.valve] for row in rows}, exact, tuple(left_thin))
 
 
-def _can_be_thin(rows: Sequence[Row], pairs: Sequence[ThinPair]) -> list[ThinPair]:
+def _can_be_thin(rows: Sequence[ToServe], pairs: Sequence[ThinPair]) -> list[ThinPair]:
     """The pairs that are too large for the metal between them with some insert that serves them."""
     largest = {row.valve: max((one.largest_bore or 0.0 for one in row.candidates), default=0.0) for row in rows}
     return [
@@ -92,7 +93,7 @@ def _can_be_thin(rows: Sequence[Row], pairs: Sequence[ThinPair]) -> list[ThinPai
     ]
 
 
-def _parts(rows: Sequence[Row], pairs: Sequence[ThinPair]) -> Iterator[tuple[list[Row], list[ThinPair]]]:
+def _parts(rows: Sequence[ToServe], pairs: Sequence[ThinPair]) -> Iterator[tuple[list[ToServe], list[ThinPair]]]:
     """Valves that share an insert or a bridge, and those that share with them, and so on; each in the job's order."""
     leads: dict[object, object] = {}
 
@@ -106,7 +107,7 @@ def _parts(rows: Sequence[Row], pairs: Sequence[ThinPair]) -> Iterator[tuple[lis
             leads[root(_column(row, one))] = root(row.valve)
     for pair in pairs:
         leads[root(pair.first)] = root(pair.second)
-    parts: dict[object, tuple[list[Row], list[ThinPair]]] = {}
+    parts: dict[object, tuple[list[ToServe], list[ThinPair]]] = {}
     for row in rows:
         parts.setdefault(root(row.valve), ([], []))[0].append(row)
     for pair in pairs:
@@ -129,7 +130,7 @@ def _choice(problem: _Problem) -> Choice:
 class _Problem:
     """The assignment of a number of rows to the inserts that any of them can take and that are worth looking at."""
 
-    def __init__(self, rows: Sequence[Row], on_hand: Mapping[int, int | None], pairs: Sequence[ThinPair]) -> None:
+    def __init__(self, rows: Sequence[ToServe], on_hand: Mapping[int, int | None], pairs: Sequence[ThinPair]) -> None:
         self.rows, self.pairs = rows, pairs
         columns = sorted({_column(row, one) for row in rows for one in row.candidates})
         place = {column: at for at, column in enumerate(columns)}
@@ -242,7 +243,7 @@ def _worth(costs: Sequence[Sequence[int | None]], found: SetAssignment) -> tuple
     return -found.served, found.sizes, total
 
 
-def _column(row: Row, candidate: Candidate) -> tuple[int, str]:
+def _column(row: ToServe, candidate: Candidate) -> tuple[int, str]:
     """The stock's place of an insert; one that the stock does not list belongs to its valve alone."""
     if candidate.offer.stock is None:
         return (-1, row.valve)

@@ -18,7 +18,7 @@ from typing import Any
 
 from msgspec import Struct
 
-from seatwright.handbook.short_stock import fewest_sizes
+from seatwright.handbook.short_stock import sizes_at_least
 
 _MOST_PLACES = 5_000
 """Places of a program that is still put to the solver: about a second of its work."""
@@ -177,7 +177,7 @@ class _Model:
         self._hold(highs, given, served, served)
         sizes = 0
         if taken:
-            fewest = fewest_sizes(short.costs, short.on_hand, short.sets, served)
+            fewest = sizes_at_least(short.costs, short.on_hand, short.sets, served)
             self._hold(highs, taken, fewest, math.inf)
             found = self._best(highs, dict.fromkeys(taken, 1), 1)
             if found is None:
