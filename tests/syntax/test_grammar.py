@@ -51,10 +51,10 @@ def test_what_is_shipped_is_of_the_grammar_and_the_units_as_they_stand():
 
 
 def test_stale_tables_and_units_are_made_anew_and_read_nothing_wrongly(monkeypatch):
-    shipped = made.TABLES, units._worth()
-    monkeypatch.setattr(made, "GRAMMAR", made.GRAMMAR + 1)
-    monkeypatch.setattr(made, "UNITS", made.UNITS + 1)
-    monkeypatch.setattr(made, "TABLES", ())
+    shipped = made.PARSER_TABLES, units._worth()
+    monkeypatch.setattr(made, "GRAMMAR_MARK", made.GRAMMAR_MARK + 1)
+    monkeypatch.setattr(made, "UNITS_MARK", made.UNITS_MARK + 1)
+    monkeypatch.setattr(made, "PARSER_TABLES", ())
     monkeypatch.setattr(made, "WORTH", {})
     units._worth.cache_clear()
     assert (making.tables(), units._worth()) == shipped

@@ -20,9 +20,9 @@ def is_of(made_from: int, text: str) -> bool:
     return mark(text) == made_from
 
 
-GRAMMAR: int = 1444189615
+GRAMMAR_MARK: int = 1444189615
 
-UNITS: int = 3383227864
+UNITS_MARK: int = 3383227864
 
 WORTH: dict[str, tuple[tuple[int, int], tuple[int, int]]] = {'mm': ((1, 1), (0, 1)),
  'um': ((1, 1000), (0, 1)),
@@ -58,7 +58,7 @@ WORTH: dict[str, tuple[tuple[int, int], tuple[int, int]]] = {'mm': ((1, 1), (0, 
  'um/m/C': ((1, 1000000), (0, 1)),
  'uin/in/F': ((9, 5000000), (0, 1))}
 
-TABLES: tuple[
+PARSER_TABLES: tuple[
     tuple[tuple[str, str], ...], tuple[tuple[str, int], ...], tuple[dict[str, int], ...], dict[str, tuple[int, int]]
 ] = ((('ZERO',
    '(0+(\\.0*)?|\\.0+)(?:[ \t]*(?![ \t'

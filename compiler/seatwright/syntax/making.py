@@ -36,8 +36,8 @@ def grammar_text() -> str:
 def tables() -> Tables:
     """The shipped tables where they are of this grammar; else made anew."""
     text = grammar_text()
-    if made.is_of(made.GRAMMAR, text):
-        return made.TABLES
+    if made.is_of(made.GRAMMAR_MARK, text):
+        return made.PARSER_TABLES
     return tables_by_lark(text)
 
 
@@ -84,16 +84,16 @@ def module() -> str:
 
     grammar, units = grammar_text(), text_of_units()
     parts = {
-        "GRAMMAR": made.mark(grammar),
-        "UNITS": made.mark(units),
+        "GRAMMAR_MARK": made.mark(grammar),
+        "UNITS_MARK": made.mark(units),
         "WORTH": worth_by_pint(),
-        "TABLES": tables_by_lark(grammar),
+        "PARSER_TABLES": tables_by_lark(grammar),
     }
     types = {
-        "GRAMMAR": "int",
-        "UNITS": "int",
+        "GRAMMAR_MARK": "int",
+        "UNITS_MARK": "int",
         "WORTH": "dict[str, tuple[tuple[int, int], tuple[int, int]]]",
-        "TABLES": "tuple[\n    tuple[tuple[str, str], ...], tuple[tuple[str, int], ...], tuple[dict[str, int], ...], "
+        "PARSER_TABLES": "tuple[\n    tuple[tuple[str, str], ...], tuple[tuple[str, int], ...], tuple[dict[str, int], ...], "
         "dict[str, tuple[int, int]]\n]",
     }
     values = (

@@ -123,7 +123,7 @@ def asks_which(text: str) -> str | None:
 @cache
 def _worth() -> Mapping[str, tuple[Fraction, Fraction]]:
     """For each unit the factor to the coherent unit of its dimension, and the offset, both exact."""
-    found = made.WORTH if made.is_of(made.UNITS, text_of_units()) else worth_by_pint()
+    found = made.WORTH if made.is_of(made.UNITS_MARK, text_of_units()) else worth_by_pint()
     return {unit: (Fraction(*factor), Fraction(*offset)) for unit, (factor, offset) in found.items()}
 
 
