@@ -176,7 +176,7 @@ def say_held(
         findings.warning(
             "guide-not-held",
             f"At its least fit the guide {one.guide.name.text} of {plan.name} holds about "
-            f"{two_figures(out.value / 1000)} kN, and {asked.origin.typed if asked.origin else asked.value} is asked for.",
+            f"{two_figures(out.value / 1000)} kN; {asked.origin.typed if asked.origin else asked.value} is asked for.",
             "Take the next oversize, or a hole nearer to the tight end of its limits; then push it and see.",
             plan.valve.span,
             (plan.name,),
