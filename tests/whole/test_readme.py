@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import re
 import shlex
@@ -16,7 +17,9 @@ from pathlib import Path
 import pytest
 from tests.whole.shop import JOBS, ROOT, seatwright
 
-PAGES = (ROOT / "README.md", JOBS / "README.md")
+PAGES = (ROOT / "README.md", JOBS / "README.md", JOBS / "quarter" / "README.md")
+_STAMP = re.compile(r"@(?P<job>[\w-]+):(?P<card>\d+)")
+"""Stands for the stamp of a card of a job of the quarter, which every change of that card changes."""
 _SHOWN = re.compile(
     r"(<!-- output: (?P<command>seatwright [^\n]*?)(?: \| first (?P<first>\d+))?"
     r"(?: \| after (?P<file>\S+): (?P<was>[^\n]*?) -> (?P<now>[^\n]*?))? -->\n)"
@@ -47,12 +50,19 @@ def corrected(match: re.Match[str], bench: Path, beside: Path) -> Path:
 
 def block(command: str, first: str | None, bench: Path) -> str:
     """What a command prints, results and messages, as an indented block."""
+    command = _STAMP.sub(lambda found: stamp(bench, found["job"], int(found["card"])), command)
     words = [sys.executable, "-m", "seatwright", *shlex.split(command)[1:]]
     together = subprocess.run(words, cwd=bench, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, check=False)
     lines = together.stdout.decode("utf-8").rstrip("\n").split("\n")
     if first and len(lines) > int(first):
         lines = [*lines[: int(first)], "…"]
     return "\n" + "".join(f"    {line}".rstrip() + "\n" for line in [f"$ {command}", *lines]) + "\n"
+
+
+def stamp(bench: Path, job: str, card: int) -> str:
+    """The own stamp of a card, by its number."""
+    ran = seatwright("plan", f"quarter/{job}.seat", cwd=bench)
+    return str(json.loads(ran.out)["cards"][card - 1]["stamp"])
 
 
 @pytest.fixture

@@ -98,9 +98,17 @@ def _work(given: argparse.Namespace) -> Callable[[], Exit]:
 
             return partial(compare, given.old, given.new, given.form, given.using)
         case "stock":
-            from seatwright.commands.stock import stock
+            from seatwright.commands.many.stock import stock
 
             return partial(stock, given.folder, given.form, given.at_once)
+        case "card":
+            from seatwright.commands.many.card import card
+
+            return partial(card, given.stamp, given.folder, given.at_once)
+        case "table":
+            from seatwright.commands.many.table import table
+
+            return partial(table, given.folder, given.paths, given.form, given.unit, given.at_once)
         case "textconv":
             from seatwright.commands.textconv import textconv
 

@@ -314,7 +314,7 @@ def _present(values: Mapping[str, object | None]) -> dict[str, object]:
 
 def _valve(valve: ValvePlan, temperature: Given | None) -> dict[str, object]:
     written = _object(valve, OF_A_VALVE_ITS_OWN_WAY)
-    written["found"] = _found(valve, temperature)
+    written["found"] = found_in_json(valve, temperature)
     of = valve.valve.of_engine
     if of is not None:
         if of.limits is not None:
@@ -325,7 +325,7 @@ def _valve(valve: ValvePlan, temperature: Given | None) -> dict[str, object]:
     return written
 
 
-def _found(valve: ValvePlan, temperature: Given | None) -> dict[str, object]:
+def found_in_json(valve: ValvePlan, temperature: Given | None) -> dict[str, object]:
     """The cells of `measured` as read, what they held before, newest first, also of a part that was replaced since, and
     at what temperature.
 

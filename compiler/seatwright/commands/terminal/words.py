@@ -155,6 +155,19 @@ COMMANDS = (
     Command("stock", "what is on the shelves over all jobs of a folder, who is promised it, what to order", (
         _FOLDER, _as("text", "csv", "json"), _AT_ONCE,
     ), "exit codes: 0 nothing is short; 1 a job has errors and is left out; 3 something is to be ordered"),
+    Command("card", "whether a printed card still holds, by the stamp at its foot", (
+        Slot("stamp", "the stamp, or its first six letters (left out, or -: a line of standard input each)",
+             "", "STAMP", how_many="?"),
+        _FOLDER, _AT_ONCE,
+    ), "exit codes: 0 current; 1 out of date; 2 no such card; 3 current, and a valve of it is on hold now"),
+    Command("table", "any figures of every valve of all jobs of a folder, for a spreadsheet", (
+        Slot("folder", "a folder with all jobs below it", "", "FOLDER"),
+        Slot("paths", "a figure as `explain` names it, such as bore.aim; or its first word, for all below it",
+             "", "PATH", how_many="+"),
+        _as("csv", "tsv", "json", "markdown", help="how it is written"),
+        Slot("unit", "what lengths are in", "--in", choices=("mm", "inch"), otherwise="mm"),
+        _AT_ONCE,
+    ), "exit codes: 0 done; 1 a job has errors and is left out; 2 no plan can have such a figure"),
     Command("explain", "how a figure came about, down to the measured lines; or what a message means", (
         Slot("job", "a job file (.seat), - for standard input; or a message", "", "JOB|SLUG"),
         Slot("valve", "a valve of the job, such as I1; or `setting`", "", "VALVE", how_many="?"),
@@ -205,6 +218,9 @@ seatwright compare . -> which jobs of this folder the changes since the last com
 seatwright compare .@v1 . --using engines/tc3.engine -> the same of the jobs that use an engine file
 seatwright stock -> what this shop has, has promised and has to order
 seatwright stock . --as csv -> for a spreadsheet
+seatwright card 1a2b3c4d -> whether that card still holds, or what stands in its place
+seatwright table . bore.aim insert.name -> every valve of this shop, for a spreadsheet
+seatwright table . cut --in inch --as tsv -> all that was cut, in inches, parted by tabs
 seatwright textconv 2214.seat -> the job as lines that git can compare
 seatwright explain 2214.seat E1 -> every figure of a valve
 seatwright explain 2214.seat E1 --short -> what to bore, and why, in one sentence
