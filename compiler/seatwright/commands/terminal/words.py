@@ -109,7 +109,12 @@ _PAPER = Slot("paper", "the paper, whatever the job says", "--paper", choices=_P
 _AT_ONCE = Slot("at_once", "so many side by side (left out: one a processor)", "--jobs", "N", kind=_at_once)
 
 _FOLDER = Slot(
-    "folder", "a folder with all jobs below it (left out: this one)", "", "FOLDER", how_many="?", otherwise="."
+    "folder",
+    "a folder with all jobs below it, or FOLDER@REV for a revision in git (left out: this one)",
+    "",
+    "FOLDER",
+    how_many="?",
+    otherwise=".",
 )
 
 _AT_THE_BENCH = """\
@@ -158,10 +163,12 @@ COMMANDS = (
     Command("card", "whether a printed card still holds, by the stamp at its foot", (
         Slot("stamp", "the stamp, or its first six letters (left out, or -: a line of standard input each)",
              "", "STAMP", how_many="?"),
-        _FOLDER, _AT_ONCE,
+        Slot("folder", "a folder with all jobs below it (left out: this one)", "", "FOLDER", how_many="?",
+             otherwise="."),
+        _AT_ONCE,
     ), "exit codes: 0 current; 1 out of date; 2 no such card; 3 current, and a valve of it is on hold now"),
     Command("table", "any figures of every valve of all jobs of a folder, for a spreadsheet", (
-        Slot("folder", "a folder with all jobs below it", "", "FOLDER"),
+        Slot("folder", "a folder with all jobs below it, or FOLDER@REV for a revision in git", "", "FOLDER"),
         Slot("paths", "a figure as `explain` names it, such as bore.aim; or its first word, for all below it",
              "", "PATH", how_many="+"),
         _as("csv", "tsv", "json", "markdown", help="how it is written"),
