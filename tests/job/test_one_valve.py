@@ -40,7 +40,7 @@ def figure(column: Field) -> st.SearchStrategy[str]:
     if column.form is not Form.NUMBER:
         return st.sampled_from((column.example.replace(" ", ""), "-", *column.choices))
     if column.dimension is not Dimension.LENGTH:
-        return st.sampled_from((column.example, "-"))
+        return st.sampled_from((column.example, column.example.replace(" ", ""), "-"))
     other = "0.05" if column.example.startswith("0.") else column.example
     return st.sampled_from((column.example, f"{column.example} mm", f"{other}/{other}", "-", "—"))
 

@@ -74,7 +74,7 @@ def _case(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Case:
     case = Case(head, plan, bore_when_finished(job, plan, speaking))
     case.allowed, case.in_hand, case.strange = allowed_guides(job, plan)
     holes = {kind: hole_of(job, head, plan, kind, speaking) for kind in ("guide", "liner")}
-    for place in case.allowed:
+    for place in () if case.strange else case.allowed:
         kind = job.shop.guides[place].kind
         found = serve(job, head, plan, place, holes[kind], case.bore, in_hand=place == case.in_hand, findings=speaking)
         if isinstance(found, ServingGuide):
