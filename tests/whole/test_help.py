@@ -68,6 +68,8 @@ def test_every_example_of_the_help_runs(name: str, line: str, bench: Path) -> No
         process.send_signal(signal.SIGINT)
     _, err = process.communicate(timeout=60)
     allowed = (0, 1) if name in ("format", "compare") else (0, 3)  # 1: something would change; 3: a valve on hold
+    if name == "card":
+        allowed = (0, 2)  # a stamp that no card of the demo has
     if "--strict" in line:
         allowed = (0, 1, 3)
     assert process.returncode in allowed, err
