@@ -155,6 +155,7 @@ def test_bash_offers_commands_options_choices_and_the_right_files(bench: Path) -
     assert not {"notes.txt", "bench.shop"} & offered
     assert complete(bench, "seatwright", "format", "b") == {"bin", "bench.shop"}
     assert "a folder" in complete(bench, "seatwright", "build", "2214.seat", "-o", "")
+    assert complete(bench, "seatwright", "stock", "a") == {"a folder"}
     assert complete(bench, "seatwright", "completion", "") == set(SHELLS)
     assert complete(bench, "seatwright", "explain", "bridge-thin") == {"bridge-thin", "bridge-thin-as-found"}
     assert complete(bench, "seatwright", "explain", "2") == {"2214.seat", "2215.seat"}
