@@ -17,7 +17,8 @@ from seatwright.planning.plan import Plan
 # What a column is called at the bench, where the word of the job file alone could be taken the wrong way round.
 _CALLED = {"guide-top": "spring end", "guide-bottom": "port end", "guide-middle": "middle"}
 # The parts of the bench's order that share a table, each with a column that is no measurement.
-_SEATED, _POCKET, _LAST = BENCH_ORDER[:3], BENCH_ORDER[3:6], BENCH_ORDER[6:]
+_SEATED, _POCKET, _LAST = (BENCH_ORDER[0], *BENCH_ORDER[2:4]), BENCH_ORDER[5:8], BENCH_ORDER[8:]
+_SPRING_AND_NEW_GUIDE = (BENCH_ORDER[1], BENCH_ORDER[4])
 
 
 def as_found(plan: Plan, head: Head) -> Content:
@@ -32,6 +33,8 @@ def as_found(plan: Plan, head: Head) -> Content:
         _table(head, number + 2, f"Insert out, stop short of the floor; the pocket, from its {_face(head)}",
                *_flat(_POCKET)),
         _table(head, number + 3, "Damage, metal; each new insert in the hand", *_flat(_LAST), "guide-to-floor"),
+        _table(head, number + 4, "Each spring on the tester; a guide that is renewed: its hole, the new one",
+               *_flat(_SPRING_AND_NEW_GUIDE)),
     )  # fmt: skip
     closing = [caution for caution in plan.cautions if not caution.steps]
     others = care(plan, ("lift", "clean", "test"), served)
