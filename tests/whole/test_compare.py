@@ -150,7 +150,7 @@ def test_a_job_with_errors_gives_its_messages_and_2(repository: Repository) -> N
         (f"{JOB}@--help", "git knows no revision `--help`"),
         (f"{JOB}@HEAD:{JOB}", "git knows no revision"),
         ("jobs/none.seat@HEAD", "no such file in that revision"),
-        ("jobs@HEAD", "no plain file"),
+        ("jobs@HEAD", "a folder is compared with a folder"),
         ("../out.seat@HEAD", "cannot be read"),
         ("nothing.seat", "cannot be read"),
     ],
@@ -196,8 +196,14 @@ def test_a_link_inside_the_folder_of_the_job_is_followed(repository: Repository)
     assert ran.code == 0, ran.err
 
 
-@pytest.mark.parametrize("target", ["../outside.shop", "/etc/hostname", "shelf/../../outside.shop"])
-def test_a_link_out_of_the_folder_of_the_job_is_refused(repository: Repository, target: str) -> None:
+@pytest.mark.parametrize("target", ["../outside.shop", "shelf/../../outside.shop"])
+def test_a_link_that_stays_in_the_repository_is_followed(repository: Repository, target: str) -> None:
+    _linked(repository, target)
+    assert compare(repository, f"{JOB}@HEAD", f"{JOB}@HEAD~1").code == 0
+
+
+@pytest.mark.parametrize("target", ["../../outside.shop", "/etc/hostname", "shelf/../../../outside.shop"])
+def test_a_link_out_of_the_repository_is_refused(repository: Repository, target: str) -> None:
     _linked(repository, target)
     ran = compare(repository, f"{JOB}@HEAD", f"{JOB}@HEAD~1")
     assert ran.code == 2

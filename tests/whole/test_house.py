@@ -12,8 +12,33 @@ ROOMS = ("text", "syntax", "handbook", "job", "planning", "told", "over_jobs", "
 """Front door to back: each knows only those before it."""
 
 FLOORS = {
-    "syntax": ("vocabulary", "tree", "suggest", "words", "numbers", "grammar", "reading", "parse", "formatting"),
-    "job": ("model", "declarations", "wording", "typed", "sections", "shop_file", "head", "checks", "reader"),
+    "syntax": (
+        "made",
+        "vocabulary",
+        "tree",
+        "tokens",
+        "suggest",
+        "words",
+        "numbers",
+        "making",
+        "grammar",
+        "reading",
+        "parse",
+        "formatting",
+    ),
+    "job": (
+        "model",
+        "declarations",
+        "wording",
+        "typed",
+        "sections",
+        "shop_file",
+        "head",
+        "engine_file",
+        "checks",
+        "used_files",
+        "reader",
+    ),
     "planning": (
         "plan",
         "basis",

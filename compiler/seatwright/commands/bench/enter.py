@@ -6,7 +6,7 @@ import sys
 import time
 
 from seatwright.commands.bench.asked import TABLES, every_cell
-from seatwright.commands.bench.judged import Reading, as_it_stands
+from seatwright.commands.bench.judged import JobNow, as_it_stands
 from seatwright.commands.bench.session import KEYS, Session
 from seatwright.commands.bench.tables import Under, last_day
 from seatwright.commands.disk import files
@@ -66,7 +66,7 @@ def _no_job_file(job: str) -> str:
     return "readings belong in a job file, not in a shop file" if job.endswith(".shop") else ""
 
 
-def _refusal(reading: Reading, job: Job, named: tuple[str, ...], table: str, date: str | None, again: bool) -> str:
+def _refusal(reading: JobNow, job: Job, named: tuple[str, ...], table: str, date: str | None, again: bool) -> str:
     """Why nothing is asked, empty where something can be."""
     known = [valve.name for head in job.heads for valve in head.valves]
     for valve in named:
@@ -84,7 +84,7 @@ def _refusal(reading: Reading, job: Job, named: tuple[str, ...], table: str, dat
     return ""
 
 
-def _worked_on(reading: Reading, table: str) -> tuple[str, ...]:
+def _worked_on(reading: JobNow, table: str) -> tuple[str, ...]:
     """The valves that are asked for where none is named: what is left alone, or kept, was not cut."""
     plan = reading.outcome.plan
     if plan is None or table != "cut":
