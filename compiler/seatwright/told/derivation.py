@@ -48,9 +48,9 @@ def _number(value: float) -> str:
 def borne(figure: Figure) -> str:
     """A figure's value with no more digits than what it rests on bears.
 
-    A stress, a force of a fit and a pressure that were reckoned bear two figures, the force of a spring whole newtons,
-    a probability whole per cent, a temperature that was reckoned the nearest 5 °C. All else is written out, so that a
-    sum can be followed.
+    A stress, a force of a fit and a pressure that were reckoned bear two figures, a probability whole per cent, a
+    temperature that was reckoned the nearest 5 °C, the force of a spring whole newtons. All else is written out, so
+    that a sum can be followed.
     """
     if not figure.formula or not math.isfinite(figure.value):
         return _number(figure.value)
