@@ -43,6 +43,7 @@ from seatwright.planning.seat.seat import seat
 from seatwright.planning.seat.stands import stands
 from seatwright.planning.whole_job.cautions import cautions
 from seatwright.planning.whole_job.fetch import fetch
+from seatwright.planning.whole_job.overdue import overdue
 
 
 def plan(job: Job) -> Plan:
@@ -68,6 +69,7 @@ def plan(job: Job) -> Plan:
         made += turned
         trials += set_up.trials
         proof += set_up.proof
+    overdue(job, findings)
     _paper(job, findings)
     return Plan(
         job=job,

@@ -49,7 +49,8 @@ class CardEntry(Struct, frozen=True):
 
 
 class JobEntry(Struct, frozen=True):
-    """What the job says of itself. paper: of the cards, left out or not."""
+    """What the job says of itself. paper: of the cards, left out or not. day: the latest of its cuts, else of its
+    measuring, else received."""
 
     number: str
     title: str
@@ -59,6 +60,7 @@ class JobEntry(Struct, frozen=True):
     due: str | None
     units: str
     paper: str
+    day: str | None
     notes: tuple[str, ...]
 
 
@@ -331,6 +333,7 @@ def _job(job: Job, paper: str | None) -> JobEntry:
         due=_text(job.due),
         units=job.units,
         paper=paper or job.paper or job.paper_left_out,
+        day=job.day,
         notes=_notes(job.notes),
     )
 

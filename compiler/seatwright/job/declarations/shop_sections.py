@@ -35,6 +35,23 @@ GAUGE_TEMPERATURE = temperature(
     "temperature", "of the gauge; left out: the head's", "temperature 22 C", -30, 60, Form.TEMPERATURE
 )
 
+CHECKED = Field(
+    "checked",
+    Form.DATED,
+    "the day of a check outside the daily work",
+    'checked 2026-09-01 "calibrated"',
+    attribute="checks",
+    repeats=True,
+)
+CHECK_EVERY = Field(
+    "check-every",
+    Form.NUMBER,
+    "how often it is to be checked",
+    "check-every 12 months",
+    Dimension.MONTHS,
+    Bounds(1, 240),
+)
+
 SHOP = Section("shop", Shape.FIELDS, "The shop.", 'shop "name"', (UNITS,))
 
 MACHINE = Section(
@@ -109,6 +126,8 @@ GAUGE = Section(
         length("indicator-step", "the finest mark of its needle", "indicator-step 0.002", 0.0002, 0.2),
         GAUGE_TEMPERATURE,
         EXPANSION,
+        CHECKED,
+        CHECK_EVERY,
     ),
 )
 
@@ -135,6 +154,8 @@ BORE_GAUGE = Section(
         spread("repeatability", "of the gauge", "repeatability 0.001", 0.1),
         GAUGE_TEMPERATURE,
         EXPANSION,
+        CHECKED,
+        CHECK_EVERY,
     ),
 )
 
@@ -150,8 +171,34 @@ CUTTER = Section(
         choice("tip", "what the tip is of", "tip carbide", "carbide", "cbn", "hss"),
         length("corner-radius", "radius left at the floor", "corner-radius 0.4", 0, 3, former="corner"),
         length("reach", "how deep it can go", "reach 25", 2, 300, former="deepest-cut"),
-        length("overcut", "bores bigger than set; may be negative", "overcut 0.006", -0.05, 0.05),
-        spread("overcut-spread", "of its overcut", "overcut-spread 0.002", 0.015),
+        length(
+            "overcut",
+            "bores bigger than set, in that material or in any; may be negative",
+            'overcut aluminium 0.006 "12 bores"',
+            -0.05,
+            0.05,
+            Form.OVERCUT,
+            attribute="overcuts",
+            repeats=True,
+        ),
+        Field(
+            "overcut-spread",
+            Form.OVERCUT_SPREAD,
+            "of its overcut, likewise",
+            "overcut-spread 0.002",
+            Dimension.LENGTH,
+            Bounds(0, 0.015),
+            attribute="overcut_spreads",
+            repeats=True,
+        ),
+        Field(
+            "tip-changed",
+            Form.DATED_REASON,
+            "a new or reground tip, which cuts from that day on",
+            'tip-changed 2026-10-05 "worn"',
+            attribute="tip_changes",
+            repeats=True,
+        ),
     ),
 )
 
