@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from seatwright.handbook.interference_table import BUILT_IN, InterferenceRow, find_row
-from seatwright.handbook.materials import ALLOYS, MATERIALS, Material
+from seatwright.handbook.materials import ALLOYS, MATERIALS, PublishedMaterial
 from seatwright.handbook.thermal import mean_expansion
 
 EVERY = [*MATERIALS.values(), *ALLOYS.values()]
@@ -25,7 +25,7 @@ def test_the_words_of_the_language_are_all_there() -> None:
 
 
 @pytest.mark.parametrize("material", EVERY, ids=lambda m: m.name)
-def test_every_figure_has_a_source(material: Material) -> None:
+def test_every_figure_has_a_source(material: PublishedMaterial) -> None:
     figures = [
         material.stiffness,
         material.poisson,
@@ -40,7 +40,7 @@ def test_every_figure_has_a_source(material: Material) -> None:
 
 
 @pytest.mark.parametrize("material", EVERY, ids=lambda m: m.name)
-def test_figures_are_of_the_right_size(material: Material) -> None:
+def test_figures_are_of_the_right_size(material: PublishedMaterial) -> None:
     assert material.stiffness is not None
     assert material.poisson is not None
     assert 60e3 < material.stiffness.value < 240e3

@@ -35,7 +35,7 @@ STEEL = [(400.0, 11e-6)]
 ALUMINIUM = [(400.0, 22e-6)]
 HALF: Any = Q(Fraction(1, 20), MM)
 
-GAUGE = uncertainty.Instrument(mm(0.002), mm(0.001), mm(0.0005))
+GAUGE = uncertainty.InstrumentErrors(mm(0.002), mm(0.001), mm(0.0005))
 
 CASES: dict[Callable[..., Any], tuple[Callable[[], Any], Any]] = {
     fit_stress.contact_pressure: (
@@ -116,7 +116,7 @@ CASES: dict[Callable[..., Any], tuple[Callable[[], Any], Any]] = {
         MM,
     ),
     recession.deeper_only: (
-        lambda: recession.deeper_only(recession.Window("recession", mm(0.5), mm(0.9)), mm(0.7)).least,
+        lambda: recession.deeper_only(recession.RecessionWindow("recession", mm(0.5), mm(0.9)), mm(0.7)).least,
         MM,
     ),
     recession.stem_window: (lambda: recession.stem_window(mm(0.7), mm(41), mm(40), mm(42), mm(0.2)).most, MM),

@@ -56,7 +56,7 @@ def said(slug: str) -> tuple[tuple[Message, ...], dict[str, Source]]:
 
     job, messages = read(f"{slug}.seat", load)
     everything = in_order((*messages, *(plan(job).messages if job is not None else ())))
-    sources = (reading.read(name, data)[0] for name, data in read_files.items())
+    sources = (reading.read_source(name, data)[0] for name, data in read_files.items())
     return everything, {source.path: source for source in sources if source is not None}
 
 

@@ -17,7 +17,7 @@ from seatwright.job.model import CutReadings, Master, Trial
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.overcut import trials
 from seatwright.planning.certainty import budgets
-from seatwright.planning.certainty.budgets import table
+from seatwright.planning.certainty.budgets import budget_rows
 from seatwright.planning.certainty.uncertainty import guard_of, probability, uncertainty
 from seatwright.planning.plan import Assembled
 from seatwright.planning.plan.figure import given as figure
@@ -45,7 +45,7 @@ def both(job, made=()):
     head, findings = job.heads[0], Findings()
     plan = plan_of(job, head, head.valves[0])
     return (
-        budgets.planned(job, head, plan.name, plan.bore.aim, job.shop.cutters[0], made, findings),
+        budgets.planned_uncertainty(job, head, plan.name, plan.bore.aim, job.shop.cutters[0], made, findings),
         budgets.accepted(job, head, plan, findings),
         findings,
     )
@@ -78,7 +78,10 @@ def test_a_measured_bore_owes_nothing_to_the_overcut():
 def test_the_table_names_source_figure_divisor_and_contribution():
     gauge = replace(jobs.gauge(), master_uncertainty=jobs.spread(0.003, rectangular=True))
     u, _, _ = both(job_of(gauge=gauge))
-    rows = [(row.source, round(row.figure.value, 6), row.divisor, round(row.contribution.value, 6)) for row in table(u)]
+    rows = [
+        (row.source, round(row.figure.value, 6), row.divisor, round(row.contribution.value, 6))
+        for row in budget_rows(u)
+    ]
     assert rows == [
         ("step of the setting gauge", 0.002, "sqrt(12)", 0.000577),
         ("master of the setting gauge", 0.003, "sqrt(3)", 0.001732),
@@ -134,7 +137,7 @@ def test_trials_that_no_bore_gauge_is_known_for_leave_the_masters_out_all_the_sa
     job = job_of()
     job = replace(job, bore_gauge=None)
     u, _, _ = both(job, told(job, (38.0, 38.006)))
-    assert "master" not in {row.source.split()[0] for row in table(u)}
+    assert "master" not in {row.source.split()[0] for row in budget_rows(u)}
 
 
 def test_temperatures_known_within_a_degree_count_with_the_growth_of_metal_and_gauge():

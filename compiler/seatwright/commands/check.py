@@ -15,7 +15,7 @@ from seatwright.commands.jobs.mends import with_fixes
 from seatwright.commands.jobs.outcome import Exit, Outcome, read_alone, read_and_plan, worst
 from seatwright.commands.jobs.warming import warm_planning
 from seatwright.commands.terminal.saying import complain, complaint, in_words
-from seatwright.commands.terminal.screen import first_to_mend, screen, the_rest, topics
+from seatwright.commands.terminal.screen import first_to_mend, screen, the_rest, topic_lines
 from seatwright.text import Message, Severity
 from seatwright.text.gathered import gathered
 from seatwright.text.showing import visible
@@ -94,7 +94,7 @@ def _said(job: str, outcome: Outcome, whole: tuple[Message, ...], how: How) -> s
     if how.each:
         return in_words(whole, outcome.sources)
     grave = tuple(message for message in whole if message.severity is not Severity.NOTICE)
-    lines = topics(whole)
+    lines = topic_lines(whole)
     rest = the_rest(whole, f"seatwright check --all {job}")
     blank = "\n" if grave and lines else ""
     return in_words(grave, outcome.sources) + blank + lines + rest

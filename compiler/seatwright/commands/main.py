@@ -14,14 +14,14 @@ from functools import partial
 from typing import Any
 
 from seatwright.commands.terminal.exits import Exit
-from seatwright.commands.terminal.words import parser
+from seatwright.commands.terminal.words import argument_parser
 
 
 def main(words: Sequence[str] | None = None) -> int:
     """Run one command; return its exit code."""
     _speak_utf8()
     typed = sys.argv[1:] if words is None else list(words)
-    given = parser(typed[0] if typed else "").parse_args(typed)
+    given = argument_parser(typed[0] if typed else "").parse_args(typed)
     # What a job is made of lives until its cards are written and holds no circles: looking for circles in it over and
     # over costs a long job half its time.
     gc.set_threshold(100_000, 50, 50)

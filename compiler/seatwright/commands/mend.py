@@ -13,7 +13,7 @@ from seatwright.commands.terminal.exits import Exit, worst
 from seatwright.commands.terminal.saying import complain
 from seatwright.job import read, read_shop
 from seatwright.text import Message, Severity
-from seatwright.text.reading import read as read_text
+from seatwright.text.reading import read_source as read_text
 from seatwright.text.showing import visible
 
 _ROUNDS = 20  # a mend may lay bare the next slip

@@ -11,11 +11,11 @@ from seatwright.job.checks.relations import check
 from seatwright.job.declarations import job_sections, vocabulary
 from seatwright.job.head.alone import alone
 from seatwright.job.head.head_parts import Parts, add, for_all_heads, open_head
-from seatwright.job.head.heads import build, neighbours, planned
+from seatwright.job.head.heads import build_head, neighbours, planned_valves
 from seatwright.job.head.selectors import Selected, Selectors
 from seatwright.job.model import BoreGauge, Gauge, Head, Job, Machine, Named, NotCounted
 from seatwright.job.sections import opening
-from seatwright.job.sections.singles import Spoken, check_language, not_counted, spoken, uses
+from seatwright.job.sections.singles import Spoken, check_language, not_counted, notes_and_holds, uses
 from seatwright.job.sections.units_of_file import units_of
 from seatwright.job.shop_file.shelf import Shelf
 from seatwright.job.shop_file.shop import Stock, lay_over
@@ -36,7 +36,7 @@ from seatwright.syntax import tree
 from seatwright.syntax.parse import parse
 from seatwright.syntax.tree import Text
 from seatwright.text import Message, Source, Span
-from seatwright.text.reading import read as read_text
+from seatwright.text.reading import read_source as read_text
 
 Load = Callable[[str], bytes]
 
@@ -163,7 +163,7 @@ def _loaded(target: str, use: Text, load: Load, gathered: Gathered) -> bytes | N
 def _job(source: Source, file: tree.File, sources: tuple[Source, ...], stock: Stock, gathered: Gathered) -> Job | None:
     check_language(file, gathered)
     scope = Scope.of(source, units_of(file, "job"), gathered.say)
-    said = spoken(file, gathered)
+    said = notes_and_holds(file, gathered)
     jobs = [section for section in file.sections if section.name == "job"]
     heads = [section for section in file.sections if section.name == "head"]
     if not jobs:
@@ -179,7 +179,7 @@ def _job(source: Source, file: tree.File, sources: tuple[Source, ...], stock: St
     _check_names(parts, said, gathered)
     _leave_out(not_counted(file, gathered), parts, gathered)
     built = tuple(
-        build(number, one, stock, said, tuple(_notes_under(number, parts, said)), gathered)
+        build_head(number, one, stock, said, tuple(_notes_under(number, parts, said)), gathered)
         for number, one in enumerate(parts, 1)
     )
     for one in parts:
@@ -290,7 +290,7 @@ def _hand_down(above: list[Selected], parts: list[Parts], gathered: Gathered) ->
     if not above:
         return
     valid = tuple(section for section in above if section.valid)
-    owners = [{*(own := planned(one)), *neighbours(one, own)} for one in parts]
+    owners = [{*(own := planned_valves(one)), *neighbours(one, own)} for one in parts]
     for one in parts:
         one.above = valid
         one.doubtful = one.doubtful or len(valid) < len(above)
@@ -315,7 +315,7 @@ def _check_names(parts: list[Parts], said: Iterable[Spoken], gathered: Gathered)
     """A valve belongs to one head, and what is said of a valve is said of one that exists."""
     seen: dict[str, Span] = {}
     for one in parts:
-        own = planned(one)
+        own = planned_valves(one)
         for name, span in {**own, **neighbours(one, own)}.items():
             if name in seen:
                 gathered.say(valve_again(span, name, seen[name]))
@@ -326,7 +326,7 @@ def _check_names(parts: list[Parts], said: Iterable[Spoken], gathered: Gathered)
     for spoken_of in said:
         for name, span in spoken_of.valves:
             if name not in not_missing and not unnamed and parts:
-                gathered.say(valve_missing(span, name, names.nearest(name, known)))
+                gathered.say(valve_missing(span, name, names.nearest_name(name, known)))
 
 
 def _leave_out(lines: tuple[NotCounted, ...], parts: list[Parts], gathered: Gathered) -> None:

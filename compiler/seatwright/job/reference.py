@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from seatwright.job.declarations import PAIRS, Dimension, Field, Section, sections
+from seatwright.job.declarations import PAIRS, Dimension, Field, SectionDeclared, sections
 from seatwright.job.sections.singles import MOST_SHOP_FILES
 from seatwright.job.typed.figures import say_figure
 from seatwright.syntax.numbers import units
@@ -54,11 +54,17 @@ def _page() -> Iterator[str]:
     yield from _limits()
 
 
-def _section(section: Section) -> Iterator[str]:
+def _section(section: SectionDeclared) -> Iterator[str]:
     yield f"### {section.word}\n"
     yield f"{section.help}\n\n`{section.opening}`\n"
     if section.dated:
         yield "Its line may carry a date, `in mm` or `in inch`, and `at 24 C`, in any order.\n"
+    if section.of_one:
+        one = section.headers[0].columns[0]
+        yield (
+            f"Where it names one valve, `{section.word} E1`, the columns stand below it, one a line: "
+            f"`{one.word} {one.example}`.\n"
+        )
     if section.fields:
         yield from _table("field", section.fields)
     for header in section.headers:
@@ -102,7 +108,9 @@ def _units() -> Iterator[str]:
     yield "## Units\n"
     yield "| measures | words |\n|---|---|"
     for dimension in units.COHERENT:
-        words = [f"`{word}`" for unit in units.table().values() if unit.dimension == dimension for word in unit.words]
+        words = [
+            f"`{word}`" for unit in units.unit_table().values() if unit.dimension == dimension for word in unit.words
+        ]
         yield f"| {dimension.replace('-', ' ')} | {' '.join(words)} |"
     yield ""
 

@@ -21,7 +21,8 @@ class SectionWords(Struct, frozen=True):
 
     headers: for a table, the first words that open a header (`valve`; `pilot`, `expanding`, `tapered`), each with
     the columns that may stand behind it. synonyms of a word map to the canonical one (`gage` -> `gauge`).
-    former: what a field or column was called before it got the name it has.
+    former: what a field or column was called before it got the name it has. of_one: its line may name one valve, with
+    a column of that valve on each line below it.
     """
 
     word: str
@@ -29,6 +30,7 @@ class SectionWords(Struct, frozen=True):
     fields: frozenset[str]
     headers: Mapping[str, frozenset[str]]
     former: Mapping[str, str] = field(default_factory=dict)
+    of_one: bool = False
 
 
 class Vocabulary(Struct, frozen=True):

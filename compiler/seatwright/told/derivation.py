@@ -34,7 +34,7 @@ class Step(Struct, frozen=True):
     note: str
 
 
-def number(value: float) -> str:
+def _number(value: float) -> str:
     """A value with at most six decimals and at least four figures that count, no trailing zeros."""
     size = abs(value)
     if size != 0 and (size < 1e-3 or size >= 1e7):
@@ -51,24 +51,24 @@ def borne(figure: Figure) -> str:
     that was reckoned the nearest 5 °C. All else is written out, so that a sum can be followed.
     """
     if not figure.formula or not math.isfinite(figure.value):
-        return number(figure.value)
+        return _number(figure.value)
     if figure.symbol == "P":
-        return probability(figure.value)
+        return _probability(figure.value)
     if figure.unit in ("MPa", "N"):
-        return two_figures(figure.value)
+        return _two_figures(figure.value)
     if figure.unit == "C":
         return f"{round(figure.value / 5) * 5:d}"
-    return number(figure.value)
+    return _number(figure.value)
 
 
-def probability(value: float) -> str:
+def _probability(value: float) -> str:
     """Whole per cent, and no surer than 99."""
     if value > 0.99:
         return "over 99 %"
     return "under 1 %" if value < 0.01 else f"{value * 100:.0f} %"
 
 
-def two_figures(value: float) -> str:
+def _two_figures(value: float) -> str:
     """`87`, `190`, `3500`, `0.45`."""
     if value == 0:
         return "0"
@@ -92,14 +92,14 @@ def in_units_of(job: Job, figure: Figure) -> str:
         return metric
     match figure.unit:
         case "mm":
-            return f"{number(figure.value / MM_PER_INCH)} in ({metric})"
+            return f"{_number(figure.value / MM_PER_INCH)} in ({metric})"
         case "C":
             degrees = float(borne(figure)) * 9 / 5 + 32 if math.isfinite(figure.value) else figure.value
-            return f"{number(degrees)} °F ({metric})"
+            return f"{_number(degrees)} °F ({metric})"
     return metric
 
 
-def steps(job: Job, figure: Figure) -> tuple[Step, ...]:
+def derivation_steps(job: Job, figure: Figure) -> tuple[Step, ...]:
     """The whole chain from a figure down to the lines that were measured, nearest first, each figure once."""
     seen: set[tuple[str, str, str]] = set()
     found = []

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from seatwright.cards.card import HATCHED, Box, Column, Content, Held, Table
+from seatwright.cards.card import HATCHED, Box, CardTable, Column, Content, Held
 from seatwright.cards.escape import Markdown
 from seatwright.cards.parts.figures import as_read, bench
-from seatwright.cards.parts.limits import allowed, length
+from seatwright.cards.parts.limits import allowed, bench_length
 from seatwright.cards.parts.words import NO_INSERT, NONE, NOT_BORED, blank, bold, valves, valves_of
 from seatwright.job.model import Head, Job
 from seatwright.planning.plan import Plan, Status, ValvePlan
@@ -25,7 +25,7 @@ def guided(plan: Plan, head: Head) -> list[ValvePlan]:
     ]
 
 
-def guides(plan: Plan, head: Head) -> Content:
+def guides_card(plan: Plan, head: Head) -> Content:
     """Readings, clearance and verdict of each guide; the pilot it gets and what that can lean."""
     job, of_head = plan.job, guided(plan, head)
     verdicts = {word: [valve.name for valve in of_head if valve.guide.verdict == word] for word in _VERDICT}
@@ -85,7 +85,7 @@ def _tried(piloted: Sequence[ValvePlan]) -> Iterator[str]:
     yield "Forced or rocking: the wrong one; measure that guide again."
 
 
-def _table(job: Job, of_head: Sequence[ValvePlan], led: set[str]) -> Table:
+def _table(job: Job, of_head: Sequence[ValvePlan], led: set[str]) -> CardTable:
     unit = bench(job).unit
     columns = (
         Column("Valve", "", 13), Column("Spring", f"end, {unit}", 16), Column("Middle", "", 16),
@@ -93,20 +93,20 @@ def _table(job: Job, of_head: Sequence[ValvePlan], led: set[str]) -> Table:
         Column("Allowed", "", 29), Column("Guide", "", 17),
         Column("Pilot", "kind", 22), Column("Lean", "most tir", 16), Column("Tried", "", 12),
     )  # fmt: skip
-    return Table(columns, tuple(_row(job, valve, valve.name in led) for valve in of_head))
+    return CardTable(columns, tuple(_row(job, valve, valve.name in led) for valve in of_head))
 
 
 def _row(job: Job, valve: ValvePlan, led: bool) -> tuple[str, ...]:
     found, stem = valve.found, valve.found.stem or valve.valve.specification.stem
     read = (as_read(job, cell) or NONE for cell in (found.guide_top, found.guide_middle, found.guide_bottom, stem))
     bad = valve.guide.verdict in ("worn", "tight")
-    clear, verdict = length(job, valve.guide.clearance), _VERDICT[valve.guide.verdict]
+    clear, verdict = bench_length(job, valve.guide.clearance), _VERDICT[valve.guide.verdict]
     cells = (valve.name, *read, bold(clear) if bad else clear, allowed(job, valve), bold(verdict) if bad else verdict)
     pilot = valve.pilot
     if not led or pilot is None:
         return (*cells, HATCHED, HATCHED, HATCHED)
     name = Markdown("**{}** *{}*").format(pilot.name or "spindle", pilot.kind if pilot.name else "no pilot")
-    return (*cells, name, length(job, pilot.runout), blank() if pilot.name else HATCHED)
+    return (*cells, name, bench_length(job, pilot.runout), blank() if pilot.name else HATCHED)
 
 
 def _below(
@@ -121,7 +121,7 @@ def _below(
     if several:
         said.append(f"{valves(several)}: the largest of several readings.")
     most = dict.fromkeys(
-        length(job, valve.pilot.runout_limit)
+        bench_length(job, valve.pilot.runout_limit)
         for valve in piloted
         if valve.pilot and valve.pilot.runout_limit is not None
     )

@@ -11,19 +11,19 @@ from seatwright.cards.kinds.close_out import close_out, tested
 from seatwright.cards.kinds.record_table import record_table
 from seatwright.cards.parts import figures
 from seatwright.cards.parts.figures import limits
-from seatwright.cards.parts.unchecked import topics, unchecked
+from seatwright.cards.parts.unchecked import unchecked, unchecked_topics
 from seatwright.cards.parts.words import (
     NO_INSERT,
     all_or,
     blank,
-    by_topic,
     capital,
     described,
+    first_by_topic,
+    name_text,
     notes,
     of_the_trade,
     span,
-    spoken,
-    text,
+    spoken_message,
     unquoted,
     valves_of,
 )
@@ -47,7 +47,7 @@ def record(plan: Plan, head: Head, *, close: bool) -> Content:
         ("Hold", Markdown(" ").join(_holds(of_head))),
         ("Notes", " ".join(_sentences(notes((*plan.job.notes, *head.notes))))),
         ("Whose figures", " ".join(_sentences(_sources(job, of_head)))),
-        ("Not checked", " ".join(topics(left, every)) or "Everything that was given was checked."),
+        ("Not checked", " ".join(unchecked_topics(left, every)) or "Everything that was given was checked."),
     ]
     said = [(what, of_it) for what, of_it in pairs if of_it]
     after = tested(plan, head)
@@ -76,8 +76,8 @@ def _facts(plan: Plan, head: Head, after: str, close: bool) -> Markdown:
         said.append(Markdown("For {}.").format(plan.job.customer.text))
     if plan.job.machinist is not None:
         said.append(Markdown("By {}.").format(plan.job.machinist.text))
-    said.append(Markdown("Crack test: {}.").format(text(head.crack_test) or blank(8)))
-    said.append(Markdown("Pressure test before the work: {}.").format(text(head.pressure_test) or blank(8)))
+    said.append(Markdown("Crack test: {}.").format(name_text(head.crack_test) or blank(8)))
+    said.append(Markdown("Pressure test before the work: {}.").format(name_text(head.pressure_test) or blank(8)))
     if head.skim is not None:
         when = (head.skim.when or "when not said").replace("-", " ")
         said.append(Markdown("Deck: {} taken off, {}.").format(figures.typed(head.skim.amount), when))
@@ -95,8 +95,8 @@ def _warnings(plan: Plan, of_head: tuple[ValvePlan, ...]) -> Iterator[Message]:
 
 def _found(plan: Plan, of_head: tuple[ValvePlan, ...]) -> Iterable[str]:
     """What was found that calls for a look: warnings, without what is to be done; damage; what came out."""
-    for message, more in by_topic(_warnings(plan, of_head)):
-        yield f"{_FIRST.split(spoken(message), maxsplit=1)[0].rstrip('.')}.{more}"
+    for message, more in first_by_topic(_warnings(plan, of_head)):
+        yield f"{_FIRST.split(spoken_message(message), maxsplit=1)[0].rstrip('.')}.{more}"
     for valve in of_head:
         damage, deep = valve.found.damage, valve.found.damage_depth
         if damage is not None:

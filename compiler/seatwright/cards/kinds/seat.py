@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 
-from seatwright.cards.card import Box, Content, Drawing
+from seatwright.cards.card import Box, Content, DrawingOnCard
 from seatwright.cards.kinds.close_out import close_out
 from seatwright.cards.kinds.seat_table import moved, seat_table
 from seatwright.cards.parts import figures
@@ -54,12 +54,14 @@ def seat_title(plan: Plan, group: Sequence[ValvePlan], several: bool) -> str:
     return f"Seat{angle}, {' and '.join(kinds)}{size}"
 
 
-def seat_card(plan: Plan, head: Head, group: Sequence[ValvePlan], drawings: Sequence[Drawing], last: bool) -> Content:
+def seat_card(
+    plan: Plan, head: Head, group: Sequence[ValvePlan], drawings: Sequence[DrawingOnCard], last: bool
+) -> Content:
     """All of a set of seats. last: of the head, with the pressure test of the whole head after it."""
     return _Card(plan, head, tuple(group)).content(tuple(drawings), last)
 
 
-def about(plan: Plan, head: Head, group: Sequence[ValvePlan]) -> str:
+def angles_and_depths(plan: Plan, head: Head, group: Sequence[ValvePlan]) -> str:
     """What the second line of the head says: how angles count, and from where depths do."""
     said = "angles from the plane square to the stem"
     if any(valve.valve_tilt is not None for valve in group):
@@ -81,7 +83,7 @@ class _Card:
         self.gauge = figures.seat_gauge(self.job)
         self.number = 0
 
-    def content(self, drawings: tuple[Drawing, ...], last: bool) -> Content:
+    def content(self, drawings: tuple[DrawingOnCard, ...], last: bool) -> Content:
         strip = care(self.plan, ("seat",), self.names)
         boxes = (self._seat(), self._top(), self._throat())
         light = self._last_pass(drawings[0].name if drawings else "")
@@ -166,7 +168,7 @@ class _Card:
             "inner": " The valve touches the INNER edge first: that is what these angles give.",
         }.get(self.seat.carries or "", "")
         included = "; ".join(
-            f"{figures.angle(cut.angle.value)} is {figures.plain(180 - 2 * cut.angle.value, 2)}°"
+            f"{figures.angle(cut.angle.value)} is {figures.plain_number(180 - 2 * cut.angle.value, 2)}°"
             for cut in self.seat.cuts
         )
         return Box(

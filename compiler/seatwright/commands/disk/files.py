@@ -70,7 +70,7 @@ class JobFiles:
 
     def sources(self) -> tuple[Source, ...]:
         """All files read, as text for excerpts, named as the person named the job."""
-        found = (reading.read(name, data)[0] for name, data in self._read.items())
+        found = (reading.read_source(name, data)[0] for name, data in self._read.items())
         return tuple(replace(source, path=self._shown(source.path)) for source in found if source is not None)
 
     def as_seen_from_here(self, messages: Iterable[Message]) -> tuple[Message, ...]:

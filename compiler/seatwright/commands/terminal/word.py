@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 from typing import Any, NamedTuple
 
 
-class Word(NamedTuple):
+class Slot(NamedTuple):
     """A place for a word, or an option with its spellings.
 
     name: under which the command finds it. value: what it takes, as help calls it; "" where help shows the choices, and

@@ -102,7 +102,7 @@ def stem_and_guide(valve: Valve) -> Iterator[Message]:
         yield say.stem_tight(valve.name, stem, tightest)
 
 
-def stem_loose(valve: Valve) -> Iterator[Message]:
+def loose_stem(valve: Valve) -> Iterator[Message]:
     """A stem far smaller than its guide, where no limit is given that planning would judge it by."""
     wanted, found = valve.specification, valve.measured
     clearance = wanted.guide_clearance

@@ -17,7 +17,7 @@ from seatwright.job.wording.of_valves import outside_cylinders, spacing_differs
 from seatwright.text import Message
 
 AGREE = 0.00508  # .0002 in, which language.md gives as the same as 0.005 mm
-SPACING = 0.1016  # .004 in, likewise for 0.10 mm
+_SPACING = 0.1016  # .004 in, likewise for 0.10 mm
 
 
 def check(heads: tuple[Head, ...], shop: Shop) -> Iterator[Message]:
@@ -37,7 +37,7 @@ def _valve(valve: Valve, inserts: dict[str, Insert]) -> Iterator[Message]:
     yield from _measured(valve)
     yield from plausible.measured(valve)
     yield from plausible.stem_and_guide(valve)
-    yield from plausible.stem_loose(valve)
+    yield from plausible.loose_stem(valve)
     yield from plausible.damage_in_pocket(valve)
     yield from plausible.length_of_guide(valve)
     yield from plausible.stand_of_insert(valve)
@@ -151,6 +151,6 @@ def _spacings(head: Head) -> Iterator[Message]:
         if one is None or other is None:
             continue
         drawn = apart(one, other)
-        if abs(drawn - pair.distance.value) > SPACING + 1e-9:
+        if abs(drawn - pair.distance.value) > _SPACING + 1e-9:
             names = f"{pair.first} and {pair.second}"
             yield spacing_differs(pair.distance.span, names, pair.distance.typed, f"{drawn:.2f} mm", one.span)

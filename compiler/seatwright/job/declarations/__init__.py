@@ -9,7 +9,16 @@ from __future__ import annotations
 from functools import cache
 
 from seatwright.job.declarations import job_sections, job_tables, shop_sections, trade_words
-from seatwright.job.declarations.kinds import TAKES_ONE_LIMIT, Bounds, Dimension, Field, Form, Header, Section, Sisters
+from seatwright.job.declarations.kinds import (
+    TAKES_ONE_LIMIT,
+    Bounds,
+    Dimension,
+    Field,
+    Form,
+    Header,
+    SectionDeclared,
+    Sisters,
+)
 from seatwright.syntax.vocabulary import SectionWords, Vocabulary
 
 __all__ = [
@@ -23,14 +32,14 @@ __all__ = [
     "Field",
     "Form",
     "Header",
-    "Section",
+    "SectionDeclared",
     "Sisters",
     "sections",
     "trade_words",
     "vocabulary",
 ]
 
-JOB_SECTIONS: tuple[Section, ...] = (
+JOB_SECTIONS: tuple[SectionDeclared, ...] = (
     job_sections.JOB,
     job_sections.HEAD,
     job_sections.VALVES,
@@ -43,7 +52,7 @@ JOB_SECTIONS: tuple[Section, ...] = (
     job_tables.CUT,
     job_tables.FINISHED,
 )
-SHOP_SECTIONS: tuple[Section, ...] = (
+SHOP_SECTIONS: tuple[SectionDeclared, ...] = (
     shop_sections.SHOP,
     shop_sections.MACHINE,
     shop_sections.GAUGE,
@@ -51,6 +60,7 @@ SHOP_SECTIONS: tuple[Section, ...] = (
     shop_sections.CUTTER,
     shop_sections.PILOTS,
     shop_sections.INSERTS,
+    shop_sections.STOCK,
     shop_sections.INTERFERENCE,
     shop_sections.PRACTICE,
     shop_sections.ASSEMBLY,
@@ -71,7 +81,7 @@ PAIRS: tuple[tuple[str, str], ...] = (
 )
 
 
-def sections(kind: str) -> tuple[Section, ...]:
+def sections(kind: str) -> tuple[SectionDeclared, ...]:
     """The sections of a kind of file, "job" or "shop"."""
     return JOB_SECTIONS if kind == "job" else SHOP_SECTIONS
 
@@ -91,12 +101,12 @@ def vocabulary(kind: str) -> Vocabulary:
 
 
 @cache
-def find(kind: str, word: str) -> Section:
+def find(kind: str, word: str) -> SectionDeclared:
     """The section of a kind of file that a word opens. Raises KeyError for a word that opens none."""
     return {section.word: section for section in sections(kind)}[word]
 
 
-def _words(section: Section) -> SectionWords:
+def _words(section: SectionDeclared) -> SectionWords:
     headers = {header.first.word: frozenset(column.word for column in header.columns) for header in section.headers}
     named = (*section.fields, *(column for header in section.headers for column in header.columns))
     own = {field.word for field in named}
@@ -106,4 +116,4 @@ def _words(section: Section) -> SectionWords:
         if other not in own and own.intersection(ours.split())
     }
     former |= {field.former: field.word for field in named if field.former}
-    return SectionWords(section.word, section.shape, frozenset(section.by_word), headers, former)
+    return SectionWords(section.word, section.shape, frozenset(section.by_word), headers, former, section.of_one)

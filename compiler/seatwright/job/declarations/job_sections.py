@@ -7,7 +7,7 @@ from seatwright.job.declarations.kinds import (
     Dimension,
     Field,
     Form,
-    Section,
+    SectionDeclared,
     angle,
     choice,
     length,
@@ -17,11 +17,11 @@ from seatwright.job.declarations.kinds import (
 from seatwright.syntax.vocabulary import Shape
 
 FUELS = ("petrol", "diesel", "natural gas", "propane", "biogas", "alcohol", "hydrogen", "other")
-PAPERS = ("a4", "letter", "a5", "half-letter")
-UNITS = ("mm", "inch")
+_PAPERS = ("a4", "letter", "a5", "half-letter")
+_UNITS = ("mm", "inch")
 SKIMS = ("before-measuring", "after-measuring", "still-to-come")
 
-JOB = Section(
+JOB = SectionDeclared(
     "job",
     Shape.FIELDS,
     "The job: whose it is, and what it is done with. Stands once, before the first head.",
@@ -31,15 +31,15 @@ JOB = Section(
         text("machinist", "who does the work", 'machinist "bench two"'),
         Field("received", Form.DATE, "the day the head came in", "received 2026-11-16"),
         Field("due", Form.DATE, "the day it is wanted", "due 2026-11-23"),
-        choice("units", "what a bare length in this file is in", "units mm", *UNITS, required=True),
-        choice("paper", "the paper of the cards; left out: a4 in mm, letter in inch", "paper a4", *PAPERS),
+        choice("units", "what a bare length in this file is in", "units mm", *_UNITS, required=True),
+        choice("paper", "the paper of the cards; left out: a4 in mm, letter in inch", "paper a4", *_PAPERS),
         Field("machine", Form.NAME, "which machine, where the shop has several", 'machine "seat bench"'),
         Field("gauge", Form.NAME, "which setting gauge, where the shop has several", 'gauge "setting gauge"'),
         Field("bore-gauge", Form.NAME, "which bore gauge, where the shop has several", 'bore-gauge "three-point"'),
     ),
 )
 
-HEAD = Section(
+HEAD = SectionDeclared(
     "head",
     Shape.FIELDS,
     "A cylinder head; the sections after it belong to it.",
@@ -97,7 +97,7 @@ HEAD = Section(
     ),
 )
 
-VALVES = Section(
+VALVES = SectionDeclared(
     "valves",
     Shape.FIELDS,
     "What a set of valves has in common: by name, kind or `all`; the narrowest wins. Above all heads: of all.",

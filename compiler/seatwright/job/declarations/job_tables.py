@@ -2,7 +2,17 @@
 
 from __future__ import annotations
 
-from seatwright.job.declarations.kinds import Bounds, Dimension, Field, Form, Header, Section, Sisters, choice, length
+from seatwright.job.declarations.kinds import (
+    Bounds,
+    Dimension,
+    Field,
+    Form,
+    Header,
+    SectionDeclared,
+    Sisters,
+    choice,
+    length,
+)
 from seatwright.syntax.vocabulary import Shape
 
 # How far true figures of one worn head lie apart, mm: common practice, by what gauges, castings and wear show.
@@ -19,7 +29,7 @@ VALVE = Field("valve", Form.VALVE, "the valve", "E1")
 
 INSERT_WAS = ("loose", "tight", "cracked", "burnt", "sunk", "fallen-out", "none")
 
-LAYOUT = Section(
+LAYOUT = SectionDeclared(
     "layout",
     Shape.TABLE,
     "Where the valves' axes lie in the seat plane.",
@@ -36,7 +46,7 @@ LAYOUT = Section(
     dated=True,
 )
 
-HOLES = Section(
+HOLES = SectionDeclared(
     "holes",
     Shape.TABLE,
     "What else is near the pockets.",
@@ -62,7 +72,7 @@ HOLES = Section(
     dated=True,
 )
 
-SPACING = Section(
+SPACING = SectionDeclared(
     "spacing",
     Shape.ROWS,
     "Distances between the axes of two valves, each pair once.",
@@ -84,7 +94,7 @@ READINGS_OF_PART: dict[str, tuple[str, ...]] = {
 }
 """The columns of `measured` that no longer count once a part is a new one."""
 
-REPLACED = Section(
+REPLACED = SectionDeclared(
     "replaced",
     Shape.TABLE,
     "What was renewed before the measuring that follows; readings of the old part stay on the record only.",
@@ -181,13 +191,14 @@ _MEASURED: tuple[tuple[Field, ...], ...] = (
 and guide, what comes out, the pocket and what lies around it, the new insert in the hand. As-found sheet and starter
 job follow this order: a column that is added here has its blank there."""
 
-MEASURED = Section(
+MEASURED = SectionDeclared(
     "measured",
     Shape.TABLE,
     "What was found, before anything is cut.",
     "measured 2026-11-17 in mm at 24 C",
     headers=(Header(VALVE, tuple(column for step in _MEASURED for column in step)),),
     dated=True,
+    of_one=True,
 )
 
 
@@ -197,7 +208,7 @@ BENCH_ORDER: tuple[tuple[str, ...], ...] = tuple(
 """The columns of `measured` by the steps of the bench. A runout has two columns for one thing: the first stands."""
 
 
-TRIAL = Section(
+TRIAL = SectionDeclared(
     "trial",
     Shape.ROWS,
     "Trial cuts: what the gauge read, what the bore came to.",
@@ -210,7 +221,7 @@ TRIAL = Section(
     dated=True,
 )
 
-CUT = Section(
+CUT = SectionDeclared(
     "cut",
     Shape.TABLE,
     "What was cut.",
@@ -234,9 +245,10 @@ CUT = Section(
         ),
     ),
     dated=True,
+    of_one=True,
 )
 
-FINISHED = Section(
+FINISHED = SectionDeclared(
     "finished",
     Shape.TABLE,
     "What was found on the finished valve.",
@@ -272,6 +284,7 @@ FINISHED = Section(
         ),
     ),
     dated=True,
+    of_one=True,
 )
 
 __all__ = [

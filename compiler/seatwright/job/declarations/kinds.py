@@ -147,10 +147,11 @@ class Header(Struct, frozen=True):
         return {column.word: column for column in (self.first, *self.columns)}
 
 
-class Section(Struct, frozen=True):
+class SectionDeclared(Struct, frozen=True):
     """A section of a kind of file. opening: what its own line says. dated: its line may carry a date, `in`, `at`.
 
-    rows: what stands in a row of a section without a header.
+    rows: what stands in a row of a section without a header. of_one: its line may name one valve, with a column of that
+    valve on each line below it.
     """
 
     word: str
@@ -161,6 +162,7 @@ class Section(Struct, frozen=True):
     headers: tuple[Header, ...] = ()
     rows: tuple[Field, ...] = ()
     dated: bool = False
+    of_one: bool = False
 
     @property
     def by_word(self) -> dict[str, Field]:

@@ -8,7 +8,7 @@ from seatwright.job.declarations.kinds import (
     Field,
     Form,
     Header,
-    Section,
+    SectionDeclared,
     choice,
     count,
     length,
@@ -21,7 +21,11 @@ from seatwright.syntax.vocabulary import Shape
 HAZARDS = ("beryllium", "lead", "none")
 SEATS = ("intake", "exhaust", "any")
 
-UNITS = choice("units", "what a bare length in this file is in", "units mm", "mm", "inch", required=True)
+FORMERLY = Field(
+    "formerly", Form.NAME, "what it was called before; old jobs that say so mean it", "formerly C1", repeats=True
+)
+
+_UNITS = choice("units", "what a bare length in this file is in", "units mm", "mm", "inch", required=True)
 MARKED = choice("marked", "what its scale is marked in; left out: the file's units", "marked mm", "mm", "inch")
 EXPANSION = Field(
     "expansion",
@@ -52,9 +56,9 @@ CHECK_EVERY = Field(
     Bounds(1, 240),
 )
 
-SHOP = Section("shop", Shape.FIELDS, "The shop.", 'shop "name"', (UNITS,))
+SHOP = SectionDeclared("shop", Shape.FIELDS, "The shop.", 'shop "name"', (_UNITS,))
 
-MACHINE = Section(
+MACHINE = SectionDeclared(
     "machine",
     Shape.FIELDS,
     "The machine that bores.",
@@ -89,6 +93,7 @@ MACHINE = Section(
         choice("guides-by", "what guides the cutter; left out: pilot", "guides-by pilot", "pilot", "spindle"),
         length("parallel", "thickness of the parallel on which depths are zeroed", "parallel 6.00", 0.5, 100),
         length("centring", "how far its spindle's axis may stand off the pilot's", "centring 0.01", 0, 0.5),
+        FORMERLY,
         Field(
             "level",
             Form.NUMBER,
@@ -100,7 +105,7 @@ MACHINE = Section(
     ),
 )
 
-GAUGE = Section(
+GAUGE = SectionDeclared(
     "gauge",
     Shape.FIELDS,
     "The gauge that sets the cutter.",
@@ -128,10 +133,11 @@ GAUGE = Section(
         EXPANSION,
         CHECKED,
         CHECK_EVERY,
+        FORMERLY,
     ),
 )
 
-BORE_GAUGE = Section(
+BORE_GAUGE = SectionDeclared(
     "bore-gauge",
     Shape.FIELDS,
     "The gauge that measures the bore.",
@@ -156,10 +162,11 @@ BORE_GAUGE = Section(
         EXPANSION,
         CHECKED,
         CHECK_EVERY,
+        FORMERLY,
     ),
 )
 
-CUTTER = Section(
+CUTTER = SectionDeclared(
     "cutter",
     Shape.FIELDS,
     "An adjustable counterbore cutter.",
@@ -171,6 +178,8 @@ CUTTER = Section(
         choice("tip", "what the tip is of", "tip carbide", "carbide", "cbn", "hss"),
         length("corner-radius", "radius left at the floor", "corner-radius 0.4", 0, 3, former="corner"),
         length("reach", "how deep it can go", "reach 25", 2, 300, former="deepest-cut"),
+        FORMERLY,
+        Field("retired", Form.DATE, "from when on it is no longer used; never chosen then", "retired 2026-11-01"),
         length(
             "overcut",
             "bores bigger than set, in that material or in any; may be negative",
@@ -205,15 +214,17 @@ CUTTER = Section(
 _PILOT = Field("pilot", Form.NAME, "its name", "P801", attribute="name")
 _LENGTH = length("length", "of its guided part", "70", 8, 1000)
 _TIR = length("tir", "its own, full needle movement", "0.005", 0, 0.5, attribute="tir_offset", halved=True)
+_FORMER_NAME = Field("formerly", Form.NAME, "what it was called before", "P8")
 _GRIP = (
     length("from", "the smallest it grips", "7.9", 2.5, 50, attribute="smallest"),
     length("to", "the largest it grips", "8.2", 2.5, 50, attribute="largest"),
     _LENGTH,
     _TIR,
     length("tir-at", "how far above the port end of the guide its tir was read", "45", 1, 500),
+    _FORMER_NAME,
 )
 
-PILOTS = Section(
+PILOTS = SectionDeclared(
     "pilots",
     Shape.TABLE,
     "The pilots; all three kinds may stand in one section.",
@@ -228,6 +239,7 @@ PILOTS = Section(
                     "kind", "dead (stands still, if left out) or live (turns with the spindle)", "dead", "dead", "live"
                 ),
                 _TIR,
+                _FORMER_NAME,
             ),
         ),
         Header(Field("expanding", Form.NAME, "the name of an expanding one", "XP8", attribute="name"), _GRIP),
@@ -236,11 +248,11 @@ PILOTS = Section(
     dated=True,
 )
 
-INSERTS = Section(
+INSERTS = SectionDeclared(
     "inserts",
     Shape.TABLE,
-    "The inserts in stock.",
-    "inserts",
+    "The inserts in stock; a date says at the end of which day they were counted.",
+    "inserts 2026-11-01",
     headers=(
         Header(
             Field("insert", Form.NAME, "its name", "X46", attribute="name"),
@@ -255,13 +267,31 @@ INSERTS = Section(
                 Field("alloy", Form.NAME, "what it is of", "tool-steel"),
                 choice("seat", "which seats it is for", "exhaust", *SEATS),
                 count("on-hand", "how many; `-` is not counted", "8", 0, 100000),
+                Field("formerly", Form.NAME, "what it was called before", "X45"),
             ),
         ),
     ),
     dated=True,
 )
 
-INTERFERENCE = Section(
+STOCK = SectionDeclared(
+    "stock",
+    Shape.TABLE,
+    "What was counted at the end of a day, and what came in on it; as many such tables as wanted.",
+    "stock 2026-11-20",
+    headers=(
+        Header(
+            Field("insert", Form.NAME, "one that stands under `inserts`", "X46", attribute="name"),
+            (
+                count("counted", "how many there were at the end of that day", "5", 0, 100000),
+                count("delivered", "how many came in on that day", "10", 0, 100000),
+            ),
+        ),
+    ),
+    dated=True,
+)
+
+INTERFERENCE = SectionDeclared(
     "interference",
     Shape.TABLE,
     "The shop's press fits: over < od <= to; the row with fewest `any` counts.",
@@ -283,7 +313,7 @@ INTERFERENCE = Section(
     dated=True,
 )
 
-PRACTICE = Section(
+PRACTICE = SectionDeclared(
     "practice",
     Shape.FIELDS,
     "The shop's own practice; a later shop file counts field by field.",
@@ -331,7 +361,7 @@ PRACTICE = Section(
     ),
 )
 
-ASSEMBLY = Section(
+ASSEMBLY = SectionDeclared(
     "assembly",
     Shape.FIELDS,
     "What the shop heats, chills and presses with; field by field.",
@@ -396,9 +426,9 @@ _PROPERTIES = (
     text("source", "whose figures they are", 'source "maker\'s sheet"'),
 )
 
-MATERIAL = Section(
+MATERIAL = SectionDeclared(
     "material", Shape.FIELDS, "A head material; replaces a built-in of that name.", "material grey iron", _PROPERTIES
 )
-ALLOY = Section(
+ALLOY = SectionDeclared(
     "alloy", Shape.FIELDS, "An insert's alloy; replaces a built-in of that name.", "alloy tool steel", _PROPERTIES
 )

@@ -18,7 +18,7 @@ FIELDS: Mapping[str, str] = {
 }  # fmt: skip
 """Of fields and columns, the likelier first; it counts where ours stands in the section and the other does not."""
 
-MATERIALS: Mapping[str, str] = {
+MATERIAL_WORDS: Mapping[str, str] = {
     "cast iron": "grey iron", "gray cast iron": "grey iron", "grey cast iron": "grey iron", "ci": "grey iron",
     "cgi": "compacted iron", "compacted graphite iron": "compacted iron", "vermicular iron": "compacted iron",
     "nodular iron": "ductile iron", "sg iron": "ductile iron", "spheroidal iron": "ductile iron",

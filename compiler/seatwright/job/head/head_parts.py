@@ -11,7 +11,7 @@ from msgspec.structs import replace
 from seatwright.job.declarations import JOB_SECTIONS, job_sections
 from seatwright.job.head.alone import Mention, mentions
 from seatwright.job.head.places import holes, layout, spacing, trial
-from seatwright.job.head.readings import Sheet
+from seatwright.job.head.readings import HeadTables
 from seatwright.job.head.replaced import replaced
 from seatwright.job.head.selectors import Selected, selected
 from seatwright.job.model import Extra, Hole, InsertWish, Named, NotCounted, Place, Spacing, Trial
@@ -41,9 +41,9 @@ class Parts(Struct):
     title: opening.Titled
     fields: Fields
     selected: list[Selected] = field(default_factory=list)
-    measured: Sheet = field(default_factory=Sheet)
-    cut: Sheet = field(default_factory=Sheet)
-    finished: Sheet = field(default_factory=Sheet)
+    measured: HeadTables = field(default_factory=HeadTables)
+    cut: HeadTables = field(default_factory=HeadTables)
+    finished: HeadTables = field(default_factory=HeadTables)
     layout: list[Place] = field(default_factory=list)
     holes: list[Hole] = field(default_factory=list)
     spacings: list[Spacing] = field(default_factory=list)

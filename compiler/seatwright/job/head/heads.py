@@ -7,13 +7,14 @@ from typing import Any
 
 from seatwright.job.declarations import job_sections
 from seatwright.job.head.head_parts import Parts, wish
-from seatwright.job.head.selectors import Cell, Selectors, specification
+from seatwright.job.head.selectors import RowOfValve, Selectors, specification
 from seatwright.job.model import (
     CutReadings,
     Finished,
     Given,
     Head,
     InsertWish,
+    LeftShelf,
     Material,
     Measured,
     Named,
@@ -30,10 +31,11 @@ from seatwright.job.typed.gather import Gathered
 from seatwright.job.wording import of_valves as say
 from seatwright.text import Span
 
+_BORES = frozenset({"bore_a", "bore_b", "bore_low_a", "bore_low_b"})
 NARROWER = ("head_diameter", "margin", "stem", "metal_around")
 
 
-def planned(parts: Parts) -> dict[str, Span]:
+def planned_valves(parts: Parts) -> dict[str, Span]:
     """The valves that a head plans, each with the place where it is first named."""
     found: dict[str, Span] = {}
     places: list[tuple[str, Span]] = [
@@ -61,12 +63,12 @@ def neighbours(parts: Parts, own: Iterable[str]) -> dict[str, Span]:
     return found
 
 
-def build(
+def build_head(
     number: int, parts: Parts, stock: Stock, spoken: Iterable[Spoken], notes: tuple[Note, ...], gathered: Gathered
 ) -> Head:
     """The head. spoken: the notes and holds that may name its valves; notes: those of the whole head."""
     said = tuple(spoken)
-    own = planned(parts)
+    own = planned_valves(parts)
     beside = neighbours(parts, own)
     if not own and not parts.doubtful and not parts.lost:
         gathered.say(say.no_valves(parts.span))
@@ -157,22 +159,23 @@ def _valve(
             for one, readings in parts.measured.renewed_of(name)
         ),
         parts.not_counted.get(name, ()),
+        _left_shelf(name, parts),
     )
 
 
-def _narrower(found: dict[str, Any], stock: Stock, gathered: Gathered) -> list[Cell]:
+def _narrower(found: dict[str, Any], stock: Stock, gathered: Gathered) -> list[RowOfValve]:
     """The cells of `measured` that say of one valve what `valves` says of a set."""
-    cells: list[Cell] = []
+    cells: list[RowOfValve] = []
     insert = found.get("insert")
     if isinstance(insert, InsertWish):
         named = wish(insert, stock, gathered)
         if named is not None:
-            cells.append(Cell("insert", {"insert": named}))
+            cells.append(RowOfValve("insert", {"insert": named}))
     for attribute in NARROWER:
         value = found.get(attribute)
         if isinstance(value, Reading):
             given = Given(value.value, value.typed, value.span, value.half_digit)
-            cells.append(Cell(attribute.replace("_", "-"), {attribute: given}))
+            cells.append(RowOfValve(attribute.replace("_", "-"), {attribute: given}))
     return cells
 
 
@@ -184,6 +187,15 @@ def _cut(name: str, parts: Parts, stock: Stock, gathered: Gathered) -> CutReadin
         CutReadings(**_with_cutter(before, stock, gathered), date=date) for date, before in parts.cut.earlier(name)
     )
     return CutReadings(**_with_cutter(values, stock, gathered), date=parts.cut.date(name), earlier=earlier)
+
+
+def _left_shelf(name: str, parts: Parts) -> LeftShelf | None:
+    """The first section in which a bore of the valve stands; else the first in which it is finished."""
+    bored = [date for _, date, values in parts.cut.sections.get(name, ()) if _BORES & values.keys()]
+    if bored:
+        return LeftShelf(bored[0], parts.cut.mentioned[name])
+    done = [date for _, date, _ in parts.finished.sections.get(name, ())]
+    return LeftShelf(done[0], parts.finished.mentioned[name]) if done else None
 
 
 def _with_cutter(values: dict[str, Any], stock: Stock, gathered: Gathered) -> dict[str, Any]:

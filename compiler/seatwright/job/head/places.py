@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from seatwright.job.declarations import Field, Section, job_tables
+from seatwright.job.declarations import Field, SectionDeclared, job_tables
 from seatwright.job.model import Extra, Given, Hole, Named, Place, Spacing, Trial
-from seatwright.job.sections.tables import Cells, reading, rows
+from seatwright.job.sections.tables import ReadRow, cell_reading, rows
 from seatwright.job.typed.fields import read_value
 from seatwright.job.typed.gather import Gathered, Mistake
 from seatwright.job.typed.names import is_valve, key, valve_meant
@@ -60,7 +60,7 @@ def holes(found: tree.Section, scope: Scope, before: list[Hole], gathered: Gathe
     return extras
 
 
-def _complete(cells: Cells, columns: tuple[str, ...], gathered: Gathered) -> bool:
+def _complete(cells: ReadRow, columns: tuple[str, ...], gathered: Gathered) -> bool:
     lacking = [column for column in columns if cells.get(column) is None]
     if lacking and cells.whole:
         gathered.say(say.place_lacks(cells.first.span, cells.first.text, lacking[0]))
@@ -68,7 +68,7 @@ def _complete(cells: Cells, columns: tuple[str, ...], gathered: Gathered) -> boo
 
 
 def _bare_rows(
-    section: Section, found: tree.Section, example: str, gathered: Gathered, length: int
+    section: SectionDeclared, found: tree.Section, example: str, gathered: Gathered, length: int
 ) -> Iterator[tuple[tree.Cell, ...]]:
     for row in found.rows:
         if row.faulty:
@@ -129,7 +129,7 @@ def trial(found: tree.Section, scope: Scope, before: list[Trial], gathered: Gath
                 said = cells[at]
                 if not isinstance(said, Word) or said.text.lower() != word:
                     raise Mistake(say_section.row_word(said.span, "trial", scope.typed(said.span), word, example))
-                figures.append(reading(section.by_row[word], cells[at + 1], scope))
+                figures.append(cell_reading(section.by_row[word], cells[at + 1], scope))
         except Mistake as mistake:
             gathered.say(mistake.message)
             continue

@@ -80,12 +80,12 @@ def selected(section: tree.Section, scope: Scope, gathered: Gathered, *, above: 
         valid = False
     for argument in line.arguments if not line.faulty else ():
         typed = argument.text if isinstance(argument, (Word, Text)) else scope.typed(argument.span)
-        word = names.choice(typed.rstrip(","), ("all", "intake", "exhaust"))
+        word = names.one_of_words(typed.rstrip(","), ("all", "intake", "exhaust"))
         if word is None and names.is_valve(typed):
             word = typed.upper()
         if word is None:
             if (message := _joined(typed, argument.span, words, line, scope)) is None:
-                meant = names.valve_meant(typed) or names.nearest(typed, ("all", "intake", "exhaust"))
+                meant = names.valve_meant(typed) or names.nearest_name(typed, ("all", "intake", "exhaust"))
                 message = say.selector(argument.span, typed, meant)
             gathered.say(message)
             valid = False
@@ -127,14 +127,14 @@ def _between(first: str, last: str) -> str:
     return " ".join(f"{first[0].upper()}{cylinder}{letter}" for cylinder in range(one, other + 1))
 
 
-class Cell(Struct, frozen=True):
+class RowOfValve(Struct, frozen=True):
     """What a table says of one valve, narrower than any `valves` section."""
 
     word: str
     attributes: dict[str, Any]
 
 
-def specification(valve: str, selectors: Selectors, cells: Iterable[Cell], gathered: Gathered) -> dict[str, Any]:
+def specification(valve: str, selectors: Selectors, cells: Iterable[RowOfValve], gathered: Gathered) -> dict[str, Any]:
     """What holds for one valve, by attribute of the model: field by field the narrowest wins.
 
     Two of the same width with different values are said, at both places.

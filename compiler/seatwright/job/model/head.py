@@ -138,6 +138,18 @@ class CutReadings(Struct, frozen=True):
     earlier: tuple[CutReadings, ...] = ()
 
 
+class LeftShelf(Struct, frozen=True):
+    """That a valve's insert was taken off the shelf: it was bored for, or is finished. date: of that row, None where
+    its section has none; span: of the valve in the first such section."""
+
+    date: str | None
+    span: Span
+
+    def before_count(self, counted_on: str | None) -> bool:
+        """Whether the piece was missing already when they were counted, at the end of that day."""
+        return counted_on is not None and self.date is not None and self.date <= counted_on
+
+
 class Finished(Struct, frozen=True):
     """What was found on the finished valve. leak: "pass", "fail" or None with leak_seconds. earlier: what was found
     before and said again since, newest first."""
@@ -159,7 +171,8 @@ class Valve(Struct, frozen=True):
     """A valve of a head. planned: False for a neighbour, named only in `layout` or `spacing`.
 
     kind: intake | exhaust. letter: "" where a cylinder has one of the kind. holds: by hand, from `hold` lines.
-    replaced: what was renewed, by day. not_counted: bores that are left out of what their cutter does.
+    replaced: what was renewed, by day. not_counted: bores that are left out of what their cutter does. left_shelf: by
+    its first `cut` row with a bore, else by its first `finished` row.
     """
 
     name: str
@@ -175,6 +188,7 @@ class Valve(Struct, frozen=True):
     holds: tuple[Note, ...] = ()
     replaced: tuple[Replacement, ...] = ()
     not_counted: tuple[NotCounted, ...] = ()
+    left_shelf: LeftShelf | None = None
 
 
 class Place(Struct, frozen=True):

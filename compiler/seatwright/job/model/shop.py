@@ -59,6 +59,7 @@ class Machine(Struct, frozen=True):
     parallel: Given | None = None  # thickness of the one on which depths are zeroed
     centring: Given | None = None
     level: Given | None = None  # mm/mm
+    formerly: tuple[Named, ...] = ()
 
 
 class Master(Struct, frozen=True):
@@ -72,7 +73,7 @@ class Master(Struct, frozen=True):
     since: str | None = None
 
 
-def standing(masters: tuple[Master, ...], day: str | None = None) -> tuple[Master, ...]:
+def standing_masters(masters: tuple[Master, ...], day: str | None = None) -> tuple[Master, ...]:
     """Of each size what stood on a day, in the order of the sizes; the latest of each where no day is given.
 
     A size that was first read after that day is left out.
@@ -117,6 +118,7 @@ class Gauge(Struct, frozen=True):
     expansion: Given | None = None
     checks: tuple[Dated, ...] = ()  # outside the daily work, the oldest first
     check_every: Given | None = None  # months of the calendar
+    formerly: tuple[Named, ...] = ()
 
 
 class BoreGauge(Struct, frozen=True):
@@ -134,6 +136,7 @@ class BoreGauge(Struct, frozen=True):
     expansion: Given | None = None
     checks: tuple[Dated, ...] = ()
     check_every: Given | None = None
+    formerly: tuple[Named, ...] = ()
 
 
 class OvercutLine(Struct, frozen=True):
@@ -151,7 +154,9 @@ class SpreadLine(Struct, frozen=True):
 
 
 class Cutter(Struct, frozen=True):
-    """An adjustable counterbore cutter. tip_changes: the oldest first; what is cut that day is of the new tip."""
+    """An adjustable counterbore cutter. tip_changes: the oldest first; what is cut that day is of the new tip.
+    retired: the day from which on it is no longer used, ISO 8601.
+    """
 
     name: Named
     range: Limits | None = None
@@ -163,6 +168,8 @@ class Cutter(Struct, frozen=True):
     overcuts: tuple[OvercutLine, ...] = ()
     overcut_spreads: tuple[SpreadLine, ...] = ()
     tip_changes: tuple[Dated, ...] = ()
+    formerly: tuple[Named, ...] = ()
+    retired: Named | None = None
 
     def overcut(self, material: str | None) -> Given | None:
         """What it bores bigger than it is set in a head of that material, None where nobody says."""
@@ -205,10 +212,22 @@ class Pilot(Struct, frozen=True):
     length: Given | None = None
     tir_offset: Given | None = None  # axis to axis, mm (half of the tir typed)
     tir_at: Given | None = None  # above the port end of the guide: where the tir was read
+    formerly: tuple[Named, ...] = ()
+
+
+class Pieces(Struct, frozen=True):
+    """So many pieces of a thing in stock, counted at the end of a day or delivered on it, ISO 8601; None: undated."""
+
+    count: Given
+    date: str | None
 
 
 class Insert(Struct, frozen=True):
-    """An insert in stock. od: with limits where they are known. on_hand None: not counted. seat: intake|exhaust|any."""
+    """An insert in stock. od: with limits where they are known. seat: intake|exhaust|any.
+
+    shelf: the shop file that it stands in. on_hand: under `inserts`, None where not counted there. counts, deliveries:
+    by day, those of `stock` and an `on_hand` with a date.
+    """
 
     name: Named
     od: Given | None = None
@@ -221,9 +240,32 @@ class Insert(Struct, frozen=True):
     alloy: Named | None = None
     seat: str = "any"
     on_hand: Given | None = None
+    formerly: tuple[Named, ...] = ()
+    shelf: str = ""
+    counts: tuple[Pieces, ...] = ()
+    deliveries: tuple[Pieces, ...] = ()
+
+    @property
+    def counted(self) -> Pieces | None:
+        """The latest count; without a dated one `on-hand` as it stands; None: nobody counted."""
+        if self.counts:
+            return self.counts[-1]
+        return None if self.on_hand is None else Pieces(self.on_hand, None)
+
+    @property
+    def delivered(self) -> int:
+        """What came in since the latest count."""
+        since = (self.counts[-1].date or "") if self.counts else ""
+        return sum(round(each.count.value) for each in self.deliveries if (each.date or "") > since)
+
+    @property
+    def told(self) -> int | None:
+        """How many the shop's own file tells of: the latest count and what came in since; None: nobody counted."""
+        counted = self.counted
+        return None if counted is None else round(counted.count.value) + self.delivered
 
 
-class InterferenceRow(Struct, frozen=True):
+class InterferenceLine(Struct, frozen=True):
     """A line of an interference table: over < od ≤ to; None is no bound, "any" fits all. built_in: not the shop's."""
 
     head: str
@@ -303,7 +345,7 @@ class Shop(Struct, frozen=True):
     cutters: tuple[Cutter, ...] = ()
     pilots: tuple[Pilot, ...] = ()
     inserts: tuple[Insert, ...] = ()
-    interference: tuple[InterferenceRow, ...] = ()
+    interference: tuple[InterferenceLine, ...] = ()
     practice: Practice = Practice()
     assembly: Assembly = Assembly()
     materials: tuple[Material, ...] = ()

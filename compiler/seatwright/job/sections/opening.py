@@ -6,11 +6,11 @@ import re
 
 from msgspec import Struct
 
-from seatwright.job.declarations import Dimension, Field, Form, Section
+from seatwright.job.declarations import Dimension, Field, Form, SectionDeclared
 from seatwright.job.declarations.kinds import Bounds
 from seatwright.job.model import Given, Named
 from seatwright.job.typed import names
-from seatwright.job.typed.figures import check_bounds, exact
+from seatwright.job.typed.figures import check_bounds, exact_figure
 from seatwright.job.typed.gather import Gathered, Mistake
 from seatwright.job.typed.scope import Scope
 from seatwright.job.typed.slips import no_date
@@ -32,14 +32,14 @@ class Titled(Struct, frozen=True):
     text: Named | None
 
 
-def nothing(section: Section, line: Line, scope: Scope, gathered: Gathered) -> None:
+def nothing(section: SectionDeclared, line: Line, scope: Scope, gathered: Gathered) -> None:
     """A section line that takes nothing (`practice`)."""
     if line.arguments and not line.faulty:
         span = line.arguments[0].span.to(line.arguments[-1].span)
         gathered.say(say.opening_left_over(span, section.word, scope.typed(span), section.opening))
 
 
-def named(section: Section, line: Line, scope: Scope, gathered: Gathered) -> Named | None:
+def opening_name(section: SectionDeclared, line: Line, scope: Scope, gathered: Gathered) -> Named | None:
     """The name behind a section word; None where it cannot be read."""
     if line.faulty:
         return None
@@ -58,7 +58,7 @@ def names_of(word: str, example: str, line: Line, scope: Scope) -> Named:
     return name(Wanted(Field(word, Form.NAME, "", example), line.word.span, line.arguments, scope))
 
 
-def titled(section: Section, line: Line, scope: Scope, gathered: Gathered, *, need_name: bool) -> Titled:
+def titled(section: SectionDeclared, line: Line, scope: Scope, gathered: Gathered, *, need_name: bool) -> Titled:
     """A name and a text behind a section word, the name to be left out where `need_name` is False."""
     if line.faulty:
         return Titled(None, None)
@@ -69,7 +69,7 @@ def titled(section: Section, line: Line, scope: Scope, gathered: Gathered, *, ne
         return Titled(None, None)
 
 
-def _titled(section: Section, line: Line, scope: Scope, need_name: bool) -> Titled:
+def _titled(section: SectionDeclared, line: Line, scope: Scope, need_name: bool) -> Titled:
     before = [argument for argument in line.arguments if not isinstance(argument, Text)]
     texts = [argument for argument in line.arguments if isinstance(argument, Text)]
     for text in texts:
@@ -99,7 +99,7 @@ def _titled(section: Section, line: Line, scope: Scope, need_name: bool) -> Titl
     return Titled(called, Named(texts[0].text, texts[0].span) if texts else None)
 
 
-def of_table(section: Section, line: Line, scope: Scope, gathered: Gathered) -> Scope:
+def of_table(section: SectionDeclared, line: Line, scope: Scope, gathered: Gathered) -> Scope:
     """The scope of a table's rows: its date, `in mm`, `at 24 C`, in any order."""
     if line.faulty:
         return scope.unread()
@@ -110,7 +110,7 @@ def of_table(section: Section, line: Line, scope: Scope, gathered: Gathered) -> 
         return scope.unread()
 
 
-def _of_table(section: Section, line: Line, scope: Scope) -> Scope:
+def _of_table(section: SectionDeclared, line: Line, scope: Scope) -> Scope:
     units: str | None = None
     at: Given | None = None
     date: str | None = None
@@ -143,7 +143,7 @@ def _what(argument: Argument) -> str | None:
     return None
 
 
-def _units(section: Section, word: Argument, left: list[Argument]) -> str:
+def _units(section: SectionDeclared, word: Argument, left: list[Argument]) -> str:
     unit = left.pop(0) if left else None
     typed = unit.text.lower() if isinstance(unit, Word) else ""
     found = {"mm": "mm", "inch": "inch", "in": "inch"}.get(typed)
@@ -156,6 +156,6 @@ def _temperature(word: Argument, left: list[Argument], scope: Scope) -> Given:
     figure = left.pop(0) if left else None
     if not isinstance(figure, Single):
         raise Mistake(say.table_at(figure.span if figure else word.span))
-    value = exact(figure.number, _AT, scope)
+    value = exact_figure(figure.number, _AT, scope)
     check_bounds(value, figure.number, _AT, scope)
     return value.given()

@@ -55,7 +55,7 @@ def uses(file: tree.File, gathered: Gathered) -> tuple[Text, ...]:
     return listed
 
 
-def spoken(file: tree.File, gathered: Gathered) -> tuple[Spoken, ...]:
+def notes_and_holds(file: tree.File, gathered: Gathered) -> tuple[Spoken, ...]:
     """The notes and the holds of a job, in the order in which they stand."""
     return tuple(
         said

@@ -6,15 +6,16 @@ from collections.abc import Iterable
 from typing import Any
 
 from seatwright.job.declarations import shop_sections
-from seatwright.job.declarations.kinds import Section
+from seatwright.job.declarations.kinds import SectionDeclared
 from seatwright.job.model import Cutter, Given, Named, OvercutLine, SpreadLine
 from seatwright.job.sections import opening
 from seatwright.job.sections.singles import check_language
-from seatwright.job.sections.tables import Cells, any_faulty, rows
+from seatwright.job.sections.tables import ReadRow, any_faulty, rows
 from seatwright.job.sections.units_of_file import units_of
 from seatwright.job.shop_file.shelf import Kept, Shelf
 from seatwright.job.shop_file.shop_items import ITEMS
 from seatwright.job.shop_file.shop_tables import insert, interference, pilot
+from seatwright.job.shop_file.stock_tables import on_shelf
 from seatwright.job.typed.fields import Fields, read_fields, require
 from seatwright.job.typed.gather import Gathered
 from seatwright.job.typed.names import key
@@ -41,6 +42,7 @@ def read_shop_file(source: Source, file: tree.File, gathered: Gathered) -> Shelf
     _shop_line(file, shelf, scope, gathered)
     for section in file.sections:
         _section(section, shelf, scope, gathered)
+    on_shelf([section for section in file.sections if section.name == "stock"], shelf, scope, gathered)
     return shelf
 
 
@@ -52,7 +54,7 @@ def _shop_line(file: tree.File, shelf: Shelf, scope: Scope, gathered: Gathered) 
     for again in shops[1:]:
         gathered.say(say.section_again(again.line.word.span, "shop", shops[0].line.word.span))
     line = shops[0].line
-    shelf.name = opening.named(shop_sections.SHOP, line, scope, gathered)
+    shelf.name = opening.opening_name(shop_sections.SHOP, line, scope, gathered)
     fields = read_fields(shop_sections.SHOP, shops[0].fields, scope, gathered)
     shelf.extras += fields.extras
     require(shop_sections.SHOP, fields, line.word.span, "shop", gathered)
@@ -60,8 +62,8 @@ def _shop_line(file: tree.File, shelf: Shelf, scope: Scope, gathered: Gathered) 
 
 def _section(section: tree.Section, shelf: Shelf, scope: Scope, gathered: Gathered) -> None:
     match section.name:
-        case "shop":
-            pass
+        case "shop" | "stock":
+            pass  # what was counted is read once all inserts are known
         case "pilots":
             _table(shop_sections.PILOTS, section, shelf, "pilot", scope, gathered)
         case "inserts":
@@ -78,7 +80,7 @@ def _section(section: tree.Section, shelf: Shelf, scope: Scope, gathered: Gather
 
 def _item(kind: str, section: tree.Section, shelf: Shelf, scope: Scope, gathered: Gathered) -> None:
     declared, build = ITEMS[kind]
-    name = opening.named(declared, section.line, scope, gathered)
+    name = opening.opening_name(declared, section.line, scope, gathered)
     called = f"{kind} {name.text}" if name else kind
     fields = read_fields(declared, section.fields, scope, gathered, called)
     shelf.extras += fields.extras
@@ -125,10 +127,13 @@ def _keep(shelf: Shelf, kind: str, name: Named, item: Any, gathered: Gathered) -
     if before is not None:
         gathered.say(say.item_again(name.span, kind, name.text, before.span))
         return
-    shelf.items[kind][key(name.text)] = Kept(item, name.text, name.span)
+    formerly = getattr(item, "formerly", ())
+    shelf.items[kind][key(name.text)] = Kept(item, name.text, name.span, formerly)
 
 
-def _table(declared: Section, section: tree.Section, shelf: Shelf, kind: str, scope: Scope, gathered: Gathered) -> None:
+def _table(
+    declared: SectionDeclared, section: tree.Section, shelf: Shelf, kind: str, scope: Scope, gathered: Gathered
+) -> None:
     of_table = opening.of_table(declared, section.line, scope, gathered)
     shelf.extras += read_fields(declared, section.fields, scope, gathered).extras
     if any_faulty(section):
@@ -145,7 +150,7 @@ def _table(declared: Section, section: tree.Section, shelf: Shelf, kind: str, sc
             _keep(shelf, kind, cells.first, item, gathered)
 
 
-def _speaks_of(kind: str, cells: Cells, shelf: Shelf) -> None:
+def _speaks_of(kind: str, cells: ReadRow, shelf: Shelf) -> None:
     alloy = cells.get("alloy")
     if alloy is not None and alloy.text != "any":
         shelf.speaks_of.append(("alloy", alloy))
@@ -153,7 +158,7 @@ def _speaks_of(kind: str, cells: Cells, shelf: Shelf) -> None:
         shelf.speaks_of.append(("material", cells.first))
 
 
-def _practice(declared: Section, section: tree.Section, shelf: Shelf, scope: Scope, gathered: Gathered) -> None:
+def _practice(declared: SectionDeclared, section: tree.Section, shelf: Shelf, scope: Scope, gathered: Gathered) -> None:
     opening.nothing(declared, section.line, scope, gathered)
     fields: Fields = read_fields(declared, section.fields, scope, gathered)
     shelf.extras += fields.extras

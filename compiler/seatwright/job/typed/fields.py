@@ -7,19 +7,20 @@ from typing import Any
 
 from msgspec import Struct, field
 
-from seatwright.job.declarations import Field, Form, Section
+from seatwright.job.declarations import Field, Form, SectionDeclared
 from seatwright.job.model import Extra
 from seatwright.job.typed.gather import Gathered, Mistake
 from seatwright.job.typed.phrases import PHRASES
 from seatwright.job.typed.scope import Scope
 from seatwright.job.typed.values import FIGURES, Wanted
-from seatwright.job.typed.words import WORDS
+from seatwright.job.typed.words import WORD_FORMS
 from seatwright.job.wording import of_values as say
 from seatwright.syntax import suggest
 from seatwright.syntax.tree import Argument, Line
+from seatwright.syntax.words import is_extra
 from seatwright.text import Span
 
-READERS: dict[Form, Callable[[Wanted], Any]] = {**FIGURES, **WORDS, **PHRASES}
+READERS: dict[Form, Callable[[Wanted], Any]] = {**FIGURES, **WORD_FORMS, **PHRASES}
 
 
 class Fields(Struct):
@@ -37,7 +38,7 @@ class Fields(Struct):
         """The value of a field, None where it does not stand or could not be read."""
         return self.values.get(word)
 
-    def attributes(self, section: Section) -> dict[str, Any]:
+    def attributes(self, section: SectionDeclared) -> dict[str, Any]:
         """The values by attribute of the model."""
         found: dict[str, Any] = {}
         for word, value in self.values.items():
@@ -62,18 +63,15 @@ def read_value(declared: Field, word: Span, arguments: tuple[Argument, ...], sco
     return READERS[declared.form](Wanted(declared, word, arguments, scope))
 
 
-def is_extra(word: str) -> bool:
-    """Whether a field or column is kept unread."""
-    return word.lower().startswith("x-")
-
-
-def read_fields(section: Section, lines: Iterable[Line], scope: Scope, gathered: Gathered, called: str = "") -> Fields:
+def read_fields(
+    section: SectionDeclared, lines: Iterable[Line], scope: Scope, gathered: Gathered, called: str = ""
+) -> Fields:
     """All fields of a section; what is wrong with a line is said, and the line left out."""
     declared = section.by_word
     found = Fields()
     for line in lines:
         word = line.word.text
-        if is_extra(word):
+        if is_extra(word.lower()):
             found.extras.append(Extra(line.typed or word, line.raw, line.word.span))
             continue
         if line.faulty:
@@ -108,7 +106,7 @@ def _read_line(declared: Field, line: Line, scope: Scope, gathered: Gathered, fo
         found.values[word] = value
 
 
-def require(section: Section, fields: Fields, place: Span, called: str, gathered: Gathered) -> None:
+def require(section: SectionDeclared, fields: Fields, place: Span, called: str, gathered: Gathered) -> None:
     """Say which required fields are missing, unless their line stands and could not be read."""
     for declared in section.fields:
         if declared.required and declared.word not in fields and declared.word not in fields.faulty:

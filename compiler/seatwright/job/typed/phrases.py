@@ -28,16 +28,16 @@ from seatwright.job.typed import names
 from seatwright.job.typed.figures import Exact, checked
 from seatwright.job.typed.gather import Mistake
 from seatwright.job.typed.slips import no_date
-from seatwright.job.typed.values import Wanted, spread
-from seatwright.job.typed.words import chosen, plain
+from seatwright.job.typed.values import Wanted, spread_typed
+from seatwright.job.typed.words import chosen, rest_as_typed
 from seatwright.job.wording import of_values as say
 from seatwright.syntax.tree import Date, Number, Range, Readings, Single, Text, Word
 from seatwright.text import Span
 
 
-def insert(wanted: Wanted) -> InsertWish:
+def _insert(wanted: Wanted) -> InsertWish:
     """`X46`, `choose`, `turned`, `stays`, `none`."""
-    typed, span = plain(wanted)
+    typed, span = rest_as_typed(wanted)
     if typed.lower() in ("choose", "turned", "stays", "none"):
         return InsertWish(typed.lower(), None, span)
     return InsertWish("stock", names.check_name(typed, span, wanted.field.word), span)
@@ -77,10 +77,10 @@ def follows(wanted: Wanted) -> Named:
 
 
 def _only(wanted: Wanted, *words: str) -> Named:
-    typed, span = plain(wanted)
+    typed, span = rest_as_typed(wanted)
     word = next((word for word in words if names.key(typed) == names.key(word)), None)
     if word is None:
-        raise Mistake(say.choice_unknown(span, wanted.field.word, typed, words, names.nearest(typed, words)))
+        raise Mistake(say.choice_unknown(span, wanted.field.word, typed, words, names.nearest_name(typed, words)))
     return Named(word, span)
 
 
@@ -104,23 +104,23 @@ def skim(wanted: Wanted) -> Skim:
     figure, rest = wanted.one()
     when = None
     if rest.arguments:
-        typed, span = plain(rest)
+        typed, span = rest_as_typed(rest)
         with_choices = replace(wanted, field=replace(wanted.field, choices=SKIMS))
         when = chosen(with_choices, typed, span).text
     return Skim(figure.given(), when, wanted.word)
 
 
-def dated(wanted: Wanted) -> Dated:
+def _dated(wanted: Wanted) -> Dated:
     """`2026-09-01 "masters of the measuring room"`: what was done in quotes, or nothing."""
-    return _dated(wanted, reason=False)
+    return _day_and_text(wanted, reason=False)
 
 
-def dated_reason(wanted: Wanted) -> Dated:
+def _dated_reason(wanted: Wanted) -> Dated:
     """`2026-10-05 "worn"`: the reason is wanted."""
-    return _dated(wanted, reason=True)
+    return _day_and_text(wanted, reason=True)
 
 
-def _dated(wanted: Wanted, *, reason: bool) -> Dated:
+def _day_and_text(wanted: Wanted, *, reason: bool) -> Dated:
     day = wanted.next()
     if not isinstance(day, Date):
         raise Mistake(no_date(Word(day.span, wanted.scope.typed(day.span)), wanted.field.word))
@@ -140,7 +140,7 @@ def _text_behind(wanted: Wanted) -> tuple[str, Wanted]:
     return wanted.arguments[0].text, wanted.rest
 
 
-def overcut(wanted: Wanted) -> OvercutLine:
+def _overcut(wanted: Wanted) -> OvercutLine:
     """`0.006`, `aluminium 0.0068 "12 bores to 2026-11-24"`."""
     material, wanted = _material_before(wanted)
     figure, rest = wanted.one()
@@ -149,10 +149,10 @@ def overcut(wanted: Wanted) -> OvercutLine:
     return OvercutLine(material, replace(figure.given(), source=source))
 
 
-def overcut_spread(wanted: Wanted) -> SpreadLine:
+def _overcut_spread(wanted: Wanted) -> SpreadLine:
     """`0.002`, `+/- 0.003`, `grey iron 0.002`."""
     material, wanted = _material_before(wanted)
-    return SpreadLine(material, spread(wanted))
+    return SpreadLine(material, spread_typed(wanted))
 
 
 def _material_before(wanted: Wanted) -> tuple[Named | None, Wanted]:
@@ -162,7 +162,7 @@ def _material_before(wanted: Wanted) -> tuple[Named | None, Wanted]:
         count += 1
     if count == 0:
         return None, wanted
-    typed, span = plain(replace(wanted, arguments=wanted.arguments[:count]))
+    typed, span = rest_as_typed(replace(wanted, arguments=wanted.arguments[:count]))
     return Named(names.check_name(typed, span, wanted.field.word), span), replace(
         wanted, arguments=wanted.arguments[count:]
     )
@@ -188,7 +188,7 @@ def chill(wanted: Wanted) -> Chill:
                 first.span, wanted.field.word, wanted.scope.typed(first.span), wanted.wants, wanted.field.example
             )
         )
-    typed, _ = plain(replace(wanted, arguments=wanted.arguments[:count]))
+    typed, _ = rest_as_typed(replace(wanted, arguments=wanted.arguments[:count]))
     left = replace(wanted, arguments=wanted.arguments[count:])
     cold, left = left.one()
     arrives: Given | None = None
@@ -264,16 +264,16 @@ def cutting_force(wanted: Wanted) -> tuple[Given, Given]:
 
 
 PHRASES: dict[Form, Callable[[Wanted], Any]] = {
-    Form.INSERT: insert,
+    Form.INSERT: _insert,
     Form.STAND: stand,
     Form.INTEGRAL: integral,
     Form.NOT_ALLOWED: not_allowed,
     Form.SKIM: skim,
     Form.FOLLOWS: follows,
-    Form.DATED: dated,
-    Form.DATED_REASON: dated_reason,
-    Form.OVERCUT: overcut,
-    Form.OVERCUT_SPREAD: overcut_spread,
+    Form.DATED: _dated,
+    Form.DATED_REASON: _dated_reason,
+    Form.OVERCUT: _overcut,
+    Form.OVERCUT_SPREAD: _overcut_spread,
     Form.LEAK: leak,
     Form.CHILL: chill,
     Form.MASTER: master,

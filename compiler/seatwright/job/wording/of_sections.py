@@ -286,7 +286,7 @@ def use_again(span: Span, path: str, first: Span) -> Message:
     )
 
 
-def replaced(span: Span, what: str, first: Span) -> Message:
+def shop_replaced(span: Span, what: str, first: Span) -> Message:
     return Message(
         Severity.NOTICE,
         "shop-replaced",
@@ -307,7 +307,7 @@ def choose_which(span: Span, kind: str, names: Iterable[str]) -> Message:
     )
 
 
-def unknown(span: Span, kind: str, name: str, meant: str | None, known: Iterable[str], files: bool) -> Message:
+def item_unknown(span: Span, kind: str, name: str, meant: str | None, known: Iterable[str], files: bool) -> Message:
     listed = tuple(known)
     if meant is not None:
         help = f"did you mean `{meant}`?"

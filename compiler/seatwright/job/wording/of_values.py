@@ -274,7 +274,7 @@ def text_bare(span: Span, word: str, typed: str) -> Message:
     return error("text-bare", span, f"{word}: `{typed}` is a text without quotes", f'write it as `"{typed}"`')
 
 
-def renamed(span: Span, typed: str, now: str) -> Message:
+def word_renamed(span: Span, typed: str, now: str) -> Message:
     return error("word-renamed", span, f"`{typed}` is called `{now}` here", f"write `{now}`")
 
 

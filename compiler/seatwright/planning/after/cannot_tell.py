@@ -5,12 +5,12 @@ from __future__ import annotations
 from seatwright.job.model import Job
 from seatwright.planning.after.cut_limits import between, fit_made
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.verdicts import Limits, fine
+from seatwright.planning.basis.verdicts import BoreLimits, fine
 from seatwright.planning.plan import Judged
 from seatwright.planning.plan.figure import Figure
 
 
-def say_cannot_tell(job: Job, plan: Judged, bore: Figure, limits: Limits, findings: Findings) -> None:
+def say_cannot_tell(job: Job, plan: Judged, bore: Figure, limits: BoreLimits, findings: Findings) -> None:
     """To measure again; the insert, where no bore could be accepted with what is known of it; where one is in, what is
     left to do."""
     findings.warning(
@@ -24,7 +24,7 @@ def say_cannot_tell(job: Job, plan: Judged, bore: Figure, limits: Limits, findin
     )
 
 
-def _help(plan: Judged, limits: Limits) -> str:
+def _help(plan: Judged, limits: BoreLimits) -> str:
     if plan.valve.finished is not None:
         return (
             "Its row under `finished` says that an insert is in it, so it can be measured no more: put right what was "

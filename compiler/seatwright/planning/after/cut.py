@@ -19,7 +19,7 @@ from seatwright.planning.basis.faces import pocket_depth_now
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.overcut import implied
 from seatwright.planning.basis.temperatures import insert_at20
-from seatwright.planning.basis.verdicts import ACCEPTED, BIG, MEASURE_AGAIN, REWORK, STOP, Limits, to_cut_again
+from seatwright.planning.basis.verdicts import ACCEPTED, BIG, MEASURE_AGAIN, REWORK, STOP, BoreLimits, to_cut_again
 from seatwright.planning.basis.wording import length, span_inside
 from seatwright.planning.certainty import budgets
 from seatwright.planning.certainty.as_measured import AsMeasured, as_measured, deepest, depth, floor_square
@@ -37,7 +37,7 @@ class _Verdict(Struct, frozen=True):
 
     cut: CutPlan
     measured: AsMeasured | None
-    limits: Limits | None
+    limits: BoreLimits | None
     faults: tuple[Fault, ...]
 
 
@@ -80,7 +80,9 @@ def _latest(job: Job, head: Head, plan: Stood, readings: CutReadings, findings: 
     """The latest cut judged, with all earlier ones of the same pocket behind it as they were read."""
     earlier = tuple(_as_read(job, head, plan, before, Findings())[0] for before in readings.earlier)
     judged = _judge(job, head, plan, readings, findings)
-    return replace(judged, cut=replace(judged.cut, earlier=earlier))
+    left = plan.valve.left_shelf
+    day = None if left is None or plan.insert is None or plan.insert.shelf is None else left.date
+    return replace(judged, cut=replace(judged.cut, earlier=earlier, left_shelf=day))
 
 
 def _as_read(

@@ -8,7 +8,7 @@ from seatwright.handbook import setting
 from seatwright.job.model import Cutter, Given, Head, Job, Reading, Spread, Trial
 from seatwright.planning.basis.bore_gauge import bore_at20
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.masters import error
+from seatwright.planning.basis.masters import gauge_error
 from seatwright.planning.basis.temperatures import head_at_bench
 from seatwright.planning.basis.wording import name_key
 from seatwright.planning.plan import Overcut, TrialPlan
@@ -32,7 +32,7 @@ def overcut(
 ) -> Overcut:
     """The mean of the cutter's trials; without any, the shop's figure for this head's material; without that, none,
     which is said."""
-    stated = overcut_spread(head, cutter)
+    stated = shops_overcut_spread(head, cutter)
     spread = _spread(stated) if stated else None
     told = [trial.overcut for trial in made if trial.overcut is not None]
     if told:
@@ -60,7 +60,7 @@ def shops_overcut(head: Head, cutter: Cutter) -> Given | None:
     return cutter.overcut(head.material.name if head.material else None)
 
 
-def overcut_spread(head: Head, cutter: Cutter) -> Spread | None:
+def shops_overcut_spread(head: Head, cutter: Cutter) -> Spread | None:
     """How much it varies from bore to bore, likewise."""
     return cutter.overcut_spread(head.material.name if head.material else None)
 
@@ -73,7 +73,7 @@ def implied(job: Job, head: Head, reading: Reading, bored_20: Figure, findings: 
     if job.gauge is None:
         return None
     read = given("read", "mm", reading)
-    shown_wrong = error(job, job.gauge, read, findings, (), reading.date or job.day)
+    shown_wrong = gauge_error(job, job.gauge, read, findings, (), reading.date or job.day)
     if shown_wrong is None:
         return None
     # The cutter's size is taken as if the setting gauge had read it in the head: so the overcut is of the metal alone.

@@ -16,7 +16,7 @@ from msgspec import Struct
 from seatwright.handbook import uncertainty as sums
 from seatwright.job.model import BoreGauge, Cutter, Gauge, Given, Head, Job
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.overcut import overcut_spread
+from seatwright.planning.basis.overcut import shops_overcut_spread
 from seatwright.planning.basis.temperatures import head_at_bench
 from seatwright.planning.basis.wording import listed, name_key
 from seatwright.planning.certainty.shares import share, stated_as
@@ -29,7 +29,7 @@ _HALF_WIDTH = "handbook 11, JCGM 100:2008, 4.3.7"
 _DIGITAL = "handbook 11, JCGM 100:2008, F.2.2.1"
 
 
-class Row(Struct, frozen=True):
+class BudgetRow(Struct, frozen=True):
     """One line of a budget for `explain`: what it is of, the figure as stated, its divisor, what it adds [mm]."""
 
     source: str
@@ -38,16 +38,18 @@ class Row(Struct, frozen=True):
     contribution: Figure
 
 
-def table(u: Figure) -> tuple[Row, ...]:
+def budget_rows(u: Figure) -> tuple[BudgetRow, ...]:
     """The lines of a budget, in its order. u: a figure of `planned` or `accepted`."""
     return tuple(
-        Row(share.note, share.inputs[0], share.formula.rpartition(" / ")[2] if " / " in share.formula else "1", share)
+        BudgetRow(
+            share.note, share.inputs[0], share.formula.rpartition(" / ")[2] if " / " in share.formula else "1", share
+        )
         for share in u.inputs
         if share.inputs
     )
 
 
-def planned(
+def planned_uncertainty(
     job: Job, head: Head, valve: str, aim: Figure, cutter: Cutter, trials: Sequence[TrialPlan], findings: Findings
 ) -> Figure | None:
     """Standard uncertainty of the interference that a bore still to be cut will have [mm].
@@ -158,7 +160,7 @@ def _instrument(gauge: Gauge | BoreGauge, findings: Findings, valve: str) -> lis
 
 def _overcut(head: Head, cutter: Cutter, n: int, findings: Findings, valve: str) -> list[Figure]:
     """From bore to bore: the spread of the overcut, and of the mean of the trials where there are any."""
-    spread = overcut_spread(head, cutter)
+    spread = shops_overcut_spread(head, cutter)
     if spread is None:
         findings.unchecked(
             "overcut-spread-not-given",

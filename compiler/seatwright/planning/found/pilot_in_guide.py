@@ -178,13 +178,13 @@ def standing(job: Job, pilot: Pilot, guide: Guide, over: Figure | None, findings
         diameter=diameter,
         clearance=clearance,
         offset=offset,
-        runout=None if offset is None else runout(offset),
+        runout=None if offset is None else pilot_runout(offset),
         runout_limit=runout_limit(job),
         tilt=tilt,
     )
 
 
-def runout(offset: Figure) -> Figure:
+def pilot_runout(offset: Figure) -> Figure:
     """Runout that an indicator would show: 2e."""
     return computed("pilot_runout", "mm", sums.runout_of(offset.value), "2*e", (offset,), _SOURCE)
 

@@ -13,7 +13,7 @@ from seatwright.planning.found.pilot_in_guide import (
     Guide,
     enters,
     guide_of,
-    runout,
+    pilot_runout,
     runout_limit,
     spindle_offset,
     spindle_tilt,
@@ -213,7 +213,7 @@ def _by_spindle(
             name=None,
             kind="spindle",
             offset=offset,
-            runout=None if offset is None else runout(offset),
+            runout=None if offset is None else pilot_runout(offset),
             runout_limit=runout_limit(job),
             tilt=spindle_tilt(job.machine, over),
         )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from seatwright.handbook.pockets import damage_stays
-from seatwright.job.model import Head, Job
+from seatwright.job.model import Cutter, Head, Job
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.wording import length, said
 from seatwright.planning.found.pilots import over_bore
@@ -57,7 +57,7 @@ def filled(
     )
 
 
-def kept(
+def kept_pocket(
     job: Job,
     head: Head,
     plan: Found,
@@ -174,6 +174,7 @@ def say_insert(job: Job, head: Head, plan: Found, chosen: Candidate, findings: F
             where,
             (plan.name,),
         )
+    say_retired(plan, chosen.cutter, findings)
     if chosen.cutter is not None and chosen.cutter.corner_radius is None:
         findings.unchecked(
             "corner-not-given",
@@ -191,6 +192,20 @@ def say_insert(job: Job, head: Head, plan: Found, chosen: Candidate, findings: F
             chosen.cutter.name.span,
             (plan.name,),
         )
+
+
+def say_retired(plan: Found, cutter: Cutter | None, findings: Findings) -> None:
+    """A cutter that is no longer used was named by hand for a bore that is still to be cut."""
+    if cutter is None or cutter.retired is None or plan.valve.left_shelf is not None:
+        return
+    by_hand = plan.valve.specification.cutter
+    findings.warning(
+        "cutter-retired",
+        f"{cutter.name.text} was retired on {cutter.retired.text}.",
+        "Name another cutter, or leave `cutter` out to have one chosen.",
+        by_hand.span if by_hand is not None else cutter.retired.span,
+        (plan.name,),
+    )
 
 
 def say_ring(job: Job, plan: Found, ring: Ring | None, chosen: Candidate | None, findings: Findings) -> None:

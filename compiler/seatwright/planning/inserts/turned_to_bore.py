@@ -6,7 +6,7 @@ from seatwright.job.model import Head, Job
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.wording import length, said
 from seatwright.planning.found.pilots import over_bore
-from seatwright.planning.inserts.chosen import say_depth, say_fit
+from seatwright.planning.inserts.chosen import say_depth, say_fit, say_retired
 from seatwright.planning.inserts.passed_over import hold_beyond_maker
 from seatwright.planning.plan import CleanUp, Depth, Found, InsertPlan, Pocketed, into
 from seatwright.planning.plan.figure import Figure, computed, given
@@ -66,6 +66,7 @@ def filled_turned(
             plan.name, cutter.slug, cutter.text, "Take another cutter.", head.span, cutter.figure, cutter.limit
         )
     tool = None if cutter is None or isinstance(cutter, Reason) else cutter
+    say_retired(plan, tool, findings)
     insert = turned_insert(plan, window, fit, height)
     ledge = ledge_of(wants, None, window)
     _hold_unfit(job, plan, wants, insert, ledge, findings)

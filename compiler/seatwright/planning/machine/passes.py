@@ -17,7 +17,7 @@ from seatwright.planning.machine.leaning import leaning
 from seatwright.planning.plan import Closed, Correction, PassBelow, Passed, into
 from seatwright.planning.plan.figure import Figure, computed, given
 
-Phase = TypeVar("Phase", bound=Passed)
+_Phase = TypeVar("_Phase", bound=Passed)
 
 _SOURCE = "handbook 5"
 _SLACK = 1e-6  # of a step
@@ -112,7 +112,7 @@ def with_last_pass(passes: tuple[Figure, ...], aim: Figure) -> tuple[Figure, ...
     return (*passes[:-1], aim) if passes else ()
 
 
-def shared(plans: Sequence[Phase], cutter: Cutter, aim: Figure) -> tuple[Phase, ...]:
+def shared(plans: Sequence[_Phase], cutter: Cutter, aim: Figure) -> tuple[_Phase, ...]:
     """The valves of a setting with passes that serve all: the smallest first pass of any clears every wider throat.
 
     aim : of the setting. A valve whose tip reaches at once takes none, and one that was cut before needs none.

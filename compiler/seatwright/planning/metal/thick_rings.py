@@ -34,7 +34,7 @@ class Elastic(Struct, frozen=True):
     poisson_head: Figure
 
 
-def about(value: float) -> str:
+def two_figures(value: float) -> str:
     """An estimate with two figures that count: `87`, `190`, `3500`, `0.45`."""
     if value == 0:
         return "0"

@@ -18,7 +18,8 @@ class PassedOver(Struct, frozen=True):
 
 
 class InsertPlan(Struct, frozen=True):
-    """The insert that goes in. od_least, od_most, height, id at 20 °C. measured: its own od was measured."""
+    """The insert that goes in. od_least, od_most, height, id at 20 °C. measured: its own od was measured. shelf: the
+    shop file that lists it; None: it is on no list."""
 
     name: str
     measured: bool
@@ -31,6 +32,7 @@ class InsertPlan(Struct, frozen=True):
     chamfer_angle: Figure | None = None
     alloy: str | None = None
     passed_over: tuple[PassedOver, ...] = ()
+    shelf: str | None = None
 
 
 class Next(Struct, frozen=True):

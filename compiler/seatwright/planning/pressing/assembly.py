@@ -16,8 +16,8 @@ from msgspec.structs import replace
 from seatwright.handbook import assembly as sums
 from seatwright.job.model import Head, Job, Material
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.rings import beside, rings
-from seatwright.planning.certainty.as_made import Pair, pair
+from seatwright.planning.basis.rings import bridges_beside, rings
+from seatwright.planning.certainty.as_made import MadePair, pair
 from seatwright.planning.metal.thick_rings import WIDE, alloy_of, contact_length, elastic, friction, press_in, pressure
 from seatwright.planning.plan import Assembled, AssemblyPlan, Bridge, Fitted, into
 from seatwright.planning.plan.figure import Figure, computed, given
@@ -33,7 +33,7 @@ class _Able(Struct, frozen=True):
     """An insert of which all is known that heat and chill are worked out from."""
 
     plan: Fitted
-    made: Pair
+    made: MadePair
     metal: Material
     alloy: Material
     slip: Figure
@@ -43,7 +43,7 @@ class _Ready(Struct, frozen=True):
     """An insert that can go in: every way, and the force of those that need a press, None where not known."""
 
     plan: Fitted
-    made: Pair
+    made: MadePair
     metal: Material
     alloy: Material
     slip: Figure
@@ -60,7 +60,7 @@ def assembly(
         return tuple(into(Assembled, plan) for plan in plans)
     hot = heats(job, head, findings)
     cold = chills(job, hot[0], findings)
-    near = beside(head, bridges)
+    near = bridges_beside(head, bridges)
     ready = [one for known in able if (one := _ready(job, head, known, hot, cold, near, findings)) is not None]
     if not ready:
         return tuple(into(Assembled, plan) for plan in plans)
@@ -154,7 +154,7 @@ def _chosen(ready: Sequence[_Ready]) -> tuple[float, str] | None:
     for key in common:
         at = [one.ways[_keys(one).index(key)] for one in ready]
         clearance = min(way.pair.clearance.value for way in at)
-        tightest.append(sums.Way(key[0], at[0].cold.arrives.value, clearance))
+        tightest.append(sums.HeatChillPair(key[0], at[0].cold.arrives.value, clearance))
     best = sums.best_way(tightest, ready[0].slip.value)
     return None if best is None else common[best]
 

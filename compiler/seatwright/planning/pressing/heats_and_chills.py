@@ -12,7 +12,7 @@ from seatwright.job.model import Head, Job, Material
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.temperatures import mean_expansion, room
 from seatwright.planning.basis.wording import degrees
-from seatwright.planning.certainty.as_made import Pair
+from seatwright.planning.certainty.as_made import MadePair
 from seatwright.planning.plan import HeatAndChill, Judged
 from seatwright.planning.plan.figure import Figure, assumed, computed, given
 
@@ -99,7 +99,7 @@ def chills(job: Job, lies_at: Figure, findings: Findings) -> tuple[Cold, ...]:
 
 
 def ways(
-    job: Job, plan: Judged, made: Pair, metal: Material, alloy: Material, hot: Sequence[Figure],
+    job: Job, plan: Judged, made: MadePair, metal: Material, alloy: Material, hot: Sequence[Figure],
     cold: Sequence[Cold], slip: Figure, findings: Findings,
 ) -> tuple[Way, ...]:  # fmt: skip
     """Every pair that can be computed for this insert: least bore, largest insert; the coolest head first."""
@@ -112,7 +112,7 @@ def ways(
 
 
 def _way(
-    job: Job, plan: Judged, made: Pair, metal: Material, alloy: Material, heat: Figure, cold: Cold, slip: Figure,
+    job: Job, plan: Judged, made: MadePair, metal: Material, alloy: Material, heat: Figure, cold: Cold, slip: Figure,
     findings: Findings,
 ) -> Way | None:  # fmt: skip
     a_head = _expansion(job, plan, metal, "head", heat, findings)

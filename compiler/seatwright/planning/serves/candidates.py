@@ -13,7 +13,7 @@ from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.serves.bores import BoreWindow
 from seatwright.planning.serves.cutter_choice import cutter_for
 from seatwright.planning.serves.depths import DepthNotGiven, NoDepth, depth_for
-from seatwright.planning.serves.offers import Offer
+from seatwright.planning.serves.offers import Offer, missing_already
 from seatwright.planning.serves.reasons import Reason
 from seatwright.planning.serves.setting_step import SettingGauge
 from seatwright.planning.serves.wants import Wants
@@ -112,7 +112,7 @@ def suits(plan: Found, wants: Wants, offer: Offer) -> Reason | None:
     if wants.alloys and (offer.alloy is None or name_key(offer.alloy) not in wants.alloys):
         of = f"of {offer.alloy}" if offer.alloy else "of an alloy that is not given"
         return Reason("other-alloy", f"{offer.name} is {of}; {' or '.join(wants.alloys)} is asked for.")
-    if offer.on_hand is not None and offer.on_hand < 1 and not offer.measured:
+    if offer.on_hand is not None and offer.on_hand < 1 and not offer.measured and not missing_already(plan, offer):
         return Reason("none-on-hand", f"None of {offer.name} is on hand.")
     return None
 

@@ -14,7 +14,7 @@ from typing import Final
 from seatwright.handbook import pilots as pilot_sums
 from seatwright.job.model import Head, Job
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.verdicts import BIG, MEASURE_AGAIN, REWORK, Limits, fine
+from seatwright.planning.basis.verdicts import BIG, MEASURE_AGAIN, REWORK, BoreLimits, fine
 from seatwright.planning.basis.wording import length, said, span_of
 from seatwright.planning.certainty import budgets
 from seatwright.planning.certainty.uncertainty import guard_of
@@ -182,7 +182,7 @@ def _in_fit(job: Job, head: Head, plan: Found, offer: Offer, fit: FitLimits, all
     if mean is None or widest is None or narrowest is None:
         return _NOT_MEASURED
     u = budgets.accepted(job, head, into(Pocketed, plan), Findings(), mean)
-    limits = Limits(allowed.least, allowed.most, guard_of(job, Findings()), u)
+    limits = BoreLimits(allowed.least, allowed.most, guard_of(job, Findings()), u)
     loosest = computed("I_found_least", "mm", offer.od_least.value - mean.value,
                        f"{offer.od_least.symbol} - pocket_mean", (offer.od_least, mean), _SOURCE)  # fmt: skip
     tightest = computed("I_found_most", "mm", offer.od_most.value - mean.value,

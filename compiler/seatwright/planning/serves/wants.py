@@ -290,10 +290,11 @@ def _say_missing(job: Job, head: Head, plan: Found, wants: Wants, findings: Find
             "The shop has no `floor-clean-up`: the new floor is only asked to reach the old one.",
             "Write it under `practice` in the shop file.",
         )
-    if not job.shop.cutters:
+    if all(cutter.retired is not None for cutter in job.shop.cutters):
         missing(
             "cutters-not-given",
-            "The shop file has no cutters: whether one reaches, and its corner, are not checked.",
+            f"The shop file has no cutters{' that are not retired' if job.shop.cutters else ''}: whether one reaches, "
+            "and its corner, are not checked.",
             "Describe the cutters in the shop file.",
         )
 

@@ -13,7 +13,7 @@ from msgspec.structs import replace
 
 from seatwright.handbook import fits as sums
 from seatwright.handbook import interference_table as table
-from seatwright.job.model import Head, InterferenceRow, Job, Limits
+from seatwright.job.model import Head, InterferenceLine, Job, Limits
 from seatwright.planning.basis.wording import name_key
 from seatwright.planning.plan import Interference, Started
 from seatwright.planning.plan.figure import Figure, assumed, computed, given
@@ -60,14 +60,14 @@ def fit_limits(
     return _built_in(name_key(head.material.name), alloy, plan.kind, od)
 
 
-def shop_row(job: Job, head: str, alloy: str | None, seat: str, od: float) -> InterferenceRow | None:
+def shop_row(job: Job, head: str, alloy: str | None, seat: str, od: float) -> InterferenceLine | None:
     """The shop's row that counts: the one with the fewest `any`; None where two count alike."""
     rows = tuple(_plain(row) for row in job.shop.interference)
     found = _find(rows, head, alloy, seat, od)
     return None if found is None else job.shop.interference[rows.index(found)]
 
 
-def _plain(row: InterferenceRow) -> table.InterferenceRow:
+def _plain(row: InterferenceLine) -> table.InterferenceRow:
     return table.InterferenceRow(
         name_key(row.head),
         name_key(row.alloy),
@@ -90,7 +90,7 @@ def _find(
         return None
 
 
-def _row_limits(row: InterferenceRow) -> FitLimits:
+def _row_limits(row: InterferenceLine) -> FitLimits:
     least = given("I_least", "mm", replace(row.least, source=row.source))
     most = given("I_most", "mm", replace(row.most, source=row.source))
     return FitLimits(least, most, row.source)

@@ -67,10 +67,10 @@ def _unit_of(typed: str, fitting: tuple[str, ...] = ()) -> Explained | None:
         return ("unit-which", f"`{typed}` means more than one thing", f"Write out which: {which}.")
     if not typed[:1].isalpha() and typed[:1] not in "°µ":
         return None
-    near = units.nearest(typed)
+    near = units.nearest_unit(typed)
     if near is not None and fitting and near not in fitting:
         near = None
-    listed = ", ".join(f"`{unit}`" for unit in fitting or units.table())
+    listed = ", ".join(f"`{unit}`" for unit in fitting or units.unit_table())
     what_to_do = f"Did you mean `{near}`?" if near else f"The units {'here ' if fitting else ''}are {listed}."
     return ("unit-unknown", f"`{typed}` is no unit of this language", what_to_do)
 
@@ -226,4 +226,4 @@ def _unit(typed: str) -> Explained | None:
 
 
 def _is_unit(unit: str) -> bool:
-    return not unit or units.canonical(unit) is not None
+    return not unit or units.canonical_unit(unit) is not None
