@@ -21,6 +21,7 @@ def test_the_words_of_the_language_are_all_there() -> None:
         "nickel alloy",
         "cobalt alloy",
         "copper beryllium",
+        "guide bronze",
     ]
 
 
@@ -61,8 +62,9 @@ def test_rows_that_the_reference_refuses_are_not_used() -> None:
     assert stiffness.value < 140e3
 
 
-def test_only_beryllium_is_a_hazard_among_the_built_in_alloys() -> None:
-    assert {m.name for m in EVERY if m.hazard != "none"} == {"copper beryllium"}
+def test_beryllium_and_lead_are_the_hazards_among_the_built_in_alloys() -> None:
+    hazards = {m.name: m.hazard for m in EVERY if m.hazard != "none"}
+    assert hazards == {"copper beryllium": "beryllium", "guide bronze": "lead"}
 
 
 def test_a_sintered_insert_has_no_expansion_because_none_is_published_for_all() -> None:

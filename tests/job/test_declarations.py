@@ -30,6 +30,9 @@ MODELS: dict[str, type] = {
     "pilots": model.Pilot,
     "inserts": model.Insert,
     "interference": model.InterferenceLine,
+    "guides": model.StockGuide,
+    "reamers": model.Reamer,
+    "guide-fits": model.InterferenceLine,
     "practice": model.Practice,
     "assembly": model.Assembly,
 }

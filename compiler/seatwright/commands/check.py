@@ -16,6 +16,7 @@ from seatwright.commands.jobs.outcome import Exit, Outcome, read_alone, read_and
 from seatwright.commands.jobs.warming import warm_planning
 from seatwright.commands.terminal.saying import complain, complaint, in_words
 from seatwright.commands.terminal.screen import first_to_mend, screen, the_rest, topic_lines
+from seatwright.job.declarations import kind_of
 from seatwright.text import Message, Severity
 from seatwright.text.gathered import gathered
 from seatwright.text.showing import visible
@@ -74,7 +75,7 @@ def _lost(job: str, how_it_ended: str) -> _Checked:
 
 def _check(job: str, how: How) -> _Checked:
     try:
-        outcome = read_alone(job) if job.endswith(".shop") else read_and_plan(job)
+        outcome = read_and_plan(job) if kind_of(job) == "job" else read_alone(job)
     except files.Unreadable as problem:
         return _Checked(Exit.WRONG_USE, complaint("check", str(problem)))
     except Exception:

@@ -8,10 +8,14 @@ from collections.abc import Iterator
 from seatwright.commands.terminal.exits import Exit
 from seatwright.commands.terminal.word import Slot
 from seatwright.commands.terminal.words import COMMANDS, DESCRIPTION, EPILOG, Command
-from seatwright.job.declarations import Field, SectionDeclared, sections
+from seatwright.job.declarations import Field, Kind, SectionDeclared, sections
 from seatwright.version import VERSION
 
-_KINDS = {"job": "THE JOB FILE (.seat)", "shop": "THE SHOP FILE (.shop)"}
+_KINDS: dict[Kind, str] = {
+    "job": "THE JOB FILE (.seat)",
+    "shop": "THE SHOP FILE (.shop)",
+    "engine": "THE ENGINE FILE (.engine)",
+}
 
 
 def manual() -> Exit:

@@ -11,7 +11,8 @@ from seatwright.commands.disk import files, writing
 from seatwright.commands.jobs.mends import fix, mended
 from seatwright.commands.terminal.exits import Exit, worst
 from seatwright.commands.terminal.saying import complain
-from seatwright.job import read, read_shop
+from seatwright.job import read, read_used
+from seatwright.job.declarations import kind_of
 from seatwright.text import Message, Severity
 from seatwright.text.reading import read_source as read_text
 from seatwright.text.showing import visible
@@ -102,5 +103,5 @@ def _errors(name: str, data: bytes, load: Callable[[str], bytes]) -> list[Messag
     def instead(other: str) -> bytes:
         return data if other == name else load(other)
 
-    messages = read_shop(name, instead) if name.endswith(".shop") else read(name, instead)[1]
+    messages = read(name, instead)[1] if kind_of(name) == "job" else read_used(name, instead)
     return [message for message in messages if message.severity is Severity.ERROR]

@@ -253,8 +253,25 @@ _copper_beryllium = PublishedMaterial(
     source="copper beryllium C17200, with the strength of C17510",
 )
 
+# Leaded phosphor bronze C54400, hard rod of 25 mm: one association prints all of it, the shear modulus in place of
+# Poisson's ratio. A guide of iron is `grey iron` above.
+_C54400 = "a copper association's data, C54400 hard rod"
+_guide_bronze = PublishedMaterial(
+    name="guide bronze",
+    stiffness=Sourced(103_400.0, f"{_C54400}, 15e6 psi"),
+    poisson=Sourced(0.339, f"{_C54400}, from its shear modulus of 5.6e6 psi"),
+    expansion=(Expansion(300.0, 17.3e-6, f"{_C54400}, 9.6e-6 per °F from 68 to 572 °F"),),
+    strength=Sourced(469.0, f"{_C54400}, 68e3 psi"),
+    yield_strength=Sourced(393.0, f"{_C54400}, 57e3 psi"),
+    hazard="lead",
+    source="leaded phosphor bronze C54400",
+)
+
 ALLOYS: dict[str, PublishedMaterial] = {
     alloy.name: alloy
-    for alloy in (_iron_insert, _tool_steel, _high_chrome, _sintered, _nickel, _cobalt, _copper_beryllium)
+    for alloy in (
+        *(_iron_insert, _tool_steel, _high_chrome, _sintered, _nickel, _cobalt, _copper_beryllium),
+        _guide_bronze,
+    )
 }
-"""Built-in alloys of inserts by name."""
+"""Built-in alloys of inserts and guides by name."""

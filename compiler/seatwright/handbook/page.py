@@ -25,6 +25,7 @@ from seatwright.handbook import (
     fits,
     grouping,
     growth,
+    guides,
     interference_table,
     materials,
     opening,
@@ -35,6 +36,7 @@ from seatwright.handbook import (
     seats,
     setting,
     speeds,
+    springs,
     thermal,
     uncertainty,
 )
@@ -176,6 +178,14 @@ SECTIONS: tuple[_Part, ...] = (
             "together.", (agreement.exact, agreement.half_last_digit, agreement.agree, agreement.fit_consistent)),
     _Part(15, "Held against its like", "Whether a figure that was measured stands beside those of the other valves.",
             (outliers.limit, outliers.beyond)),
+    _Part(16, "A guide that is renewed", "Which one grips, what its hole is cut to, and what its bore comes to. "
+            "Heat, chill, force and grip are those of sections 9 and 10.",
+            (guides.fits_as_found, guides.hole_to_cut, guides.reamer_for, guides.finished_bore, guides.bore_closes,
+             guides.left_to_ream, guides.bought_bore)),
+    _Part(17, "Springs", "What force a spring has where it stands, what a deeper seat costs, and what is left at "
+            f"full lift. A rate holds between its two points and {springs.BEYOND:g} of their span beyond.",
+            (springs.spring_rate, springs.rate_holds, springs.force_at_height, springs.force_lost,
+             springs.room_at_lift, springs.room_over_seal)),
 )  # fmt: skip
 """The sections by the numbers that are cited; what is in them stands in the order in which it is used."""
 

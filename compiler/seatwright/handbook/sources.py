@@ -52,6 +52,9 @@ SOURCES: tuple[PublishedSource, ...] = (
     ),
     PublishedSource("suppliers' data sheets", "the same of more than one supplier"),
     PublishedSource("foundry's data sheet", "a cast iron's properties as a foundry prints them"),
+    PublishedSource(
+        "copper association's data", "properties of a copper alloy by its number, as its trade association prints them"
+    ),
     PublishedSource("light-metal association's data", "properties of cast aluminium, by alloy and temper"),
     PublishedSource(
         "NIST handbook of statistical methods", "an agency's: outliers by the median and the median deviation"

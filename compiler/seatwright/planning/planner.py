@@ -17,6 +17,7 @@ from seatwright.planning.certainty.uncertainty import uncertainty
 from seatwright.planning.found.brought_to_20 import start
 from seatwright.planning.found.clean_up import clean_up
 from seatwright.planning.found.guides import guides
+from seatwright.planning.found.of_maker import of_maker
 from seatwright.planning.found.pilots import pilots
 from seatwright.planning.inserts.inserts import inserts
 from seatwright.planning.machine.passes import passes
@@ -88,6 +89,7 @@ def plan(job: Job) -> Plan:
 
 def _found(job: Job, head: Head, findings: Findings) -> tuple[Found, ...]:
     """From what was found to what the new pocket must clean up."""
+    of_maker(job, head, findings)
     started = findings.held(start(job, head, findings))
     guided = findings.held(guides(job, head, started, findings))
     piloted = findings.held(pilots(job, head, guided, findings))

@@ -215,7 +215,7 @@ class File(Struct, frozen=True):
     and sections, in the order in which they stand, and every comment that stands alone on its line."""
 
     path: str
-    kind: str  # "job" or "shop"
+    kind: str  # "job", "shop" or "engine"
     singles: tuple[Line, ...]
     sections: tuple[Section, ...]
     comments: tuple[Comment, ...]

@@ -35,14 +35,14 @@ class SectionWords(Struct, frozen=True):
 
 class Vocabulary(Struct, frozen=True):
     """All words of one kind of file. singles: `language`, `use`, `note`, `hold`. other_sections: words that open a
-    section in the other kind of file only. synonyms: spelling -> canonical, lower case. other_fields: the fields of
-    those sections, so that they can be passed over also where such a word opens a section here (`cutter` below
-    `valves` in a shop file). other_headers: the headers of their tables, as in SectionWords."""
+    section in another kind of file only, and which kind that is. synonyms: spelling -> canonical, lower case.
+    other_fields: the fields of those sections, so that they can be passed over also where such a word opens a section
+    here (`cutter` below `valves` in a shop file). other_headers: the headers of their tables, as in SectionWords."""
 
     kind: str
     sections: Mapping[str, SectionWords]
     singles: frozenset[str]
-    other_sections: frozenset[str]
+    other_sections: Mapping[str, str]
     synonyms: Mapping[str, str]
     other_fields: Mapping[str, frozenset[str]] = field(default_factory=dict)
     other_headers: Mapping[str, Mapping[str, frozenset[str]]] = field(default_factory=dict)

@@ -138,7 +138,8 @@ def _origin(figure: Figure) -> str:
         return ""
     place = f"{origin.span.file}:{origin.span.line}" if origin.span else ""
     typed = f"typed {origin.typed}" if origin.typed else ""
-    return ", ".join(part for part in (place, typed, origin.source) if part)
+    instead = f"in place of {origin.in_place_of}" if origin.in_place_of else ""
+    return ", ".join(part for part in (place, typed, origin.source, instead) if part)
 
 
 def named_figures(part: object, path: str = "") -> Iterator[tuple[str, Figure]]:

@@ -16,6 +16,7 @@ from seatwright.text.showing import visible
 
 LARGEST_FILE = 8_000_000  # bytes read at most; the text room has its own, smaller, limit and says so
 STANDARD_INPUT = "-"
+LEADS_OUT = "it leads out of the job's folder, and above the one that holds `.git`"
 
 
 class Unreadable(Exception):
@@ -31,30 +32,37 @@ class JobFiles:
     def __init__(self, name: str, home: Path, shown_folder: str, first: bytes) -> None:
         self.name = visible(name)
         self._home = home
+        self._highest: Path | None = None
         self._shown_folder = shown_folder
         self._read: dict[str, bytes] = {self.name: first}
         own = fingerprint(first)
         self.fingerprints: dict[Path, str] = dict.fromkeys(places_of(str(home / name)), own)
 
     def load(self, name: str) -> bytes:
-        """The bytes of a file beside or below the job file.
+        """The bytes of a file that a job uses: beside or below it, or above it up to the folder that holds `.git`.
 
-        Raises `Refused` where a link, or a chain of `..`, leads out of the job's folder; OSError for what cannot be
-        opened.
+        Raises `Refused` where a link, or a chain of `..`, leads further; OSError for what cannot be opened.
         """
         if name not in self._read:
             place = Path(os.path.normpath(self._home / name))
             target = real(place)
             self.fingerprints[place] = ""
-            if not target.is_relative_to(self._home):
+            if not target.is_relative_to(self._home) and not target.is_relative_to(self._as_high_as_may_be()):
                 # Only here: a command that opens one file alone, such as `format`, needs nothing of the job room.
                 from seatwright.job import Refused
 
                 self.fingerprints[place] = fingerprint_of(place)
-                raise Refused("it leads out of the job's folder")
+                raise Refused(LEADS_OUT)
             self._read[name] = plain_bytes(target)
             self.fingerprints[place] = fingerprint(self._read[name])
         return self._read[name]
+
+    def _as_high_as_may_be(self) -> Path:
+        """The nearest folder above the job that holds `.git`; the job's own where none does."""
+        if self._highest is None:
+            above = (self._home, *self._home.parents)
+            self._highest = next((folder for folder in above if os.path.lexists(folder / ".git")), self._home)
+        return self._highest
 
     def contents(self) -> dict[str, bytes]:
         """All files read, by their names from the job's folder, the job's own first."""
@@ -88,7 +96,7 @@ class JobFiles:
         return replace(span, file=self._shown(span.file))
 
     def _shown(self, name: str) -> str:
-        return visible(f"{self._shown_folder}/{name}" if self._shown_folder else name)
+        return visible(os.path.normpath(f"{self._shown_folder}/{name}") if self._shown_folder else name)
 
 
 def open_job(job: str) -> JobFiles:

@@ -7,7 +7,7 @@ from msgspec import Struct
 from seatwright.commands.disk import files
 from seatwright.commands.terminal.exits import Exit, worst
 from seatwright.commands.terminal.saying import say
-from seatwright.job import read, read_shop
+from seatwright.job import read, read_used
 from seatwright.planning.plan import Plan, Status
 from seatwright.text import Message, Severity, Source
 from seatwright.text.message import in_order
@@ -51,7 +51,7 @@ def read_and_plan(name: str) -> Outcome:
 def read_alone(name: str) -> Outcome:
     """Read a shop file by itself, without a job that uses it. Raises `files.Unreadable`."""
     opened = files.open_job(name)
-    said = read_shop(opened.name, opened.load)
+    said = read_used(opened.name, opened.load)
     return Outcome(None, opened.as_seen_from_here(said), opened.sources(), shop_alone=True)
 
 

@@ -7,8 +7,9 @@ the formatter and the editor know.
 from __future__ import annotations
 
 from functools import cache
+from typing import Literal
 
-from seatwright.job.declarations import job_sections, job_tables, shop_sections, trade_words
+from seatwright.job.declarations import engine_sections, job_sections, job_tables, shop_sections, trade_words
 from seatwright.job.declarations.kinds import (
     TAKES_ONE_LIMIT,
     Bounds,
@@ -22,6 +23,8 @@ from seatwright.job.declarations.kinds import (
 from seatwright.syntax.vocabulary import SectionWords, Vocabulary
 
 __all__ = [
+    "ENDINGS",
+    "ENGINE_SECTIONS",
     "JOB_SECTIONS",
     "PAIRS",
     "SHOP_SECTIONS",
@@ -32,8 +35,10 @@ __all__ = [
     "Field",
     "Form",
     "Header",
+    "Kind",
     "SectionDeclared",
     "Sisters",
+    "kind_of",
     "sections",
     "trade_words",
     "vocabulary",
@@ -43,6 +48,7 @@ JOB_SECTIONS: tuple[SectionDeclared, ...] = (
     job_sections.JOB,
     job_sections.HEAD,
     job_sections.VALVES,
+    job_tables.POCKET_SIZES,
     job_tables.LAYOUT,
     job_tables.HOLES,
     job_tables.SPACING,
@@ -62,11 +68,26 @@ SHOP_SECTIONS: tuple[SectionDeclared, ...] = (
     shop_sections.INSERTS,
     shop_sections.STOCK,
     shop_sections.INTERFERENCE,
+    shop_sections.GUIDES,
+    shop_sections.REAMERS,
+    shop_sections.GUIDE_FITS,
     shop_sections.PRACTICE,
     shop_sections.ASSEMBLY,
     shop_sections.MATERIAL,
     shop_sections.ALLOY,
 )
+
+ENGINE_SECTIONS: tuple[SectionDeclared, ...] = engine_sections.SECTIONS
+
+Kind = Literal["job", "shop", "engine"]
+ENDINGS: dict[str, Kind] = {".shop": "shop", ".engine": "engine"}
+"""The kinds of file by how their names end; every other is a job."""
+
+
+def kind_of(path: str) -> Kind:
+    """What kind of file a path names."""
+    return next((kind for ending, kind in ENDINGS.items() if path.endswith(ending)), "job")
+
 
 SINGLES = frozenset({"language", "use", "note", "hold", "not-counted"})
 
@@ -81,27 +102,39 @@ PAIRS: tuple[tuple[str, str], ...] = (
 )
 
 
-def sections(kind: str) -> tuple[SectionDeclared, ...]:
-    """The sections of a kind of file, "job" or "shop"."""
-    return JOB_SECTIONS if kind == "job" else SHOP_SECTIONS
+_OF_KIND: dict[Kind, tuple[SectionDeclared, ...]] = {
+    "job": JOB_SECTIONS,
+    "shop": SHOP_SECTIONS,
+    "engine": ENGINE_SECTIONS,
+}
+
+
+def sections(kind: Kind) -> tuple[SectionDeclared, ...]:
+    """The sections of a kind of file."""
+    return _OF_KIND[kind]
 
 
 @cache
-def vocabulary(kind: str) -> Vocabulary:
-    """The words by which the parser sorts the lines of a kind of file, "job" or "shop"."""
+def vocabulary(kind: Kind) -> Vocabulary:
+    """The words by which the parser sorts the lines of a kind of file."""
     words = {section.word: _words(section) for section in sections(kind)}
-    others = {section.word for section in sections("shop" if kind == "job" else "job")}
+    others = {
+        section.word: (other, section)
+        for other in reversed(_OF_KIND)
+        for section in _OF_KIND[other]
+        if section.word not in words
+    }
     spellings = {second: first for first, second in PAIRS}
     spellings["bore-gage"] = "bore-gauge"
     spellings |= {field.also: field.word for section in sections(kind) for field in section.fields if field.also}
-    elsewhere = sections("shop" if kind == "job" else "job")
-    fields = {section.word: frozenset(section.by_word) for section in elsewhere}
-    headers = {section.word: _words(section).headers for section in elsewhere}
-    return Vocabulary(kind, words, SINGLES, frozenset(others - set(words)), spellings, fields, headers)
+    fields = {word: frozenset(section.by_word) for word, (_, section) in others.items()}
+    headers = {word: _words(section).headers for word, (_, section) in others.items()}
+    homes = {word: other for word, (other, _) in others.items()}
+    return Vocabulary(kind, words, SINGLES, homes, spellings, fields, headers)
 
 
 @cache
-def find(kind: str, word: str) -> SectionDeclared:
+def find(kind: Kind, word: str) -> SectionDeclared:
     """The section of a kind of file that a word opens. Raises KeyError for a word that opens none."""
     return {section.word: section for section in sections(kind)}[word]
 
@@ -116,4 +149,5 @@ def _words(section: SectionDeclared) -> SectionWords:
         if other not in own and own.intersection(ours.split())
     }
     former |= {field.former: field.word for field in named if field.former}
-    return SectionWords(section.word, section.shape, frozenset(section.by_word), headers, former, section.of_one)
+    words = frozenset((*section.by_word, *section.of_piece))
+    return SectionWords(section.word, section.shape, words, headers, former, section.of_one)

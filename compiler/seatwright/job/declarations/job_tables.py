@@ -24,10 +24,46 @@ _INSERT = Sisters(0.04, 0.04)
 _RECESSION = Sisters(0.50, 0.50, thing="seat", within=0.15)  # what sinks a valve moves all three by as much
 _STEM_HEIGHT = Sisters(0.50, 0.50, thing="seat", within=0.15)
 _SPRING_HEIGHT = Sisters(0.60, 0.60, thing="seat", within=0.15)
+_GUIDE_HOLE = Sisters(0.45, 0.45, thing="guide-hole", within=0.085, alike=True)  # oversizes are in there
 
 VALVE = Field("valve", Form.VALVE, "the valve", "E1")
 
 INSERT_WAS = ("loose", "tight", "cracked", "burnt", "sunk", "fallen-out", "none")
+
+_SOURCE = Field("source", Form.TEXT, "who printed the row", '"p. 12"')
+
+POCKET_SIZES = SectionDeclared(
+    "pocket-sizes",
+    Shape.TABLE,
+    "The maker's sizes of a pocket, a row for the standard and for each oversize; the narrowest table counts, whole.",
+    'pocket-sizes exhaust in mm "p. 12"',
+    sourced=True,
+    headers=(
+        Header(
+            Field(
+                "size",
+                Form.SIZE_NAME,
+                "its name: `standard`, or how much it is over that",
+                "+0.25",
+                Dimension.LENGTH,
+                Bounds(-5, 15),
+            ),
+            (
+                length("bore-least", "the maker's limits of the pocket", "38.250", 8, 200),
+                length("bore-most", "the same; with `insert turned` alone too", "38.266", 8, 200),
+                length("insert-od-least", "the maker's limits of the insert", "38.316", 8, 200),
+                length("insert-od-most", "the same", "38.328", 8, 200),
+                length("insert-height", "of the insert", "7.00", 1.5, 37),
+                length("depth-least", "the maker's limits of the depth", "8.60", 1.5, 37),
+                length("depth-most", "the same", "8.70", 1.5, 37),
+                length("interference-least", "diametral; where the other two do not give it", "0.05", 0.005, 0.6),
+                length("interference-most", "the same", "0.08", 0.005, 0.6),
+                Field("insert", Form.NAME, "what the stock calls the insert of this size", "X200"),
+                _SOURCE,
+            ),
+        ),
+    ),
+)
 
 LAYOUT = SectionDeclared(
     "layout",
@@ -44,6 +80,7 @@ LAYOUT = SectionDeclared(
         ),
     ),
     dated=True,
+    sourced=True,
 )
 
 HOLES = SectionDeclared(
@@ -70,6 +107,7 @@ HOLES = SectionDeclared(
         ),
     ),
     dated=True,
+    sourced=True,
 )
 
 SPACING = SectionDeclared(
@@ -83,14 +121,18 @@ SPACING = SectionDeclared(
         length("distance", "centre to centre", "48.5", 10, 250),
     ),
     dated=True,
+    sourced=True,
 )
 
 READINGS_OF_PART: dict[str, tuple[str, ...]] = {
-    "guide": ("guide-top", "guide-middle", "guide-bottom", "pocket-tir", "pocket-offset", "throat-offset"),
+    "guide": (
+        *("guide-top", "guide-middle", "guide-bottom", "guide-end"),
+        *("pocket-tir", "pocket-offset", "throat-offset"),
+    ),
     "valve": ("head-diameter", "margin", "stem", "recession", "stem-height", "spring-height"),
-    "spring": (),
-    "retainer": ("spring-height",),
-    "seal": ("spring-height",),
+    "spring": ("spring-free", "spring-force", "spring-at"),
+    "retainer": ("spring-height", "retainer-to-seal"),
+    "seal": ("spring-height", "retainer-to-seal"),
 }
 """The columns of `measured` that no longer count once a part is a new one."""
 
@@ -118,6 +160,12 @@ _MEASURED: tuple[tuple[Field, ...], ...] = (
         length("spring-height", "found: retainer to spring seat", "38.1", 8, 200, sisters=_SPRING_HEIGHT),
     ),
     (
+        length("retainer-to-seal", "retainer to seal or guide, valve shut", "11.5", 2, 60, sisters=Sisters(0.8, 0.8)),
+        length("spring-free", "the spring, free", "47.2", 10, 250, sisters=Sisters(2.0, 2.0)),
+        Field("spring-force", Form.NUMBER, "of the spring", "271 N", Dimension.FORCE, Bounds(10, 20000)),
+        length("spring-at", "the height of that reading", "38.9", 8, 200, sisters=Sisters(2.0, 2.0, rests=False)),
+    ),
+    (
         length("head-diameter", "of the valve", "42.0", 10, 220, sisters=Sisters(0.25, 0.25)),
         length("margin", "of the valve", "1.4", 0, 8, sisters=Sisters(0.4, 0.3)),
     ),
@@ -126,6 +174,13 @@ _MEASURED: tuple[tuple[Field, ...], ...] = (
         length("guide-top", "the guide at its spring end", "8.021", 2.5, 50, sisters=_GUIDE),
         length("guide-middle", "the guide in the middle", "8.015", 2.5, 50, sisters=_GUIDE),
         length("guide-bottom", "the guide at its port end", "8.024", 2.5, 50, sisters=_GUIDE),
+    ),
+    (
+        length("guide-end", "its end above the spring seat", "13.6", 0.5, 100, sisters=Sisters(0.8, 0.8)),
+        length("guide-hole-top", "the old guide out: its hole, spring end", "10.988", 4, 80, sisters=_GUIDE_HOLE),
+        length("guide-hole-middle", "the hole in the middle", "10.984", 4, 80, sisters=_GUIDE_HOLE),
+        length("guide-hole-bottom", "the hole at its port end", "10.986", 4, 80, sisters=_GUIDE_HOLE),
+        length("guide-od", "of the guide that goes in", "11.029", 4, 80, sisters=Sisters(0.6, 0.6)),
     ),
     (
         choice("insert-was", "how the one that came out sat", "loose", *INSERT_WAS),
@@ -293,6 +348,7 @@ __all__ = [
     "HOLES",
     "LAYOUT",
     "MEASURED",
+    "POCKET_SIZES",
     "READINGS_OF_PART",
     "REPLACED",
     "SPACING",

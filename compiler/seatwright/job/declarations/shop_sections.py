@@ -20,12 +20,13 @@ from seatwright.syntax.vocabulary import Shape
 
 HAZARDS = ("beryllium", "lead", "none")
 SEATS = ("intake", "exhaust", "any")
+GUIDE_KINDS = ("guide", "liner")
 
 FORMERLY = Field(
     "formerly", Form.NAME, "what it was called before; old jobs that say so mean it", "formerly C1", repeats=True
 )
 
-_UNITS = choice("units", "what a bare length in this file is in", "units mm", "mm", "inch", required=True)
+UNITS = choice("units", "what a bare length in this file is in", "units mm", "mm", "inch", required=True)
 MARKED = choice("marked", "what its scale is marked in; left out: the file's units", "marked mm", "mm", "inch")
 EXPANSION = Field(
     "expansion",
@@ -56,7 +57,7 @@ CHECK_EVERY = Field(
     Bounds(1, 240),
 )
 
-SHOP = SectionDeclared("shop", Shape.FIELDS, "The shop.", 'shop "name"', (_UNITS,))
+SHOP = SectionDeclared("shop", Shape.FIELDS, "The shop.", 'shop "name"', (UNITS,))
 
 MACHINE = SectionDeclared(
     "machine",
@@ -313,6 +314,70 @@ INTERFERENCE = SectionDeclared(
     dated=True,
 )
 
+GUIDES = SectionDeclared(
+    "guides",
+    Shape.TABLE,
+    "The guides and liners in stock.",
+    "guides",
+    headers=(
+        Header(
+            Field("guide", Form.NAME, "its name", "G11", attribute="name"),
+            (
+                length("od", "outer diameter", "11.03", 4, 80),
+                length("od-least", "its least outer diameter", "11.023", 4, 80),
+                length("od-most", "its largest outer diameter", "11.034", 4, 80),
+                length("length", "of the guide", "42", 8, 350),
+                length("id", "its bore as bought", "6.90", 2, 60),
+                Field("id-finished", Form.YES, "yes: it needs no reaming", "no"),
+                choice("kind", "guide (if left out), or liner: it goes into the old guide", "guide", *GUIDE_KINDS),
+                Field("alloy", Form.NAME, "what it is of", "guide-bronze"),
+                count("on-hand", "how many; `-` is not counted", "8", 0, 100000),
+            ),
+        ),
+    ),
+    dated=True,
+)
+
+REAMERS = SectionDeclared(
+    "reamers",
+    Shape.TABLE,
+    "The reamers for guides and their holes.",
+    "reamers",
+    headers=(
+        Header(
+            Field("reamer", Form.NAME, "its name", "R1104", attribute="name"),
+            (
+                length("diameter", "of the reamer", "11.040", 2.5, 80),
+                choice("for", "hole or guide; left out: either", "hole", "hole", "guide", attribute="serves"),
+                length("overcut", "holes bigger than the reamer; left out: 0", "0.004", -0.05, 0.05),
+            ),
+        ),
+    ),
+    dated=True,
+)
+
+GUIDE_FITS = SectionDeclared(
+    "guide-fits",
+    Shape.TABLE,
+    "The shop's fits of guides and liners: over < od <= to; the row with fewest `any` counts.",
+    "guide-fits",
+    headers=(
+        Header(
+            Field("head", Form.NAME, "the head's material", "grey-iron"),
+            (
+                Field("alloy", Form.NAME, "of the guide, or `any`", "any", choices=("any",)),
+                choice("kind", "guide, liner or any", "any", *GUIDE_KINDS, "any", attribute="seat"),
+                length("over", "the od must be over this; `-` no bound", "8", 2, 80),
+                length("to", "and at most this; `-` no bound", "14", 2, 80),
+                length("least", "least interference", "0.025", 0.002, 0.3),
+                length("most", "most interference", "0.050", 0.002, 0.3),
+                Field("source", Form.TEXT, "whose figure it is", '"shop book"', required=True),
+            ),
+        ),
+    ),
+    dated=True,
+)
+
 PRACTICE = SectionDeclared(
     "practice",
     Shape.FIELDS,
@@ -357,6 +422,7 @@ PRACTICE = SectionDeclared(
             4,
             former="tip-grind-most",
         ),
+        length("guide-room", "least stock that a reamer must take, on diameter", "guide-room 0.02", 0, 1),
         length("roughness", "Rz of the bore, then of the insert", "roughness 6 4 um", 0.0002, 0.2, Form.ONE_OR_TWO),
     ),
 )

@@ -14,7 +14,9 @@ FIELDS: Mapping[str, str] = {
     "runout": "seat-runout", "wall": "metal-around", "wall-thickness": "metal-around",
     "valve-recession": "recession", "sink": "recession", "contact-width": "seat-width", "face-width": "seat-width",
     "press-fit": "interference", "crush": "interference", "stem-diameter": "stem", "valve-diameter": "head-diameter",
-    "counterbore-depth": "pocket-depth",
+    "counterbore-depth": "pocket-depth", "seat-pressure": "spring-force", "spring-pressure": "spring-force",
+    "free-length": "spring-free", "guide-height": "guide-stand guide-end", "guide-protrusion": "guide-stand guide-end",
+    "solid-height": "coil-bind", "bush-bore": "guide-bore", "max-lift": "valve-lift", "lift": "valve-lift",
 }  # fmt: skip
 """Of fields and columns, the likelier first; it counts where ours stands in the section and the other does not."""
 

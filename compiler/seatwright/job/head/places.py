@@ -11,6 +11,7 @@ from seatwright.job.typed.fields import read_value
 from seatwright.job.typed.gather import Gathered, Mistake
 from seatwright.job.typed.names import is_valve, key, valve_meant
 from seatwright.job.typed.scope import Scope
+from seatwright.job.typed.sources import sourced
 from seatwright.job.wording import of_sections as say_section
 from seatwright.job.wording import of_valves as say
 from seatwright.job.wording.of_values import valve_name
@@ -30,7 +31,8 @@ def layout(found: tree.Section, scope: Scope, before: list[Place], gathered: Gat
             continue
         seen[name] = cells.first.span
         if _complete(cells, ("x", "y"), gathered):
-            before.append(Place(name, cells.get("x"), cells.get("y"), cells.first.span))
+            x, y = (sourced(cells.get(column), scope.says) for column in ("x", "y"))
+            before.append(Place(name, x, y, cells.first.span))
     return extras
 
 
@@ -47,16 +49,8 @@ def holes(found: tree.Section, scope: Scope, before: list[Hole], gathered: Gathe
         seen[key(name)] = cells.first.span
         if _complete(cells, ("x", "y", "diameter"), gathered):
             kind = cells.get("kind")
-            before.append(
-                Hole(
-                    name,
-                    cells.get("x"),
-                    cells.get("y"),
-                    cells.get("diameter"),
-                    kind.text if kind else "hole",
-                    cells.first.span,
-                )
-            )
+            x, y, across = (sourced(cells.get(column), scope.says) for column in ("x", "y", "diameter"))
+            before.append(Hole(name, x, y, across, kind.text if kind else "hole", cells.first.span))
     return extras
 
 
@@ -87,7 +81,7 @@ def spacing(found: tree.Section, scope: Scope, before: list[Spacing], gathered: 
     for cells in _bare_rows(section, found, "I1 E1 48.5", gathered, 3):
         try:
             first, second = (_valve(cell, scope) for cell in cells[:2])
-            given = _figure(distance, cells[2], scope)
+            given = sourced(_figure(distance, cells[2], scope), scope.says)
         except Mistake as mistake:
             gathered.say(mistake.message)
             continue

@@ -7,7 +7,11 @@ What a figure defaults to, if anything, is the business of planning, which says 
 
 from seatwright.job.model.head import (
     CutReadings,
+    Engine,
     Finished,
+    ForceAt,
+    GuideStand,
+    GuideWish,
     Head,
     Hole,
     InsertWish,
@@ -15,7 +19,10 @@ from seatwright.job.model.head import (
     LeftShelf,
     Measured,
     NotCounted,
+    OfEngine,
+    Overridden,
     Place,
+    PocketSize,
     Replacement,
     Skim,
     Spacing,
@@ -42,9 +49,11 @@ from seatwright.job.model.shop import (
     Pieces,
     Pilot,
     Practice,
+    Reamer,
     Shop,
     SpreadLine,
     Stated,
+    StockGuide,
     standing_masters,
 )
-from seatwright.job.model.values import Extra, Given, Limits, Named, Note, Reading, Spread
+from seatwright.job.model.values import Extra, Given, Limits, Named, Note, NotUsed, Reading, SizeName, Spread

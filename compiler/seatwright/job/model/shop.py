@@ -265,8 +265,34 @@ class Insert(Struct, frozen=True):
         return None if counted is None else round(counted.count.value) + self.delivered
 
 
+class StockGuide(Struct, frozen=True):
+    """A guide or liner in stock. kind: guide | liner (it goes into the old guide). id_finished: it needs no reaming.
+    od: with limits where they are known. on_hand None: not counted."""
+
+    name: Named
+    kind: str = "guide"
+    od: Given | None = None
+    od_least: Given | None = None
+    od_most: Given | None = None
+    length: Given | None = None
+    id: Given | None = None
+    id_finished: bool = False
+    alloy: Named | None = None
+    on_hand: Given | None = None
+
+
+class Reamer(Struct, frozen=True):
+    """A reamer. serves: hole (in the head) | guide | any. overcut None: left out, so 0."""
+
+    name: Named
+    diameter: Given | None = None
+    serves: str = "any"
+    overcut: Given | None = None
+
+
 class InterferenceLine(Struct, frozen=True):
-    """A line of an interference table: over < od ≤ to; None is no bound, "any" fits all. built_in: not the shop's."""
+    """A line of an interference table: over < od ≤ to; None is no bound, "any" fits all. built_in: not the shop's.
+    seat: of a fit of guides its kind, guide | liner | any."""
 
     head: str
     alloy: str
@@ -312,6 +338,7 @@ class Practice(Struct, frozen=True):
     shims: tuple[Given, ...] = ()
     shim_limit: Given | None = None
     stem_grind_most: Given | None = None
+    guide_room: Given | None = None
     roughness: tuple[Given, Given] | None = None  # Rz of the bore, of the insert
 
 
@@ -335,7 +362,7 @@ class Assembly(Struct, frozen=True):
 class Shop(Struct, frozen=True):
     """All that the shop files bring, later files laid over earlier ones, and the built-in tables under them.
 
-    interference: the shop's rows only. materials, alloys: the shop's over the built-in ones, sorted by name.
+    interference, guide_fits: the shop's rows only. materials, alloys: the shop's over the built-in ones, by name.
     """
 
     names: tuple[Named, ...] = ()
@@ -350,3 +377,6 @@ class Shop(Struct, frozen=True):
     assembly: Assembly = Assembly()
     materials: tuple[Material, ...] = ()
     alloys: tuple[Material, ...] = ()
+    guides: tuple[StockGuide, ...] = ()
+    reamers: tuple[Reamer, ...] = ()
+    guide_fits: tuple[InterferenceLine, ...] = ()

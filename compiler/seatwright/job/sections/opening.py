@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from seatwright.job.declarations import Dimension, Field, Form, SectionDeclared
 from seatwright.job.declarations.kinds import Bounds
@@ -14,6 +15,7 @@ from seatwright.job.typed.figures import check_bounds, exact_figure
 from seatwright.job.typed.gather import Gathered, Mistake
 from seatwright.job.typed.scope import Scope
 from seatwright.job.typed.slips import no_date
+from seatwright.job.typed.sources import whole
 from seatwright.job.typed.values import Wanted
 from seatwright.job.typed.words import name
 from seatwright.job.wording import of_sections as say
@@ -58,18 +60,27 @@ def names_of(word: str, example: str, line: Line, scope: Scope) -> Named:
     return name(Wanted(Field(word, Form.NAME, "", example), line.word.span, line.arguments, scope))
 
 
-def titled(section: SectionDeclared, line: Line, scope: Scope, gathered: Gathered, *, need_name: bool) -> Titled:
-    """A name and a text behind a section word, the name to be left out where `need_name` is False."""
+def titled(
+    section: SectionDeclared,
+    line: Line,
+    scope: Scope,
+    gathered: Gathered,
+    *,
+    need_name: bool,
+    called: str = "its number",
+) -> Titled:
+    """A name and a text behind a section word, the name to be left out where `need_name` is False. called: what the
+    name is."""
     if line.faulty:
         return Titled(None, None)
     try:
-        return _titled(section, line, scope, need_name)
+        return _titled(section, line, scope, need_name, called)
     except Mistake as mistake:
         gathered.say(mistake.message)
         return Titled(None, None)
 
 
-def _titled(section: SectionDeclared, line: Line, scope: Scope, need_name: bool) -> Titled:
+def _titled(section: SectionDeclared, line: Line, scope: Scope, need_name: bool, its_name: str) -> Titled:
     before = [argument for argument in line.arguments if not isinstance(argument, Text)]
     texts = [argument for argument in line.arguments if isinstance(argument, Text)]
     for text in texts:
@@ -88,7 +99,7 @@ def _titled(section: SectionDeclared, line: Line, scope: Scope, need_name: bool)
     else:
         called = None
     if need_name and called is None:
-        raise Mistake(say.opening_missing(line.word.span, section.word, "its number", section.opening))
+        raise Mistake(say.opening_missing(line.word.span, section.word, its_name, section.opening))
     if not texts and not need_name:
         if called is not None:
             raise Mistake(text_bare(called.span, section.word, called.text))
@@ -115,7 +126,8 @@ def _of_table(section: SectionDeclared, line: Line, scope: Scope) -> Scope:
     at: Given | None = None
     date: str | None = None
     seen: dict[str, Span] = {}
-    left = list(line.arguments)
+    arguments, text = source_behind(line.arguments) if section.sourced else (line.arguments, "")
+    left = list(arguments)
     while left:
         first = left.pop(0)
         what = _what(first)
@@ -132,7 +144,28 @@ def _of_table(section: SectionDeclared, line: Line, scope: Scope) -> Scope:
             units = _units(section, first, left)
         else:
             at = _temperature(first, left, scope)
-    return scope.table(units, at, date)
+    of_rows = scope.table(units, at, date)
+    return replace(of_rows, says=whole(scope, text)) if section.sourced else of_rows
+
+
+def source_behind(arguments: tuple[Argument, ...]) -> tuple[tuple[Argument, ...], str]:
+    """What stands on a section's line before the text that says who printed it, and that text. Raises Mistake."""
+    last = arguments[-1] if arguments else None
+    if not isinstance(last, Text):
+        return arguments, ""
+    if not last.closed:
+        raise Mistake(text_open(last.span))
+    return arguments[:-1], last.text
+
+
+def units_behind(section: SectionDeclared, arguments: tuple[Argument, ...]) -> tuple[tuple[Argument, ...], str | None]:
+    """What stands on a section's line before `in mm` or `in inch`, and which of them. Raises Mistake."""
+    at = next((place for place, one in enumerate(arguments) if _what(one) == "in"), None)
+    if at is None:
+        return arguments, None
+    left = list(arguments[at + 1 :])
+    units = _units(section, arguments[at], left)
+    return (*arguments[:at], *left), units
 
 
 def _what(argument: Argument) -> str | None:

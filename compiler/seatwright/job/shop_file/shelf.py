@@ -17,12 +17,14 @@ from seatwright.job.model import (
     Material,
     Named,
     Pilot,
+    Reamer,
+    StockGuide,
 )
 from seatwright.text import Span
 
-Item = Machine | Gauge | BoreGauge | Cutter | Pilot | Insert | Material
+Item = Machine | Gauge | BoreGauge | Cutter | Pilot | Insert | StockGuide | Reamer | Material
 
-KINDS = ("machine", "gauge", "bore-gauge", "cutter", "pilot", "insert", "material", "alloy")
+KINDS = ("machine", "gauge", "bore-gauge", "cutter", "pilot", "insert", "guide", "reamer", "material", "alloy")
 
 
 class Kept(Struct, frozen=True):
@@ -45,6 +47,7 @@ class Shelf(Struct):
     name: Named | None = None
     items: dict[str, dict[str, Kept]] = field(default_factory=lambda: {kind: {} for kind in KINDS})
     interference: list[InterferenceLine] = field(default_factory=list)
+    guide_fits: list[InterferenceLine] = field(default_factory=list)
     practice: dict[str, Any] = field(default_factory=dict)
     practice_spans: dict[str, Span] = field(default_factory=dict)
     assembly: dict[str, Any] = field(default_factory=dict)

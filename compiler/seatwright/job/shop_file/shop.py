@@ -58,8 +58,8 @@ def lay_over(shelves: Iterable[Shelf], gathered: Gathered, *, all_read: bool, fi
                 if key in kept[kind]:
                     gathered.say(say.shop_replaced(item.span, f"{kind} `{item.name}`", kept[kind][key].span))
                 kept[kind][key] = item
-    rows = _interference(listed, gathered)
-    overlapping(rows, gathered)
+    rows = _fits([shelf.interference for shelf in listed], "interference", gathered)
+    of_guides = _fits([shelf.guide_fits for shelf in listed], "guide fit", gathered)
     tables = {kind: _over_built_in(kind, kept[kind]) for kind in ("material", "alloy")}
     shop = Shop(
         tuple(shelf.name for shelf in listed if shelf.name is not None),
@@ -74,6 +74,9 @@ def lay_over(shelves: Iterable[Shelf], gathered: Gathered, *, all_read: bool, fi
         Assembly(**_field_by_field(listed, "assembly", gathered)),
         tuple(tables["material"][name] for name in sorted(tables["material"])),
         tuple(tables["alloy"][name] for name in sorted(tables["alloy"])),
+        _items(kept, "guide"),
+        _items(kept, "reamer"),
+        of_guides,
     )
     names_of = {kind: {key: one.name for key, one in kept[kind].items()} for kind in KINDS}
     _former_names(kept, names_of, gathered)
@@ -113,16 +116,17 @@ def _over_built_in(kind: str, kept: dict[str, Kept]) -> dict[str, Material]:
     return table
 
 
-def _interference(shelves: tuple[Shelf, ...], gathered: Gathered) -> tuple[InterferenceLine, ...]:
-    """A later file replaces all rows of the same head, alloy and seat."""
+def _fits(of_files: Iterable[list[InterferenceLine]], called: str, gathered: Gathered) -> tuple[InterferenceLine, ...]:
+    """A later file replaces all rows of the same head, alloy and seat (of guides: kind)."""
     rows: list[InterferenceLine] = []
-    for shelf in shelves:
-        old, new = _first_of_each(rows), _first_of_each(shelf.interference)
+    for of_file in of_files:
+        old, new = _first_of_each(rows), _first_of_each(of_file)
         for key in sorted(new.keys() & old.keys()):
             before, after = old[key].span, new[key].span
             if before and after:
-                gathered.say(say.shop_replaced(after, f"interference of {', '.join(key)}", before))
-        rows = [row for row in rows if _key(row) not in new] + shelf.interference
+                gathered.say(say.shop_replaced(after, f"{called} of {', '.join(key)}", before))
+        rows = [row for row in rows if _key(row) not in new] + of_file
+    overlapping(tuple(rows), gathered)
     return tuple(rows)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from typing import Any
 
 from seatwright.job.declarations import shop_sections
@@ -14,7 +14,7 @@ from seatwright.job.sections.tables import ReadRow, any_faulty, rows
 from seatwright.job.sections.units_of_file import units_of
 from seatwright.job.shop_file.shelf import Kept, Shelf
 from seatwright.job.shop_file.shop_items import ITEMS
-from seatwright.job.shop_file.shop_tables import insert, interference, pilot
+from seatwright.job.shop_file.shop_tables import guide, insert, interference, pilot, reamer
 from seatwright.job.shop_file.stock_tables import on_shelf
 from seatwright.job.typed.fields import Fields, read_fields, require
 from seatwright.job.typed.gather import Gathered
@@ -68,8 +68,14 @@ def _section(section: tree.Section, shelf: Shelf, scope: Scope, gathered: Gather
             _table(shop_sections.PILOTS, section, shelf, "pilot", scope, gathered)
         case "inserts":
             _table(shop_sections.INSERTS, section, shelf, "insert", scope, gathered)
+        case "guides":
+            _table(shop_sections.GUIDES, section, shelf, "guide", scope, gathered)
+        case "reamers":
+            _table(shop_sections.REAMERS, section, shelf, "reamer", scope, gathered)
         case "interference":
             _table(shop_sections.INTERFERENCE, section, shelf, "interference", scope, gathered)
+        case "guide-fits":
+            _table(shop_sections.GUIDE_FITS, section, shelf, "guide-fit", scope, gathered)
         case "practice":
             _practice(shop_sections.PRACTICE, section, shelf, scope, gathered)
         case "assembly":
@@ -141,20 +147,28 @@ def _table(
     for cells in rows(declared, section, of_table, gathered, readings=False):
         shelf.extras += cells.extras
         _speaks_of(kind, cells, shelf)
-        if kind == "interference":
+        if kind in _FITS:
             row = interference(cells, gathered)
             if row is not None:
-                shelf.interference.append(row)
+                (shelf.interference if kind == "interference" else shelf.guide_fits).append(row)
         else:
-            item = pilot(cells, gathered) if kind == "pilot" else insert(cells, gathered)
-            _keep(shelf, kind, cells.first, item, gathered)
+            _keep(shelf, kind, cells.first, _OF_ROW[kind](cells, gathered), gathered)
+
+
+_FITS = ("interference", "guide-fit")
+_OF_ROW: dict[str, Callable[[ReadRow, Gathered], Any]] = {
+    "pilot": pilot,
+    "insert": insert,
+    "guide": guide,
+    "reamer": reamer,
+}
 
 
 def _speaks_of(kind: str, cells: ReadRow, shelf: Shelf) -> None:
     alloy = cells.get("alloy")
     if alloy is not None and alloy.text != "any":
         shelf.speaks_of.append(("alloy", alloy))
-    if kind == "interference":
+    if kind in _FITS:
         shelf.speaks_of.append(("material", cells.first))
 
 

@@ -1,10 +1,10 @@
-"""The tables of a shop file: pilots, inserts in stock, interference."""
+"""The tables of a shop file: pilots, inserts, guides and reamers in stock, interference."""
 
 from __future__ import annotations
 
 from typing import Any
 
-from seatwright.job.model import Given, Insert, InterferenceLine, Named, Pieces, Pilot
+from seatwright.job.model import Given, Insert, InterferenceLine, Named, Pieces, Pilot, Reamer, StockGuide
 from seatwright.job.sections.tables import ReadRow
 from seatwright.job.shop_file.materials import material_name
 from seatwright.job.typed.gather import Gathered
@@ -57,16 +57,43 @@ def insert(cells: ReadRow, gathered: Gathered) -> Insert:
     return one
 
 
-def whole(words: str, name: str, count: Given, gathered: Gathered) -> None:
+def whole(words: str, name: str, count: Given, gathered: Gathered, what: str = "insert") -> None:
     """Say that a count is none. words: of what it is, `on hand`"""
     if count.value != int(count.value):
-        gathered.say(say.count_whole(count.span, name, count, words))
+        gathered.say(say.count_whole(count.span, name, count, words, what))
 
 
 def _with_former_names(found: dict[str, Any]) -> dict[str, Any]:
     """A cell holds one name; the model has room for those that fields repeat."""
     before = found.pop("formerly", None)
     return {**found, "formerly": () if before is None else (before,)}
+
+
+def guide(cells: ReadRow, gathered: Gathered) -> StockGuide:
+    """A guide or liner in stock; figures that cannot belong to one are said."""
+    found = cells.attributes()
+    kind, alloy = found.pop("kind", None), found.pop("alloy", None)
+    one = StockGuide(cells.first, kind=kind.text if kind else "guide", alloy=_material(alloy), **found)
+    least, most, od, name = one.od_least, one.od_most, one.od, one.name.text
+    if least is not None and most is not None and least.value > most.value:
+        gathered.say(say.guide_limits(least.span, name, least, most))
+    elif od is not None and (
+        (least is not None and od.value < least.value) or (most is not None and od.value > most.value)
+    ):
+        gathered.say(say.guide_od_outside(od.span, name, od, least, most))
+    across = od or least or most
+    if across is not None and one.id is not None and one.id.value >= across.value:
+        gathered.say(say.guide_id(one.id.span, name, one.id, across))
+    if one.on_hand is not None:
+        whole("on hand", name, one.on_hand, gathered, "guide")
+    return one
+
+
+def reamer(cells: ReadRow, gathered: Gathered) -> Reamer:
+    """A reamer, for holes, for guides, or for either."""
+    found = cells.attributes()
+    serves = found.pop("serves", None)
+    return Reamer(cells.first, serves=serves.text if serves else "any", **found)
 
 
 def interference(cells: ReadRow, gathered: Gathered) -> InterferenceLine | None:
@@ -84,7 +111,7 @@ def interference(cells: ReadRow, gathered: Gathered) -> InterferenceLine | None:
         gathered.say(say.interference_reversed(least.span, least, most))
     if over is not None and to is not None and over.value >= to.value:
         gathered.say(say.interference_bounds(over.span, over, to))
-    alloy, seat = cells.get("alloy"), cells.get("seat")
+    alloy, seat = cells.get("alloy"), cells.get("seat") or cells.get("kind")
     return InterferenceLine(
         material_name("material", cells.first.text),
         "any" if alloy is None or alloy.text == "any" else material_name("alloy", alloy.text),

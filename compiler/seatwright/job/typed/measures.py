@@ -93,8 +93,8 @@ def _plain(field: Field, plain: Plain, scope: Scope, bounded: bool) -> MeasureRe
 
 
 _TAKES_TWO = frozenset({
-    Form.SIZE, Form.LIMITS, Form.TWO_LIMITS, Form.TWO_LIMITS_SOURCE, Form.LIMITS_OR_ONE_SOURCE, Form.CLEARANCE,
-    Form.NUMBER_OR_RANGE, Form.STAND,
+    Form.SIZE, Form.LIMITS, Form.TWO_LIMITS, Form.TWO_LIMITS_SOURCE, Form.LIMITS_OR_ONE_SOURCE,
+    Form.TWO_OR_MOST_SOURCE, Form.CLEARANCE, Form.NUMBER_OR_RANGE, Form.STAND, Form.GUIDE_STAND,
 })  # fmt: skip
 
 

@@ -14,12 +14,16 @@ from seatwright.job.declarations.kinds import Bounds
 from seatwright.job.model import (
     Chill,
     Dated,
+    ForceAt,
     Given,
+    GuideStand,
+    GuideWish,
     InsertWish,
     Leak,
     Master,
     Named,
     OvercutLine,
+    SizeName,
     Skim,
     SpreadLine,
     Stand,
@@ -28,7 +32,7 @@ from seatwright.job.typed import names
 from seatwright.job.typed.figures import Exact, checked
 from seatwright.job.typed.gather import Mistake
 from seatwright.job.typed.slips import no_date
-from seatwright.job.typed.values import Wanted, spread_typed
+from seatwright.job.typed.values import Wanted, limits_of_line, spread_typed
 from seatwright.job.typed.words import chosen, rest_as_typed
 from seatwright.job.wording import of_values as say
 from seatwright.syntax.tree import Date, Number, Range, Readings, Single, Text, Word
@@ -41,6 +45,40 @@ def _insert(wanted: Wanted) -> InsertWish:
     if typed.lower() in ("choose", "turned", "stays", "none"):
         return InsertWish(typed.lower(), None, span)
     return InsertWish("stock", names.check_name(typed, span, wanted.field.word), span)
+
+
+def _guide(wanted: Wanted) -> GuideWish:
+    """`choose`, `G11`, `keep`, `none`."""
+    typed, span = rest_as_typed(wanted)
+    if typed.lower() in ("choose", "keep", "none"):
+        return GuideWish(typed.lower(), None, span)
+    return GuideWish("stock", names.check_name(typed, span, wanted.field.word), span)
+
+
+def guide_stand(wanted: Wanted) -> GuideStand:
+    """`13.3 to 13.9`, `shoulder`."""
+    word = wanted.word_next()
+    if word is not None and word.text.lower() == "shoulder":
+        wanted.rest.end()
+        return GuideStand(None, word.span)
+    found = limits_of_line(wanted)
+    return GuideStand(found, found.span)
+
+
+def force_at(wanted: Wanted) -> ForceAt:
+    """`296 N at 38.9 "manual"`."""
+    force, rest = wanted.one()
+    at, rest = _behind(rest, "at").one(field=_HEIGHT)
+    source = ""
+    if rest.arguments and isinstance(rest.arguments[0], Text):
+        if not rest.arguments[0].closed:
+            raise Mistake(say.text_open(rest.arguments[0].span))
+        source, rest = rest.arguments[0].text, rest.rest
+    rest.end()
+    return ForceAt(force.given(source), at.given(source))
+
+
+_HEIGHT = Field("spring-force", Form.FORCE_AT, "", "spring-force 296 N at 38.9", Dimension.LENGTH, Bounds(8, 200))
 
 
 def stand(wanted: Wanted) -> Stand:
@@ -212,6 +250,37 @@ def _behind(wanted: Wanted, word: str) -> Wanted:
     return wanted.rest
 
 
+def size_name(wanted: Wanted) -> SizeName:
+    """`+0.25`, `.010`, `standard`; of a valve also `any`."""
+    first = wanted.next()
+    if isinstance(first, Single):
+        figure, rest = wanted.one()
+        rest.end()
+        unit = "" if not figure.bare else wanted.scope.unit or ""
+        return SizeName(figure.typed, figure.span, float(figure.value), unit)
+    typed, span = rest_as_typed(wanted)
+    if typed.lower() == "any":
+        return SizeName("any", span)
+    return SizeName(names.check_name(typed, span, wanted.field.word), span)
+
+
+def text_and_date(wanted: Wanted) -> tuple[str, str | None]:
+    """`"overhaul manual 3" 2014-06-01`."""
+    first, *behind = wanted.arguments or (wanted.next(),)
+    if not isinstance(first, Text):
+        raise Mistake(say.text_bare(first.span, wanted.field.word, wanted.scope.typed(first.span).replace('"', "")))
+    if not first.closed:
+        raise Mistake(say.text_open(first.span))
+    date = behind[0] if behind else None
+    if date is None:
+        return first.text, None
+    if not isinstance(date, Date):
+        span = date.span.to(behind[-1].span)
+        raise Mistake(no_date(Word(span, wanted.scope.typed(span)), wanted.field.word))
+    wanted.rest.rest.end()
+    return first.text, date.text
+
+
 def master(wanted: Wanted) -> Master:
     """`40.000 reads 40.002`, `2026-11-20 40.000 reads 40.003/40.005`."""
     since = None
@@ -265,6 +334,9 @@ def cutting_force(wanted: Wanted) -> tuple[Given, Given]:
 
 PHRASES: dict[Form, Callable[[Wanted], Any]] = {
     Form.INSERT: _insert,
+    Form.GUIDE: _guide,
+    Form.GUIDE_STAND: guide_stand,
+    Form.FORCE_AT: force_at,
     Form.STAND: stand,
     Form.INTEGRAL: integral,
     Form.NOT_ALLOWED: not_allowed,
@@ -276,6 +348,8 @@ PHRASES: dict[Form, Callable[[Wanted], Any]] = {
     Form.OVERCUT_SPREAD: _overcut_spread,
     Form.LEAK: leak,
     Form.CHILL: chill,
+    Form.SIZE_NAME: size_name,
+    Form.TEXT_AND_DATE: text_and_date,
     Form.MASTER: master,
     Form.EXPANSION_LINE: expansion_line,
     Form.CUTTING_FORCE: cutting_force,

@@ -32,7 +32,9 @@ from seatwright.syntax.tree import (
 )
 from seatwright.text import Span
 
-_JOINING = frozenset({"reads", "arrives", "exponent", "to", "tir", "offset", "from-axis", "from-plane", "included"}) | {
+_JOINING = frozenset(
+    {"reads", "at", "arrives", "exponent", "to", "tir", "offset", "from-axis", "from-plane", "included"}
+) | {
     "before-measuring",
     "after-measuring",
     "still-to-come",
@@ -131,7 +133,7 @@ def size(wanted: Wanted) -> Any:
     over = wanted.field.asks_over
     if over is not None and not turned and middle.value > over:
         raise Mistake(say.angle_which(found.span, wanted.field.word, found.typed, f"{float(90 - middle.value):g}"))
-    return middle.given(), _limits(found, "") if found.least is not None else None
+    return middle.given(), _limits(found) if found.least is not None else None
 
 
 def _turned(wanted: Wanted, found: MeasureRead, word: Word) -> Exact:
@@ -153,7 +155,7 @@ def _turned(wanted: Wanted, found: MeasureRead, word: Word) -> Exact:
     return angle
 
 
-def _limits_of_line(wanted: Wanted) -> Limits:
+def limits_of_line(wanted: Wanted) -> Limits:
     """`1.6 to 2.0`, `41.2 +/- 0.3`, `most 1.1`, `least 0.5` (or `max`, `min`), or an aim alone."""
     return _one_limit(wanted) or _limits_of(wanted, aim=True)
 
@@ -169,12 +171,20 @@ def two_limits(wanted: Wanted) -> Limits:
 
 
 def two_limits_source(wanted: Wanted) -> Limits:
-    """`0.08 to 0.10 "manual"`: the text is the source of the figures."""
+    """`0.08 to 0.10`, behind which a text may stand, the source of the figures."""
     return _with_source(wanted, two=True)
 
 
+def two_or_most_source(wanted: Wanted) -> Limits:
+    """`38.000 to 38.016`, `most 48.00`."""
+    found = _one_limit(wanted)
+    if found is not None and found.most is None:
+        raise Mistake(say.limits_wanted(found.span, wanted.field.word, found.typed, wanted.wants, wanted.field.example))
+    return found or _with_source(wanted, two=True)
+
+
 def limits_or_one_source(wanted: Wanted) -> Limits:
-    """`8.60 to 8.70 "manual"`, `11.25 "manual"`."""
+    """`8.60 to 8.70`, `11.25`."""
     return _with_source(wanted, two=False)
 
 
@@ -182,17 +192,11 @@ def _with_source(wanted: Wanted, *, two: bool) -> Limits:
     found, rest = wanted.measure()
     if two:
         _need_two(wanted, found)
-    source = ""
-    if rest.arguments and isinstance(rest.arguments[0], Text):
-        text = rest.arguments[0]
-        if not text.closed:
-            raise Mistake(say.text_open(text.span))
-        source, rest = text.text, rest.rest
-    elif (word := rest.word_next()) is not None and units.nearest_unit(word.text) is None:
+    if (word := rest.word_next()) is not None and units.nearest_unit(word.text) is None:
         span = word.span.to(rest.arguments[-1].span)
         raise Mistake(say.text_bare(span, wanted.field.word, wanted.scope.typed(span).replace('"', "")))
     rest.end()
-    return _limits(found, source)
+    return _limits(found)
 
 
 def _one_limit(wanted: Wanted) -> Limits | None:
@@ -214,7 +218,7 @@ def _limits_of(wanted: Wanted, *, aim: bool) -> Limits:
     rest.end()  # first: `0.06 max` is one limit with its word behind it, not a figure that lacks its other one
     if not aim:
         _need_two(wanted, found)
-    return _limits(found, "")
+    return _limits(found)
 
 
 def _need_two(wanted: Wanted, found: MeasureRead) -> None:
@@ -222,11 +226,11 @@ def _need_two(wanted: Wanted, found: MeasureRead) -> None:
         raise Mistake(say.limits_wanted(found.span, wanted.field.word, found.typed, wanted.wants, wanted.field.example))
 
 
-def _limits(found: MeasureRead, source: str) -> Limits:
+def _limits(found: MeasureRead) -> Limits:
     def given(figure: Exact | None) -> Given | None:
-        return None if figure is None else figure.given(source)
+        return None if figure is None else figure.given()
 
-    return Limits(given(found.least), given(found.most), given(found.nominal), found.typed, found.span, source)
+    return Limits(given(found.least), given(found.most), given(found.nominal), found.typed, found.span)
 
 
 def number_or_range(wanted: Wanted) -> tuple[Given, Given]:
@@ -244,6 +248,15 @@ def listing(wanted: Wanted) -> tuple[Given, ...]:
     wanted.rest.end()
     found = [checked(one, wanted.field, wanted.scope).given() for one in argument.numbers]
     return tuple(sorted(found, key=lambda given: given.value))
+
+
+def in_order(wanted: Wanted) -> tuple[Given, ...]:
+    """`4 5 6`, in the order typed."""
+    argument = wanted.next()
+    if not isinstance(argument, Listing):
+        return (_number(wanted),)
+    wanted.rest.end()
+    return tuple(checked(one, wanted.field, wanted.scope).given() for one in argument.numbers)
 
 
 def one_or_two(wanted: Wanted) -> tuple[Given, Given]:
@@ -321,13 +334,15 @@ def _runout(wanted: Wanted) -> Given:
 FIGURES: dict[Form, Callable[[Wanted], Any]] = {
     Form.NUMBER: _number,
     Form.SIZE: size,
-    Form.LIMITS: _limits_of_line,
+    Form.LIMITS: limits_of_line,
     Form.TWO_LIMITS: two_limits,
     Form.TWO_LIMITS_SOURCE: two_limits_source,
     Form.LIMITS_OR_ONE_SOURCE: limits_or_one_source,
     Form.CLEARANCE: clearance,
     Form.NUMBER_OR_RANGE: number_or_range,
+    Form.TWO_OR_MOST_SOURCE: two_or_most_source,
     Form.LIST: listing,
+    Form.IN_ORDER: in_order,
     Form.ONE_OR_TWO: one_or_two,
     Form.STEPS: _steps,
     Form.FEEDS: feeds,

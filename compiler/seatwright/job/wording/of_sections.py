@@ -11,7 +11,7 @@ from seatwright.text.slugs import ErrorSlug
 _WHICH: dict[str, ErrorSlug] = {"machine": "machine-which", "gauge": "gauge-which", "bore-gauge": "bore-gauge-which"}
 _UNKNOWN: dict[str, ErrorSlug] = {
     "machine": "machine-unknown", "gauge": "gauge-unknown", "bore-gauge": "bore-gauge-unknown",
-    "cutter": "cutter-unknown", "pilot": "pilot-unknown", "insert": "insert-unknown",
+    "cutter": "cutter-unknown", "pilot": "pilot-unknown", "insert": "insert-unknown", "guide": "guide-unknown",
     "material": "material-unknown", "alloy": "alloy-unknown",
 }  # fmt: skip
 
@@ -216,8 +216,8 @@ def item_again(span: Span, kind: str, name: str, first: Span) -> Message:
     )
 
 
-def single_kind(span: Span, word: str) -> Message:
-    return error("single-kind", span, f"`{word}` has no place in a shop file", "it belongs in the job file")
+def single_kind(span: Span, word: str, kind: str = "a shop") -> Message:
+    return error("single-kind", span, f"`{word}` has no place in {kind} file", "it belongs in the job file")
 
 
 def single_form(span: Span, word: str, example: str) -> Message:
@@ -253,7 +253,7 @@ def use_unreadable(span: Span, path: str, why: str) -> Message:
     return error(
         "use-unreadable",
         span,
-        f"the shop file `{path}` cannot be read: {why}",
+        f"the file `{path}` cannot be read: {why}",
         "the path is relative to the job file, with `/`; check its spelling and that the file is there",
     )
 
@@ -263,7 +263,8 @@ def use_refused(span: Span, path: str, why: str) -> Message:
         "use-refused",
         span,
         f"`{path}` is refused: {why}",
-        "keep the shop file in the folder of the job file or below it, and name it from there",
+        "a job uses `.shop` and `.engine` files of its own folder, of those below it, and of those above it up to the "
+        "one that holds `.git`; name it from the job's own, with `/`",
     )
 
 
@@ -271,7 +272,7 @@ def use_many(span: Span, count: int, most: int) -> Message:
     return error(
         "use-many",
         span,
-        f"the job uses {count} shop files; the most is {most}, and none of them was read",
+        f"the job uses {count} shop and engine files; the most is {most}, and none of them was read",
         "put what belongs together in one file",
     )
 
@@ -331,10 +332,9 @@ def leak_word(span: Span, typed: str) -> Message:
     )
 
 
-def shop_uses(span: Span) -> Message:
-    return error(
-        "shop-uses", span, "a shop file uses no other file", "name every shop file in the job, one `use` line each"
-    )
+def shop_uses(span: Span, kind: str = "shop") -> Message:
+    a_file = f"{'an' if kind == 'engine' else 'a'} {kind} file"
+    return error("shop-uses", span, f"{a_file} uses no other file", "name every file in the job, one `use` line each")
 
 
 def section_field_again(span: Span, section: str, word: str, first: Span) -> Message:

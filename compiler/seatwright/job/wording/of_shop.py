@@ -56,11 +56,41 @@ def chamfer_high(span: Span, name: str, chamfer: Given, height: Given) -> Messag
     )
 
 
-def count_whole(span: Span, name: str, count: Given, words: str) -> Message:
+def guide_limits(span: Span, name: str, least: Given, most: Given) -> Message:
+    return error(
+        "guide-figures",
+        span,
+        f"guide `{name}`: od-least {least.typed} is more than od-most {most.typed}",
+        "exchange them, or correct one",
+        (Related(most.span, "od-most stands here"),),
+    )
+
+
+def guide_od_outside(span: Span, name: str, od: Given, least: Given | None, most: Given | None) -> Message:
+    said = " to ".join(one.typed if one else "-" for one in (least, most))
+    return error(
+        "guide-figures",
+        span,
+        f"guide `{name}`: od {od.typed} lies outside its own limits, {said}",
+        "correct the od or its limits",
+    )
+
+
+def guide_id(span: Span, name: str, id: Given, od: Given) -> Message:
+    return error(
+        "guide-figures",
+        span,
+        f"guide `{name}`: an id of {id.typed} leaves no wall in an od of {od.typed}",
+        "correct one of them",
+        (Related(od.span, "the od stands here"),),
+    )
+
+
+def count_whole(span: Span, name: str, count: Given, words: str, what: str = "insert") -> Message:
     return error(
         "count-whole",
         span,
-        f"insert `{name}`: {count.typed} {words} is no whole number",
+        f"{what} `{name}`: {count.typed} {words} is no whole number",
         "write how many there are, `-` if nobody counted",
     )
 

@@ -344,3 +344,13 @@ def stand_way(span: Span, typed: str) -> Message:
         f"stand: `{typed}` does not say whether the insert stands above or below",
         "write `stand flush`, `stand proud 0.10`, `stand below 0.20` or `stand below 0.05 to 0.15`",
     )
+
+
+def of_the_piece(span: Span, word: str, section: str) -> Message:
+    where = "head" if section == "engine" else "valves"
+    return error(
+        "of-the-piece",
+        span,
+        f"`{word}` is of one head on one day, not of its type",
+        f"write it under `{where}` in the job",
+    )

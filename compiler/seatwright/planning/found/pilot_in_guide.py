@@ -95,6 +95,7 @@ def rim_height(head: Head, plan: Started, findings: Findings) -> Figure | None:
     face = depth_face(head, findings)
     missing: NoticeSlug = "pocket-depth-not-given"
     deep: Figure | None = None
+    printed = None if spec.standard_size is None else spec.standard_size.depth
     if spec.guide_to_floor is None:
         missing = "guide-to-floor-not-given"
     elif is_integral(plan):
@@ -106,10 +107,10 @@ def rim_height(head: Head, plan: Started, findings: Findings) -> Figure | None:
         deep = pocket_depth_now(head, plan, findings)
         if deep is None:
             return None
-    elif spec.depth is not None and spec.depth.most is not None:
-        deep = given("depth_most", "mm", spec.depth.most)
-    elif spec.depth is not None and spec.depth.nominal is not None:
-        deep = given("maker_depth", "mm", spec.depth.nominal)
+    elif printed is not None and printed.most is not None:
+        deep = given("depth_most", "mm", printed.most)
+    elif printed is not None and printed.nominal is not None:
+        deep = given("maker_depth", "mm", printed.nominal)
     if deep is None or spec.guide_to_floor is None:
         word = missing.removesuffix("-not-given")
         findings.unchecked(

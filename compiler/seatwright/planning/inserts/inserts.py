@@ -125,7 +125,7 @@ def _turned_bores(
 ) -> dict[str, tuple[BoreWindow, FitLimits]]:
     """Bore and fit of every valve whose insert is turned, where they are known."""
     turning = {name: case for name, case in cases.items() if case.plan.turned}
-    fits = {name: turned.turned_fit(job, case.head, case.plan) for name, case in turning.items()}
+    fits = {name: turned.turned_fit(job, case.head, case.plan, case.wants) for name, case in turning.items()}
     sets: dict[int, list[turned.Needed]] = {}
     for name, case in turning.items():
         fit, bare = fits[name], turned.needed_of(case.plan, case.wants)
@@ -283,7 +283,8 @@ def _finished(
         plan = kept_pocket(job, case.head, case.plan, case.wants, chosen, case.bored, findings)
     else:
         plan = filled(job, case.head, case.plan, case.wants, chosen, chosen.bore, case.bored, findings)
-    return replace(plan, insert=replace(chosen.offer.plan(), passed_over=reasons.beside(job, chosen)))
+    size = None if plan.maker is None else plan.maker.size
+    return replace(plan, insert=replace(chosen.offer.plan(), passed_over=reasons.beside(job, chosen), size=size))
 
 
 def _bridge_bears_none(job: Job, case: _Case, bridges: Bridges | None, findings: Findings) -> bool:

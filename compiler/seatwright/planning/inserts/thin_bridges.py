@@ -57,7 +57,8 @@ def unbored(plan: Piloted | None, valve: Valve) -> BridgeSide | None:
         return BridgeSide(given("old_insert_od", "mm", found.old_insert_od, found.old_insert_od.largest), off, False)
     if spec.seat_integral is not None:
         return _cut_in_casting(valve)
-    made = spec.bore.most if spec.bore is not None and spec.bore.most is not None else None
+    standard = spec.standard_size
+    made = None if standard is None or standard.bore is None else standard.bore.most
     made = made or spec.oversize_of
     return None if made is None else BridgeSide(given("makers_pocket", "mm", made), None, False, as_made=True)
 

@@ -11,12 +11,14 @@ from seatwright.planning.plan.fit import AssemblyPlan, Fit, HeatAndChill
 from seatwright.planning.plan.found import At20, GuidePlan, PilotPlan, Position, Renewed
 from seatwright.planning.plan.machine import Correction, DepthStop, FirstCut, Overcut, PassBelow, Setting, TrialPlan
 from seatwright.planning.plan.pocket import (
+    Between,
     Bore,
     Bridge,
     CleanUp,
     Depth,
     InsertPlan,
     Interference,
+    MakersPocket,
     Next,
     Order,
     PassedOver,

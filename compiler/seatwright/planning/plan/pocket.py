@@ -17,9 +17,27 @@ class PassedOver(Struct, frozen=True):
     limit: Figure | None = None
 
 
+class Between(Struct, frozen=True):
+    """Two limits, or the most alone."""
+
+    most: Figure
+    least: Figure | None = None
+
+
+class MakersPocket(Struct, frozen=True):
+    """The maker's size that the pocket gets. size: what he calls it, None where he has one alone. binds: his bore
+    narrows the bores that the insert allows."""
+
+    binds: bool
+    size: str | None = None
+    bore: Between | None = None
+    depth: Between | None = None
+    insert_od: Between | None = None
+
+
 class InsertPlan(Struct, frozen=True):
     """The insert that goes in. od_least, od_most, height, id at 20 °C. measured: its own od was measured. shelf: the
-    shop file that lists it; None: it is on no list."""
+    shop file that lists it; None: it is on no list. size: which of the maker's sizes it is of."""
 
     name: str
     measured: bool
@@ -33,6 +51,7 @@ class InsertPlan(Struct, frozen=True):
     alloy: str | None = None
     passed_over: tuple[PassedOver, ...] = ()
     shelf: str | None = None
+    size: str | None = None
 
 
 class Next(Struct, frozen=True):

@@ -16,7 +16,7 @@ from seatwright.planning.plan.cut import CutPlan, FinishedPlan, IfBig, Waits
 from seatwright.planning.plan.figure import Figure
 from seatwright.planning.plan.fit import AssemblyPlan, Fit
 from seatwright.planning.plan.found import At20, GuidePlan, PilotPlan, Position, Renewed
-from seatwright.planning.plan.pocket import Bore, CleanUp, Depth, InsertPlan, Interference, Next, Order
+from seatwright.planning.plan.pocket import Bore, CleanUp, Depth, InsertPlan, Interference, MakersPocket, Next, Order
 from seatwright.planning.plan.seat import HeightLimits, SeatPlan
 
 
@@ -108,14 +108,16 @@ class Piloted(Guided, frozen=True):
 
 
 class Found(Piloted, frozen=True):
-    """What its new pocket has to clean up is known."""
+    """What its new pocket has to clean up is known. found_size: the maker's size that the pocket had when found."""
 
     clean_up: CleanUp | None = None
+    found_size: str | None = None
 
 
 class Pocketed(Found, frozen=True):
     """Its insert is chosen, its bore and depth follow."""
 
+    maker: MakersPocket | None = None
     insert: InsertPlan | None = None
     next: Next | None = None
     interference: Interference | None = None

@@ -23,6 +23,7 @@ from seatwright.planning.plan import Depth, Found, Interference, Pocketed, into
 from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.serves.bores import BoreWindow
 from seatwright.planning.serves.candidates import Candidate, allowed_bores, covers_seat, suits
+from seatwright.planning.serves.makers_sizes import size_of
 from seatwright.planning.serves.offers import Offer
 from seatwright.planning.serves.reasons import Reason
 from seatwright.planning.serves.wants import Wants
@@ -42,7 +43,11 @@ def keep_with(job: Job, head: Head, plan: Found, wants: Wants, offer: Offer, *, 
         return wrong
     if not offer.limits_known:
         return Reason("insert-od-not-known", f"The od of {offer.name} is a list figure without limits: measure it.")
-    fit = fit_limits(job, head, plan, offer.alloy, offer.od.value, (offer.od_least, offer.od_most))
+    size = size_of(job, head, plan, wants.sizes, offer)
+    if isinstance(size, Reason):
+        return size
+    wants, row = wants.of(size), None if size is None else size.row
+    fit = fit_limits(job, head, plan, offer.alloy, offer.od.value, (offer.od_least, offer.od_most), row)
     if fit is None:
         return Reason("no-interference", f"No interference is given for {offer.name}.", offer.od)
     allowed = allowed_bores(job, wants, offer, fit)
@@ -54,7 +59,7 @@ def keep_with(job: Job, head: Head, plan: Found, wants: Wants, offer: Offer, *, 
         return wrong
     if in_fit is not None and any(cell.again for cell in pocket_cells(job, head, plan.valve, Findings())):
         return in_fit
-    return Candidate(offer, fit, None, None, None, None, None, None, keep=True, untold=in_fit)
+    return Candidate(offer, fit, None, None, None, None, None, None, keep=True, untold=in_fit, size=size)
 
 
 CANNOT_BE_TOLD: Final = "kept-fit-cannot-be-told"

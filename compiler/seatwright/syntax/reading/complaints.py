@@ -15,6 +15,11 @@ def _error(slug: ErrorSlug, span: Span, text: str, what_to_do: str) -> Message:
     return Message(Severity.ERROR, slug, span, text, what_to_do)
 
 
+def a_file(kind: str) -> str:
+    """`a job file`, `an engine file`."""
+    return f"{'an' if kind == 'engine' else 'a'} {kind} file"
+
+
 def field_slip(typed: Typed, section: str, meant: str) -> Message:
     """A field of the open section, misspelt."""
     shown = f"`{typed.word}` is no field of `{section}`"
@@ -30,7 +35,7 @@ def renamed(written: str, span: Span, now: str) -> Message:
 
 def section_slip(typed: Typed, kind: str, meant: str) -> Message:
     """A section word, misspelt."""
-    shown = f"`{typed.word}` opens no section of a {kind} file"
+    shown = f"`{typed.word}` opens no section of {a_file(kind)}"
     return _error("section-unknown", typed.word_span, shown, f"Did you mean `{meant}`? It is read as that here.")
 
 
@@ -42,14 +47,15 @@ def unknown_single(typed: Typed, meant: str) -> Message:
 
 def section_of_other_kind(typed: Typed, word: str, vocabulary: Vocabulary) -> Message:
     """A section of a shop file in a job file, or the other way round."""
-    other = "shop" if vocabulary.kind == "job" else "job"
+    other = vocabulary.other_sections[word]
     what_to_do = f"Move it to the {other} file, with the lines below it."
     if homes := _homes(word, vocabulary):
-        what_to_do += f" In a {vocabulary.kind} file `{word}` also is a field of {homes}; write it there."
+        what_to_do += f" In {a_file(vocabulary.kind)} `{word}` also is a field of {homes}; write it there."
     return _error(
         "section-misplaced",
         typed.word_span,
-        f"`{word}` opens a section of a {other} file, and this is a {vocabulary.kind} file; its lines are passed over",
+        f"`{word}` opens a section of {a_file(other)}, and this is {a_file(vocabulary.kind)}; its lines are "
+        "passed over",
         what_to_do,
     )
 
@@ -69,7 +75,7 @@ def unknown(typed: Typed, word: str, section: SectionWords | None, vocabulary: V
         return _error(
             "section-none",
             typed.word_span,
-            f"`{typed.word}` opens no section of a {vocabulary.kind} file, and none is open above it",
+            f"`{typed.word}` opens no section of {a_file(vocabulary.kind)}, and none is open above it",
             f"A section begins with one of {opened}.",
         )
     fields = words.listed_words(section.fields)

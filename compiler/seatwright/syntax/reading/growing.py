@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from seatwright.syntax.reading.one_valve import Column, rejoined, table_of
+from seatwright.syntax.reading.one_valve import ColumnLine, rejoined, table_of
 from seatwright.syntax.tree import Line, Row, Section, Table, Word
 from seatwright.syntax.vocabulary import SectionWords, Shape
 
@@ -32,7 +32,7 @@ class OpenSection(Struct):
     rows: list[Row] = field(default_factory=list)
     headless: bool = False
     valves: tuple[Word, ...] = ()
-    columns: list[Column] = field(default_factory=list)
+    columns: list[ColumnLine] = field(default_factory=list)
 
     @property
     def takes_rows(self) -> bool:

@@ -20,7 +20,7 @@ from seatwright.text import Message, Span
 _VALVE = re.compile(r"(?<![^ \t])[IE][0-9]+[A-Z]?(?![^ \t])", re.IGNORECASE)
 
 
-class Column(Struct, frozen=True):
+class ColumnLine(Struct, frozen=True):
     """A column on its line. word: canonical, empty where it has been reported. cell: None where it cannot be read."""
 
     word: str
@@ -105,7 +105,7 @@ def as_arguments(cell: Cell | None) -> tuple[Argument, ...]:
     return (Word(cell.span, "-"),) if isinstance(cell, Dash) else (cell,)
 
 
-def table_of(valves: tuple[Word, ...], columns: list[Column], first: str) -> Table:
+def table_of(valves: tuple[Word, ...], columns: list[ColumnLine], first: str) -> Table:
     """The table of one row that such a section means; of several valves, which is an error, rows that are not read.
 
     first: the word of the column that the valve stands in.

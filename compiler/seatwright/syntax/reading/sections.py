@@ -163,7 +163,7 @@ class FileReader:
         raw = (behind or typed.behind).typed.strip()
         arguments = one_valve.as_arguments(cell)
         line = Line(typed.span, word, arguments, raw, typed.comment, cell is None, written)
-        section.columns.append(one_valve.Column(word.text, line, cell, raw))
+        section.columns.append(one_valve.ColumnLine(word.text, line, cell, raw))
 
     def _may_be_row(self, typed: Typed, section: OpenSection) -> bool:
         """Whether `x-4` may be the name of a cutter or insert that begins a row, and not a field kept as typed."""
