@@ -6,7 +6,6 @@ import pytest
 from tests.job.given_jobs import HEAD, SHOP, clean, slugs
 
 from seatwright.job.model import Cutter
-from seatwright.syntax.numbers.dates import months_later
 
 JOB = HEAD.format(units="mm") + 'valves E1\nuse "a.shop"\n'
 TOP = SHOP.format(units="mm")
@@ -69,18 +68,3 @@ def test_an_instrument_keeps_its_checks_by_day_and_how_often_they_are_due() -> N
 @pytest.mark.parametrize("wrong", ["check-every 12", "check-every 12 s", "check-every 0.0 months", "checked masters"])
 def test_a_check_without_its_unit_or_day_is_an_error(wrong: str) -> None:
     assert len(slugs(JOB, a=TOP + f'gauge "g"\n {wrong}\n')) == 1
-
-
-@pytest.mark.parametrize(
-    ("day", "months", "due"),
-    [
-        ("2025-09-01", 12, "2026-09-01"),
-        ("2026-01-31", 1, "2026-02-28"),  # that month's last
-        ("2024-02-29", 12, "2025-02-28"),
-        ("2024-01-31", 1, "2024-02-29"),
-        ("2026-12-15", 1, "2027-01-15"),
-        ("2026-05-31", 18, "2027-11-30"),
-    ],
-)
-def test_a_check_is_due_on_the_same_day_of_the_month_or_on_its_last(day: str, months: int, due: str) -> None:
-    assert months_later(day, months) == due

@@ -5,6 +5,8 @@ from __future__ import annotations
 import pytest
 from tests.planning.sources import planned
 
+from seatwright.planning.basis.check_dates import months_later
+
 GAUGE = "  indicator-step      0.001\n  temperature         22 C +/- 1\n"
 CUTTER = "  overcut         0.007  # bores this much bigger than it is set\n"
 
@@ -66,3 +68,18 @@ def test_a_bore_that_is_not_to_count_says_why_in_the_plan() -> None:
     assert of["E3"].not_counted == "a chip under the tip"
     assert of["E2"] is not None
     assert of["E2"].not_counted is None
+
+
+@pytest.mark.parametrize(
+    ("day", "months", "due"),
+    [
+        ("2025-09-01", 12, "2026-09-01"),
+        ("2026-01-31", 1, "2026-02-28"),  # that month's last
+        ("2024-02-29", 12, "2025-02-28"),
+        ("2024-01-31", 1, "2024-02-29"),
+        ("2026-12-15", 1, "2027-01-15"),
+        ("2026-05-31", 18, "2027-11-30"),
+    ],
+)
+def test_a_check_is_due_on_the_same_day_of_the_month_or_on_its_last(day: str, months: int, due: str) -> None:
+    assert months_later(day, months) == due

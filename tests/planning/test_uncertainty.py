@@ -13,6 +13,7 @@ from tests.planning.phases import at
 from tests.planning.seated import bench, metal, plan_of, plans_of, rests_wrongly, valve
 from uncertainties import ufloat
 
+from seatwright.handbook import uncertainty as sums
 from seatwright.job.model import CutReadings, Master, Trial
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.overcut import trials
@@ -101,6 +102,18 @@ def test_after_trials_the_spread_counts_for_their_mean_and_for_the_next_bore(n):
     u, _, _ = both(replace(job, heads=(head,)), trials(job, head, Findings()))
     share = next(each for each in u.inputs if each.symbol == "u_overcut")
     assert share.value == pytest.approx(0.002 * math.sqrt(1 + 1 / n), rel=1e-12)
+
+
+@pytest.mark.parametrize("n", [0, 1, 2, 5])
+def test_both_budgets_of_a_plan_are_those_of_the_handbook(n):
+    job = job_of()
+    head = job.heads[0]
+    trial = Trial(jobs.named("C1"), jobs.reading(38.480), jobs.reading(38.487), jobs.span())
+    u, accepted, _ = both(job, trials(job, replace(head, trials=(trial,) * n), Findings()))
+    gauge, insert = sums.InstrumentErrors(0.002, 0.001, 0.001), (sums.Contribution("insert", 0.001),)
+    bore = sums.planning_budget(gauge, 0.002, n, gauge if n else None, insert)
+    assert u.value == pytest.approx(sums.combined(bore), rel=1e-12)
+    assert accepted.value == pytest.approx(sums.combined(sums.acceptance_budget(gauge, insert)), rel=1e-12)
 
 
 def told(job, *pairs):

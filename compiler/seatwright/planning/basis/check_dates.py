@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from calendar import monthrange
+from datetime import date
+
 from msgspec import Struct
 
 from seatwright.job.model import BoreGauge, Gauge
-from seatwright.syntax.numbers.dates import months_later
 
 
 class CheckState(Struct, frozen=True):
@@ -23,3 +25,11 @@ def check_state(gauge: Gauge | BoreGauge, day: str) -> CheckState | None:
         return None
     due = months_later(before[-1], int(gauge.check_every.value))
     return CheckState(before[-1], due, day > due)
+
+
+def months_later(day: str, months: int) -> str:
+    """The same day of the month, months later; the last of that month where it has no such day."""
+    begin = date.fromisoformat(day)
+    years, month = divmod(begin.month - 1 + months, 12)
+    last = monthrange(begin.year + years, month + 1)[1]
+    return begin.replace(begin.year + years, month + 1, min(begin.day, last)).isoformat()

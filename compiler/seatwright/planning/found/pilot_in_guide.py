@@ -212,7 +212,7 @@ def spindle_tilt(machine: Machine | None, over: Figure | None) -> Figure | None:
     if machine is None or machine.level is None or over is None:
         return None
     level = given("level", "mm/mm", machine.level)
-    value = sums.spindle_offset(0.0, level.value, over.value, 0.0)
+    value = sums.spindle_tilt_over(level.value, over.value)
     return computed("tilt", "mm", value, f"level*{over.symbol}", (level, over), _SOURCE)
 
 

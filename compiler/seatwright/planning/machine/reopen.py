@@ -13,6 +13,7 @@ from collections.abc import Mapping, Sequence
 from msgspec.structs import replace
 
 from seatwright.handbook import setting as sums
+from seatwright.handbook.opening import reopened_reading
 from seatwright.job.model import Head, Job
 from seatwright.planning.after.cut_limits import between, fit_made, limits_of
 from seatwright.planning.basis.findings import Findings
@@ -89,7 +90,7 @@ def _opened(
 
 def _from_its_own(job: Job, read: Figure, by: Figure) -> Figure:
     """The reading that a bore was cut at, and what it has to be opened by."""
-    inputs, formula, value = [read, by], "read + open_by", read.value + by.value
+    inputs, formula, value = [read, by], "read + open_by", reopened_reading(read.value, by.value)
     if job.gauge is not None and job.gauge.step is not None:
         step = given("step", "mm", job.gauge.step)
         inputs, formula = [*inputs, step], f"{formula}, to the nearest step"

@@ -23,7 +23,6 @@ from seatwright.planning.plan import Assembled, AssemblyPlan, Bridge, Fitted, in
 from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.pressing.heats_and_chills import Cold, Way, chills, heats, room_temperature, ways
 from seatwright.planning.pressing.inserts_that_stay import inserts_that_stay
-from seatwright.planning.pressing.press_order import press_order
 from seatwright.planning.pressing.while_hot import grabs_at, reheat_below
 
 _SOURCE = "handbook 10"
@@ -209,3 +208,15 @@ def _check_press(job: Job, plan: Fitted, force: Figure | None, findings: Finding
             plan.valve.span,
             (plan.name,),
         )
+
+
+def press_order(ways: Mapping[str, AssemblyPlan]) -> dict[str, int]:
+    """The place of each valve on the press card, from 1.
+
+    ways : by valve, in the order of the head
+
+    What goes into the hottest head comes first, since heat would loosen what went in cold; of those the one with least
+    clearance, since the head cools all the while; then as they stand in the head. Common practice, no source.
+    """
+    names = sorted(ways, key=lambda name: (-ways[name].head_C.value, round(ways[name].clearance.value, 6)))
+    return {name: place for place, name in enumerate(names, start=1)}
