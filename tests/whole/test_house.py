@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 HOUSE = Path(__file__).resolve().parents[2] / "compiler" / "seatwright"
-ROOMS = ("text", "syntax", "handbook", "job", "planning", "told", "cards", "commands")
+ROOMS = ("text", "syntax", "handbook", "job", "planning", "told", "over_jobs", "cards", "commands")
 """Front door to back: each knows only those before it."""
 
 FLOORS = {
@@ -28,6 +28,7 @@ FLOORS = {
         "pressing",
         "whole_job",
     ),
+    "over_jobs": ("serving", "left_out", "spreadsheets", "stock", "table"),
     "commands": ("terminal", "disk", "jobs"),
 }
 """Within a room, lowest first; what is not named stands above them all."""

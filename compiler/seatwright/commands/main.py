@@ -97,6 +97,10 @@ def _work(given: argparse.Namespace) -> Callable[[], Exit]:
             from seatwright.commands.compare import compare
 
             return partial(compare, given.old, given.new, given.form)
+        case "stock":
+            from seatwright.commands.stock import stock
+
+            return partial(stock, given.folder, given.form, given.at_once)
         case "textconv":
             from seatwright.commands.textconv import textconv
 

@@ -86,13 +86,14 @@ class JobFiles:
         return tuple(
             replace(
                 message,
-                span=self._moved(message.span) if message.span else None,
-                related=tuple(replace(related, span=self._moved(related.span)) for related in message.related),
+                span=self.seen_from_here(message.span) if message.span else None,
+                related=tuple(replace(related, span=self.seen_from_here(related.span)) for related in message.related),
             )
             for message in messages
         )
 
-    def _moved(self, span: Span) -> Span:
+    def seen_from_here(self, span: Span) -> Span:
+        """A place, its file named as the person named the job."""
         return replace(span, file=self._shown(span.file))
 
     def _shown(self, name: str) -> str:

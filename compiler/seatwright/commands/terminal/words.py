@@ -92,6 +92,10 @@ _FILES = Slot(
 _PAPER = Slot("paper", "the paper, whatever the job says", "--paper", choices=_PAPERS)
 _AT_ONCE = Slot("at_once", "so many side by side (left out: one a processor)", "--jobs", "N", kind=_at_once)
 
+_FOLDER = Slot(
+    "folder", "a folder with all jobs below it (left out: this one)", "", "FOLDER", how_many="?", otherwise="."
+)
+
 COMMANDS = (
     Command("build", "write the cards of each job", (
         _JOBS,
@@ -126,6 +130,9 @@ COMMANDS = (
         Slot("job", "a job file, as git hands it over", "", "FILE"),
         Slot("used_from", "the folder that its shop files lie in", "--used-from", "DIR"),
     )),
+    Command("stock", "what is on the shelves over all jobs of a folder, who is promised it, what to order", (
+        _FOLDER, _as("text", "csv", "json"), _AT_ONCE,
+    ), "exit codes: 0 nothing is short; 1 a job has errors and is left out; 3 something is to be ordered"),
     Command("explain", "how a figure came about, down to the measured lines; or what a message means", (
         Slot("job", "a job file (.seat), - for standard input; or a message", "", "JOB|SLUG"),
         Slot("valve", "a valve of the job, such as I1; or `setting`", "", "VALVE", how_many="?"),
@@ -164,6 +171,8 @@ seatwright plan 2214.seat -> every figure, as JSON
 seatwright plan --as text 2214.seat -> the figures of the cards, a line each
 seatwright compare 2214.seat 2215.seat -> what the second changes at the machine
 seatwright compare 2214.seat@HEAD 2214.seat -> what is changed since the last commit
+seatwright stock -> what this shop has, has promised and has to order
+seatwright stock . --as csv -> for a spreadsheet
 seatwright textconv 2214.seat -> the job as lines that git can compare
 seatwright explain 2214.seat E1 -> every figure of a valve
 seatwright explain 2214.seat E1 --short -> what to bore, and why, in one sentence

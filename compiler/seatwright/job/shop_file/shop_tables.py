@@ -53,11 +53,11 @@ def insert(cells: ReadRow, gathered: Gathered) -> Insert:
     if one.chamfer is not None and one.height is not None and one.chamfer.value > one.height.value:
         gathered.say(say.chamfer_high(one.chamfer.span, name, one.chamfer, one.height))
     if one.on_hand is not None:
-        whole("on hand", name, one.on_hand, gathered)
+        whole_count("on hand", name, one.on_hand, gathered)
     return one
 
 
-def whole(words: str, name: str, count: Given, gathered: Gathered, what: str = "insert") -> None:
+def whole_count(words: str, name: str, count: Given, gathered: Gathered, what: str = "insert") -> None:
     """Say that a count is none. words: of what it is, `on hand`"""
     if count.value != int(count.value):
         gathered.say(say.count_whole(count.span, name, count, words, what))
@@ -85,7 +85,7 @@ def guide(cells: ReadRow, gathered: Gathered) -> StockGuide:
     if across is not None and one.id is not None and one.id.value >= across.value:
         gathered.say(say.guide_id(one.id.span, name, one.id, across))
     if one.on_hand is not None:
-        whole("on hand", name, one.on_hand, gathered, "guide")
+        whole_count("on hand", name, one.on_hand, gathered, "guide")
     return one
 
 

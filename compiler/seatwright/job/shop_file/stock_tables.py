@@ -11,7 +11,7 @@ from seatwright.job.model import Pieces
 from seatwright.job.sections import opening
 from seatwright.job.sections.tables import ReadRow, any_faulty, rows
 from seatwright.job.shop_file.shelf import Kept, Shelf
-from seatwright.job.shop_file.shop_tables import whole
+from seatwright.job.shop_file.shop_tables import whole_count
 from seatwright.job.typed import names
 from seatwright.job.typed.fields import read_fields
 from seatwright.job.typed.gather import Gathered
@@ -62,7 +62,7 @@ def _counted(
     count, came = cells.get("counted"), cells.get("delivered")
     for word, one in (("counted", count), ("delivered", came)):
         if one is not None:
-            whole(word, kept.name, one, gathered)
+            whole_count(word, kept.name, one, gathered)
     if count is not None:
         if (key, date) in counted:
             gathered.say(of_shop.counted_again(count.span, kept.name, date, counted[key, date]))

@@ -95,7 +95,11 @@ def inserts(job: Job, plans: tuple[Found, ...], findings: Findings) -> tuple[Poc
         elif plan.turned:
             done.append(filled_turned(job, known.head, plan, known.wants, turning.get(plan.name), findings))
         else:
-            done.append(_finished(job, known, choice, used, bridges.get(plan.head), findings))
+            chosen_for = _finished(job, known, choice, used, bridges.get(plan.head), findings)
+            if chosen_for.order is not None:
+                serves = _would_serve(job, known, gauges[plan.head], bridges.get(plan.head))
+                chosen_for = replace(chosen_for, order=replace(chosen_for.order, serves=serves))
+            done.append(chosen_for)
     return tuple(done)
 
 
@@ -285,6 +289,19 @@ def _finished(
         plan = filled(job, case.head, case.plan, case.wants, chosen, chosen.bore, case.bored, findings)
     size = None if plan.maker is None else plan.maker.size
     return replace(plan, insert=replace(chosen.offer.plan(), passed_over=reasons.beside(job, chosen), size=size))
+
+
+def _would_serve(job: Job, case: _Case, gauge: SettingGauge, bridges: Bridges | None) -> tuple[str, ...]:
+    """The listed inserts that would serve a valve which got none, whatever is on hand, in the order of the list."""
+    serve = {one.offer.name for one in case.candidates}
+    for offer in case.offers:
+        reason = case.reasons.get(offer.name)
+        if reason is not None and reason.slug == "none-on-hand":
+            found = consider(job, case.head, case.plan, case.wants, replace(offer, on_hand=None), gauge)
+            thin = bridges is not None and isinstance(found, Candidate) and bridges.rules_out(case.plan.name, found)
+            if isinstance(found, Candidate) and not thin:
+                serve.add(offer.name)
+    return tuple(offer.name for offer in case.offers if offer.name in serve)
 
 
 def _bridge_bears_none(job: Job, case: _Case, bridges: Bridges | None, findings: Findings) -> bool:

@@ -111,7 +111,7 @@ class Depth(Struct, frozen=True):
 class Order(Struct, frozen=True):
     """What to order when nothing in stock fits: od at least, height at least and at most, id at most, alloys.
 
-    valves: that it is for.
+    valves: that it is for. serves: inserts of the shop's list that would serve them all if they were on hand.
     """
 
     od: Figure | None = None
@@ -120,6 +120,7 @@ class Order(Struct, frozen=True):
     alloy: tuple[str, ...] = ()
     height_most: Figure | None = None
     valves: tuple[str, ...] = ()
+    serves: tuple[str, ...] = ()
 
 
 class Bridge(Struct, frozen=True):

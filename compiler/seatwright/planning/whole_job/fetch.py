@@ -95,8 +95,14 @@ def _orders(plans: Sequence[ValvePlan]) -> tuple[Order, ...]:
             figures = (order.od, order.height, order.height_most, order.id)
             sizes = tuple(round(figure.value, 6) if figure is not None else None for figure in figures)
             key = (*sizes, order.alloy)
-            kept[key] = replace(kept[key], valves=(*kept[key].valves, plan.name)) if key in kept else order
+            kept[key] = _joined(kept[key], order) if key in kept else order
     return tuple(kept.values())
+
+
+def _joined(one: Order, other: Order) -> Order:
+    """One order for the valves of both, and the listed inserts that serve them all."""
+    serves = tuple(name for name in one.serves if name in other.serves)
+    return replace(one, valves=(*one.valves, *other.valves), serves=serves)
 
 
 def _chill(job: Job, ways: Sequence[AssemblyPlan]) -> FetchChill | None:
