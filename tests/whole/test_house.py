@@ -28,7 +28,7 @@ FLOORS = {
         "pressing",
         "whole_job",
     ),
-    "over_jobs": ("serving", "left_out", "spreadsheets", "stock", "table"),
+    "over_jobs": ("serving", "left_out", "spreadsheets", "stock", "table", "history"),
     "commands": ("terminal", "disk", "jobs"),
 }
 """Within a room, lowest first; what is not named stands above them all."""

@@ -71,6 +71,17 @@ def _at_once(typed: str) -> int:
     return int(typed)
 
 
+def _day(typed: str) -> str:
+    from datetime import date
+
+    try:
+        if date.fromisoformat(typed).isoformat() == typed:
+            return typed
+    except ValueError:
+        pass
+    raise argparse.ArgumentTypeError(f"{typed} is no day, such as 2026-09-01")
+
+
 def _as(*forms: str, help: str = "how it is said") -> Slot:
     return Slot("form", help, "--as", choices=forms, otherwise=forms[0])
 
@@ -133,6 +144,12 @@ COMMANDS = (
     Command("stock", "what is on the shelves over all jobs of a folder, who is promised it, what to order", (
         _FOLDER, _as("text", "csv", "json"), _AT_ONCE,
     ), "exit codes: 0 nothing is short; 1 a job has errors and is left out; 3 something is to be ordered"),
+    Command("history", "what the cutters really cut over all jobs of a folder, and what instruments and causes tell", (
+        _FOLDER,
+        Slot("since", "the first day that counts (left out: all)", "--since", "DATE", kind=_day),
+        Slot("out", "where its cards and tables go too (left out: none are written)", "-o", "DIR"),
+        _as("text", "csv", "json"), _AT_ONCE,
+    ), "exit codes: 0 done; 1 a job has errors and is left out"),
     Command("explain", "how a figure came about, down to the measured lines; or what a message means", (
         Slot("job", "a job file (.seat), - for standard input; or a message", "", "JOB|SLUG"),
         Slot("valve", "a valve of the job, such as I1; or `setting`", "", "VALVE", how_many="?"),
@@ -173,6 +190,7 @@ seatwright compare 2214.seat 2215.seat -> what the second changes at the machine
 seatwright compare 2214.seat@HEAD 2214.seat -> what is changed since the last commit
 seatwright stock -> what this shop has, has promised and has to order
 seatwright stock . --as csv -> for a spreadsheet
+seatwright history -> what each cutter bores over its setting, and whether a trial is needed
 seatwright textconv 2214.seat -> the job as lines that git can compare
 seatwright explain 2214.seat E1 -> every figure of a valve
 seatwright explain 2214.seat E1 --short -> what to bore, and why, in one sentence

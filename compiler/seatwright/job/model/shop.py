@@ -154,8 +154,8 @@ class SpreadLine(Struct, frozen=True):
 
 
 class Cutter(Struct, frozen=True):
-    """An adjustable counterbore cutter. tip_changes: the oldest first; what is cut that day is of the new tip.
-    retired: the day from which on it is no longer used, ISO 8601.
+    """An adjustable counterbore cutter. units: of its file. tip_changes: the oldest first; what is cut that day is of
+    the new tip. retired: the day from which on it is no longer used, ISO 8601.
     """
 
     name: Named
@@ -168,6 +168,7 @@ class Cutter(Struct, frozen=True):
     overcuts: tuple[OvercutLine, ...] = ()
     overcut_spreads: tuple[SpreadLine, ...] = ()
     tip_changes: tuple[Dated, ...] = ()
+    units: str = "mm"
     formerly: tuple[Named, ...] = ()
     retired: Named | None = None
 

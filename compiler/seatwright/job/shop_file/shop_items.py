@@ -60,7 +60,12 @@ def cutter(name: Named, fields: Fields, units: str) -> Cutter:
     overcuts = tuple(replace(line, material=_one_spelling(line.material)) for line in found.pop("overcuts", ()))
     spreads = tuple(replace(line, material=_one_spelling(line.material)) for line in found.pop("overcut_spreads", ()))
     return Cutter(
-        name, overcuts=overcuts, overcut_spreads=spreads, tip_changes=_by_day(found.pop("tip_changes", ())), **found
+        name,
+        units=units,
+        overcuts=overcuts,
+        overcut_spreads=spreads,
+        tip_changes=_by_day(found.pop("tip_changes", ())),
+        **found,
     )
 
 
