@@ -1,4 +1,4 @@
-"""The history over many jobs as cards: one that all jobs tell together, then one a cutter, material and tip."""
+"""The history over many jobs as cards: what all of them tell together, then one a cutter, material and tip."""
 
 from __future__ import annotations
 
@@ -18,9 +18,10 @@ from seatwright.cards.render import typeface
 from seatwright.cards.sheets import Sheet
 from seatwright.cards.templating import environment, fill, texts, write
 from seatwright.over_jobs.history.runs import Run
-from seatwright.over_jobs.history.tables import NamedTable, bores_table, whole_tables
+from seatwright.over_jobs.history.tables import NamedTable, bores_table, cutter_tables, instrument_tables
 from seatwright.over_jobs.history.whole import History
 from seatwright.over_jobs.history.wording import (
+    NOTHING_TO_TELL,
     bores_counted,
     lines_to_paste,
     run_named,
@@ -60,7 +61,18 @@ def history_cards(found: History) -> HistoryCards:
 
 def _deck(found: History) -> tuple[Card, ...]:
     changed = _changes(found.runs)
-    pages = [(_whole_title(found), "", _about(found), _whole(found))]
+    since = f", since {found.since}" if found.since else ""
+    about = _about(found)
+    pages = [
+        (f"{title}{since}", "", about, _of_tables(tables))
+        for title, tables in (
+            ("All cutters", cutter_tables(found)),
+            ("Instruments, causes, time", instrument_tables(found)),
+        )
+        if tables
+    ]
+    if not pages and not found.runs:
+        pages.append((f"All cutters{since}", "", about, Content(facts=(NOTHING_TO_TELL,))))
     for number, run in enumerate(found.runs, start=1):
         title = f"{run_named(run)}, {tip_named(run)}"
         pages.append((title, "", f"{run.last.shelf} · {bores_counted(run)}", _of_run(run, number, changed[number - 1])))
@@ -79,18 +91,13 @@ def _changes(runs: Sequence[Run]) -> list[str]:
     return [min((tip for tip in tips[run.group[:2]] if tip > run.last.tip_since), default="") for run in runs]
 
 
-def _whole_title(found: History) -> str:
-    return f"All cutters and instruments{f', since {found.since}' if found.since else ''}"
-
-
 def _about(found: History) -> str:
     last = max((run.last.date or "" for run in found.runs), default="")
     jobs = f"{found.jobs} {'job' if found.jobs == 1 else 'jobs'}"
     return f"{jobs}, the last bore of {last}" if last else jobs
 
 
-def _whole(found: History) -> Content:
-    tables = whole_tables(found)
+def _of_tables(tables: Sequence[NamedTable]) -> Content:
     below = tuple(sentence for table in tables for sentence in table.below)
     return Content(tables=tuple(_card_table(table) for table in tables), below=below)
 

@@ -14,6 +14,7 @@ from msgspec import Struct
 
 from seatwright.cards.drawings.shapes import (
     DASHED,
+    LEADING,
     LETTERING,
     SOLID,
     THICK,
@@ -32,6 +33,7 @@ LAST = 40  # bores that are drawn
 WIDTH = 184.0  # mm: of the print on A4
 _LEFT, _RIGHT = 16.0, 20.0  # for the figures beside the chart
 _TOP, _HIGH, _BETWEEN, _LOW, _FOOT = 7.0, 46.0, 7.5, 17.0, 9.0
+_BEFORE, _BEHIND = 11.0, 9.0  # from the frame to the first bore, and behind the last
 _DOT, _RING = 0.95, 2.1
 _STEPS = (1.0, 2.0, 2.5, 5.0, 10.0)
 
@@ -64,13 +66,17 @@ class _Chart:
         self.counted = tuple(bore for bore in self.shown if bore.counts)
         self.sketch = Sketch()
         self.right = WIDTH - _RIGHT
-        room = self.right - _LEFT - 10
-        self.apart = min(room / max(len(self.shown) - 1, 1), 12.0)
+        room = self.right - _LEFT - _BEFORE - _BEHIND
+        self.apart = room / max(self.shown[-1].number - self.shown[0].number, 11)
         self.with_ranges = run.chart is not None and len(self.counted) > 1
 
     def x(self, bore: NumberedBore) -> float:
         """Where a bore stands, from the left."""
-        return _LEFT + 5 + (bore.number - self.shown[0].number) * self.apart
+        return _LEFT + _BEFORE + (bore.number - self.shown[0].number) * self.apart
+
+    def _number(self, x: float) -> float:
+        """Which bore a place stands for, also between two and beyond the last."""
+        return self.shown[0].number + (x - _LEFT - _BEFORE) / self.apart
 
     def drawn(self) -> Drawing:
         scale = self._values_scale()
@@ -106,8 +112,8 @@ class _Chart:
 
     def _values_scale(self) -> _Scale:
         values = [bore.point.overcut for bore in self.counted] or [bore.point.overcut for bore in self.shown]
-        for bore in (self.shown[0], self.shown[-1]):
-            values += list(self.run.limits_at(bore.number) or ())
+        for x in (_LEFT, self.right):
+            values += list(self.run.limits_at(self._number(x)) or ())
         least, most = min(values), max(values)
         # Even of bores that are all alike the axis spans what a gauge can show.
         margin = max((most - least) * 0.12, 0.0005)
@@ -128,22 +134,17 @@ class _Chart:
         return 1000.0 if self.units == "mm" else 10000 / 25.4
 
     def _limits(self, scale: _Scale) -> None:
-        first, last = self.run.limits_at(self.shown[0].number), self.run.limits_at(self.shown[-1].number)
-        if first is None or last is None:
+        begin, end = self._number(_LEFT), self._number(self.right)
+        first, there = self.run.limits_at(begin), self.run.limits_at(end)
+        if first is None or there is None:
             return
-        end = max(self.x(self.shown[-1]) + 4, self.right - 2)
-        # A line that falls goes on as it falls to the figure at its end.
-        numbers = self.shown[-1].number + (end - self.x(self.shown[-1])) / self.apart
-        there = self.run.limits_at(round(numbers)) if self.run.line is None else last
-        assert there is not None
-        end = end if self.run.line is None else self.x(self.shown[-1]) + 1.5
         places = []
         for start, stop, dashes in zip(first, there, (DASHED, SOLID, DASHED), strict=True):
             weight = THICK if dashes == SOLID else THIN
-            self.sketch.add(Path(((_LEFT, scale.at(start)), (end, scale.at(stop))), weight, dashes))
+            self.sketch.add(Path(((_LEFT, scale.at(start)), (self.right, scale.at(stop))), weight, dashes))
             places.append((scale.at(stop), small_length(stop, self.units)))
         for y, words in _kept_apart(places):
-            self.sketch.text(end + 1.2, y + LETTERING * 0.35, words, "start")
+            self.sketch.text(self.right + 1.2, y + LETTERING * 0.35, words, "start")
 
     def _dots(self, scale: _Scale) -> None:
         self.sketch.line(*((self.x(bore), scale.at(bore.point.overcut)) for bore in self.counted))
@@ -170,16 +171,20 @@ class _Chart:
 
     def _tips(self, scale: _Scale) -> None:
         """Tip changes as upright lines with their date."""
-        if self.run.last.tip_since and not self.earlier:
-            self._tip(_LEFT + 1.5, f"tip of {self.run.last.tip_since}", "start", scale)
+        begun = self.run.last.tip_since if not self.earlier else ""
+        first, room = f"tip of {begun}", 0.0
+        if begun:
+            self._tip(_LEFT + _BEFORE / 2, first, "start", scale)
+            room = words_width(first) + 3
         if self.changed_on:
-            x = min(self.x(self.shown[-1]) + 6, self.right - 0.5)
-            self._tip(x, f"changed {self.changed_on}", "end", scale)
+            last = f"changed {self.changed_on}"
+            x = max(self.x(self.shown[-1]) + _BEHIND / 2, _LEFT + _BEFORE / 2 + room + words_width(last))
+            self._tip(x, last, "end", scale)
         if self.earlier:
             self.sketch.text(_LEFT + 1.5, _TOP - 2.2, f"{self.earlier} earlier", "start")
 
     def _tip(self, x: float, words: str, anchor: str, scale: _Scale) -> None:
-        self.sketch.line((x, scale.top - 1), (x, scale.bottom), weight=THICK)
+        self.sketch.line((x, scale.top), (x, scale.bottom), weight=THICK)
         self.sketch.text(x, _TOP - 2.2, words, anchor)
 
     def _ranges(self, top: float) -> float:
@@ -193,14 +198,13 @@ class _Chart:
         most = max(*ranges, chart.most_range) * 1.12 or 0.0005
         scale = _Scale(0.0, most, top + _LOW, top)
         self._frame(scale.top, scale.bottom)
-        end = self.right - 2
         places = []
         for value, dashes in ((chart.mean_range, SOLID), (chart.most_range, DASHED)):
             y = scale.at(value)
-            self.sketch.add(Path(((_LEFT, y), (end, y)), THIN, dashes))
+            self.sketch.add(Path(((_LEFT, y), (self.right, y)), THIN, dashes))
             places.append((y, small_length(value, self.units)))
         for y, words in _kept_apart(places):
-            self.sketch.text(end + 1.2, y + LETTERING * 0.35, words, "start")
+            self.sketch.text(self.right + 1.2, y + LETTERING * 0.35, words, "start")
         dots = [(self.x(bore), scale.at(each)) for bore, each in zip(self.counted[1:], ranges, strict=True)]
         self.sketch.line(*dots)
         for x, y in dots:
@@ -216,7 +220,7 @@ class _Chart:
             if bore.number % every == 0 or (every > 1 and bore is self.shown[0] and bore.number == 1):
                 self.sketch.line((self.x(bore), bottom), (self.x(bore), bottom + 1))
                 self.sketch.text(self.x(bore), bottom + 4.6, str(bore.number))
-        self.sketch.text(self.right, bottom + 4.6, "bore", "end")
+        self.sketch.text(WIDTH, bottom + 4.6, "bore", "end")
 
 
 def _round_figures(least: float, most: float, in_small: float) -> Sequence[float]:
@@ -235,8 +239,12 @@ def _figure(value: float) -> str:
 
 
 def _kept_apart(places: Sequence[tuple[float, str]]) -> list[tuple[float, str]]:
-    """Words at a height each, moved down where they would touch the one above."""
+    """Words at a height each, moved down where they would touch the one above; what is said above is not said again."""
     found: list[tuple[float, str]] = []
     for y, words in sorted(places):
-        found.append((max(y, found[-1][0] + LETTERING + 0.4) if found else y, words))
+        near = bool(found) and y < found[-1][0] + LEADING
+        if not near:
+            found.append((y, words))
+        elif words != found[-1][1]:
+            found.append((found[-1][0] + LEADING, words))
     return found

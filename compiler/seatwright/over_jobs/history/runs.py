@@ -104,7 +104,7 @@ class Run(Struct, frozen=True):
         """The latest of all."""
         return self.bores[-1].point
 
-    def limits_at(self, number: int) -> tuple[float, float, float] | None:
+    def limits_at(self, number: float) -> tuple[float, float, float] | None:
         """Least, middle and most at a bore; None for too few."""
         if self.chart is None:
             return None

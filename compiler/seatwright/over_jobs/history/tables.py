@@ -54,7 +54,7 @@ def bores_table(run: Run, shown: Sequence[NumberedBore]) -> NamedTable:
     """The bores of a run, a row each: all that a point of its chart stands for."""
     units = run.last.units
     columns = (
-        ("Bore", 11), ("Date", 24), ("Job", 20), ("Valve", 16), (f"Read {in_unit(units)}", 22),
+        ("Bore", 11), ("Date", 26), ("Job", 18), ("Valve", 16), (f"Read {in_unit(units)}", 22),
         (f"Bored {in_unit(units)}, 20 °C", 28), (f"Over {small_unit(units)}", 20), ("Remark", 45),
     )  # fmt: skip
     return NamedTable("", columns, tuple(_bore_row(run, bore) for bore in shown))
@@ -81,18 +81,26 @@ def _bore_row(run: Run, bore: NumberedBore) -> tuple[str, ...]:
     )
 
 
-def whole_tables(found: History) -> tuple[NamedTable, ...]:
-    """All that is not of one run, what there is nothing for left out."""
-    every = (
-        _trials(found.trials), _pasted(found.runs), _fits(found.fits), _repeats(found.repeats), _sizes(found.sizes),
-        _checks(found.checks), _causes(found.causes), _minutes(found.minutes),
+def cutter_tables(found: History) -> tuple[NamedTable, ...]:
+    """What all runs together say of the work at the machine, what there is nothing for left out."""
+    return _with_rows(_trials(found.trials), _pasted(found.runs), _fits(found.fits))
+
+
+def instrument_tables(found: History) -> tuple[NamedTable, ...]:
+    """Instruments, causes and time, likewise."""
+    return _with_rows(
+        _repeats(found.repeats), _sizes(found.sizes), _checks(found.checks), _causes(found.causes),
+        _minutes(found.minutes),
     )  # fmt: skip
+
+
+def _with_rows(*every: NamedTable) -> tuple[NamedTable, ...]:
     return tuple(table for table in every if table.rows)
 
 
 def _trials(trials: Sequence[TrialNeeded]) -> NamedTable:
     columns = (
-        ("Job", 18), ("Setting", 32), ("Valves", 24), ("Next bores", 38), ("Accepted", 38), ("Trial", 36),
+        ("Job", 14), ("Setting", 30), ("Valves", 16), ("Next bores", 48), ("Accepted", 42), ("Trial", 36),
     )  # fmt: skip
     return NamedTable("Settings still open: is a trial needed?", columns, tuple(_trial_row(each) for each in trials))
 
@@ -146,7 +154,7 @@ def _fit_row(each: Fits) -> tuple[str, ...]:
         each.cutter,
         each.material,
         str(each.bores),
-        f"{each.mean:+.2f}",
+        f"{each.mean:+.2f}".replace("-0.00", "+0.00"),
         "-" if each.s is None else f"{each.s:.2f}",
         f"from {FEWEST_FITS}" if made is None else f"{made.Ppk:.2f}",
         "-" if made is None else f"{made.bound:.2f}",

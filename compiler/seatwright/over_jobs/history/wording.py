@@ -7,6 +7,7 @@ from decimal import ROUND_CEILING, Decimal
 from seatwright.handbook import MM_PER_INCH
 from seatwright.over_jobs.history.runs import FEWEST, Run
 
+NOTHING_TO_TELL = "No bore of these jobs has a date, a cutter, its reading and what came of it."
 _FINE = {"mm": 4, "inch": 5}  # decimals of what a cutter bores over: one more than a good gauge shows
 _SMALL = {"mm": (1000.0, "µm"), "inch": (10000 / MM_PER_INCH, ".0001 in")}
 
@@ -114,5 +115,6 @@ def rounded_up(mm: float, units: str) -> str:
     step = Decimal(1).scaleb(value.adjusted() - 1)
     # What a binary fraction lies over a figure of two digits is no reason to go up by one of them.
     up = (value - step / 1000).quantize(step, ROUND_CEILING)
+    up = up.quantize(Decimal(1).scaleb(up.adjusted() - 1))  # 0.000999 goes up to 0.0010, which has a digit less
     text = f"{up:f}"
     return text.removeprefix("0") if units == "inch" else text

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from seatwright.over_jobs.history.runs import Run
-from seatwright.over_jobs.history.tables import plain_lines, whole_tables
+from seatwright.over_jobs.history.tables import cutter_tables, instrument_tables, plain_lines
 from seatwright.over_jobs.history.whole import History
-from seatwright.over_jobs.history.wording import bores_counted, run_named, run_sentences, tip_named
+from seatwright.over_jobs.history.wording import NOTHING_TO_TELL, bores_counted, run_named, run_sentences, tip_named
 from seatwright.text.showing import visible
 
 
@@ -17,8 +17,8 @@ def history_as_text(found: History) -> str:
     for run in found.runs:
         lines += [*_paragraph(run), ""]
     if not found.runs:
-        lines += ["No bore of these jobs has a date, a cutter, its reading and what came of it.", ""]
-    for table in whole_tables(found):
+        lines += [NOTHING_TO_TELL, ""]
+    for table in (*cutter_tables(found), *instrument_tables(found)):
         lines += [table.title.lower(), *(f"  {line}" for line in plain_lines(table)), ""]
     return "".join(f"{visible(line)}\n" for line in lines[:-1])
 
