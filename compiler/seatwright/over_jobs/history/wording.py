@@ -18,7 +18,7 @@ def fine_length(mm: float, units: str, decimals: int | None = None) -> str:
     text = f"{mm / (MM_PER_INCH if units == 'inch' else 1.0):.{places}f}"
     if units == "inch":
         text = text.replace("0.", ".", 1) if text.startswith(("0.", "-0.")) else text
-    return "0" if not text.strip("-0.") else text
+    return text if text.strip("-0.") else text.removeprefix("-")
 
 
 def small_unit(units: str) -> str:
@@ -59,10 +59,10 @@ def bores_counted(run: Run) -> str:
 def run_sentences(run: Run) -> tuple[str, ...]:
     """What a run says, a sentence each: the middle and its limits, the rules, wear, the next bores."""
     units = run.last.units
-    unit = small_unit(units)
+    unit = "in" if units == "inch" else small_unit(units)
 
     def small(mm: float) -> str:
-        return small_length(mm, units)
+        return fine_length(mm, units) if units == "inch" else small_length(mm, units)
 
     chart = run.chart
     if chart is None:
