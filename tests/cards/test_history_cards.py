@@ -15,7 +15,7 @@ from tests.over_jobs.test_history import CHIP, bores
 
 from seatwright.cards.drawings.run_chart import LAST, WIDTH, run_chart
 from seatwright.cards.drawings.shapes import Circle, Lettering
-from seatwright.cards.history import HistoryCards, history_cards
+from seatwright.cards.many.history import HistoryCards, history_cards
 from seatwright.over_jobs.history.runs import Run, runs_of
 from seatwright.over_jobs.history.whole import whole_history
 

@@ -33,6 +33,10 @@ NAMES_OF_A_SHOP = {
     "cutter-unknown",
     "insert-unknown",
     "alloy-unknown",
+    "engine-unknown",
+    "cylinders-count",
+    "limits-none",
+    "size-unknown",
 }
 
 

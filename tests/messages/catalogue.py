@@ -12,7 +12,8 @@ from pathlib import Path
 
 from msgspec.structs import replace
 
-from seatwright.job import read
+from seatwright.commands.disk.files import LEADS_OUT
+from seatwright.job import Refused, read
 from seatwright.over_jobs.history.read_off import history_of
 from seatwright.over_jobs.history.rows import JobHistory
 from seatwright.over_jobs.history.said import history_messages
@@ -72,6 +73,8 @@ def said(slug: str) -> tuple[tuple[Message, ...], dict[str, Source]]:
     read_files: dict[str, bytes] = {}
 
     def load(name: str) -> bytes:
+        if name.startswith("../"):
+            raise Refused(LEADS_OUT)  # as from a folder that no repository holds
         read_files[name] = (FOLDER / name).read_bytes()
         return read_files[name]
 

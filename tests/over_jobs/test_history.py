@@ -12,7 +12,7 @@ from tests.over_jobs.quarter import QUARTER, quarter, quarters_history, rows_of,
 
 from seatwright.over_jobs.history.document import history_as_json, overcuts_csv, readings_csv, schema
 from seatwright.over_jobs.history.rows import BorePoint, FitMade, KnownSize
-from seatwright.over_jobs.history.runs import FEWEST, FEWEST_FOR_WEAR, runs_of
+from seatwright.over_jobs.history.runs import FEWEST_BORES, FEWEST_FOR_WEAR, runs_of
 from seatwright.over_jobs.history.said import history_messages
 from seatwright.over_jobs.history.whole import whole_history
 from seatwright.over_jobs.history.wording import fine_length, lines_to_paste, rounded_up, small_length
@@ -174,12 +174,12 @@ def test_a_demo_job_half_way_has_its_bores_counted_in_its_own_order():
 
 
 def test_seven_bores_have_no_limits_and_eight_have():
-    [few] = runs_of(bores(*STEADY[: FEWEST - 1]))
-    [enough] = runs_of(bores(*STEADY[:FEWEST]))
+    [few] = runs_of(bores(*STEADY[: FEWEST_BORES - 1]))
+    [enough] = runs_of(bores(*STEADY[:FEWEST_BORES]))
     assert few.chart is None
     assert enough.chart is not None
-    assert slugs(bores(*STEADY[: FEWEST - 1])) == ["few-bores"]
-    assert slugs(bores(*STEADY[:FEWEST])) == []
+    assert slugs(bores(*STEADY[: FEWEST_BORES - 1])) == ["few-bores"]
+    assert slugs(bores(*STEADY[:FEWEST_BORES])) == []
 
 
 def test_a_group_is_a_shelf_a_cutter_a_material_and_a_tip():

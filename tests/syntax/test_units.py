@@ -95,7 +95,7 @@ def test_the_grammar_and_the_table_know_the_same_words():
 def test_pint_is_not_loaded_before_a_conversion():
     code = (
         "import sys; from seatwright.syntax import parse; from seatwright.syntax.numbers import units; "
-        "units.canonical('mm'); print('pint' in sys.modules)"
+        "units.canonical_unit('mm'); print('pint' in sys.modules)"
     )
     shown = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert shown.stdout.strip() == "False"

@@ -87,7 +87,7 @@ def test_moving_a_job_below_the_folder_changes_its_path_alone(folder: Path):
 def test_a_first_day_that_is_none_is_wrong_use(folder: Path):
     done = run("--since", "September", at=folder)
     assert done.returncode == 2
-    assert "September is no day, such as 2026-09-01" in done.stderr
+    assert "September is no day; write it as 2026-09-01" in done.stderr
 
 
 def test_a_folder_without_a_job_is_said(tmp_path: Path):

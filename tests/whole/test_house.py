@@ -13,7 +13,19 @@ ROOMS = ("text", "syntax", "handbook", "job", "planning", "told", "over_jobs", "
 
 FLOORS = {
     "syntax": ("vocabulary", "tree", "suggest", "words", "numbers", "grammar", "reading", "parse", "formatting"),
-    "job": ("model", "declarations", "wording", "typed", "sections", "shop_file", "head", "checks", "reader"),
+    "job": (
+        "model",
+        "declarations",
+        "wording",
+        "typed",
+        "sections",
+        "shop_file",
+        "head",
+        "engine_file",
+        "checks",
+        "used_files",
+        "reader",
+    ),
     "planning": (
         "plan",
         "basis",
@@ -26,6 +38,7 @@ FLOORS = {
         "machine",
         "metal",
         "pressing",
+        "guides",
         "whole_job",
     ),
     "over_jobs": ("serving", "left_out", "spreadsheets", "stock", "table", "history"),

@@ -57,7 +57,9 @@ def _begun(head: Head) -> bool:
 
 def _place(made: Sequence[Card], valve: ValvePlan) -> str:
     """Where a valve goes next: the first card after the job sheet that takes it further."""
-    if valve.status in (Status.HOLD, Status.GUIDE_FIRST):
+    if valve.status is Status.GUIDE_FIRST:
+        return _card_of(made, valve, "guides")
+    if valve.status is Status.HOLD:
         worn = valve.guide.verdict in ("worn", "tight")
         return "guide" if worn else "see above"
     if valve.status in (Status.MEASURE_AGAIN, Status.OVERSIZE):
@@ -69,11 +71,14 @@ def _place(made: Sequence[Card], valve: ValvePlan) -> str:
         Status.FINISHED: ("record",),
     }
     wanted = ("setting",) if valve.status in WITH_FIGURES else kinds.get(valve.status, ())
-    for kind in wanted:
-        for number, card in enumerate(made, start=2):
-            if card.name == kind and valve.name in card.valves:
-                return f"card {number}"
-    return ""
+    return next((place for kind in wanted if (place := _card_of(made, valve, kind))), "")
+
+
+def _card_of(made: Sequence[Card], valve: ValvePlan, kind: str) -> str:
+    """The first card of a kind, after the job sheet, that serves a valve."""
+    numbers = (number for number, card in enumerate(made, start=2) if card.name == kind and valve.name in card.valves)
+    number = next(numbers, None)
+    return "" if number is None else f"card {number}"
 
 
 def _of_head(plan: Plan, head: Head) -> Iterator[Card]:

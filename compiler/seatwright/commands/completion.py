@@ -25,7 +25,7 @@ def _endings(word: Slot) -> tuple[str, ...]:
     """The endings of the files that a word may name."""
     if word.takes in _JOBS:
         return ("seat",)
-    return ("seat", "shop") if word.takes in _FILES else ()
+    return ("seat", "shop", "engine") if word.takes in _FILES else ()
 
 
 def _bash(known: tuple[Command, ...]) -> Iterator[str]:
@@ -109,7 +109,7 @@ def _zsh_option(option: Slot) -> Iterator[str]:
 
 
 def _zsh_place(place: Slot) -> str:
-    return f"{'*' * (place.how_many == '+')}:{_plain(place.takes)}:{_zsh_value(place)}"
+    return f"{'*' * (place.how_many in ('+', '*'))}:{_plain(place.takes)}:{_zsh_value(place)}"
 
 
 def _zsh_value(word: Slot) -> str:

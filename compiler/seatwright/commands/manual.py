@@ -62,7 +62,7 @@ def _command(command: Command) -> Iterator[str]:
 def _called(word: Slot) -> str:
     value = rf"\fI{_escaped(word.takes)}\fR" if word.takes else ""
     if not word.spellings:
-        return value + ("..." if word.how_many == "+" else "")
+        return value + ("..." if word.how_many in ("+", "*") else "")
     return ", ".join(rf"\fB{_escaped(spelling)}\fR" for spelling in word.spellings) + (f" {value}" if value else "")
 
 

@@ -14,8 +14,8 @@ from seatwright.handbook.tolerance import student_quantile
 
 __all__ = [
     "ONE_SIDE",
-    "Line",
     "SinglesChart",
+    "StraightLine",
     "is_drift",
     "line_through",
     "moving_ranges",
@@ -44,7 +44,7 @@ class SinglesChart(Struct, frozen=True):
     most_range: float
 
 
-class Line(Struct, frozen=True):
+class StraightLine(Struct, frozen=True):
     """A straight line of least squares: what it is `at_0`, its `slope` a step and the standard error of that; `left`:
     what each value lies off it; `s`: their standard deviation."""
 
@@ -117,7 +117,7 @@ def on_one_side(values: Sequence[float], mean: float) -> tuple[int, ...]:
     return tuple(found)
 
 
-def line_through(xs: Sequence[float], ys: Sequence[float]) -> Line:
+def line_through(xs: Sequence[float], ys: Sequence[float]) -> StraightLine:
     """The straight line of least squares through points [any units].
 
     Raises ValueError for fewer than three points, and where all stand at one x. Source: NIST handbook of statistical
@@ -138,10 +138,10 @@ def line_through(xs: Sequence[float], ys: Sequence[float]) -> Line:
     at_0 = middle_y - slope * middle_x
     left = tuple(y - at_0 - slope * x for x, y in zip(xs, ys, strict=True))
     s = math.sqrt(math.fsum(each * each for each in left) / (count - 2))
-    return Line(at_0, slope, s / math.sqrt(squares), left, s)
+    return StraightLine(at_0, slope, s / math.sqrt(squares), left, s)
 
 
-def is_drift(line: Line, sure: float = 0.99) -> bool:
+def is_drift(line: StraightLine, sure: float = 0.99) -> bool:
     """Whether a line rises or falls by more than chance would let it.
 
     |slope / its error| over Student's quantile of (1 + sure)/2, with two degrees less than there are points. `sure`:

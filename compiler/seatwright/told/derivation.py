@@ -15,6 +15,7 @@ from seatwright.planning.plan.figure import Figure
 
 _PARTS = frozenset(part for part in vars(parts_of_a_plan).values() if isinstance(part, type))
 _SYMBOL = re.compile(r"[^\W\d]\w*")
+_OF_SPRINGS = "handbook 17"  # the force of a spring is a sum of forces that were read
 _UNIT_WORDS = {"1": "", "mm/mm": "mm/mm", "deg": "°", "C": "°C", "1/C": "per °C", "Nm": "N·m", "mm/rev": "mm/rev"}
 
 
@@ -47,14 +48,14 @@ def _number(value: float) -> str:
 def borne(figure: Figure) -> str:
     """A figure's value with no more digits than what it rests on bears.
 
-    A stress, a force and a pressure that were reckoned bear two figures, a probability whole per cent, a temperature
-    that was reckoned the nearest 5 °C. All else is written out, so that a sum can be followed.
+    A stress, a force of a fit and a pressure that were reckoned bear two figures, a probability whole per cent, a
+    temperature that was reckoned the nearest 5 °C. All else is written out, so that a sum can be followed.
     """
     if not figure.formula or not math.isfinite(figure.value):
         return _number(figure.value)
     if figure.symbol == "P":
         return _probability(figure.value)
-    if figure.unit in ("MPa", "N"):
+    if figure.unit in ("MPa", "N") and figure.source != _OF_SPRINGS:
         return _two_figures(figure.value)
     if figure.unit == "C":
         return f"{round(figure.value / 5) * 5:d}"

@@ -45,6 +45,9 @@ def of_job(plan: Plan) -> Iterator[Particular]:
     # How many stay on the shelf changes with the shelf, and nothing at the machine with it.
     for insert in fetch.inserts:
         yield from text_fact(f"fetch.inserts.{insert.name}", f"insert {insert.name} to fetch", str(insert.count))
+    for guide in fetch.guides:
+        yield from text_fact(f"fetch.guides.{guide.name}", f"guide {guide.name} to fetch", str(guide.count))
+    yield from text_fact("fetch.reamers", "reamers to fetch", " ".join(fetch.reamers))
     yield from one("fetch.heat_C", "oven", fetch.heat_C)
     yield from text_fact("fetch.chill.name", "chill", fetch.chill.name if fetch.chill else None)
     yield from one("fetch.chill.C", "chill, temperature", fetch.chill.C if fetch.chill else None)

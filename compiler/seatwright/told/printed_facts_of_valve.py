@@ -28,6 +28,7 @@ def of_valve(plan: Plan, valve: ValvePlan) -> Iterator[Particular]:
     yield from slug("guide.verdict", "guide", valve.guide.verdict)
     yield from one("guide.clearance", "guide clearance", valve.guide.clearance)
     yield from _allowed(valve)
+    yield from _new_guide(valve)
     if valve.pilot is not None:
         yield from text_fact("pilot.name", "pilot", valve.pilot.name or "spindle")
         yield from text_fact("pilot.kind", "pilot, kind", valve.pilot.kind)
@@ -41,6 +42,7 @@ def of_valve(plan: Plan, valve: ValvePlan) -> Iterator[Particular]:
         yield from _cutting(valve)
         yield from _pressing(valve)
         yield from _seat(valve)
+        yield from _spring(valve)
     yield from _later(valve)
     yield from text_fact("notes", "notes", " / ".join(valve.notes))
     for caution in plan.cautions:
@@ -54,6 +56,48 @@ def _allowed(valve: ValvePlan) -> Iterator[Particular]:
     most = guide.wear_limit or guide.most
     paths = ("guide.least", "guide.wear_limit" if guide.wear_limit is not None else "guide.most")
     yield from limits_fact(paths, "guide clearance allowed", guide.least, most)
+
+
+def _new_guide(valve: ValvePlan) -> Iterator[Particular]:
+    """What is done with a guide that is renewed, or reamed."""
+    guide = valve.guide
+    if guide.action != "keep":
+        yield from slug("guide.action", "guide, what becomes of it", guide.action)
+        yield from text_fact("guide.name", "guide that goes in", guide.name)
+    if guide.hole is not None:
+        hole = guide.hole
+        paths = ("guide.hole.bench_least", "guide.hole.bench_most")
+        yield from limits_fact(paths, "guide, its hole cut to", hole.bench_least, hole.bench_most)
+    yield from text_fact("guide.reamer", "guide, reamer of its hole", guide.reamer)
+    if guide.fit is not None:
+        yield from limits_fact(_pair("guide.fit"), "guide, its fit", guide.fit.least, guide.fit.most)
+        yield from one("guide.fit.expected", "guide, fit expected", guide.fit.expected)
+    if guide.bore is not None:
+        yield from limits_fact(_pair("guide.bore"), "guide, sized to", guide.bore.least, guide.bore.most)
+        yield from text_fact("guide.bore.reamer", "guide, reamer of its bore", guide.bore.reamer)
+    if guide.stand is not None:
+        yield from limits_fact(_pair("guide.stand"), "guide, over the spring seat", guide.stand.least, guide.stand.most)
+    if guide.assembly is not None:
+        yield from one("guide.assembly.head_C", "guide, head heated to", guide.assembly.head_C)
+        yield from text_fact("guide.assembly.chill", "guide chilled in", guide.assembly.chill)
+        yield from slug("guide.assembly.kind", "guide goes in by", guide.assembly.kind)
+        yield from one("guide.assembly.press_N", "guide, press force", guide.assembly.press_N)
+
+
+def _spring(valve: ValvePlan) -> Iterator[Particular]:
+    spring = valve.spring
+    if spring is None:
+        return
+    yield from one("spring.height", "spring stands at", spring.height)
+    yield from one("spring.force_shut", "spring force, shut", spring.force_shut)
+    yield from one("spring.force_unshimmed", "spring force, without its shim", spring.force_unshimmed)
+    yield from one("spring.force_open", "spring force, open", spring.force_open)
+    yield from one("spring.loss", "spring force lost by sinking", spring.loss)
+    yield from limits_fact(("spring.least", ""), "spring force, limit", spring.least, None)
+    yield from one("spring.bind_room", "room between the coils", spring.bind_room)
+    yield from one("spring.retainer_room", "room over the seal", spring.retainer_room)
+    for name, verdict in spring.verdicts:
+        yield from slug(f"spring.verdicts.{name}", f"spring, {slug_as_words(name)}", verdict)
 
 
 def _insert(valve: ValvePlan) -> Iterator[Particular]:

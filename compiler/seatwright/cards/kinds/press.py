@@ -115,10 +115,9 @@ class _Card:
                 words = "to be bored and accepted" if valve.status in TO_BORE else STATUS[valve.status]
                 waiting.setdefault(words, []).append(valve.name)
         said = [f"{valves(names)} {words}" for words, names in waiting.items()]
-        on_hold = [
-            valve.name for valve in valves_of(self.plan, self.head) if valve.status in (Status.HOLD, Status.GUIDE_FIRST)
-        ]
-        said += [f"{valves(on_hold)} on hold"] if on_hold else []
+        for status, words in ((Status.HOLD, "on hold"), (Status.GUIDE_FIRST, "guide first")):
+            names = [valve.name for valve in valves_of(self.plan, self.head) if valve.status is status]
+            said += [f"{valves(names)} {words}"] if names else []
         awaited = takers(self.plan.valves)
         waits = [f"{valve.name} waits: {why}" for valve in self.served if (why := wait(awaited, valve))]
         if said or waits:

@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator, Sequence
 from seatwright.cards.card import Box, Content, DrawingOnCard
 from seatwright.cards.kinds.close_out import close_out
 from seatwright.cards.kinds.seat_table import moved, seat_table
+from seatwright.cards.kinds.spring_table import spring_table
 from seatwright.cards.parts import figures
 from seatwright.cards.parts.care import care
 from seatwright.cards.parts.figures import Shown, limits, shown, typed
@@ -88,6 +89,9 @@ class _Card:
         boxes = (self._seat(), self._top(), self._throat())
         light = self._last_pass(drawings[0].name if drawings else "")
         table = seat_table(self.job, self.head, self.group, self._next())
+        of_springs = spring_table(self.job, self.group, self.number + 1)
+        springs = () if of_springs is None else (of_springs,)
+        self.number += len(springs)
         after = (*self._each("Grind the stem of {} by at least", lambda seat: seat.grind, self._grind_most()),
                  *self._each("Shims under the spring of {}", lambda seat: seat.shim, self._shim_most()))  # fmt: skip
         close = (close_out(self.plan, self.head, self._next()),) if last else ()
@@ -95,7 +99,7 @@ class _Card:
             boxes=boxes,
             care=("Head cold, guides measured again; a pilot that rocks cuts a seat that leaks.", *strip.sentences),
             first=(light,),
-            tables=(table,),
+            tables=(table, *springs),
             below=(self._leak(),),
             drawings=drawings,
             last=(*after, *close),

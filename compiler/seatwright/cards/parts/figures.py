@@ -11,10 +11,10 @@ from seatwright.handbook import MM_PER_INCH
 from seatwright.job.model import Given, Job, Reading
 from seatwright.planning.basis import instruments
 from seatwright.planning.basis.instruments import Instrument, digits, in_mm, job_unit
+from seatwright.planning.basis.wording import NEWTONS_PER_LBF
 from seatwright.planning.plan import Setting
 from seatwright.planning.plan.figure import Figure
 
-NEWTONS_PER_LBF = 4.4482216152605
 _DEPTH_STEP = {"mm": 0.01, "in": 0.001 * MM_PER_INCH}  # a depth micrometer; a dial whose step is not given
 _SEAT_STEP = {"mm": 0.01, "in": 0.001 * MM_PER_INCH}
 _ABOUT = {"mm": 5.0, "in": 10.0}  # degrees Celsius, Fahrenheit: as near as a temperature of a warming insert is known

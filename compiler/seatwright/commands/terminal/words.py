@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import re
 from typing import NamedTuple
 
 from seatwright.commands.terminal.word import Slot
@@ -72,14 +73,26 @@ def _at_once(typed: str) -> int:
 
 
 def _day(typed: str) -> str:
-    from datetime import date
+    from seatwright.syntax.numbers.dates import is_day
 
-    try:
-        if date.fromisoformat(typed).isoformat() == typed:
-            return typed
-    except ValueError:
-        pass
-    raise argparse.ArgumentTypeError(f"{typed} is no day, such as 2026-09-01")
+    if typed != "today" and not is_day(typed):
+        raise argparse.ArgumentTypeError(f"{typed} is no day; write it as 2026-11-17, or today")
+    return typed
+
+
+def _first_day(typed: str) -> str:
+    from seatwright.syntax.numbers.dates import is_day
+
+    if not is_day(typed):
+        raise argparse.ArgumentTypeError(f"{typed} is no day; write it as 2026-09-01")
+    return typed
+
+
+def _temperature(typed: str) -> str:
+    found = re.fullmatch(r"([+-]?[0-9]+(?:\.[0-9]+)?) ?°?([CFcf])", typed)
+    if found is None:
+        raise argparse.ArgumentTypeError(f"{typed} is no temperature; write it as 22C or 72F")
+    return f"{found[1]} {found[2].upper()}"
 
 
 def _as(*forms: str, help: str = "how it is said") -> Slot:
@@ -95,7 +108,7 @@ _JOB = Slot("job", "a job file (.seat), or - for standard input", "", "JOB")
 _JOBS = Slot("jobs", "a job file (.seat), a folder with all below it, or - for standard input", "", "JOB", how_many="+")
 _FILES = Slot(
     "jobs",
-    "a job file (.seat), a shop file (.shop), a folder of jobs with all below it, or - for standard input",
+    "a job (.seat), shop (.shop) or engine file (.engine), a folder of jobs with all below it, or - for standard input",
     "",
     "FILE",
     how_many="+",
@@ -106,6 +119,11 @@ _AT_ONCE = Slot("at_once", "so many side by side (left out: one a processor)", "
 _FOLDER = Slot(
     "folder", "a folder with all jobs below it (left out: this one)", "", "FOLDER", how_many="?", otherwise="."
 )
+
+_AT_THE_BENCH = """\
+in place of a figure: Enter alone for not now, < for one back, > for the next valve, >> for the next station, ? for what
+is meant, . to end; 9.020/9.022 for two readings, - to empty a cell. A figure that brings an error is asked for again;
+one that brings a warning is kept when it is typed once more."""
 
 COMMANDS = (
     Command("build", "write the cards of each job", (
@@ -119,7 +137,7 @@ COMMANDS = (
         _AT_ONCE,
         _flag("--afresh", "also the jobs whose cards stand as they would be built"),
     )),
-    Command("check", "say what is wrong with each job or shop file", (
+    Command("check", "say what is wrong with each job, shop or engine file", (
         _FILES,
         _as("text", "lines", "json", "sarif"),
         _flag("--all", "every notice in full, with its place (left out: a line a topic)"),
@@ -132,9 +150,10 @@ COMMANDS = (
     Command("plan", "print plan.json, every figure of the job, or its cards' figures as lines", (
         _JOB, _PAPER, _as("json", "text", help="how it is printed"),
     )),
-    Command("compare", "what changes at the machine between two jobs, or two revisions (JOB@REV)", (
-        Slot("old", "a job file, FILE@REV for a revision in git, or - ", "", "OLD"),
-        Slot("new", "likewise", "", "NEW"),
+    Command("compare", "what changes at the machine between two jobs, folders or revisions (JOB@REV)", (
+        Slot("old", "a job file or a folder, with @REV behind it for a revision in git, or - ", "", "OLD"),
+        Slot("new", "likewise (left out: OLD as it is, against OLD@HEAD)", "", "NEW", how_many="?"),
+        Slot("using", "of folders: only the jobs that use this shop or engine file", "--using", "FILE"),
         _as("text", "json"),
     ), "exit codes: 0 nothing changes at the machine; 1 something does; 2 a job has errors or cannot be read"),
     Command("textconv", "a job as lines, for git diff (see the README)", (
@@ -146,10 +165,23 @@ COMMANDS = (
     ), "exit codes: 0 nothing is short; 1 a job has errors and is left out; 3 something is to be ordered"),
     Command("history", "what the cutters really cut over all jobs of a folder, and what instruments and causes tell", (
         _FOLDER,
-        Slot("since", "the first day that counts (left out: all)", "--since", "DATE", kind=_day),
+        Slot("since", "the first day that counts (left out: all)", "--since", "DATE", kind=_first_day),
         Slot("out", "where its cards and tables go too (left out: none are written)", "-o", "DIR"),
         _as("text", "csv", "json"), _AT_ONCE,
     ), "exit codes: 0 done; 1 a job has errors and is left out"),
+    Command("card", "whether a printed card still holds, by the stamp at its foot", (
+        Slot("stamp", "the stamp, or its first six letters (left out, or -: a line of standard input each)",
+             "", "STAMP", how_many="?"),
+        _FOLDER, _AT_ONCE,
+    ), "exit codes: 0 current; 1 out of date; 2 no such card; 3 current, and a valve of it is on hold now"),
+    Command("table", "any figures of every valve of all jobs of a folder, for a spreadsheet", (
+        Slot("folder", "a folder with all jobs below it", "", "FOLDER"),
+        Slot("paths", "a figure as `explain` names it, such as bore.aim; or its first word, for all below it",
+             "", "PATH", how_many="+"),
+        _as("csv", "tsv", "json", "markdown", help="how it is written"),
+        Slot("unit", "what lengths are in", "--in", choices=("mm", "inch"), otherwise="mm"),
+        _AT_ONCE,
+    ), "exit codes: 0 done; 1 a job has errors and is left out; 2 no plan can have such a figure"),
     Command("explain", "how a figure came about, down to the measured lines; or what a message means", (
         Slot("job", "a job file (.seat), - for standard input; or a message", "", "JOB|SLUG"),
         Slot("valve", "a valve of the job, such as I1; or `setting`", "", "VALVE", how_many="?"),
@@ -160,11 +192,19 @@ COMMANDS = (
         _flag("--short", "only the sentence that the rest explains"),
     )),
     Command("format", "set files in the canonical layout; figures and texts stay as typed", (
-        Slot("files", "a job or shop file, or - from standard input to standard output", "", "FILE", how_many="+"),
+        Slot("files", "a job, shop or engine file, or - from standard input to output", "", "FILE", how_many="+"),
         _flag("--check", "write nothing; 1 when a file would change"),
         _flag("--diff", "write nothing; show what would change"),
     )),
-    Command("new", "write a starter job or shop file, from flags or from a few questions"),
+    Command("enter", "type readings at the bench, by hand or by a gauge that types; each goes into the job at once", (
+        Slot("job", "a job file (.seat)", "", "JOB"),
+        Slot("valves", "these valves alone", "", "VALVE", how_many="*"),
+        Slot("date", "the day of the readings, 2026-11-17, or today", "--date", "DAY", kind=_day),
+        Slot("at", "what head and gauge are at, such as 22C", "--at", "TEMPERATURE", kind=_temperature),
+        Slot("table", "where they belong", "--table", choices=("measured", "cut", "finished"), otherwise="measured"),
+        _flag("--again", "also what is given already: the new readings replace it (wants a later --date)"),
+    ), _AT_THE_BENCH),
+    Command("new", "write a starter job, shop or engine file, from flags or from a few questions"),
     Command("watch", "rebuild on save and show the cards in a browser; writes nothing to disk", (
         Slot("job", "a job file (.seat)", "", "JOB"),
         _PAPER,
@@ -188,16 +228,25 @@ seatwright plan 2214.seat -> every figure, as JSON
 seatwright plan --as text 2214.seat -> the figures of the cards, a line each
 seatwright compare 2214.seat 2215.seat -> what the second changes at the machine
 seatwright compare 2214.seat@HEAD 2214.seat -> what is changed since the last commit
+seatwright compare . -> which jobs of this folder the changes since the last commit reach
+seatwright compare .@v1 . --using engines/tc3.engine -> the same of the jobs that use an engine file
 seatwright stock -> what this shop has, has promised and has to order
 seatwright stock . --as csv -> for a spreadsheet
 seatwright history -> what each cutter bores over its setting, and whether a trial is needed
+seatwright card 1a2b3c4d -> whether that card still holds, or what stands in its place
+seatwright table . bore.aim insert.name -> every valve of this shop, for a spreadsheet
+seatwright table . cut --in inch --as tsv -> all that was cut, in inches, parted by tabs
 seatwright textconv 2214.seat -> the job as lines that git can compare
 seatwright explain 2214.seat E1 -> every figure of a valve
 seatwright explain 2214.seat E1 --short -> what to bore, and why, in one sentence
 seatwright explain 2214.seat E1 bore.aim -> one figure, down to the lines that were measured
 seatwright format 2214.seat bench.shop -> set both files in the canonical layout
 seatwright format --check --diff 2214.seat -> only show what would change
+seatwright enter 2214.seat --date today --at 22C -> what is not measured yet, valve by valve
+seatwright enter 2214.seat E1 I1 --table cut --date 2026-11-20 -> what was bored in two pockets
 seatwright new bench.shop --units mm -> a shop file to fill in
+seatwright new engines/tc3.engine --units mm --source "overhaul manual 3" -> an engine file to fill in
+seatwright new 2217.seat --units mm --engine engines/tc3.engine -> a job of that engine, without what stands there
 seatwright new 2216.seat --cylinders 4 --valves-per-cylinder 2 --units mm --material "grey iron" \
 -> a job; on a terminal, what is left out is asked for
 seatwright watch 2214.seat -> the cards in a browser, following every save; Ctrl-C ends it

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
+from seatwright.job.checks.likely_slips import slip_meant
 from seatwright.job.model import CutReadings, Given, Insert, Limits, Measured, Reading, Specification, Valve
 from seatwright.job.wording import of_plausible as say
 from seatwright.text import Message
@@ -66,7 +67,8 @@ def _insert_and_pocket(valve: str, found: Measured) -> Iterator[Message]:
         return
     smallest = min(pockets, key=lambda pocket: pocket.smallest)
     if od.value < smallest.smallest - UNDER:
-        yield say.insert_under_pocket(valve, od, smallest, _twice(od.value, smallest.value))
+        meant = slip_meant(od, (smallest.smallest - UNDER, smallest.largest + OVER))
+        yield say.insert_under_pocket(valve, od, smallest, meant)
     elif od.value > smallest.largest + OVER:
         yield say.insert_over_pocket(valve, od, smallest, _twice(smallest.value, od.value))
 

@@ -13,7 +13,7 @@ from statistics import median
 from msgspec import Struct
 
 from seatwright.handbook.outliers import beyond, limit
-from seatwright.job.checks import likely_slips, list_figures
+from seatwright.job.checks import another_row, likely_slips, list_figures
 from seatwright.job.declarations import Field, SectionDeclared, Sisters, job_tables
 from seatwright.job.model import CutReadings, Finished, Given, Head, Measured, Reading, Shop, Valve
 from seatwright.job.wording import of_sisters as say
@@ -330,9 +330,22 @@ def _said(
     own = all(other.valve.name == cell.valve.name for other in against)
     names = tuple(_column_word(table, other) if own else other.valve.name for other in against)
     figures = tuple(zip(names, (other.typed for other in against), strict=True))
-    meant = None if twice else likely_slips.slip_meant(reading, fits) or _exchanged(table, column, cell, fits)
+    meant = None
+    if not twice:
+        held = {other.valve.name for other in against}
+        meant = (
+            another_row.row_meant(cell.valve, reading.value, _typed_in(table, column), held, fits)
+            or likely_slips.slip_meant(reading, fits)
+            or _exchanged(table, column, cell, fits)
+        )
     found = say.Unlike(word, cell.valve.name, reading, figures, against[0].figure.span, own=own, like=like)
     return say.unlike_the_others(found, meant, twice=twice, weighs=bounds.rests and not twice)
+
+
+def _typed_in(table: SisterTable, column: Field) -> list[tuple[Valve, float]]:
+    """What was typed for each valve in a column."""
+    cells = (table.cell(valve, column) for valve in table.valves)
+    return [(cell.valve, cell.value) for cell in cells if cell is not None and isinstance(cell.figure, Reading)]
 
 
 def _column_word(table: SisterTable, cell: SisterCell) -> str:

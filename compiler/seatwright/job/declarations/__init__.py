@@ -77,7 +77,7 @@ SHOP_SECTIONS: tuple[SectionDeclared, ...] = (
     shop_sections.ALLOY,
 )
 
-ENGINE_SECTIONS: tuple[SectionDeclared, ...] = engine_sections.SECTIONS
+ENGINE_SECTIONS: tuple[SectionDeclared, ...] = engine_sections.OF_ENGINE_FILE
 
 Kind = Literal["job", "shop", "engine"]
 ENDINGS: dict[str, Kind] = {".shop": "shop", ".engine": "engine"}

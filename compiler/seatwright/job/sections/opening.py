@@ -15,12 +15,12 @@ from seatwright.job.typed.figures import check_bounds, exact_figure
 from seatwright.job.typed.gather import Gathered, Mistake
 from seatwright.job.typed.scope import Scope
 from seatwright.job.typed.slips import no_date
-from seatwright.job.typed.sources import whole
+from seatwright.job.typed.sources import who_says
 from seatwright.job.typed.values import Wanted
 from seatwright.job.typed.words import name
 from seatwright.job.wording import of_sections as say
 from seatwright.job.wording.of_values import text_bare, text_open
-from seatwright.syntax.tree import Argument, Date, Line, Single, Text, Word
+from seatwright.syntax.tree import Argument, Date, Line, Range, Single, Text, Tolerance, Word
 from seatwright.text import Span
 
 _LIKE_A_DATE = r"[0-9]{1,4}([./-])[0-9]{1,2}\1[0-9]{1,4}"
@@ -145,7 +145,7 @@ def _of_table(section: SectionDeclared, line: Line, scope: Scope) -> Scope:
         else:
             at = _temperature(first, left, scope)
     of_rows = scope.table(units, at, date)
-    return replace(of_rows, says=whole(scope, text)) if section.sourced else of_rows
+    return replace(of_rows, says=who_says(scope, text)) if section.sourced else of_rows
 
 
 def source_behind(arguments: tuple[Argument, ...]) -> tuple[tuple[Argument, ...], str]:
@@ -187,6 +187,8 @@ def _units(section: SectionDeclared, word: Argument, left: list[Argument]) -> st
 
 def _temperature(word: Argument, left: list[Argument], scope: Scope) -> Given:
     figure = left.pop(0) if left else None
+    if isinstance(figure, Tolerance | Range):
+        raise Mistake(say.table_at_limits(figure.span, scope.typed(figure.span)))
     if not isinstance(figure, Single):
         raise Mistake(say.table_at(figure.span if figure else word.span))
     value = exact_figure(figure.number, _AT, scope)

@@ -43,6 +43,15 @@ def table_units(span: Span, section: str) -> Message:
     return error("table-units", span, f"{section} does not say what its figures are in", "write `in mm` or `in inch`")
 
 
+def table_at_limits(span: Span, typed: str) -> Message:
+    return error(
+        "table-at",
+        span,
+        f"`at {typed}`: the temperature of a table stands without limits",
+        "how far off the thermometer may be is said under `head`, such as `temperature 24 C +/- 1`",
+    )
+
+
 def table_at(span: Span) -> Message:
     return error("table-at", span, "`at` has no temperature behind it", "write it with its unit, such as `at 24 C`")
 

@@ -56,15 +56,22 @@ def unit_missing(span: Span, word: str, typed: str, what: str, units: Iterable[s
     return error(
         "unit-missing",
         span,
-        f"{word}: `{typed}` says no unit, and a {what} is never bare",
+        f"{word}: `{typed}` says no unit, and {a(what)} is never bare",
         f"write {any_of(listed)} behind it, such as `{typed} {listed[0]}`",
     )
 
 
 def unit_kind(span: Span, word: str, typed: str, unit: str, measures: str, what: str, units: Iterable[str]) -> Message:
     listed = tuple(units)
-    wanted = f"a {what} in {any_of(listed)}" if listed else "a plain number, without a unit"
-    return error("unit-kind", span, f"{word}: `{typed}` is a {measures}, because of its `{unit}`", f"it takes {wanted}")
+    wanted = f"{a(what)} in {any_of(listed)}" if listed else "a plain number, without a unit"
+    return error(
+        "unit-kind", span, f"{word}: `{typed}` is {a(measures)}, because of its `{unit}`", f"it takes {wanted}"
+    )
+
+
+def a(noun: str) -> str:
+    """`a length`, `an angle`."""
+    return f"{'an' if noun[:1] in 'aeiou' else 'a'} {noun}"
 
 
 def range_open(span: Span, word: str, typed: str) -> Message:

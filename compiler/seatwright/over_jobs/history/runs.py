@@ -10,8 +10,8 @@ from msgspec import Struct
 
 from seatwright.handbook.capability import next_spread, steps_spread
 from seatwright.handbook.run_charts import (
-    Line,
     SinglesChart,
+    StraightLine,
     is_drift,
     line_through,
     on_one_side,
@@ -22,7 +22,7 @@ from seatwright.handbook.tolerance import student_quantile, two_sided_factor
 from seatwright.over_jobs.history.rows import BorePoint, GroupKey
 from seatwright.over_jobs.serving import number_key
 
-FEWEST = 8  # bores, from which on a chart is drawn
+FEWEST_BORES = 8  # bores, from which on a chart is drawn
 FEWEST_FOR_WEAR = 10
 COVER = SURE = 0.95  # of the next bores, and how sure
 
@@ -78,7 +78,7 @@ class Run(Struct, frozen=True):
     group: GroupKey
     bores: tuple[NumberedBore, ...]
     chart: SinglesChart | None = None
-    line: Line | None = None
+    line: StraightLine | None = None
     outside: tuple[int, ...] = ()
     one_side: tuple[int, ...] = ()
     next: NextBores | None = None
@@ -139,7 +139,7 @@ def _in_order(point: BorePoint) -> tuple[object, ...]:
 def _run(key: GroupKey, bores: tuple[NumberedBore, ...]) -> Run:
     counted = [bore for bore in bores if bore.counts]
     values = [bore.point.overcut for bore in counted]
-    if len(values) < FEWEST:
+    if len(values) < FEWEST_BORES:
         return Run(key, bores)
     numbers = [float(bore.number) for bore in counted]
     line = line_through(numbers, values) if len(values) >= FEWEST_FOR_WEAR else None
@@ -168,7 +168,7 @@ def _with(run: Run, coming: NextBores, pasted: Pasted | None) -> Run:
     return Run(run.group, run.bores, run.chart, run.line, run.outside, run.one_side, coming, pasted)
 
 
-def _next_of_line(line: Line, numbers: Sequence[float]) -> NextBores:
+def _next_of_line(line: StraightLine, numbers: Sequence[float]) -> NextBores:
     """What the next bore is by the line: its prediction, 95 % (NIST handbook of statistical methods, 4.5.1.2)."""
     count, coming = len(numbers), numbers[-1] + 1
     middle = fmean(numbers)

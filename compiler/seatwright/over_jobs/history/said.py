@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from seatwright.over_jobs.history.rows import JobHistory
-from seatwright.over_jobs.history.runs import FEWEST, Run
+from seatwright.over_jobs.history.runs import FEWEST_BORES, Run
 from seatwright.over_jobs.history.whole import History, Repeatability, SizeOverTime
 from seatwright.over_jobs.history.wording import fine_length, in_unit, rounded_up, run_named
 from seatwright.text import Message, Severity, Span
@@ -75,7 +75,7 @@ def _notices(run: Run) -> Iterator[Message]:
             "few-bores",
             run.last.span,
             f"{run_named(run)} since {since}: {count} {'bore' if count == 1 else 'bores'}; limits are drawn from "
-            f"{FEWEST}.",
+            f"{FEWEST_BORES}.",
             "Write each bore with the reading it was cut at under `cut`.",
         )
     if run.pasted is not None and run.pasted.lifted:

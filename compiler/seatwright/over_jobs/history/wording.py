@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import ROUND_CEILING, Decimal
 
 from seatwright.handbook import MM_PER_INCH
-from seatwright.over_jobs.history.runs import FEWEST, Run
+from seatwright.over_jobs.history.runs import FEWEST_BORES, Run
 
 NOTHING_TO_TELL = "No bore of these jobs has a date, a cutter, its reading and what came of it."
 _FINE = {"mm": 4, "inch": 5}  # decimals of what a cutter bores over: one more than a good gauge shows
@@ -66,7 +66,7 @@ def run_sentences(run: Run) -> tuple[str, ...]:
 
     chart = run.chart
     if chart is None:
-        return (f"Limits are drawn from {FEWEST} bores.",)
+        return (f"Limits are drawn from {FEWEST_BORES} bores.",)
     said = []
     if run.line is None:
         said.append(

@@ -31,7 +31,7 @@ from seatwright.planning.basis.verdicts import (
 from seatwright.planning.basis.wording import length, span_inside
 from seatwright.planning.certainty import budgets
 from seatwright.planning.certainty.as_measured import AsMeasured, as_measured, deepest, depth, floor_square
-from seatwright.planning.plan import Bore, CleanUp, CutPlan, InsertPlan, Judged, Status, Stood, into
+from seatwright.planning.plan import Bore, CleanUp, CutPlan, InsertPlan, Judged, Sprung, Status, Stood, into
 from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.serves.depths import floor_under
 from seatwright.planning.serves.ring_in_hand import RING_OPEN
@@ -49,7 +49,7 @@ class _Verdict(Struct, frozen=True):
     faults: tuple[Fault, ...]
 
 
-def cut(job: Job, head: Head, plans: tuple[Stood, ...], findings: Findings) -> tuple[Judged, ...]:
+def cut(job: Job, head: Head, plans: tuple[Sprung, ...], findings: Findings) -> tuple[Judged, ...]:
     """Judge every bore that was cut, and say for each that is big what there is to be done, in its order.
 
     One that is left alone keeps its status; its cut goes on the record. How far a small one is to be opened

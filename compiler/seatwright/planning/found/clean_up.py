@@ -43,7 +43,9 @@ def clean_up(job: Job, head: Head, plans: tuple[Piloted, ...], findings: Finding
             done.append(into(Found, plan))
             continue
         size = _earlier_oversize(job, plan, findings)
-        needed = _covers_seat(head, plan, findings) if is_integral(plan) else _cleans(job, head, plan, findings)
+        # What stands on a guide that is still to be measured is measured after it: nothing of it is missing yet.
+        quiet = Findings() if plan.waits_for_guide else findings
+        needed = _covers_seat(head, plan, quiet) if is_integral(plan) else _cleans(job, head, plan, quiet)
         done.append(into(Found, plan, clean_up=None if needed is None else CleanUp(needed), found_size=size))
     return tuple(done)
 

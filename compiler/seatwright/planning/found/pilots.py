@@ -37,6 +37,8 @@ def pilots(job: Job, head: Head, plans: tuple[Guided, ...], findings: Findings) 
 
 
 def _wanted(job: Job, head: Head, plan: Guided, findings: Findings) -> PilotPlan | None:
+    if plan.waits_for_guide:
+        return None  # no pilot goes into a guide that comes out
     if plan.gets_insert:
         return _pilot(job, head, plan, findings)
     return _of_seat_cutter(job, head, plan, findings) if plan.insert_stays else None

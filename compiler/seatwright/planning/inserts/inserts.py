@@ -66,7 +66,7 @@ def inserts(job: Job, plans: tuple[Found, ...], findings: Findings) -> tuple[Poc
     cases: dict[str, _Case] = {}
     for plan in plans:
         wish = plan.valve.specification.insert
-        if wish is not None and plan.gets_insert:
+        if wish is not None and plan.gets_insert and not plan.waits_for_guide:
             head, ring = heads[plan.head], ring_in_hand(job, plan, stock)
             in_hand = None if ring is None or ring.doubt else ring.stock
             offers = offers_for(plan, stock, in_hand)

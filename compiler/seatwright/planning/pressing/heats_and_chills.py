@@ -111,6 +111,26 @@ def ways(
     )
 
 
+def key_of(way: Way) -> tuple[float, str]:
+    """The heat and the chill of a pair, by which those of several parts are one."""
+    return way.pair.heat_C.value, way.pair.chill
+
+
+def best_for_all(each: Sequence[Sequence[Way]], slip: float) -> tuple[float, str] | None:
+    """The heat and chill for all these parts, by the one that is tightest in each pair; None where no pair is known for
+    every one."""
+    tightest, common = [], []
+    for way in each[0]:
+        at = [next((other for other in ways_ if key_of(other) == key_of(way)), None) for ways_ in each]
+        known = [one for one in at if one is not None]
+        if len(known) == len(each):
+            common.append(key_of(way))
+            clearance = min(one.pair.clearance.value for one in known)
+            tightest.append(sums.HeatChillPair(way.pair.heat_C.value, way.cold.arrives.value, clearance))
+    best = sums.best_way(tightest, slip)
+    return None if best is None else common[best]
+
+
 def _way(
     job: Job, plan: Judged, made: MadePair, metal: Material, alloy: Material, heat: Figure, cold: Cold, slip: Figure,
     findings: Findings,

@@ -58,29 +58,34 @@ def fit_limits(
     """
     spec = plan.valve.specification
     if size is not None:
-        own = None if size.interference is None else _given_limits(size.interference)
+        own = None if size.interference is None else given_limits(size.interference)
         own = own or (None if size.insert_od is None else _makers(size, None))
         if own is not None:
             return own
     if spec.interference is not None:
-        return _given_limits(spec.interference)
+        return given_limits(spec.interference)
     if size is not None:
         makers = _makers(size, named)
         if makers is not None:
             return makers
     if head.material is None:
         return None
-    row = shop_row(job, name_key(head.material.name), alloy, plan.kind, od)
+    row = shop_row(job.shop.interference, name_key(head.material.name), alloy, plan.kind, od)
     if row is not None:
-        return _row_limits(row)
+        return row_limits(row)
     return _built_in(name_key(head.material.name), alloy, plan.kind, od)
 
 
-def shop_row(job: Job, head: str, alloy: str | None, seat: str, od: float) -> InterferenceLine | None:
-    """The shop's row that counts: the one with the fewest `any`; None where two count alike."""
-    rows = tuple(_plain(row) for row in job.shop.interference)
+def shop_row(
+    listed: Sequence[InterferenceLine], head: str, alloy: str | None, seat: str, od: float
+) -> InterferenceLine | None:
+    """The shop's row that counts: the one with the fewest `any`; None where two count alike.
+
+    seat : of an insert; of a guide its kind
+    """
+    rows = tuple(_plain(row) for row in listed)
     found = _find(rows, head, alloy, seat, od)
-    return None if found is None else job.shop.interference[rows.index(found)]
+    return None if found is None else listed[rows.index(found)]
 
 
 def _plain(row: InterferenceLine) -> table.InterferenceRow:
@@ -106,7 +111,8 @@ def _find(
         return None
 
 
-def _row_limits(row: InterferenceLine) -> FitLimits:
+def row_limits(row: InterferenceLine) -> FitLimits:
+    """The limits of a row, with whose figures they are."""
     least = given("I_least", "mm", replace(row.least, source=row.source))
     most = given("I_most", "mm", replace(row.most, source=row.source))
     return FitLimits(least, most, row.source)
@@ -120,7 +126,8 @@ def _built_in(head: str, alloy: str | None, seat: str, od: float) -> FitLimits |
     return FitLimits(least, most, row.source, built_in=True)
 
 
-def _given_limits(limits: Limits) -> FitLimits | None:
+def given_limits(limits: Limits) -> FitLimits | None:
+    """Limits that the job gives itself."""
     if limits.least is None or limits.most is None:
         return None
     least, most = given("I_least", "mm", limits.least), given("I_most", "mm", limits.most)

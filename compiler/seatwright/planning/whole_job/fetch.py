@@ -19,6 +19,8 @@ def fetch(job: Job, plans: tuple[ValvePlan, ...], settings: tuple[Setting, ...])
     """Cutters, pilots, gauges, master and ring nearest the size, inserts by name and count, heat, chill, press."""
     working = [plan for plan in plans if plan.status not in (Status.HOLD, Status.FINISHED) and not plan.left_alone]
     ways = [plan.assembly for plan in working if plan.assembly is not None]
+    renewed = [plan for plan in plans if plan.guide_to_renew and plan.status is not Status.HOLD]
+    ways += [plan.guide.assembly for plan in renewed if plan.guide.assembly is not None]
     bored = [setting.reading or setting.aim for setting in settings]
     pilots = {
         plan.pilot.name
@@ -36,6 +38,8 @@ def fetch(job: Job, plans: tuple[ValvePlan, ...], settings: tuple[Setting, ...])
         master=given("master", "mm", master.size) if master else None,
         ring=given("ring", "mm", ring.size) if ring else None,
         inserts=_inserts(job, plans, working),
+        guides=_guides(job, renewed),
+        reamers=_reamers(job, [*renewed, *(plan for plan in plans if plan.guide.verdict == "tight")]),
         order=_orders(plans),
         heat_C=_most([way.head_C for way in ways if way.head_C.value > BURNS_FROM]),
         chill=_chill(job, ways),
@@ -73,6 +77,25 @@ def _inserts(job: Job, plans: Sequence[ValvePlan], working: Sequence[ValvePlan])
             found.append(FetchInsert(insert.name.text, wanted[key], left))
     others = {name_key(name): name for name in names if name_key(name) not in listed}
     return (*found, *(FetchInsert(name, wanted[key]) for key, name in others.items()))
+
+
+def _guides(job: Job, plans: Sequence[ValvePlan]) -> tuple[FetchInsert, ...]:
+    """Guides and liners in the order of the shop's list."""
+    wanted = Counter(name_key(plan.guide.name) for plan in plans if plan.guide.name is not None)
+    return tuple(
+        FetchInsert(
+            guide.name.text, count, None if guide.on_hand is None else max(round(guide.on_hand.value) - count, 0)
+        )
+        for guide in job.shop.guides
+        if (count := wanted[name_key(guide.name.text)])
+    )
+
+
+def _reamers(job: Job, plans: Sequence[ValvePlan]) -> tuple[str, ...]:
+    """For the holes, and for the guides once they are in."""
+    used = {plan.guide.reamer for plan in plans}
+    used |= {plan.guide.bore.reamer for plan in plans if plan.guide.bore is not None}
+    return tuple(each.name.text for each in job.shop.reamers if each.name.text in used)
 
 
 def _served(plans: Sequence[ValvePlan]) -> list[ValvePlan]:

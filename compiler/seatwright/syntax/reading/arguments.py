@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import itertools
 import re
-from datetime import date
 
 from lark import Token, Tree
 
 from seatwright.syntax import grammar
 from seatwright.syntax.numbers import slips, units
+from seatwright.syntax.numbers.dates import is_day
 from seatwright.syntax.numbers.measures import Slip, measure, readings
 from seatwright.syntax.numbers.values import Piece, ends, text_of
 from seatwright.syntax.tree import Argument, Date, Single, Text, Word
@@ -105,11 +105,3 @@ def _check_word_behind(before: Argument, word: Word, all_of_them: tuple[Argument
         f"`{word.text}` stands on its own",
         "A sign is glued to its figure, as in `44.10 +0.02 -0.01`; both ways alike is written `44.10 +/- 0.02`.",
     )
-
-
-def is_day(text: str) -> bool:
-    """Whether `2026-11-16` is a day that there was or will be."""
-    try:
-        return date.fromisoformat(text).isoformat() == text
-    except ValueError:
-        return False
