@@ -63,7 +63,7 @@ def enter(job: str, valves: list[str], table: str, date: str | None, at: str | N
 def _no_job_file(job: str) -> str:
     if job == files.STANDARD_INPUT:
         return "it writes into a file, and standard input is none"
-    return "readings belong in a job file, not in a shop file" if job.endswith(".shop") else ""
+    return "readings belong in a job file (.seat)" if job.endswith((".shop", ".engine")) else ""
 
 
 def _refusal(reading: JobNow, job: Job, named: tuple[str, ...], table: str, date: str | None, again: bool) -> str:

@@ -259,7 +259,7 @@ def _against_limit(
     limit = max(inside, key=lambda one: one.at.value)
     low = made.force_shut.value < limit.force.value - _SLACK
     verdicts.append(("shut", "fail" if low else "pass"))
-    if low:
+    if low and ("force", "fail") not in verdicts:  # a tired spring is said already
         over = made.height.value - limit.at.value
         way = (
             f"A shim of {length(job, over)} brings it back to {said(job, limit.at)}, and takes as much off the room "
