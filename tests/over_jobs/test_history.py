@@ -357,7 +357,7 @@ def test_both_tables_have_the_columns_that_are_promised():
     assert chip.endswith(",no,a chip under the tip")
 
 
-# --- the demo jobs beside the quarter: own figures, recomputed since I2 of one is opened by its card -------------------
+# --- the demo jobs beside the quarter: own figures, recomputed since I2 of one is opened by its card ----------------
 
 
 def test_the_half_way_job_has_a_chip_under_the_tip_and_left_out_its_limits_are_those_of_the_rest():
