@@ -16,8 +16,8 @@ _LARGEST = 1_000_000  # bytes of one template
 def templates_of(job: str, shops: Iterable[str], folder: str | None = None) -> dict[str, str]:
     """Templates by name, such as `setting.md` or `drawings/drawing.svg`; none where the shop has none.
 
-    shops: the files that the job uses, from its folder; templates lie beside a shop file alone. folder: named by the
-    person. Raises Unreadable.
+    shops: the files that the job uses, from its folder; beside a shop file alone lie templates.
+    folder: named by the person. Raises Unreadable.
     """
     if folder is not None:
         found = _read(Path(folder))

@@ -81,6 +81,9 @@ def _case(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Case:
             case.serving[place] = found
         else:
             case.reasons[place] = found
+    if any(reason.missing == "hole" for reason in case.reasons.values()):
+        # Whether a guide serves is not known yet: no liner is taken for want of a measurement.
+        case.serving = {place: one for place, one in case.serving.items() if one.guide.kind == "guide"}
     return case
 
 
