@@ -104,18 +104,9 @@ def of_head(
     fields: Fields, engine: OfHead | None, unit: str, gathered: Gathered
 ) -> tuple[dict[str, Any], tuple[Overridden, ...]]:
     """What a head says of itself and its engine of it, by attribute of the model, and what it overrides."""
-    job = {
-        word: Best(0, value, fields.spans[word], fields.typed.get(word, "")) for word, value in fields.values.items()
-    }
-    printed: dict[str, Best] = {}
-    if engine is not None:
-        of_type = engine.file.fields
-        shared = job_sections.HEAD.by_word
-        printed = {
-            word: Best(0, value, of_type.spans[word], of_type.typed.get(word, ""))
-            for word, value in of_type.values.items()
-            if word in shared
-        }
+    job = _of_section(fields)
+    printed = {} if engine is None else _of_section(engine.file.fields)
+    printed = {word: best for word, best in printed.items() if word in job_sections.HEAD.by_word}
     said = _Said(job, None)
     for span, (word, some) in _taken_away(said, _Said(printed, None)).items():
         if not some and not (engine is not None and engine.file.doubtful):
@@ -125,6 +116,13 @@ def of_head(
     for word, best in (printed | job).items():
         found.update(attributes_of(job_sections.HEAD.by_word[word], best.value))
     return found, overridden
+
+
+def _of_section(fields: Fields) -> dict[str, Best]:
+    """What one section says, by the words of its fields."""
+    return {
+        word: Best(0, value, fields.spans[word], fields.typed.get(word, "")) for word, value in fields.values.items()
+    }
 
 
 def _of_maker(
