@@ -223,9 +223,8 @@ def _written_out(told: ComparedFolders) -> str:
         lines += [f"only in {side}: {visible(file)}" for file in files]
     lines += [f"left out: {visible(each)}" for each in told.left_out]
     if told.same:
-        lines.append(
-            f"{'' if len(lines) == 2 else chr(10)}Nothing changes on the cards of {_jobs(told.same, 'other ')}."
-        )
+        blank = "" if len(lines) == 2 else "\n"
+        lines.append(f"{blank}Nothing changes on the cards of {_jobs(told.same, 'other ')}.")
     return "\n".join(lines) + "\n"
 
 
