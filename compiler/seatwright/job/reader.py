@@ -6,6 +6,8 @@ import posixpath
 from collections.abc import Callable, Iterable
 from typing import Any
 
+from msgspec import Struct
+
 from seatwright.job.checks import sisters
 from seatwright.job.checks.relations import check
 from seatwright.job.declarations import job_sections, vocabulary
@@ -52,11 +54,33 @@ class Refused(Exception):
         self.reason = reason
 
 
-def read(path: str, load: Load) -> tuple[Job | None, tuple[Message, ...]]:
+class OpenedShop(Struct, frozen=True):
+    """A shop file as it was read: its items, and what is to be said of it. source, shelf: None where it is no text.
+    whole: no line of it was lost."""
+
+    source: Source | None
+    shelf: Shelf | None
+    messages: tuple[Message, ...]
+    whole: bool
+
+
+def opened_shop(path: str, data: bytes) -> OpenedShop:
+    """A shop file, read without a job that uses it. It says the same of the same bytes, and may be kept."""
+    gathered = Gathered()
+    source, file = _parsed(path, data, "shop", gathered)
+    if source is None or file is None:
+        return OpenedShop(None, None, gathered.in_order(), False)
+    shelf = read_shop_file(source, file, gathered)
+    return OpenedShop(source, shelf, gathered.in_order(), not gathered.said(*_LINES_LOST, file=file.path))
+
+
+def read(
+    path: str, load: Load, opened: Callable[[str, bytes], OpenedShop] = opened_shop
+) -> tuple[Job | None, tuple[Message, ...]]:
     """A job with its shop files, as the rest of the house knows it.
 
     path: of the job file; load: gives the bytes of a path, raising OSError or Refused. The job is None when there is
-    any error. The messages are by place, one for each mistake.
+    any error. The messages are by place, one for each mistake. opened: reads a shop file; an editor keeps what it gave.
     """
     gathered = Gathered()
     try:
@@ -67,7 +91,7 @@ def read(path: str, load: Load) -> tuple[Job | None, tuple[Message, ...]]:
     source, file = _parsed(path, data, "job", gathered)
     if source is None or file is None:
         return None, gathered.in_order()
-    sources, stock = _shop(path, file, load, gathered)
+    sources, stock = _shop(path, file, load, opened, gathered)
     job = _job(source, file, (source, *sources), stock, gathered)
     return (None if gathered.in_error else job), gathered.in_order()
 
@@ -80,10 +104,11 @@ def read_shop(path: str, load: Load) -> tuple[Message, ...]:
     except (OSError, Refused) as problem:
         gathered.say(say.job_unreadable(path, _why(problem)))
         return gathered.in_order()
-    source, file = _parsed(path, data, "shop", gathered)
-    if source is not None and file is not None:
-        shelf = read_shop_file(source, file, gathered)
-        lay_over([shelf], gathered, all_read=not gathered.said(*_LINES_LOST, file=file.path), files=True)
+    shop = opened_shop(path, data)
+    for message in shop.messages:
+        gathered.say(message)
+    if shop.shelf is not None:
+        lay_over([shop.shelf], gathered, all_read=shop.whole, files=True)
     return gathered.in_order()
 
 
@@ -105,7 +130,9 @@ def _parsed(path: str, data: bytes, kind: str, gathered: Gathered) -> tuple[Sour
     return source, file
 
 
-def _shop(path: str, file: tree.File, load: Load, gathered: Gathered) -> tuple[list[Source], Stock]:
+def _shop(
+    path: str, file: tree.File, load: Load, opened: Callable[[str, bytes], OpenedShop], gathered: Gathered
+) -> tuple[list[Source], Stock]:
     sources: list[Source] = []
     shelves: list[Shelf] = []
     used = uses(file, gathered)
@@ -115,13 +142,15 @@ def _shop(path: str, file: tree.File, load: Load, gathered: Gathered) -> tuple[l
     for use in used:
         target = _target(path, use, seen, gathered)
         data = None if target is None else _loaded(target, use, load, gathered)
-        source, parsed = (None, None) if data is None or target is None else _parsed(target, data, "shop", gathered)
-        if source is None or parsed is None:
+        shop = None if data is None or target is None else opened(target, data)
+        for message in () if shop is None else shop.messages:
+            gathered.say(message)
+        if shop is None or shop.source is None or shop.shelf is None:
             all_read = False
             continue
-        sources.append(source)
-        shelves.append(read_shop_file(source, parsed, gathered))
-        all_read = all_read and not gathered.said(*_LINES_LOST, file=parsed.path)
+        sources.append(shop.source)
+        shelves.append(shop.shelf)
+        all_read = all_read and shop.whole
     return sources, lay_over(shelves, gathered, all_read=all_read, files=bool(used))
 
 

@@ -12,7 +12,7 @@ import pickle
 import re
 import sys
 from collections.abc import Callable, Container, Iterator
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 import lark
@@ -68,6 +68,7 @@ def _tables() -> dict[str, object]:
     return tables
 
 
+@lru_cache(4096)
 def read(line: str, start: str) -> list[Token | Tree[Token]]:
     """What stands on a piece of a line, from left to right; `start` is ARGUMENTS or CELLS.
 

@@ -124,6 +124,12 @@ class PocketCell(Struct, frozen=True):
 
 def pocket_cells(job: Job, head: Head, valve: Valve, findings: Findings) -> tuple[PocketCell, ...]:
     """Every diameter of the pocket that was measured, upper ones first."""
+    # Kept beside what it was made of, so that no other can come to have its id.
+    key = ("pocket cells", id(head), id(valve.measured))
+    return findings.once(key, lambda: (valve.measured, _pocket_cells(job, head, valve, findings)))[1]
+
+
+def _pocket_cells(job: Job, head: Head, valve: Valve, findings: Findings) -> tuple[PocketCell, ...]:
     found = valve.measured
     cells = (
         ("pocket_a", found.pocket_a, False),
