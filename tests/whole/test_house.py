@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 HOUSE = Path(__file__).resolve().parents[2] / "compiler" / "seatwright"
-ROOMS = ("text", "syntax", "handbook", "job", "planning", "told", "cards", "commands")
+ROOMS = ("text", "syntax", "handbook", "job", "planning", "told", "cards", "editor", "commands")
 """Front door to back: each knows only those before it."""
 
 FLOORS = {

@@ -44,15 +44,10 @@ class JobFiles:
         """
         if name not in self._read:
             place = Path(os.path.normpath(self._home / name))
-            target = real(place)
             self.fingerprints[place] = ""
-            if not target.is_relative_to(self._home):
-                # Only here: a command that opens one file alone, such as `format`, needs nothing of the job room.
-                from seatwright.job import Refused
-
+            if not real(place).is_relative_to(self._home):
                 self.fingerprints[place] = fingerprint_of(place)
-                raise Refused("it leads out of the job's folder")
-            self._read[name] = plain_bytes(target)
+            self._read[name] = plain_bytes(beside(self._home, name))
             self.fingerprints[place] = fingerprint(self._read[name])
         return self._read[name]
 
@@ -111,6 +106,17 @@ def places_of(job: str) -> tuple[Path, ...]:
     """Where a file stands, and where it stands in truth when its name is a link."""
     place = Path(os.path.abspath(job))
     return tuple(dict.fromkeys((place, real(place))))
+
+
+def beside(home: Path, name: str) -> Path:
+    """Where a file beside or below a job file stands in truth. Raises `Refused` where it leads out of the folder."""
+    target = real(Path(os.path.normpath(home / name)))
+    if not target.is_relative_to(home):
+        # Only here: a command that opens one file alone, such as `format`, needs nothing of the job room.
+        from seatwright.job import Refused
+
+        raise Refused("it leads out of the job's folder")
+    return target
 
 
 def real(place: Path) -> Path:
