@@ -93,6 +93,8 @@ class AsItStands:
         self.kind = text.kind
         self.text = text.text
         self.version = text.version
+        self.folder = text.folder
+        self.truly = text.truly
         self.seen = seen
         self.places = places
         self.job = job
@@ -135,10 +137,14 @@ class AsItStands:
 
 
 class Desk:
-    """All that is open, and what it comes to, worked out when it is asked for and kept while it holds."""
+    """All that is open, and what it comes to, worked out when it is asked for and kept while it holds.
+
+    inlay: whether the editor wants to see behind a line what it comes to.
+    """
 
     def __init__(self, disk: Disk) -> None:
         self.disk = disk
+        self.inlay = True
         self.texts: dict[str, OpenText] = {}
         self._kept: dict[str, AsItStands] = {}
         self._opened = lru_cache(_SHOPS_KEPT)(opened_shop)

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Mapping
 from lsprotocol.types import Diagnostic, DiagnosticRelatedInformation, DiagnosticSeverity, Location, Position, Range
 
 from seatwright.editor.desk import AsItStands, Desk
-from seatwright.editor.positions import lines_of, range_of
-from seatwright.text import Message, Severity, Span
+from seatwright.editor.places import Places
+from seatwright.text import Message, Severity
 
 _WEIGHTS = {
     Severity.ERROR: DiagnosticSeverity.Error,
@@ -53,36 +53,6 @@ def whole_text(message: Message, text: str) -> str:
     """What is seen, whose valves it concerns in front, and what to do on a line of its own: as in SARIF."""
     whose = f"{' '.join(message.valves)}: " if message.valves else ""
     return f"{whose}{text}\n{message.help}" if message.help else f"{whose}{text}"
-
-
-class Places:
-    """Spans of a file and of what it uses, as addresses and ranges."""
-
-    def __init__(self, stands: AsItStands, desk: Desk) -> None:
-        self.stands = stands
-        self._desk = desk
-        self._lines: dict[str, list[str]] = {stands.name: stands.lines}
-
-    def address(self, file: str) -> str:
-        """The address of a file, by the name that messages have for it."""
-        if file == self.stands.name or file not in self.stands.places:
-            return self.stands.uri
-        return self._desk.address(self.stands.places[file])
-
-    def range(self, span: Span) -> Range:
-        """Where a span stands in its file."""
-        return range_of(span, self.lines(span.file))
-
-    def location(self, span: Span) -> Location:
-        """Both."""
-        return Location(self.address(span.file), self.range(span))
-
-    def lines(self, file: str) -> list[str]:
-        """The lines of a file as it was read."""
-        if file not in self._lines:
-            data = self.stands.seen.get(self.stands.places[file]) if file in self.stands.places else None
-            self._lines[file] = lines_of((data or b"").decode("utf-8", "replace"))
-        return self._lines[file]
 
 
 def _each(message: Message, places: Places) -> Iterable[tuple[str, Diagnostic]]:

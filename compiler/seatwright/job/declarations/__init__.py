@@ -17,6 +17,7 @@ __all__ = [
     "PAIRS",
     "SHOP_SECTIONS",
     "SINGLES",
+    "SINGLE_LINES",
     "TAKES_ONE_LIMIT",
     "Bounds",
     "Dimension",
@@ -58,7 +59,30 @@ SHOP_SECTIONS: tuple[Section, ...] = (
     shop_sections.ALLOY,
 )
 
-SINGLES = frozenset({"language", "use", "note", "hold", "not-counted"})
+SINGLE_LINES: tuple[Field, ...] = (
+    Field("language", Form.NUMBER, "the version of the language that the file is written in", "language 1"),
+    Field(
+        "use", Form.TEXT, "a shop file that the job uses, in its folder or below it", 'use "bench.shop"', repeats=True
+    ),
+    Field(
+        "note",
+        Form.TEXT,
+        "what is printed, of the job, a head, or of the valves it names",
+        'note E1 "text"',
+        repeats=True,
+    ),
+    Field("hold", Form.TEXT, "nothing is cut on these valves until this line is gone", 'hold I3 "text"', repeats=True),
+    Field(
+        "not-counted",
+        Form.TEXT,
+        "that bore says nothing of what its cutter does",
+        'not-counted E3 2026-11-24 "reason"',
+        repeats=True,
+    ),
+)
+"""The lines that stand anywhere."""
+
+SINGLES = frozenset(line.word for line in SINGLE_LINES)
 
 # Two spellings that are one word, the first being the one that plan.json has.
 PAIRS: tuple[tuple[str, str], ...] = (

@@ -221,7 +221,7 @@ INTERFERENCE = Section(
     "interference",
     headers=(
         Header(
-            Field("head", Form.NAME, "the head's material", "grey-iron"),
+            Field("head", Form.NAME, "the head's material", "grey-iron", names="material"),
             (
                 Field("alloy", Form.NAME, "of the insert, or `any`", "any", choices=("any",)),
                 choice("seat", "intake, exhaust or any", "any", *SEATS),
