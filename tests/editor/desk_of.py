@@ -1,4 +1,4 @@
-"""What the tests of the editor share: a server in this process, spoken to in the protocol's own words, and what it says."""
+"""What the tests of the editor share: a server in this process, spoken to in the protocol's own words."""
 
 from __future__ import annotations
 

@@ -28,6 +28,7 @@ FLOORS = {
         "pressing",
         "whole_job",
     ),
+    "editor": ("texts", "asked"),
     "commands": ("terminal", "disk", "jobs"),
 }
 """Within a room, lowest first; what is not named stands above them all."""

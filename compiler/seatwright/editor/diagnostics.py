@@ -6,8 +6,8 @@ from collections.abc import Iterable, Mapping
 
 from lsprotocol.types import Diagnostic, DiagnosticRelatedInformation, DiagnosticSeverity, Location, Position, Range
 
-from seatwright.editor.desk import AsItStands, Desk
-from seatwright.editor.places import Places
+from seatwright.editor.texts.desk import AsItStands, Desk
+from seatwright.editor.texts.places import Places
 from seatwright.text import Message, Severity
 
 _WEIGHTS = {

@@ -23,8 +23,8 @@ from pygls.uris import to_fs_path
 
 from seatwright.editor import diagnostics, frames
 from seatwright.editor.answers import ANSWERS
-from seatwright.editor.desk import Desk, Disk, OpenText
-from seatwright.editor.positions import changed
+from seatwright.editor.texts.desk import Desk, Disk, OpenText
+from seatwright.editor.texts.positions import changed
 from seatwright.version import VERSION
 
 _LOOK_AFTER = 3.0  # seconds between two looks whether the editor still runs
@@ -52,6 +52,8 @@ class _Protocol(LanguageServerProtocol):
         if general is not None:
             general.position_encodings = [types.PositionEncodingKind.Utf16]
         params.workspace_folders = None  # nothing is kept of them
+        self._server.desk.snippets = _knows_snippets(params.capabilities)
+        self._server.set_up(params.initialization_options)
         return (yield from super().lsp_initialize(params))
 
     @lsp_method(types.TEXT_DOCUMENT_DID_OPEN)
@@ -94,6 +96,7 @@ class EditorServer(LanguageServer):
         for method, (answer, options) in ANSWERS.items():
             self.feature(method, options)(self._answering(answer))
         self.feature(types.INITIALIZED)(lambda params: self._watch_files())
+        self.feature(types.WORKSPACE_DID_CHANGE_CONFIGURATION)(lambda params: self.set_up(params.settings))
         for said in (types.WORKSPACE_DID_CHANGE_WATCHED_FILES, types.TEXT_DOCUMENT_DID_SAVE):
             self.feature(said)(lambda params: None)  # what stands on disk is looked at after every message
 
@@ -101,6 +104,13 @@ class EditorServer(LanguageServer):
         """What went wrong in a request is in its answer, and in the editor's log; nobody's typing is interrupted."""
         if not isinstance(error, BrokenPipeError):
             self.window_log_message(types.LogMessageParams(types.MessageType.Error, f"seatwright: {error}"))
+
+    def set_up(self, settings: Any) -> None:
+        """Take the one setting there is, `inlay`, as it stands or under the program's name."""
+        named = settings.get("seatwright", settings) if isinstance(settings, dict) else None
+        wanted = named.get("inlay") if isinstance(named, dict) else None
+        if isinstance(wanted, bool):
+            self.desk.inlay = wanted
 
     def _answering(self, answer: Callable[..., Any]) -> Callable[[Any], Any]:
         def answered(params: Any) -> Any:
@@ -229,6 +239,13 @@ def _runs(process: int | None) -> bool:
     except OSError:
         return True
     return True
+
+
+def _knows_snippets(capabilities: types.ClientCapabilities) -> bool:
+    of_text = capabilities.text_document
+    completion = of_text.completion if of_text is not None else None
+    item = completion.completion_item if completion is not None else None
+    return bool(item is not None and item.snippet_support)
 
 
 def _opened(document: types.TextDocumentItem, disk: Disk) -> OpenText:

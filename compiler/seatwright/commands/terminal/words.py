@@ -147,8 +147,8 @@ COMMANDS = (
         _flag("--no-browser", "only say at which address the cards are shown"),
     )),
     Command("editor", "what an editor shows while a job is typed: a language server (needs seatwright[editor])", (),
-        "The editor starts it and speaks with it on standard input and output; grammar/editors/README.md has the lines for\n"
-        "each editor. It writes no file, opens no port and starts no program."),
+        "The editor starts it and speaks with it on standard input and output; grammar/editors/README.md has the\n"
+        "lines for each editor. It writes no file, opens no port and starts no program."),
     Command("completion", "print what a shell needs to complete the command", (
         Word("shell", "for which shell", choices=SHELLS),
     )),

@@ -7,9 +7,7 @@ from functools import cached_property, lru_cache
 from pathlib import Path
 from typing import Protocol
 
-from msgspec import Struct
-
-from seatwright.editor.positions import lines_of
+from seatwright.editor.texts.positions import lines_of
 from seatwright.job import Job, Refused, read, read_shop
 from seatwright.job.declarations import vocabulary
 from seatwright.job.mending import with_fixes
@@ -139,12 +137,14 @@ class AsItStands:
 class Desk:
     """All that is open, and what it comes to, worked out when it is asked for and kept while it holds.
 
-    inlay: whether the editor wants to see behind a line what it comes to.
+    inlay: whether the editor wants to see behind a line what it comes to. snippets: whether it knows text with places
+    to be filled in.
     """
 
     def __init__(self, disk: Disk) -> None:
         self.disk = disk
         self.inlay = True
+        self.snippets = False
         self.texts: dict[str, OpenText] = {}
         self._kept: dict[str, AsItStands] = {}
         self._opened = lru_cache(_SHOPS_KEPT)(opened_shop)
@@ -159,7 +159,7 @@ class Desk:
         self._kept.pop(uri, None)
 
     def stands(self, uri: str) -> AsItStands | None:
-        """What an open file comes to by the newest text of it and of all that it uses; None for one that is not open."""
+        """What a file comes to by the newest text of it and of all that it uses; None for one that is not open."""
         text = self.texts.get(uri)
         if text is None:
             return None
@@ -183,7 +183,7 @@ class Desk:
         own = text.data()
         seen: dict[Path | str, bytes | None] = {text.name: own}
         places: dict[str, Path] = {}
-        load = self._loading(text, own, seen, places)
+        load = self._noting(text, own, seen, places)
         job, planned = None, None
         if text.kind == "shop":
             messages = read_shop(text.name, load)
@@ -194,7 +194,11 @@ class Desk:
                 messages = (*messages, *planned.messages)
         return AsItStands(text, seen, places, job, planned, in_order(messages))
 
-    def _loading(
+    def loading(self, text: OpenText) -> Callable[[str], bytes]:
+        """What gives the bytes of a file and of those that it uses, as they stand in the editor."""
+        return self._noting(text, text.data(), {}, {})
+
+    def _noting(
         self, text: OpenText, own: bytes, seen: dict[Path | str, bytes | None], places: dict[str, Path]
     ) -> Callable[[str], bytes]:
         def load(name: str) -> bytes:

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from lsprotocol.types import Position
 from msgspec import Struct
 
-from seatwright.editor.desk import AsItStands
-from seatwright.editor.positions import place_of
+from seatwright.editor.texts.desk import AsItStands
+from seatwright.editor.texts.positions import place_of
 from seatwright.job.declarations import SINGLE_LINES, Field, Header, Section, sections
 from seatwright.syntax import tree
 from seatwright.text import Span

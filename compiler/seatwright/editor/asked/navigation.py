@@ -16,14 +16,14 @@ from lsprotocol.types import (
 )
 from pygls.exceptions import JsonRpcInvalidRequest
 
-from seatwright.editor.desk import AsItStands, Desk, OpenText
-from seatwright.editor.named_items import Mention, described, mention_of, mentions, same
-from seatwright.editor.places import Places
-from seatwright.editor.positions import range_of
-from seatwright.editor.spot import Part, spot
+from seatwright.editor.texts.desk import AsItStands, Desk, OpenText
+from seatwright.editor.texts.named_items import Mention, described, mention_of, mentions, same
+from seatwright.editor.texts.places import Places
+from seatwright.editor.texts.positions import range_of
+from seatwright.editor.texts.spot import Part, spot
 from seatwright.job.typed.gather import Mistake
 from seatwright.job.typed.names import check_name, is_valve
-from seatwright.text import Span
+from seatwright.text import Severity, Span
 
 
 def definition(desk: Desk, params: DefinitionParams) -> list[Location]:
@@ -102,7 +102,8 @@ def _causes(stands: AsItStands, part: Part) -> Iterator[Span]:
     """Of a valve on hold, and of anything with a message, what the message leads to; of a figure that the job's own
     line does not give, where its limit stands."""
     for message in stands.messages:
-        about_valve = is_valve(part.typed) and part.typed.upper() in message.valves
+        on_hold = message.severity is Severity.HOLD
+        about_valve = on_hold and is_valve(part.typed) and part.typed.upper() in message.valves
         at_it = message.span is not None and message.span.file == stands.name and message.span.line == part.span.line
         if about_valve or at_it:
             yield from (related.span for related in message.related if not related.same)

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 
 from lsprotocol.types import InlayHint, InlayHintParams, MarkupContent, MarkupKind, Position
 
-from seatwright.cards.parts.figures import bench, limits
+from seatwright.cards.parts.figures import bench, limits, shown
 from seatwright.cards.parts.words import STATUS, WITH_FIGURES, bore_limits, span
-from seatwright.editor.desk import AsItStands, Desk
-from seatwright.editor.positions import halves
+from seatwright.editor.texts.desk import AsItStands, Desk
+from seatwright.editor.texts.positions import halves
 from seatwright.job.declarations import job_sections, job_tables
 from seatwright.planning.plan import Plan, Status, ValvePlan
 from seatwright.syntax import tree
@@ -49,8 +49,8 @@ def derived(plan: Plan, valve: ValvePlan) -> str:
     if valve.holds:
         return "\n\n".join(_held(plan, valve))
     lines = [line for step in _steps(plan, valve) for line in step_lines(step)]
-    shown = "\n".join(lines)
-    return f"{sentence}\n\n```\n{shown}\n```" if lines else sentence or f"{valve.name}: {STATUS[valve.status]}"
+    derivation = "\n".join(lines)
+    return f"{sentence}\n\n```\n{derivation}\n```" if lines else sentence or f"{valve.name}: {STATUS[valve.status]}"
 
 
 def makes(plan: Plan, valve: ValvePlan) -> str:
@@ -115,12 +115,13 @@ def _verdict(plan: Plan, valve: ValvePlan) -> str:
     if cut is None or cut.verdict is None:
         return ""
     verdict = STATUS.get(cut.verdict, cut.verdict)
-    fit = "" if cut.interference is None else f", fit {limits(cut.interference, cut.interference, bench(plan.job))[0].text}"
-    return f"{verdict}{fit}"
+    if cut.interference is None:
+        return verdict
+    return f"{verdict}, fit {shown(cut.interference, bench(plan.job)).text}"
 
 
 def _whose(plan: Plan, section: tree.Section) -> Iterator[tuple[int, str, str]]:
-    """Behind `interference`, else behind `insert`: the fit of the valves that this line is for, and whose figure it is."""
+    """Behind `interference`, else behind `insert`: the fit of the valves that this line is for, and whose it is."""
     lines = {line.word.text: line for line in section.fields}
     line = lines.get("interference") or lines.get("insert")
     if line is None:

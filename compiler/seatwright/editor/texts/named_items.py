@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from msgspec import Struct
 
-from seatwright.editor.desk import AsItStands, kind_of
-from seatwright.editor.spot import Part, header_of, parts
+from seatwright.editor.texts.desk import AsItStands, kind_of
+from seatwright.editor.texts.spot import Part, header_of, parts
 from seatwright.job.declarations import Field, Form, sections
 from seatwright.job.shop_file.shelf import KINDS
 from seatwright.job.typed.names import is_valve, key
 from seatwright.syntax import tree
 from seatwright.text import Span
 
-_SAID_FOR = {Form.INSERT: frozenset({"choose", "turned", "stays", "none"})}
+_WORD = re.compile(r"`([a-z-]+)`")
 
 
 class Mention(Struct, frozen=True):
@@ -33,6 +34,11 @@ def kind_named(field: Field | None) -> str | None:
         return None
     named = field.names or field.word
     return named if named in KINDS else None
+
+
+def words_of(field: Field) -> tuple[str, ...]:
+    """The words of the language that a field or column takes: its choices, and those of the form of its value."""
+    return field.choices or tuple(_WORD.findall(field.form.value))
 
 
 def mentions(stands: AsItStands) -> Iterator[Mention]:
@@ -118,7 +124,7 @@ def _spoken_of(file: tree.File, kind: str, lines: list[str]) -> Iterator[tuple[s
             held = None
         if named is None or part.names or part.field is None or part.typed.lower() in ("-", "any"):
             continue
-        if part.typed.lower() in _SAID_FOR.get(part.field.form, ()):
+        if part.typed.lower() in words_of(part.field):
             continue
         on_a_line = part.field.form is not Form.NAMES and not _in_table(file, part.span)
         if on_a_line and held is not None:

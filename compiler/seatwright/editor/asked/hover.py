@@ -7,19 +7,21 @@ from collections.abc import Iterator
 from lsprotocol.types import Hover, HoverParams, MarkupContent, MarkupKind
 
 from seatwright.cards.parts.words import STATUS
-from seatwright.editor.desk import AsItStands, Desk
-from seatwright.editor.inlay import derived, makes
-from seatwright.editor.named_items import Mention, described, mention_of
-from seatwright.editor.positions import range_of
-from seatwright.editor.spot import Part, Spot, declared_of, spot
+from seatwright.editor.asked.inlay import derived, makes
+from seatwright.editor.texts.desk import AsItStands, Desk
+from seatwright.editor.texts.named_items import Mention, described, mention_of
+from seatwright.editor.texts.positions import range_of
+from seatwright.editor.texts.spot import Part, Spot, declared_of, spot
 from seatwright.job.declarations import SINGLE_LINES, Field
 from seatwright.job.reference import bounds_of, what_it_takes
+from seatwright.job.shop_file.materials import built_in, material_name
 from seatwright.job.typed.names import is_valve, key
 from seatwright.planning.plan import Plan
 from seatwright.text import Span
 from seatwright.told.derivation import in_units_of, named_figures
 
 _MOST_FIGURES = 12
+_BUILT_IN = ("material", "alloy")
 
 
 def hover(desk: Desk, params: HoverParams) -> Hover | None:
@@ -70,6 +72,10 @@ def _of_word(stands: AsItStands, here: Spot, part: Part) -> str:
 def of_item(stands: AsItStands, mention: Mention) -> Iterator[str]:
     """A thing of the shop: the line that describes it, and how many of it are left."""
     home = described(stands, mention.kind, mention.name)
+    name = material_name(mention.kind, mention.name) if mention.kind in _BUILT_IN else ""
+    if home is None and name and name in built_in(mention.kind):
+        yield f"{mention.kind} {name}: built in, with figures of published sources"
+        return
     if home is None:
         yield f"{mention.kind} {mention.name}: not described in a shop file of this job"
         return

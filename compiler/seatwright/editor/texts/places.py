@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from lsprotocol.types import Location, Range
 
-from seatwright.editor.desk import AsItStands, Desk
-from seatwright.editor.positions import lines_of, range_of
-from seatwright.text import Span
+from seatwright.editor.texts.desk import AsItStands, Desk
+from seatwright.editor.texts.positions import lines_of, range_of
+from seatwright.text import Message, Span
 
 
 class Places:
@@ -37,3 +37,9 @@ class Places:
             data = self.stands.seen.get(self.stands.places[file]) if file in self.stands.places else None
             self._lines[file] = lines_of((data or b"").decode("utf-8", "replace"))
         return self._lines[file]
+
+
+def shown_at(message: Message, stands: AsItStands) -> list[Span]:
+    """The places of the file itself at which a message stands."""
+    spans = [message.span, *(related.span for related in message.related if related.same)]
+    return [span for span in spans if span is not None and span.file == stands.name]
