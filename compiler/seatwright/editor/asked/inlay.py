@@ -56,7 +56,7 @@ def derived(plan: Plan, valve: ValvePlan) -> str:
 def makes(plan: Plan, valve: ValvePlan) -> str:
     """What a valve comes to, in a line: `X41, 41.008–41.032, setting C2 at 41.014`."""
     if valve.holds:
-        return f"HOLD: {valve.holds[0].text}"
+        return f"HOLD: {valve.holds[0].text.partition('. ')[0].rstrip('.')}"
     if valve.status not in WITH_FIGURES:
         insert = f"{valve.insert.name}, " if valve.insert is not None and valve.status == Status.KEPT else ""
         return f"{insert}{STATUS[valve.status]}"

@@ -19,6 +19,7 @@ from lsprotocol.types import (
     WorkspaceEdit,
 )
 
+from seatwright.editor.asked.remedies import remedies
 from seatwright.editor.texts.desk import AsItStands, Desk, OpenText
 from seatwright.editor.texts.named_items import kind_named, names_in_shop, words_of
 from seatwright.editor.texts.places import shown_at
@@ -31,11 +32,12 @@ from seatwright.job.typed.names import key
 from seatwright.syntax import tree
 from seatwright.text import Message, Severity, Span
 
-_LIKELY = re.compile(
-    r"(?:Did you mean|[Ww]as|Write which:|There is only) `([^`]+)`(?: or `([^`]+)`)?(?: meant)?(?=[?.;,]|$)"
-)
+_FORMS = r" `([^`]+)`(?:,? or `([^`]+)`)?"
+_LIKELY = re.compile(rf"(?:Did you mean|[Ww]as|Write which:|There is only){_FORMS}(?: meant)?(?=[?.;,]|$)")
+_IN_PLACE = re.compile(rf"^Write{_FORMS}")
+"""Of an error: what would be read in its place."""
 _WRITTEN = re.compile(r"`([a-z][^`]*)`")
-_MOST = 8
+_MOST = 3  # messages of which likely meanings are tried: each is a plan of the whole job
 _INDENT = "  "
 
 
@@ -52,7 +54,8 @@ def quick_fixes(desk: Desk, params: CodeActionParams) -> list[CodeAction]:
         for span in shown_at(message, stands)
         if first <= span.line <= last
     ]
-    found = [*_certain(stands, here), *_likely(desk, stands, here), *_lines(stands, here), *_columns(stands, first)]
+    found = [*_certain(stands, here), *_likely(desk, stands, here), *remedies(desk, stands, here)]
+    found += [*_lines(stands, here), *_columns(stands, first)]
     whole = _all_mends(desk, stands) if any(message.fix is not None for message in stands.messages) else None
     wanted = params.context.only
     actions = [*found, *([whole] if whole is not None else [])]
@@ -79,7 +82,9 @@ def _likely(desk: Desk, stands: AsItStands, here: list[tuple[Message, Span]]) ->
     for message, span in here[:_MOST]:
         if message.fix is not None or span != message.span:
             continue
-        for form in (form for found in _LIKELY.finditer(message.help) for form in found.groups() if form):
+        ways = [*_LIKELY.finditer(message.help)]
+        ways += _IN_PLACE.finditer(message.help) if message.severity is Severity.ERROR else []
+        for form in (form for found in ways for form in found.groups() if form):
             if _mends(desk, stands, message, span, form):
                 yield _exchange(stands, f"was {form} meant? ({message.slug})", span, form, certain=False)
 
