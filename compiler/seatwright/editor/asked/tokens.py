@@ -10,7 +10,6 @@ from msgspec import Struct
 from seatwright.editor.texts.desk import AsItStands, Desk
 from seatwright.editor.texts.named_items import mentions
 from seatwright.editor.texts.positions import halves
-from seatwright.editor.texts.spot import declared_of
 from seatwright.job.typed.names import is_valve
 from seatwright.syntax import tree
 from seatwright.text import Span
@@ -48,7 +47,7 @@ def coloured(stands: AsItStands) -> list[Coloured]:
         return []
     things = {each.span for each in mentions(stands) if each.file == stands.name}
     found: dict[tuple[int, int], Coloured] = {}
-    for each in _of_file(stands.tree, stands.kind):
+    for each in _of_file(stands.tree):
         if each.span.end_column > each.span.column and each.span.line == each.span.end_line:
             kind = "class" if each.kind in ("variable", "number", "string") and each.span in things else each.kind
             found.setdefault((each.span.line, each.span.column), Coloured(each.span, kind))
@@ -61,14 +60,13 @@ def coloured(stands: AsItStands) -> list[Coloured]:
     return kept
 
 
-def _of_file(file: tree.File, kind: str) -> Iterator[Coloured]:
+def _of_file(file: tree.File) -> Iterator[Coloured]:
     for single in file.singles:
         yield from _line(single, "keyword")
     for section in file.sections:
-        declared = declared_of(kind, section.name)
         yield from _line(section.line, "keyword")
         for line in section.fields:
-            yield from _line(line, "property" if line.word.text in declared.by_word else "variable")
+            yield from _line(line, "property")
         for table in section.tables:
             for word, span in zip(table.columns, table.column_spans, strict=True):
                 if word:
