@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
+from seatwright.commands.editor import Disk
 from seatwright.editor.asked.tokens import coloured
 from seatwright.editor.texts.desk import Desk, OpenText
 from seatwright.job.declarations import vocabulary
 from seatwright.syntax.formatting.format import formatted
 from tests.whole.shop import JOBS, ROOT
-
-from seatwright.commands.editor import Disk  # isort: skip
 
 HELD = ("keyword", "property", "number", "string", "comment", "variable")
 """What a grammar without a parser has to know; names of the shop and choices it may pass over."""
@@ -32,7 +31,9 @@ def stretches(path: Path) -> Iterator[tuple[int, int, str, str]]:
         return
     laid = formatted(stands.source, vocabulary(stands.kind)).text.split("\n")
     typed = stands.source.as_typed()
-    at_fault = {message.span.line for message in stands.messages if message.span is not None and message.severity == "error"}
+    at_fault = {
+        message.span.line for message in stands.messages if message.span is not None and message.severity == "error"
+    }
     for each in coloured(stands):
         line, column = each.span.line - 1, each.span.column - 1
         if line + 1 in at_fault or line >= len(laid) or laid[line] != typed[line]:
