@@ -175,7 +175,7 @@ def _answer(name: str, data: dict[str, bytes], counts: Counts) -> tuple[Message,
         messages = (*messages, *plan(job).messages)
     counts.answers["job" if job is not None else "errors"] += 1
     counts.slugs.update(message.slug for message in messages)
-    found = (reading.read(path, content)[0] for path, content in data.items())
+    found = (reading.read_source(path, content)[0] for path, content in data.items())
     sources = {source.path: source for source in found if source is not None}
     for message in messages:
         assert message.span is not None, message

@@ -14,7 +14,7 @@ from tests.whole.shop import seatwright
 
 from seatwright.cards.reference import template_reference
 from seatwright.cards.render import TemplateFault, documents
-from seatwright.cards.templating import built_in
+from seatwright.cards.templating import built_in_template
 from seatwright.commands.jobs.documents import documents_of
 
 JOB = "single-cylinder"
@@ -68,7 +68,7 @@ def test_a_folder_that_is_named_is_used_instead(bench: Path) -> None:
 
 
 def test_the_template_of_the_drawings_can_be_laid_over(bench: Path) -> None:
-    text = built_in("drawings/drawing.svg").replace("<title>", "<title>Our own: ")
+    text = built_in_template("drawings/drawing.svg").replace("<title>", "<title>Our own: ")
     (bench / "templates" / "drawings" / "drawing.svg").write_text(text, "utf-8")
     done = seatwright("build", f"{JOB}.seat", "-o", "out", cwd=bench)
     assert done.code in (0, 3), done.err
@@ -155,7 +155,7 @@ MADE = {
 @pytest.mark.parametrize("text", MADE)
 def test_what_a_browser_would_run_is_refused_also_where_it_is_put_together(text: str) -> None:
     name = "drawings/drawing.svg"
-    own = {name: built_in(name).replace("<title>", f"{text}<title>")}
+    own = {name: built_in_template(name).replace("<title>", f"{text}<title>")}
     with pytest.raises(TemplateFault, match=MADE[text]):
         documents(plan_of(JOB), templates=own)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
-from seatwright.commands.editor import Disk
+from seatwright.commands.editor import EditorDisk
 from seatwright.editor.asked.tokens import coloured
 from seatwright.editor.texts.desk import Desk, OpenText
 from seatwright.job.declarations import vocabulary
@@ -26,7 +26,7 @@ def stretches(path: Path) -> Iterator[tuple[int, int, str, str]]:
     """Line and column (from 0, in characters), kind, and what stands there: of the lines that are in the canonical
     layout and have no error, on which alone a grammar can know what the parser knows."""
     text = OpenText(path.as_uri(), path.parent, path.name, path, path.read_text("utf-8"), 1)
-    stands = Desk(Disk()).worked_out(text)
+    stands = Desk(EditorDisk()).worked_out(text)
     if stands.source is None:
         return
     laid = formatted(stands.source, vocabulary(stands.kind)).text.split("\n")

@@ -7,7 +7,7 @@ import re
 from pathlib import Path
 from typing import Any
 
-from seatwright.commands.editor import Disk
+from seatwright.commands.editor import EditorDisk
 from seatwright.editor.server import EditorServer
 
 _END = re.compile(r"\r\n|\r|\n")
@@ -32,7 +32,7 @@ class Editor:
     """An editor's side: it opens, types and asks. shown: the diagnostics that it has by file."""
 
     def __init__(self) -> None:
-        self.server = EditorServer(Disk())
+        self.server = EditorServer(EditorDisk())
         self._heard = _Heard()
         self.server.protocol.set_writer(self._heard)
         self.shown: dict[str, list[dict[str, Any]]] = {}

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from seatwright.handbook.assembly import (
-    Way,
+    HeatChillPair,
     assembly_clearance,
     best_way,
     grab_temperature,
@@ -88,26 +88,34 @@ def test_the_coolest_head_gives_exactly_the_slip(slip: float) -> None:
 
 
 def test_the_coolest_head_that_lets_the_insert_drop_in_is_taken():
-    ways = [Way(22, 22, -0.05), Way(200, 22, 0.08), Way(120, 22, 0.031), Way(120, -40, 0.09), Way(60, -40, 0.029)]
+    ways = [
+        HeatChillPair(22, 22, -0.05),
+        HeatChillPair(200, 22, 0.08),
+        HeatChillPair(120, 22, 0.031),
+        HeatChillPair(120, -40, 0.09),
+        HeatChillPair(60, -40, 0.029),
+    ]
     assert best_way(ways, 0.030) == 2
 
 
 def test_chill_comes_before_a_press():
     # By hand: room −0.094, oven alone −0.031, oven with dry ice 0.008, slip 0.030.
-    ways = [Way(22, 22, -0.094), Way(150, 22, -0.031), Way(150, -50, 0.008)]
+    ways = [HeatChillPair(22, 22, -0.094), HeatChillPair(150, 22, -0.031), HeatChillPair(150, -50, 0.008)]
     chosen = ways[best_way(ways, 0.030)]
     assert (chosen.head, chosen.insert) == (150, -50)
     assert kind(chosen.clearance, 0.030) == "push"
 
 
 def test_where_all_must_be_pressed_the_least_force_is_taken():
-    assert best_way([Way(22, 22, -0.09), Way(60, 22, -0.06), Way(22, -40, -0.07)], 0.03) == 1
+    assert (
+        best_way([HeatChillPair(22, 22, -0.09), HeatChillPair(60, 22, -0.06), HeatChillPair(22, -40, -0.07)], 0.03) == 1
+    )
     assert best_way([], 0.03) is None
 
 
 @given(st.lists(st.tuples(st.floats(20, 250), st.floats(-196, 22), st.floats(-0.2, 0.2)), min_size=1, max_size=8))
 def test_nothing_is_pressed_that_some_pair_would_push(rows):
-    ways = [Way(*row) for row in rows]
+    ways = [HeatChillPair(*row) for row in rows]
     chosen = ways[best_way(ways, 0.03)]
     if max(way.clearance for way in ways) >= 1e-4:
         assert chosen.clearance > -1e-4

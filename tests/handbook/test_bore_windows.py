@@ -8,7 +8,6 @@ from hypothesis import strategies as st
 
 from seatwright.handbook.bore_windows import (
     cut_off_below,
-    od_limits_for_bore,
     serving_window,
     shared_bores,
     up_to_step,
@@ -95,16 +94,8 @@ def test_a_bore_goes_up_to_the_gauges_step_never_down() -> None:
         up_to_step(44.1, 0)
 
 
-def test_limits_of_a_turned_insert_are_rounded_inwards() -> None:
-    # Bore 45.0135, 0.060 to 0.085: 45.0735 to 45.0985, so 45.074 to 45.098 on a micrometer of 0.001.
-    assert od_limits_for_bore(45.0135, 0.060, 0.085, 0.001) == (45.074, 45.098)
-    assert od_limits_for_bore(45.0135, 0.0602, 0.0612, 0.005) is None
-
-
 def test_limits_the_wrong_way_round_are_refused() -> None:
     with pytest.raises(ValueError, match="wrong way round"):
         cut_off_below(44.1, 44.0, 44.0)
-    with pytest.raises(ValueError, match="wrong way round"):
-        od_limits_for_bore(44.0, 0.09, 0.06, 0.001)
     with pytest.raises(ValueError, match="guard"):
         serving_window((44.0, 44.1), 44.0, -0.001, 0.001)

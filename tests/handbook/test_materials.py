@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from seatwright.handbook.interference_table import BUILT_IN, InterferenceRow, find_row
-from seatwright.handbook.materials import ALLOYS, MATERIALS, Material
+from seatwright.handbook.materials import ALLOYS, MATERIALS, PublishedMaterial
 from seatwright.handbook.thermal import mean_expansion
 
 EVERY = [*MATERIALS.values(), *ALLOYS.values()]
@@ -21,11 +21,12 @@ def test_the_words_of_the_language_are_all_there() -> None:
         "nickel alloy",
         "cobalt alloy",
         "copper beryllium",
+        "guide bronze",
     ]
 
 
 @pytest.mark.parametrize("material", EVERY, ids=lambda m: m.name)
-def test_every_figure_has_a_source(material: Material) -> None:
+def test_every_figure_has_a_source(material: PublishedMaterial) -> None:
     figures = [
         material.stiffness,
         material.poisson,
@@ -40,7 +41,7 @@ def test_every_figure_has_a_source(material: Material) -> None:
 
 
 @pytest.mark.parametrize("material", EVERY, ids=lambda m: m.name)
-def test_figures_are_of_the_right_size(material: Material) -> None:
+def test_figures_are_of_the_right_size(material: PublishedMaterial) -> None:
     assert material.stiffness is not None
     assert material.poisson is not None
     assert 60e3 < material.stiffness.value < 240e3
@@ -61,8 +62,9 @@ def test_rows_that_the_reference_refuses_are_not_used() -> None:
     assert stiffness.value < 140e3
 
 
-def test_only_beryllium_is_a_hazard_among_the_built_in_alloys() -> None:
-    assert {m.name for m in EVERY if m.hazard != "none"} == {"copper beryllium"}
+def test_beryllium_and_lead_are_the_hazards_among_the_built_in_alloys() -> None:
+    hazards = {m.name: m.hazard for m in EVERY if m.hazard != "none"}
+    assert hazards == {"copper beryllium": "beryllium", "guide bronze": "lead"}
 
 
 def test_a_sintered_insert_has_no_expansion_because_none_is_published_for_all() -> None:

@@ -181,8 +181,3 @@ def test_the_floor_is_taken_down_to_the_damage_where_the_window_allows_it():
 
 def test_damage_that_just_meets_the_deepest_floor_is_cut_away():
     assert pockets.depth_window(9.10, 0.0, 0.10, None, None, None, 9.20) == pytest.approx((9.20, 9.20))
-
-
-def test_the_largest_bore_beside_a_neighbour_leaves_just_the_bridge():
-    largest = pockets.largest_beside(46.48, 3.0, 41.0, 0.02, 0.01)
-    assert pockets.bridge_left(46.48, largest, 41.0, 0.02, 0.01) == pytest.approx(3.0)

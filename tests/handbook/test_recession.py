@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from seatwright.handbook.recession import (
-    Window,
+    RecessionWindow,
     aim_of_recession,
     deeper_only,
     limits_after_skim,
@@ -23,7 +23,11 @@ from seatwright.handbook.recession import (
 
 
 def test_the_later_window_gives_way_and_the_rest_still_aims() -> None:
-    windows = [Window("recession", 0.5, 0.9), Window("stem", 1.0, 1.3), Window("spring", 0.7, 1.5)]
+    windows = [
+        RecessionWindow("recession", 0.5, 0.9),
+        RecessionWindow("stem", 1.0, 1.3),
+        RecessionWindow("spring", 0.7, 1.5),
+    ]
     found = aim_of_recession(windows)
     assert (found.aim, found.least, found.most, found.gives_way) == (0.9, 0.7, 0.9, ("stem",))
 
@@ -34,7 +38,7 @@ def test_grinding_a_tip_and_shimming_a_spring_open_their_windows_upwards() -> No
 
 
 def test_a_single_limit_leaves_nothing_to_aim_at() -> None:
-    aim = aim_of_recession([Window("recession", -math.inf, 1.1)])
+    aim = aim_of_recession([RecessionWindow("recession", -math.inf, 1.1)])
     assert aim.aim is None
     assert aim.most == 1.1
 
@@ -67,40 +71,48 @@ def test_shims_are_never_stacked_over_the_limit() -> None:
 
 def test_windows_that_meet_in_one_figure_meet_there() -> None:
     # 0.5 to 0.9 and 0.9 to 1.3, the second as a sum of floats that is a hair over.
-    touching = aim_of_recession([Window("recession", 0.5, 0.9), Window("stem", 0.7 + 0.2 + 1e-16 * 4, 1.3)])
+    touching = aim_of_recession(
+        [RecessionWindow("recession", 0.5, 0.9), RecessionWindow("stem", 0.7 + 0.2 + 1e-16 * 4, 1.3)]
+    )
     assert touching.gives_way == ()
     assert touching.aim == pytest.approx(0.9)
 
 
 def test_past_a_gap_the_aim_is_the_end_nearest_to_what_gives_way() -> None:
     # In thousandths of an inch: recession 20 to 40, the stem would want 5 to 15: aim 20, the stem 5 too high.
-    above = aim_of_recession([Window("recession", 0.020, 0.040), Window("stem", 0.005, 0.015)])
+    above = aim_of_recession([RecessionWindow("recession", 0.020, 0.040), RecessionWindow("stem", 0.005, 0.015)])
     assert above.aim == 0.020
     assert above.missed[0].by == pytest.approx(0.005)
-    below = aim_of_recession([Window("recession", 0.020, 0.040), Window("spring", 0.055, 0.070)])
+    below = aim_of_recession([RecessionWindow("recession", 0.020, 0.040), RecessionWindow("spring", 0.055, 0.070)])
     assert below.aim == 0.040
     assert below.missed[0].by == pytest.approx(-0.015)
 
 
 def test_the_spring_gives_way_before_the_stem_and_the_recession_never() -> None:
-    windows = [Window("recession", 0.5, 1.0), Window("stem", 0.5, 0.7), Window("spring", 0.8, 1.2)]
+    windows = [
+        RecessionWindow("recession", 0.5, 1.0),
+        RecessionWindow("stem", 0.5, 0.7),
+        RecessionWindow("spring", 0.8, 1.2),
+    ]
     found = aim_of_recession(windows)
     assert found.gives_way == ("spring",)
     assert found.aim == 0.7
-    both = aim_of_recession([Window("recession", 0.5, 0.6), Window("stem", 0.7, 0.8), Window("spring", 0.1, 0.2)])
+    both = aim_of_recession(
+        [RecessionWindow("recession", 0.5, 0.6), RecessionWindow("stem", 0.7, 0.8), RecessionWindow("spring", 0.1, 0.2)]
+    )
     assert both.gives_way == ("stem", "spring")
     assert both.aim == 0.6
 
 
 def test_an_open_side_still_has_an_end_to_aim_at_when_something_gives_way() -> None:
-    found = aim_of_recession([Window("recession", -math.inf, 0.9), Window("stem", 1.0, math.inf)])
+    found = aim_of_recession([RecessionWindow("recession", -math.inf, 0.9), RecessionWindow("stem", 1.0, math.inf)])
     assert (found.aim, found.gives_way) == (0.9, ("stem",))
 
 
 @given(st.lists(st.tuples(st.floats(0, 1), st.floats(0, 1)), min_size=1, max_size=3))
 def test_the_aim_never_leaves_the_recession(sides: list[tuple[float, float]]) -> None:
     names = ("recession", "stem", "spring")
-    windows = [Window(name, min(pair), max(pair)) for name, pair in zip(names, sides, strict=False)]
+    windows = [RecessionWindow(name, min(pair), max(pair)) for name, pair in zip(names, sides, strict=False)]
     found = aim_of_recession(windows)
     assert found.aim is not None
     assert windows[0].least <= found.aim <= windows[0].most
@@ -111,8 +123,8 @@ def test_the_aim_never_leaves_the_recession(sides: list[tuple[float, float]]) ->
 
 
 def test_a_seat_that_stays_only_goes_deeper() -> None:
-    assert deeper_only(Window("recession", 0.5, 0.9), 0.3) == Window("recession", 0.5, 0.9)
-    assert deeper_only(Window("recession", 0.5, 0.9), 0.95) is None
+    assert deeper_only(RecessionWindow("recession", 0.5, 0.9), 0.3) == RecessionWindow("recession", 0.5, 0.9)
+    assert deeper_only(RecessionWindow("recession", 0.5, 0.9), 0.95) is None
 
 
 def test_a_stem_measured_to_the_heads_edge_shrinks_and_grinding_lengthens_it() -> None:
@@ -129,4 +141,4 @@ def test_windows_that_meet_at_a_flush_valve_meet_there() -> None:
     # 41.20 and 41.0 + 0.2 differ by the last bit: the tip's window begins a hair over 0.
     tip = stem_window(0.0, 41.0 + 0.2 - 1e-14, 41.2, 41.5)
     assert tip.least > 0
-    assert aim_of_recession([Window("recession", -0.3, 0.0), tip]).gives_way == ()
+    assert aim_of_recession([RecessionWindow("recession", -0.3, 0.0), tip]).gives_way == ()

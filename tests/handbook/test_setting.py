@@ -146,10 +146,3 @@ def test_dial_and_stop_both_count_the_parallel():
     assert setting.dial_on_parallel(10.0) + setting.stop_from_parallel(8.50, 10.0) == pytest.approx(8.50)
     with pytest.raises(ValueError, match="parallel"):
         setting.stop_from_parallel(8.50, 0.0)
-
-
-def test_the_first_pocket_is_closed_by_a_sum():
-    # Stop 8.30 came to 8.27: 0.23 is missing to 8.50, the stop goes to 8.53.
-    assert setting.stop_after_first(8.30, 8.50, 8.27) == pytest.approx(8.53)
-    with pytest.raises(ValueError, match="too deep"):
-        setting.stop_after_first(8.30, 8.50, 8.51)

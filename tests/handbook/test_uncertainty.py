@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from seatwright.handbook.uncertainty import (
     Contribution,
-    Instrument,
+    InstrumentErrors,
     acceptance_budget,
     combined,
     conformance_probability,
@@ -108,7 +108,7 @@ def test_impossible_uncertainties_are_refused() -> None:
         overcut_spread(0.003, -1)
 
 
-SETTING, BORE = Instrument(0.002, 0.0010, 0.0005), Instrument(0.001, 0.0012, 0.0008)
+SETTING, BORE = InstrumentErrors(0.002, 0.0010, 0.0005), InstrumentErrors(0.001, 0.0012, 0.0008)
 
 
 def _bore_after_trials(rng: random.Random, n: int) -> float:

@@ -13,7 +13,7 @@ from typing import Any
 import pint
 import pytest
 
-from seatwright.handbook import agreement, assembly, fit_stress, recession, seats, uncertainty
+from seatwright.handbook import agreement, assembly, fit_stress, guides, recession, seats, springs, uncertainty
 
 UNITS: Any = pint.UnitRegistry(None)
 UNITS.load_definitions(
@@ -35,7 +35,7 @@ STEEL = [(400.0, 11e-6)]
 ALUMINIUM = [(400.0, 22e-6)]
 HALF: Any = Q(Fraction(1, 20), MM)
 
-GAUGE = uncertainty.Instrument(mm(0.002), mm(0.001), mm(0.0005))
+GAUGE = uncertainty.InstrumentErrors(mm(0.002), mm(0.001), mm(0.0005))
 
 CASES: dict[Callable[..., Any], tuple[Callable[[], Any], Any]] = {
     fit_stress.contact_pressure: (
@@ -116,16 +116,28 @@ CASES: dict[Callable[..., Any], tuple[Callable[[], Any], Any]] = {
         MM,
     ),
     recession.deeper_only: (
-        lambda: recession.deeper_only(recession.Window("recession", mm(0.5), mm(0.9)), mm(0.7)).least,
+        lambda: recession.deeper_only(recession.RecessionWindow("recession", mm(0.5), mm(0.9)), mm(0.7)).least,
         MM,
     ),
     recession.stem_window: (lambda: recession.stem_window(mm(0.7), mm(41), mm(40), mm(42), mm(0.2)).most, MM),
     recession.spring_window: (lambda: recession.spring_window(mm(0.7), mm(38), mm(37), mm(39), mm(0.2)).most, MM),
+    guides.bore_closes: (lambda: guides.bore_closes(mpa(38), mm(11.03), mm(6.9), mpa(103e3)), MM),
+    guides.left_to_ream: (lambda: guides.left_to_ream(mm(7), mm(6.9), mm(0.008)), MM),
+    guides.bought_bore: (lambda: guides.bought_bore(mm(7), mm(7.015), mm(0.008)), MM),
+    springs.spring_rate: (lambda: springs.spring_rate(Q(980, N), mm(35.55), Q(340, N), mm(45.75)), N / MM),
+    springs.rate_holds: (lambda: springs.rate_holds(mm(48), mm(35.55), mm(45.75)), bool),
+    springs.force_at_height: (lambda: springs.force_at_height(Q(340, N), mm(45.75), Q(62.7, N / MM), mm(40)), N),
+    springs.force_lost: (lambda: springs.force_lost(Q(62.7, N / MM), mm(0.4)), N),
+    springs.room_at_lift: (lambda: springs.room_at_lift(mm(38.9), mm(9.5), mm(25)), MM),
+    springs.room_over_seal: (lambda: springs.room_over_seal(mm(11.5), mm(0.3), mm(9.5)), MM),
     recession.shims_for: (lambda: recession.shims_for(mm(39), mm(37.7), mm(38.3), [mm(0.762)], mm(1.524)), MM),
     agreement.agree: (lambda: agreement.agree(2 * HALF, HALF, HALF, HALF), bool),
 }
 
-COMPARING = {assembly.best_way, recession.aim_of_recession, uncertainty.master_difference}
+COMPARING = {
+    *(assembly.best_way, recession.aim_of_recession, uncertainty.master_difference),
+    *(guides.fits_as_found, guides.hole_to_cut, guides.reamer_for, guides.finished_bore),
+}
 """These compare within a slack of their own in mm, or use sizes only to weigh them."""
 
 WRITTEN_FIGURES = {agreement.exact, agreement.half_last_digit, agreement.fit_consistent}
@@ -144,7 +156,7 @@ def test_quantities_in_give_the_right_dimension_out(function: Callable[..., Any]
         assert Q(part).dimensionality == Q(1, unit).dimensionality
 
 
-MODULES = (agreement, assembly, fit_stress, recession, seats, uncertainty)
+MODULES = (agreement, assembly, fit_stress, guides, recession, seats, springs, uncertainty)
 
 
 def test_no_formula_of_these_files_is_left_out() -> None:

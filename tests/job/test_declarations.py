@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from seatwright.job import model
-from seatwright.job.declarations import Field, Form, Section, sections, vocabulary
+from seatwright.job.declarations import Field, Form, SectionDeclared, sections, vocabulary
 from seatwright.job.reference import page
 from seatwright.job.typed.fields import READERS
 
@@ -29,7 +29,10 @@ MODELS: dict[str, type] = {
     "cutter": model.Cutter,
     "pilots": model.Pilot,
     "inserts": model.Insert,
-    "interference": model.InterferenceRow,
+    "interference": model.InterferenceLine,
+    "guides": model.StockGuide,
+    "reamers": model.Reamer,
+    "guide-fits": model.InterferenceLine,
     "practice": model.Practice,
     "assembly": model.Assembly,
 }
@@ -37,15 +40,15 @@ MODELS: dict[str, type] = {
 EVERY = [(kind, section) for kind in ("job", "shop") for section in sections(kind)]
 
 
-def declared(section: Section) -> list[Field]:
+def declared(section: SectionDeclared) -> list[Field]:
     columns = [column for header in section.headers for column in (header.first, *header.columns)]
     return [*section.fields, *columns, *section.rows]
 
 
 @pytest.mark.parametrize(("kind", "section"), EVERY, ids=lambda one: getattr(one, "word", one))
-def test_every_field_has_its_place_in_the_model(kind: str, section: Section) -> None:
+def test_every_field_has_its_place_in_the_model(kind: str, section: SectionDeclared) -> None:
     if section.word not in MODELS:
-        assert section.word in ("shop", "material", "alloy")  # these are put together by hand
+        assert section.word in ("shop", "material", "alloy", "stock")  # these are put together by hand
         return
     known = set(MODELS[section.word].__struct_fields__)
     here = {field.to for field in declared(section) if field.word not in ("valve", "hole", "head")}
@@ -53,7 +56,7 @@ def test_every_field_has_its_place_in_the_model(kind: str, section: Section) -> 
 
 
 @pytest.mark.parametrize(("kind", "section"), EVERY, ids=lambda one: getattr(one, "word", one))
-def test_every_field_can_be_read_and_says_what_it_is(kind: str, section: Section) -> None:
+def test_every_field_can_be_read_and_says_what_it_is(kind: str, section: SectionDeclared) -> None:
     for field in declared(section):
         assert field.form in READERS or field.form is Form.LEAK_FOUND
         assert field.help

@@ -16,7 +16,7 @@ from seatwright.job import read
 from seatwright.job.declarations import vocabulary
 from seatwright.syntax.formatting.format import formatted
 from seatwright.text import as_json, sarif, terminal
-from seatwright.text.reading import read as read_text
+from seatwright.text.reading import read_source as read_text
 
 HEAD = 'job 1 "long"\n  units mm\nuse "bench.shop"\nhead "long"\n  material grey iron\nvalves all\n  stem 8.0\n'
 TABLE = HEAD + "measured\n  valve guide-top pocket-a\n"

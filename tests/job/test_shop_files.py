@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from tests.job.given_jobs import HEAD, SHOP, clean, read_files, slugs
 
-from seatwright.job.model import standing
+from seatwright.job.model import standing_masters
 from seatwright.text import Severity
 
 JOB = HEAD.format(units="mm") + 'valves E1\nuse "a.shop"\n'
@@ -174,7 +174,10 @@ def test_a_master_of_a_day_stands_from_that_day_on() -> None:
         + "gauge g\n master 40.000 reads 40.002\n standard 2026-11-20 40.000 reads 40.003/40.005\n"
         " master 2026-11-22 50.000 reads 50.001\n",
     ).shop.gauges[0]
-    shown = {day: [(one.size.value, round(one.reads.value, 6)) for one in standing(gauge.masters, day)] for day in DAYS}
+    shown = {
+        day: [(one.size.value, round(one.reads.value, 6)) for one in standing_masters(gauge.masters, day)]
+        for day in DAYS
+    }
     assert shown == {
         "2026-11-19": [(40.0, 40.002)],
         "2026-11-20": [(40.0, 40.004)],

@@ -12,7 +12,7 @@ from seatwright.job import Job
 from seatwright.job.declarations import job_tables, sections, vocabulary
 from seatwright.job.starter import (
     VALVES_PER_CYLINDER,
-    Wanted,
+    StarterWanted,
     WantedShop,
     starter_job,
     starter_shop,
@@ -37,7 +37,7 @@ NAMES_OF_A_SHOP = {
 
 
 def job(units: str = "mm", cylinders: int = 2, valves: int = 2, material: str = "grey iron", use: str = "") -> str:
-    return starter_job(Wanted("2214", cylinders, valves, {"units": units}, {"material": material}, use=use))
+    return starter_job(StarterWanted("2214", cylinders, valves, {"units": units}, {"material": material}, use=use))
 
 
 def errors(messages: tuple[Message, ...]) -> list[Message]:
@@ -130,7 +130,9 @@ def test_a_starter_stands_in_the_canonical_layout(units: str) -> None:
 
 def test_quotes_and_odd_names_reach_the_job_as_they_were_said() -> None:
     text = starter_job(
-        Wanted("20/3 b", 1, 2, {"units": "mm", "customer": 'the "dairy"'}, {"material": "grey iron"}, title="a # b")
+        StarterWanted(
+            "20/3 b", 1, 2, {"units": "mm", "customer": 'the "dairy"'}, {"material": "grey iron"}, title="a # b"
+        )
     )
     found, messages = read_files(text)
     assert not errors(messages)
@@ -142,7 +144,7 @@ def test_quotes_and_odd_names_reach_the_job_as_they_were_said() -> None:
 @pytest.mark.parametrize("bad", ["two\nlines", "a\x00b"])
 def test_an_answer_that_would_break_the_line_is_refused(bad: str) -> None:
     with pytest.raises(ValueError, match="does not fit on one line"):
-        starter_job(Wanted("1", 1, 2, {"units": "mm", "customer": bad}, {"material": "grey iron"}))
+        starter_job(StarterWanted("1", 1, 2, {"units": "mm", "customer": bad}, {"material": "grey iron"}))
 
 
 def test_valves_are_named_by_cylinder_intake_first() -> None:

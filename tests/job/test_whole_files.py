@@ -118,7 +118,7 @@ def test_thirteen_planted_mistakes_give_thirteen_messages_at_their_places() -> N
     ]
 
 
-@pytest.mark.parametrize("path", sorted((ROOT / "jobs").glob("*.seat")), ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", sorted((ROOT / "jobs").rglob("*.seat")), ids=lambda path: path.stem)
 def test_a_demo_job_reads_without_an_error(path: Path) -> None:
     job, messages = read(path.name, lambda name: (path.parent / name).read_bytes())
     assert [message for message in messages if message.severity is Severity.ERROR] == []

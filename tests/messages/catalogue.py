@@ -7,9 +7,17 @@ the difference before it is committed: it is what machinists will read.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
+from msgspec.structs import replace
+
 from seatwright.job import read
+from seatwright.over_jobs.left_out import job_left_out
+from seatwright.over_jobs.stock.pieces import JobPieces, pieces_of
+from seatwright.over_jobs.stock.said import stock_messages
+from seatwright.over_jobs.stock.shelves import standings
+from seatwright.over_jobs.stock.to_order import ordering_of
 from seatwright.planning.planner import plan
 from seatwright.text import Message, Severity, Source, in_order, reading, terminal
 from seatwright.text.gathered import gathered
@@ -46,8 +54,17 @@ def slugs() -> tuple[str, ...]:
     return tuple(sorted(path.stem for path in FOLDER.glob("*.txt")))
 
 
+def examples() -> tuple[str, ...]:
+    """Every slug that has a job, or a folder of jobs where it is said over many; `job-unreadable` has none."""
+    jobs = {path.stem for path in FOLDER.glob("*.seat")} - {"silent"}
+    folders = {path.name for path in FOLDER.iterdir() if any(path.glob("*.seat"))}
+    return tuple(sorted(jobs | folders | {"job-unreadable"}))
+
+
 def said(slug: str) -> tuple[tuple[Message, ...], dict[str, Source]]:
-    """What the job of a slug gives, and the files that it was read from."""
+    """What the job of a slug gives, and the files that it was read from; of a folder of jobs what is said over them."""
+    if (FOLDER / slug).is_dir():
+        return _said_over_jobs(slug)
     read_files: dict[str, bytes] = {}
 
     def load(name: str) -> bytes:
@@ -56,8 +73,26 @@ def said(slug: str) -> tuple[tuple[Message, ...], dict[str, Source]]:
 
     job, messages = read(f"{slug}.seat", load)
     everything = in_order((*messages, *(plan(job).messages if job is not None else ())))
-    sources = (reading.read(name, data)[0] for name, data in read_files.items())
+    sources = (reading.read_source(name, data)[0] for name, data in read_files.items())
     return everything, {source.path: source for source in sources if source is not None}
+
+
+@cache
+def _said_over_jobs(slug: str) -> tuple[tuple[Message, ...], dict[str, Source]]:
+    messages: list[Message] = []
+    pieces: list[JobPieces] = []
+    for path in sorted((FOLDER / slug).glob("*.seat")):
+        job, found = read(path.name, lambda name: (FOLDER / slug / name).read_bytes())
+        if job is None:
+            messages.append(job_left_out(path.name, [each for each in found if each.severity is Severity.ERROR]))
+            continue
+        shelves = {source.path: source.path for source in job.sources}
+        pieces.append(pieces_of(plan(job), path.name, shelves, replace))
+    stand = standings(pieces)
+    messages.extend(stock_messages(stand, pieces, ordering_of(stand, pieces)))
+    files = ((path.name, path.read_bytes()) for path in sorted((FOLDER / slug).iterdir()))
+    sources = (reading.read_source(name, data)[0] for name, data in files)
+    return tuple(messages), {source.path: source for source in sources if source is not None}
 
 
 def text_of(slug: str) -> str:
@@ -92,10 +127,8 @@ def _page() -> Iterator[str]:
 
 def renew() -> None:
     """Write every text and the page anew."""
-    for path in FOLDER.glob("*.seat"):
-        if path.stem != "silent":
-            path.with_suffix(".txt").write_text(text_of(path.stem), "utf-8")
-    (FOLDER / "job-unreadable.txt").write_text(text_of("job-unreadable"), "utf-8")
+    for slug in examples():
+        (FOLDER / f"{slug}.txt").write_text(text_of(slug), "utf-8")
     PAGE.write_text(page(), "utf-8")
 
 

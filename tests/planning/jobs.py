@@ -22,7 +22,7 @@ from seatwright.job.model import (
     Hole,
     Insert,
     InsertWish,
-    InterferenceRow,
+    InterferenceLine,
     Job,
     Limits,
     Machine,
@@ -254,11 +254,11 @@ def machine(**fields_: Any) -> Machine:
 def interference_row(
     least: float, most: float, *, head: str = "grey iron", alloy: str = "any", seat: str = "any",
     over: float | None = None, to: float | None = None, source: str = "shop practice",
-) -> InterferenceRow:  # fmt: skip
+) -> InterferenceLine:  # fmt: skip
     def maybe(value: float | None) -> Given | None:
         return None if value is None else given(value)
 
-    return InterferenceRow(head, alloy, seat, maybe(over), maybe(to), given(least), given(most), source, span())
+    return InterferenceLine(head, alloy, seat, maybe(over), maybe(to), given(least), given(most), source, span())
 
 
 def practice(**figures: Any) -> Practice:

@@ -16,7 +16,7 @@ from seatwright.job.model import Note, Skim
 from seatwright.planning import plan as shapes
 from seatwright.planning.plan.figure import Figure, assumed
 from seatwright.text import Message, Related, Severity, Source
-from seatwright.told.plan_json import CardEntry, number, plain, plan_document
+from seatwright.told.plan_json import CardEntry, as_plain, plan_document, rounded
 
 
 def filled(kind):
@@ -102,9 +102,9 @@ def test_what_was_not_computed_is_left_out_and_an_empty_list_stays():
 
 
 def test_a_value_has_six_decimals_and_no_negative_nothing():
-    assert plain(assumed("x", "mm", 1 / 3, "test")) == 0.333333
-    assert str(number(-1e-9)) == "0.0"
-    assert number(44.016) == 44.016
+    assert as_plain(assumed("x", "mm", 1 / 3, "test")) == 0.333333
+    assert str(rounded(-1e-9)) == "0.0"
+    assert rounded(44.016) == 44.016
 
 
 def test_found_is_what_the_bench_read_with_its_temperature_and_what_it_held_before():

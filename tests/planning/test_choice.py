@@ -7,7 +7,7 @@ from hypothesis import strategies as some
 from msgspec.structs import replace
 from tests.planning import jobs
 
-from seatwright.planning.inserts.choice import Row, ThinPair, choose
+from seatwright.planning.inserts.choice import ThinPair, ToServe, choose
 from seatwright.planning.plan.figure import assumed
 from seatwright.planning.serves.bores import BoreWindow
 from seatwright.planning.serves.candidates import Candidate
@@ -63,7 +63,7 @@ def test_no_choice_there_is_beats_the_one_that_is_made(data):
     count = data.draw(some.integers(1, 4))
     fits = some.sets(some.integers(0, len(SIZES) - 1), max_size=len(SIZES))
     rows = [
-        Row(f"E{number}", candidates(data.draw(fits)), ("set",) if data.draw(some.booleans()) else None)
+        ToServe(f"E{number}", candidates(data.draw(fits)), ("set",) if data.draw(some.booleans()) else None)
         for number in range(count)
     ]
     on_hand = {place: data.draw(some.sampled_from([0, 1, 2, None])) for place in range(len(SIZES))}
@@ -79,6 +79,6 @@ def test_no_choice_there_is_beats_the_one_that_is_made(data):
 
 
 def test_without_bridges_each_takes_its_smallest():
-    rows = [Row("E1", candidates({1, 2})), Row("E2", candidates({0, 3}))]
+    rows = [ToServe("E1", candidates({1, 2})), ToServe("E2", candidates({0, 3}))]
     found = choose(rows, dict.fromkeys(range(4)), ())
     assert [found.chosen[name].offer.name for name in ("E1", "E2")] == ["S1", "S0"]

@@ -12,7 +12,7 @@ from tests.planning.seated import bench, bridge, metal, plan_of, plans_of, rests
 from seatwright.job.model import CutReadings
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.metal.stresses import fit
-from seatwright.planning.metal.thick_rings import about
+from seatwright.planning.metal.thick_rings import two_figures
 from seatwright.planning.plan import CutPlan, Machined, Status
 from seatwright.told.derivation import named_figures
 
@@ -341,7 +341,7 @@ def test_without_any_expansion_or_running_temperature_that_is_said():
     ("value", "text"), [(87.03, "87"), (-194.79, "-190"), (3544, "3500"), (0.456, "0.46"), (0, "0")]
 )
 def test_an_estimate_is_shown_with_two_figures_that_count(value, text):
-    assert about(value) == text
+    assert two_figures(value) == text
 
 
 @given(strategies.floats(0.02, 0.2), strategies.floats(0.02, 0.2))

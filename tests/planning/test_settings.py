@@ -22,7 +22,7 @@ def planned(*plans, first=1, u=None, **shop_and_job):
     findings = Findings()
     job, head = bench(plans, **shop_and_job)
     passed = findings.held(passes(job, head, at(Closed, plans), findings))
-    with patch("seatwright.planning.certainty.windows.planned", u or (lambda *_: None)):
+    with patch("seatwright.planning.certainty.windows.planned_uncertainty", u or (lambda *_: None)):
         return settings(job, head, passed, findings, first), findings
 
 

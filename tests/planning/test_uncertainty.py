@@ -13,11 +13,12 @@ from tests.planning.phases import at
 from tests.planning.seated import bench, metal, plan_of, plans_of, rests_wrongly, valve
 from uncertainties import ufloat
 
+from seatwright.handbook import uncertainty as sums
 from seatwright.job.model import CutReadings, Master, Trial
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.overcut import trials
 from seatwright.planning.certainty import budgets
-from seatwright.planning.certainty.budgets import table
+from seatwright.planning.certainty.budgets import budget_rows
 from seatwright.planning.certainty.uncertainty import guard_of, probability, uncertainty
 from seatwright.planning.plan import Assembled
 from seatwright.planning.plan.figure import given as figure
@@ -45,7 +46,7 @@ def both(job, made=()):
     head, findings = job.heads[0], Findings()
     plan = plan_of(job, head, head.valves[0])
     return (
-        budgets.planned(job, head, plan.name, plan.bore.aim, job.shop.cutters[0], made, findings),
+        budgets.planned_uncertainty(job, head, plan.name, plan.bore.aim, job.shop.cutters[0], made, findings),
         budgets.accepted(job, head, plan, findings),
         findings,
     )
@@ -78,7 +79,10 @@ def test_a_measured_bore_owes_nothing_to_the_overcut():
 def test_the_table_names_source_figure_divisor_and_contribution():
     gauge = replace(jobs.gauge(), master_uncertainty=jobs.spread(0.003, rectangular=True))
     u, _, _ = both(job_of(gauge=gauge))
-    rows = [(row.source, round(row.figure.value, 6), row.divisor, round(row.contribution.value, 6)) for row in table(u)]
+    rows = [
+        (row.source, round(row.figure.value, 6), row.divisor, round(row.contribution.value, 6))
+        for row in budget_rows(u)
+    ]
     assert rows == [
         ("step of the setting gauge", 0.002, "sqrt(12)", 0.000577),
         ("master of the setting gauge", 0.003, "sqrt(3)", 0.001732),
@@ -98,6 +102,18 @@ def test_after_trials_the_spread_counts_for_their_mean_and_for_the_next_bore(n):
     u, _, _ = both(replace(job, heads=(head,)), trials(job, head, Findings()))
     share = next(each for each in u.inputs if each.symbol == "u_overcut")
     assert share.value == pytest.approx(0.002 * math.sqrt(1 + 1 / n), rel=1e-12)
+
+
+@pytest.mark.parametrize("n", [0, 1, 2, 5])
+def test_both_budgets_of_a_plan_are_those_of_the_handbook(n):
+    job = job_of()
+    head = job.heads[0]
+    trial = Trial(jobs.named("C1"), jobs.reading(38.480), jobs.reading(38.487), jobs.span())
+    u, accepted, _ = both(job, trials(job, replace(head, trials=(trial,) * n), Findings()))
+    gauge, insert = sums.InstrumentErrors(0.002, 0.001, 0.001), (sums.Contribution("insert", 0.001),)
+    bore = sums.planning_budget(gauge, 0.002, n, gauge if n else None, insert)
+    assert u.value == pytest.approx(sums.combined(bore), rel=1e-12)
+    assert accepted.value == pytest.approx(sums.combined(sums.acceptance_budget(gauge, insert)), rel=1e-12)
 
 
 def told(job, *pairs):
@@ -134,7 +150,7 @@ def test_trials_that_no_bore_gauge_is_known_for_leave_the_masters_out_all_the_sa
     job = job_of()
     job = replace(job, bore_gauge=None)
     u, _, _ = both(job, told(job, (38.0, 38.006)))
-    assert "master" not in {row.source.split()[0] for row in table(u)}
+    assert "master" not in {row.source.split()[0] for row in budget_rows(u)}
 
 
 def test_temperatures_known_within_a_degree_count_with_the_growth_of_metal_and_gauge():

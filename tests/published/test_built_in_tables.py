@@ -9,8 +9,8 @@ import pytest
 
 from seatwright.handbook.agreement import agree, exact, fit_consistent, half_last_digit
 from seatwright.handbook.interference_table import BUILT_IN, PUBLISHED, find_row
-from seatwright.handbook.materials import ALLOYS, MATERIALS, Material
-from seatwright.handbook.speeds import SURFACE_SPEEDS, surface_speed
+from seatwright.handbook.materials import ALLOYS, MATERIALS, PublishedMaterial
+from seatwright.handbook.speeds import SURFACE_SPEEDS, built_in_speed
 
 PSI = 0.00689475729  # MPa
 
@@ -31,7 +31,7 @@ PSI = 0.00689475729  # MPa
         pytest.param(ALLOYS["copper beryllium"], 19e6 * PSI, id="a supplier's data sheet, psi"),
     ],
 )
-def test_stiffness_is_the_publishers(material: Material, stiffness: float) -> None:
+def test_stiffness_is_the_publishers(material: PublishedMaterial, stiffness: float) -> None:
     assert material.stiffness is not None
     assert material.stiffness.value == pytest.approx(stiffness, rel=0.04)
 
@@ -54,7 +54,7 @@ def test_stiffness_is_the_publishers(material: Material, stiffness: float) -> No
         pytest.param(ALLOYS["copper beryllium"], 300, 17.8, id="a supplier's data sheet"),
     ],
 )
-def test_expansion_is_the_publishers(material: Material, to: float, um: float) -> None:
+def test_expansion_is_the_publishers(material: PublishedMaterial, to: float, um: float) -> None:
     assert dict(material.expansion_table)[to] == pytest.approx(um * 1e-6)
 
 
@@ -70,7 +70,7 @@ def test_surface_speeds_turn_a_pocket_at_the_printed_speed() -> None:
     # A shop chart of cutting speeds, worked by hand: 1.5 in pocket, iron at 50 ft/min 127 rpm, aluminium at 300
     # ft/min 764 rpm.
     for head, rpm in (("grey iron", 127), ("aluminium", 764)):
-        row = surface_speed(head, "hss")
+        row = built_in_speed(head, "hss")
         assert row is not None
         assert 1000 * row.speed / (math.pi * 1.5 * 25.4) == pytest.approx(rpm, abs=0.5)
 
@@ -78,7 +78,7 @@ def test_surface_speeds_turn_a_pocket_at_the_printed_speed() -> None:
 def test_carbide_runs_twice_the_speed_in_the_shop_chart() -> None:
     # S47: double for carbide.
     for head in ("grey iron", "aluminium"):
-        carbide, hss = surface_speed(head, "carbide"), surface_speed(head, "hss")
+        carbide, hss = built_in_speed(head, "carbide"), built_in_speed(head, "hss")
         assert carbide is not None
         assert hss is not None
         assert carbide.speed == pytest.approx(2 * hss.speed)

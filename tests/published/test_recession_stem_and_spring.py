@@ -13,7 +13,7 @@ import pytest
 
 from seatwright.handbook.agreement import agree, exact, half_last_digit
 from seatwright.handbook.recession import (
-    Window,
+    RecessionWindow,
     aim_of_recession,
     lash_after,
     limits_after_skim,
@@ -87,7 +87,7 @@ def test_flat_shims_stop_at_sixty_thousandths() -> None:
 
 def test_windows_of_recession_and_tip_are_met_together() -> None:
     # S96 limits with the tip of S21, found at 41.30 with the valve 0.70 down.
-    aim = aim_of_recession([Window("recession", 0.45, 0.90), stem_window(0.70, 41.30, 40.95, 41.45)])
+    aim = aim_of_recession([RecessionWindow("recession", 0.45, 0.90), stem_window(0.70, 41.30, 40.95, 41.45)])
     assert aim.least == pytest.approx(0.45)
     assert aim.most == pytest.approx(0.85)
     assert aim.aim == pytest.approx(0.65)

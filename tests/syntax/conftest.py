@@ -10,7 +10,7 @@ from seatwright.syntax.parse import parse
 from seatwright.syntax.tree import File
 from seatwright.syntax.vocabulary import SectionWords, Shape, Vocabulary
 from seatwright.text import Message
-from seatwright.text.reading import read, source_of
+from seatwright.text.reading import read_source, source_of
 
 _FOUND = frozenset(["valve", "insert-od", "guide-top", "guide-middle", "pocket-a", "pocket-b", "pocket-tir", "damage"])
 _NONE: dict[str, frozenset[str]] = {}
@@ -69,7 +69,7 @@ def parsed() -> Parse:
     """Parses text as a job (or shop) file; the messages of reading and parsing together."""
 
     def parse_text(text: str, kind: str = "job") -> tuple[File, tuple[Message, ...]]:
-        source, messages = read("a.seat" if kind == "job" else "a.shop", text.encode())
+        source, messages = read_source("a.seat" if kind == "job" else "a.shop", text.encode())
         assert source is not None, messages
         file, more = parse(source, _vocabulary(kind))
         return file, messages + more

@@ -14,7 +14,7 @@ from seatwright.syntax import grammar
 from seatwright.syntax.numbers.measures import Slip
 from seatwright.syntax.numbers.values import Piece
 from seatwright.syntax.reading.arguments import arguments
-from seatwright.syntax.reading.rows import cells
+from seatwright.syntax.reading.rows import read_cells
 from seatwright.syntax.suggest import distance, near
 from seatwright.syntax.tree import Single
 from seatwright.text import Source
@@ -31,7 +31,7 @@ _LINES = st.lists(st.tuples(_PIECES, st.sampled_from(["", " "])).map("".join) | 
 
 def test_strict_construction_finds_no_conflict_and_no_collision():
     Lark(
-        grammar.text(),
+        grammar.grammar_text(),
         parser="lalr",
         lexer="contextual",
         start=[grammar.ARGUMENTS, grammar.CELLS],
@@ -54,7 +54,7 @@ def _places(children):
 def by_lark():
     """Pieces of lines as Lark reads them by itself, with its contextual lexer."""
     lark = Lark(
-        grammar.text(),
+        grammar.grammar_text(),
         parser="lalr",
         lexer="contextual",
         start=[grammar.ARGUMENTS, grammar.CELLS],
@@ -72,7 +72,7 @@ def by_lark():
 
 def _read(line, start):
     try:
-        return _places(grammar.read(line, start))
+        return _places(grammar.read_piece(line, start))
     except grammar.Unread as fault:
         return fault.at
 
@@ -99,7 +99,7 @@ def test_these_lines_are_read_as_lark_reads_them_by_itself(by_lark, line, start)
 def test_every_piece_of_a_line_can_be_read_or_is_a_mistake_with_a_name(text):
     piece = Piece(Source("a", text, ""), 1, text, text)
     slips = []
-    for read in (arguments, cells):
+    for read in (arguments, read_cells):
         try:
             assert isinstance(read(piece), tuple)
         except Slip as slip:

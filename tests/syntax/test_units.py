@@ -65,15 +65,15 @@ def test_a_difference_of_temperature_has_no_offset():
      ("um/m/K", "um/m/C"), ("nm", "Nm"), ("mpa", "MPa"), ("cm", None), ("unit", None), ("tenth", None)],
 )  # fmt: skip
 def test_canonical_words(typed, word):
-    assert units.canonical(typed) == word
+    assert units.canonical_unit(typed) == word
 
 
 def test_nearest_and_ambiguous_words():
-    assert units.nearest("cm") == "mm"
-    assert units.nearest("mn") == "mm"
-    assert units.nearest("degC") == "C"
-    assert units.nearest("ft-lbs") == "ft-lb"
-    assert units.nearest("frobnicate") is None
+    assert units.nearest_unit("cm") == "mm"
+    assert units.nearest_unit("mn") == "mm"
+    assert units.nearest_unit("degC") == "C"
+    assert units.nearest_unit("ft-lbs") == "ft-lb"
+    assert units.nearest_unit("frobnicate") is None
     assert ".0001 in" in (units.asks_which("tenths") or "")
     assert "9.81" in (units.asks_which("tonne") or "")
     assert units.asks_which("Mil")
@@ -81,15 +81,15 @@ def test_nearest_and_ambiguous_words():
 
 
 def test_every_unit_has_a_dimension_that_is_reckoned_in():
-    assert {unit.dimension for unit in units.table().values()} == set(units.COHERENT)
+    assert {unit.dimension for unit in units.unit_table().values()} == set(units.COHERENT)
 
 
 def test_the_grammar_and_the_table_know_the_same_words():
-    written = grammar.text()
+    written = grammar.grammar_text()
     of_grammar = re.search(r"^UNIT :(.*?)\n\n", written, re.MULTILINE | re.DOTALL)
     assert of_grammar is not None
     words = {word.lower().replace("″", '"') for word in re.findall(r'"([^"]+)"', of_grammar.group(1))}
-    assert words == {word.lower() for unit in units.table().values() for word in unit.words}
+    assert words == {word.lower() for unit in units.unit_table().values() for word in unit.words}
 
 
 def test_pint_is_not_loaded_before_a_conversion():

@@ -7,11 +7,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from seatwright.text.quoting import marks
-from seatwright.text.reading import MOST_BYTES, MOST_COLUMNS, MOST_LINES, read
+from seatwright.text.reading import MOST_BYTES, MOST_COLUMNS, MOST_LINES, read_source
 
 
 def _text(data: bytes) -> str:
-    source, messages = read("a.seat", data)
+    source, messages = read_source("a.seat", data)
     assert source is not None
     assert messages == ()
     return source.text
@@ -19,7 +19,7 @@ def _text(data: bytes) -> str:
 
 @pytest.mark.parametrize("data", [b"a\nb\n", b"a\r\nb\r\n", b"a\rb\r", b"\xef\xbb\xbfa\r\nb\n"])
 def test_line_ends_and_a_byte_order_mark_make_no_difference(data):
-    source, messages = read("a.seat", data)
+    source, messages = read_source("a.seat", data)
     assert messages == ()
     assert source is not None
     assert source.text == "a\nb\n"
@@ -60,7 +60,7 @@ def test_pasted_characters_are_read_as_meant(typed, meant):
 
 def test_columns_are_those_of_the_file():
     typed = "bo\u200bre Ø44 1½ x"
-    source, _ = read("a.seat", typed.encode())
+    source, _ = read_source("a.seat", typed.encode())
     assert source is not None
     assert source.text == "bore 44 1-1/2 x"
     at = source.text.index("44")
@@ -84,14 +84,14 @@ def test_columns_are_those_of_the_file():
     ],
 )
 def test_a_file_that_cannot_be_read_has_one_error_that_says_what_to_do(data, slug, said):
-    source, messages = read("a.seat", data)
+    source, messages = read_source("a.seat", data)
     assert source is None
     assert [message.slug for message in messages] == [slug]
     assert said in messages[0].help
 
 
 def test_a_byte_that_is_no_character_has_its_place():
-    _, (message,) = read("a.seat", b"\xef\xbb\xbfjob 1\r\nb\xc3\xb6re \xd844")
+    _, (message,) = read_source("a.seat", b"\xef\xbb\xbfjob 1\r\nb\xc3\xb6re \xd844")
     assert message.span is not None
     assert (message.span.line, message.span.column) == (2, 6)
     assert "D8" in message.text
@@ -100,7 +100,7 @@ def test_a_byte_that_is_no_character_has_its_place():
 @pytest.mark.parametrize("code", ["\u202e", "\x1b", "\u2066", "\u2028", "\x7f", "\x85", "\u200f", "\x0b"])
 @pytest.mark.parametrize("around", ['note "a{}b"', "a {} b", "# {}"])
 def test_an_invisible_character_that_could_mislead_is_an_error_that_names_it(code, around):
-    source, (message,) = read("a.seat", ("\n" + around.format(code)).encode())
+    source, (message,) = read_source("a.seat", ("\n" + around.format(code)).encode())
     assert source is not None
     assert message.slug == "character-control"
     assert f"U+{ord(code):04X}" in message.text
@@ -135,7 +135,7 @@ def test_a_quote_mark_glued_to_a_figure_is_the_inch_mark():
 @settings(max_examples=300, deadline=None)
 @given(st.binary(max_size=80) | st.text(st.characters(exclude_categories=["Cs"]), max_size=80).map(str.encode))
 def test_any_bytes_give_a_source_or_an_error(data):
-    source, messages = read("a.seat", data)
+    source, messages = read_source("a.seat", data)
     assert source is not None or messages
     if source is not None:
         lines, typed = source.text.split("\n"), source.as_typed()

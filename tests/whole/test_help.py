@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 from tests.whole.shop import JOBS, seatwright
 
-from seatwright.commands.terminal.words import COMMANDS, SHELLS, parser
+from seatwright.commands.terminal.words import COMMANDS, SHELLS, argument_parser
 from seatwright.job.declarations import sections
 
 LINES = [(each.name, line) for each in COMMANDS for line, _ in each.examples]
@@ -164,7 +164,9 @@ def test_every_choice_that_is_offered_is_taken() -> None:
         places = ["x"] * sum(1 for place in each.places if place.how_many != "?" and not place.offered)
         for word in each.options:
             for choice in word.offered:
-                given = parser(each.name).parse_args([each.name, *places, word.spelled, choice.replace(" ", "-")])
+                given = argument_parser(each.name).parse_args(
+                    [each.name, *places, word.spelled, choice.replace(" ", "-")]
+                )
                 assert getattr(given, word.name) == choice
 
 

@@ -8,12 +8,24 @@ from collections.abc import Iterator
 from pathlib import Path
 
 HOUSE = Path(__file__).resolve().parents[2] / "compiler" / "seatwright"
-ROOMS = ("text", "syntax", "handbook", "job", "planning", "told", "cards", "editor", "commands")
+ROOMS = ("text", "syntax", "handbook", "job", "planning", "told", "over_jobs", "cards", "editor", "commands")
 """Front door to back: each knows only those before it."""
 
 FLOORS = {
     "syntax": ("vocabulary", "tree", "suggest", "words", "numbers", "grammar", "reading", "parse", "formatting"),
-    "job": ("model", "declarations", "wording", "typed", "sections", "shop_file", "head", "checks", "reader"),
+    "job": (
+        "model",
+        "declarations",
+        "wording",
+        "typed",
+        "sections",
+        "shop_file",
+        "head",
+        "checks",
+        "engine_file",
+        "used_files",
+        "reader",
+    ),
     "planning": (
         "plan",
         "basis",
@@ -26,8 +38,10 @@ FLOORS = {
         "machine",
         "metal",
         "pressing",
+        "guides",
         "whole_job",
     ),
+    "over_jobs": ("serving", "left_out", "spreadsheets", "stock", "table"),
     "editor": ("texts", "asked"),
     "commands": ("terminal", "disk", "jobs"),
 }
@@ -101,3 +115,49 @@ def test_no_folder_holds_more_than_sixteen_files_but_the_handbook_with_its_subje
     beside = Counter(path.parent for path in HOUSE.rglob("*.py"))
     halls = {folder.name: count for folder, count in beside.items() if count > 16}
     assert set(halls) <= {"handbook"}, halls
+
+
+ROLES = frozenset({"check", "page", "plan", "render", "schema"})
+"""Named by what they do for their module, and called with its name: `terminal.render`, `sarif.render`."""
+
+FIGURES_OF_A_FORMULA = frozenset(
+    {
+        "along_stem",
+        "deeper_only",
+        "floor_left",
+        "gauge_error",
+        "mean_expansion",
+        "passes",
+        "reheat_below",
+        "spindle_offset",
+    }
+)
+"""A step of planning is called as the handbook's formula that it makes a figure of."""
+
+FIELDS_OF_A_KIND = frozenset({"angle", "length", "temperature"})
+"""The declaration of a field of that kind, and such a figure in words."""
+
+
+def test_a_public_name_means_one_thing() -> None:
+    stands_in: dict[str, list[str]] = {}
+    for module, path in modules().items():
+        for name in _public(ast.parse(path.read_text("utf-8"))):
+            stands_in.setdefault(name, []).append(module)
+    twice = {name: found for name, found in stands_in.items() if len(found) > 1}
+    assert not {name: twice[name] for name in twice.keys() - ROLES - FIGURES_OF_A_FORMULA - FIELDS_OF_A_KIND}
+    assert twice.keys() >= ROLES | FIGURES_OF_A_FORMULA | FIELDS_OF_A_KIND, "an exception that is no longer one"
+    for name in FIGURES_OF_A_FORMULA:
+        assert sorted(module.split(".")[0] for module in twice[name]) == ["handbook", "planning"], name
+
+
+def _public(module: ast.Module) -> Iterator[str]:
+    """What a module defines for others: functions, records and constants without a leading underscore."""
+    for node in module.body:
+        if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef | ast.ClassDef):
+            names = [node.name]
+        elif isinstance(node, ast.Assign | ast.AnnAssign):
+            targets = node.targets if isinstance(node, ast.Assign) else [node.target]
+            names = [target.id for target in targets if isinstance(target, ast.Name)]
+        else:
+            continue
+        yield from (name for name in names if not name.startswith("_"))

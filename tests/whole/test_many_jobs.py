@@ -18,8 +18,9 @@ from tests.whole.shop import JOBS, seatwright
 from tests.whole.terminal import on_a_terminal
 
 from seatwright.commands.disk.held_signals import let_signals_come
+from seatwright.commands.disk.job_folders import jobs_of
 from seatwright.commands.jobs import side_by_side
-from seatwright.commands.jobs.side_by_side import in_order
+from seatwright.commands.jobs.side_by_side import shared_out
 from seatwright.commands.jobs.warming import warm
 from seatwright.commands.terminal.progress import bar
 
@@ -82,6 +83,35 @@ def test_jobs_of_one_name_in_two_folders_are_built_beside_themselves_and_never_i
     assert ran.code == 2
     assert "would both write" in ran.err
     assert not (tmp_path / "out").exists()
+
+
+def test_a_folder_means_all_below_it_in_order_of_path_but_neither_links_nor_names_with_a_dot(tmp_path: Path) -> None:
+    for place in ("b.seat", "a/2.seat", "a/1.seat", "a/deep/er/3.seat", "c/4.seat", ".kept/5.seat", "a/.6.seat"):
+        (tmp_path / "shop" / place).parent.mkdir(parents=True, exist_ok=True)
+        shutil.copy(JOBS / "as-found.seat", tmp_path / "shop" / place)
+    (tmp_path / "elsewhere").mkdir()
+    shutil.copy(JOBS / "as-found.seat", tmp_path / "elsewhere" / "7.seat")
+    (tmp_path / "shop" / "linked").symlink_to(tmp_path / "elsewhere")
+    (tmp_path / "shop" / "8.seat").symlink_to(tmp_path / "elsewhere" / "7.seat")
+    found = ["shop/a/1.seat", "shop/a/2.seat", "shop/a/deep/er/3.seat", "shop/b.seat", "shop/c/4.seat"]
+    assert list(jobs_of([str(tmp_path / "shop")])) == [str(tmp_path / each) for each in found]
+    ran = seatwright("build", "shop", cwd=tmp_path)
+    assert ran.out.endswith("5 jobs: 5 done\n")
+    assert (tmp_path / "shop" / "a" / "deep" / "er" / "cards" / "3" / "cards.html").is_file()
+    checked = seatwright("check", ".", cwd=tmp_path / "shop")
+    assert [line for line in checked.out.splitlines() if line.endswith(".seat:")] == [
+        f"{each.removeprefix('shop/')}:" for each in found
+    ]
+
+
+def test_a_folder_that_cannot_be_looked_into_ends_the_command(tmp_path: Path) -> None:
+    (tmp_path / "shut").mkdir()
+    (tmp_path / "shut").chmod(0)
+    if os.access(tmp_path / "shut", os.R_OK):
+        pytest.skip("whoever may read everything is not kept out")
+    ran = seatwright("check", ".", cwd=tmp_path)
+    assert ran.code == 2
+    assert "shut cannot be read" in ran.err
 
 
 def test_a_folder_without_jobs_is_wrong_use(tmp_path: Path) -> None:
@@ -155,7 +185,7 @@ def _work(piece: str) -> str:
 def test_a_process_that_dies_costs_its_own_piece_and_no_other() -> None:
     pieces = ["slow", "a", "killed", "b", "leaves", "c"]
     counts: list[int] = []
-    found = list(in_order(_work, pieces, 3, lambda piece, how: f"{piece} lost, {how}", counts.append))
+    found = list(shared_out(_work, pieces, 3, lambda piece, how: f"{piece} lost, {how}", counts.append))
     assert found == [
         "slow done",
         "a done",
@@ -175,14 +205,14 @@ def test_never_more_processes_than_asked_for_and_few_results_kept_waiting() -> N
         nonlocal most
         most = max(most, len(multiprocessing.active_children()))
 
-    results = in_order(_work, ["slow", *(str(number) for number in range(40))], 2, lambda piece, _: piece, count)
+    results = shared_out(_work, ["slow", *(str(number) for number in range(40))], 2, lambda piece, _: piece, count)
     assert next(results) == "slow done"
     assert sum(1 for _ in results) == 40
     assert most <= 2
 
 
 def test_leaving_early_ends_the_processes_that_still_work() -> None:
-    results = in_order(_work, ["a", "waits", "waits"], 3, lambda piece, _: piece, lambda _: None)
+    results = shared_out(_work, ["a", "waits", "waits"], 3, lambda piece, _: piece, lambda _: None)
     assert next(results) == "a done"
     began = time.monotonic()
     results.close()  # type: ignore[attr-defined]
@@ -227,7 +257,7 @@ def test_a_folder_checked_side_by_side_says_what_one_after_the_other_does(many: 
 
 def test_a_process_that_is_spent_is_replaced_and_none_waits_for_it() -> None:
     began = time.monotonic()
-    found = list(in_order(str.upper, ["a"] * 450, 2, lambda piece, how: how, lambda count: None))
+    found = list(shared_out(str.upper, ["a"] * 450, 2, lambda piece, how: how, lambda count: None))
     assert found == ["A"] * 450
     assert time.monotonic() - began < 4, "a process that is let go ends at once, not after its time to part"
     assert not multiprocessing.active_children()
@@ -249,7 +279,7 @@ def test_a_job_from_standard_input_is_read_beside_many_others(many: Path, comman
 
 
 def test_a_process_that_died_while_it_waited_costs_no_piece() -> None:
-    results = in_order(_dies_behind, ["a", "b", "c", "d"], 1, lambda piece, how: f"{piece} lost", lambda count: None)
+    results = shared_out(_dies_behind, ["a", "b", "c", "d"], 1, lambda piece, how: f"{piece} lost", lambda count: None)
     found = []
     for result in results:
         found.append(result)

@@ -406,8 +406,8 @@ def test_a_fault_of_the_program_itself_does_not_end_the_watch(bench: Path, monke
     def fail(_: object) -> None:
         raise ZeroDivisionError("a fault planted by the test")
 
-    monkeypatch.setattr(rebuild, "planned", fail)
-    built = rebuild.build(str(bench / JOB), None)
+    monkeypatch.setattr(rebuild, "outcome_of", fail)
+    built = rebuild.build_in_memory(str(bench / JOB), None)
     assert built.cards is None
     assert "a fault planted by the test" in built.trouble
     assert (bench / JOB) in built.files

@@ -201,8 +201,8 @@ def test_two_never_write_into_one_folder_at_once(
 
 def test_a_lock_file_that_was_left_behind_is_taken_away(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     without_flock(monkeypatch)
-    (tmp_path / lock.NAME).touch()
-    os.utime(tmp_path / lock.NAME, (time.time() - 60,) * 2)
+    (tmp_path / lock.LOCK_NAME).touch()
+    os.utime(tmp_path / lock.LOCK_NAME, (time.time() - 60,) * 2)
     with lock.one_at_a_time(tmp_path):
         pass
     assert list(tmp_path.iterdir()) == []

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from seatwright.cards.parts import figures
-from seatwright.cards.parts.figures import limits, plain, shown, temperature
+from seatwright.cards.parts.figures import limits, plain_number, shown, temperature
 from seatwright.cards.parts.words import STATUS
 from seatwright.handbook import MM_PER_INCH
 from seatwright.job.model import Job
@@ -70,17 +70,17 @@ def _no_length(job: Job, figure: Figure, finely: bool) -> Words:
         case "C":
             text, unit = temperature(value, job).split(" ")
             if finely:
-                text = plain(value * 9 / 5 + 32 if unit == "°F" else value, more)
+                text = plain_number(value * 9 / 5 + 32 if unit == "°F" else value, more)
         case "deg":
-            text, unit = plain(value, more or 2), "°"
+            text, unit = plain_number(value, more or 2), "°"
         case "mm/rev":
             inch = job.units == "inch"
-            text = plain(value / MM_PER_INCH, more or 5) if inch else plain(value, more or 3)
+            text = plain_number(value / MM_PER_INCH, more or 5) if inch else plain_number(value, more or 3)
             unit = "in/rev" if inch else "mm/rev"
         case "N":
-            text, unit = plain(value / _NEWTONS, more or 1), "kN"
+            text, unit = plain_number(value / _NEWTONS, more or 1), "kN"
         case "turns":
-            text, unit = plain(value, more), "turns"
+            text, unit = plain_number(value, more), "turns"
         case other:
-            text, unit = plain(value, more or 1), "" if other == "1" else other
+            text, unit = plain_number(value, more or 1), "" if other == "1" else other
     return Words(text, unit)

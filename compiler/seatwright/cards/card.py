@@ -26,7 +26,7 @@ class Column(Struct, frozen=True):
         return Markdown("-" * self.width)
 
 
-class Table(Struct, frozen=True):
+class CardTable(Struct, frozen=True):
     """Rows under a head. A cell is text (escaped by the template) or `escape.Markdown`; a row whose first cell is empty
     goes on with the one above. by_valve: a row belongs to a valve, so that the table may be split by them."""
 
@@ -49,7 +49,7 @@ class Box(Struct, frozen=True):
     loud: Shown | None = None
     figures: tuple[Shown, ...] = ()
     small: tuple[str, ...] = ()
-    table: Table | None = None
+    table: CardTable | None = None
     drawing: str = ""
     initial: bool = True
 
@@ -70,7 +70,7 @@ class Listed(Struct, frozen=True):
     pairs: tuple[tuple[str, str], ...] = ()
 
 
-class Drawing(Struct, frozen=True):
+class DrawingOnCard(Struct, frozen=True):
     """An inline SVG by the name that the card calls it by. caption: what it shows. says: its figures in words."""
 
     name: str
@@ -99,10 +99,10 @@ class Content(Struct, frozen=True):
     loop_title: str = ""
     loop_number: int = 0
     loop: tuple[str, ...] = ()
-    tables: tuple[Table, ...] = ()
+    tables: tuple[CardTable, ...] = ()
     below: tuple[str, ...] = ()
     outcomes: tuple[tuple[str, str], ...] = ()
-    drawings: tuple[Drawing, ...] = ()
+    drawings: tuple[DrawingOnCard, ...] = ()
     last: tuple[Box, ...] = ()
     fetch: tuple[str, ...] = ()
     lists: tuple[Listed, ...] = ()

@@ -6,16 +6,16 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from msgspec.structs import replace
 
-from seatwright.cards.card import Card, Content, Drawing
+from seatwright.cards.card import Card, Content, DrawingOnCard
 from seatwright.cards.drawings import head_drawing, pocket_drawing, seat_drawing
 from seatwright.cards.kinds.as_found import as_found
-from seatwright.cards.kinds.guides import guided, guides
+from seatwright.cards.kinds.guides import guided, guides_card
 from seatwright.cards.kinds.job import job_sheet
 from seatwright.cards.kinds.press import press_card, to_press
 from seatwright.cards.kinds.record import record
-from seatwright.cards.kinds.seat import SEAT, about, seat_card, seat_title, sets
+from seatwright.cards.kinds.seat import SEAT, angles_and_depths, seat_card, seat_title, sets
 from seatwright.cards.kinds.setting import POCKET, setting_card, setting_title
-from seatwright.cards.parts.words import WITH_FIGURES, bench_at, named, valves_of
+from seatwright.cards.parts.words import WITH_FIGURES, bench_at, valve_named, valves_of
 from seatwright.job.model import Head, Measured
 from seatwright.planning.plan import Plan, Status, ValvePlan
 
@@ -57,7 +57,9 @@ def _begun(head: Head) -> bool:
 
 def _place(made: Sequence[Card], valve: ValvePlan) -> str:
     """Where a valve goes next: the first card after the job sheet that takes it further."""
-    if valve.status in (Status.HOLD, Status.GUIDE_FIRST):
+    if valve.status is Status.GUIDE_FIRST:
+        return _card_of(made, valve, "guides")
+    if valve.status is Status.HOLD:
         worn = valve.guide.verdict in ("worn", "tight")
         return "guide" if worn else "see above"
     if valve.status in (Status.MEASURE_AGAIN, Status.OVERSIZE):
@@ -69,11 +71,14 @@ def _place(made: Sequence[Card], valve: ValvePlan) -> str:
         Status.FINISHED: ("record",),
     }
     wanted = ("setting",) if valve.status in WITH_FIGURES else kinds.get(valve.status, ())
-    for kind in wanted:
-        for number, card in enumerate(made, start=2):
-            if card.name == kind and valve.name in card.valves:
-                return f"card {number}"
-    return ""
+    return next((place for kind in wanted if (place := _card_of(made, valve, kind))), "")
+
+
+def _card_of(made: Sequence[Card], valve: ValvePlan, kind: str) -> str:
+    """The first card of a kind, after the job sheet, that serves a valve."""
+    numbers = (number for number, card in enumerate(made, start=2) if card.name == kind and valve.name in card.valves)
+    number = next(numbers, None)
+    return "" if number is None else f"card {number}"
 
 
 def _of_head(plan: Plan, head: Head) -> Iterator[Card]:
@@ -86,7 +91,7 @@ def _of_head(plan: Plan, head: Head) -> Iterator[Card]:
 
     led = guided(plan, head)
     if led:
-        yield card("guides", "Guides and pilots", [valve.name for valve in led], guides(plan, head))
+        yield card("guides", "Guides and pilots", [valve.name for valve in led], guides_card(plan, head))
     level = ""
     for setting in (setting for setting in plan.settings if setting.head == head.number):
         drawn = tuple(_of_setting(plan, setting.valves))
@@ -104,7 +109,7 @@ def _of_head(plan: Plan, head: Head) -> Iterator[Card]:
         drawn = tuple(_of_seat(plan, group, f"{SEAT}-{head.number}-{number}"))
         title = seat_title(plan, group, kinds.count(kinds[number - 1]) > 1)
         made = seat_card(plan, head, group, drawn, number == len(seats))
-        yield card("seat", title, [valve.name for valve in group], made, about(plan, head, group))
+        yield card("seat", title, [valve.name for valve in group], made, angles_and_depths(plan, head, group))
     of_head = [valve.name for valve in valves_of(plan, head)]
     yield card("record", "Record", of_head, record(plan, head, close=not pressed and not seats))
 
@@ -114,21 +119,21 @@ def _as_found(plan: Plan, head: Head) -> Card:
     return Card(0, 0, "as-found", "As found", head, served, as_found(plan, head), plan.job.units)
 
 
-def _heads_drawn(plan: Plan) -> Iterator[Drawing]:
+def _heads_drawn(plan: Plan) -> Iterator[DrawingOnCard]:
     for head in plan.heads:
         drawn = head_drawing(plan, head)
         if drawn is not None:
             which = f"Head {head.name}".strip()
-            yield Drawing(f"head-{head.number}", f"{which} from the deck. {drawn.caption}", drawn.svg, drawn.says)
+            yield DrawingOnCard(f"head-{head.number}", f"{which} from the deck. {drawn.caption}", drawn.svg, drawn.says)
 
 
-def _of_setting(plan: Plan, served: Sequence[str]) -> Iterator[Drawing]:
-    drawn = pocket_drawing(plan, named(plan, served[0])) if len(served) <= _WITH_A_SECTION else None
+def _of_setting(plan: Plan, served: Sequence[str]) -> Iterator[DrawingOnCard]:
+    drawn = pocket_drawing(plan, valve_named(plan, served[0])) if len(served) <= _WITH_A_SECTION else None
     if drawn is not None:
-        yield Drawing(f"{POCKET}-{served[0]}", f"Pocket of {served[0]}. {drawn.caption}", drawn.svg, drawn.says)
+        yield DrawingOnCard(f"{POCKET}-{served[0]}", f"Pocket of {served[0]}. {drawn.caption}", drawn.svg, drawn.says)
 
 
-def _of_seat(plan: Plan, group: Sequence[ValvePlan], name: str) -> Iterator[Drawing]:
+def _of_seat(plan: Plan, group: Sequence[ValvePlan], name: str) -> Iterator[DrawingOnCard]:
     drawn = seat_drawing(plan, group[0])
     if drawn is not None:
-        yield Drawing(name, f"Seat of {group[0].name}. {drawn.caption}", drawn.svg, drawn.says)
+        yield DrawingOnCard(name, f"Seat of {group[0].name}. {drawn.caption}", drawn.svg, drawn.says)

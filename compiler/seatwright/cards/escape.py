@@ -43,7 +43,7 @@ def for_markdown(text: str) -> str:
     >>> for_markdown("+ 0.001"), for_markdown("> 5"), for_markdown("2026."), for_markdown("44.02")
     ('\\\\+ 0.001', '\\\\> 5', '2026\\\\.', '44.02')
     """
-    escaped = _ANYWHERE.sub(r"\\\g<0>", visible(text))
+    escaped = _ANYWHERE.sub(r"\\\g<0>", in_one_line(text))
     if _AT_THE_START.match(escaped):
         escaped = "\\" + escaped
     return _NUMBERED.sub(r"\1\\\2", escaped, count=1) if escaped[:1].isdigit() else escaped
@@ -51,10 +51,10 @@ def for_markdown(text: str) -> str:
 
 def for_html(text: str) -> str:
     """HTML that shows the text as it is, in an element or in an attribute's quotes."""
-    return html.escape(visible(text), quote=True)
+    return html.escape(in_one_line(text), quote=True)
 
 
-def visible(text: str) -> str:
+def in_one_line(text: str) -> str:
     """What of a text can be seen: white space as one space, none at the ends, a mark for what cannot be printed.
 
     >>> visible("  a \\t b\\x1b ")

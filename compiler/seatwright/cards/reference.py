@@ -11,7 +11,7 @@ import sys
 
 from msgspec import Struct
 
-from seatwright.cards.card import Box, Card, Column, Content, Drawing, Held, Listed, Table
+from seatwright.cards.card import Box, Card, CardTable, Column, Content, DrawingOnCard, Held, Listed
 from seatwright.cards.drawings import shapes
 from seatwright.cards.paper import Paper
 from seatwright.cards.parts.figures import Shown
@@ -93,11 +93,11 @@ _SHOWN = (
     ("Content", Content),
     ("Box", Box),
     ("Shown", Shown),
-    ("Table", Table),
+    ("Table", CardTable),
     ("Column", Column),
     ("Held", Held),
     ("Listed", Listed),
-    ("Drawing", Drawing),
+    ("Drawing", DrawingOnCard),
     ("Sheet", Sheet),
     ("Job", Job),
     ("Note", Note),
@@ -107,7 +107,7 @@ _SHOWN = (
     ("Drawing on paper", shapes.Drawing),
     ("Path", shapes.Path),
     ("Circle", shapes.Circle),
-    ("Text", shapes.Text),
+    ("Text", shapes.Lettering),
 )
 
 

@@ -20,7 +20,7 @@ from seatwright.cards.escape import for_html
 from seatwright.cards.marks import as_html
 from seatwright.cards.paper import PAPERS, NoSheet, Paper, sheet_of_two
 from seatwright.cards.sheets import Sheet, sheets
-from seatwright.cards.templating import TemplateFault, built_in, environment, fill, texts, write
+from seatwright.cards.templating import TemplateFault, environment, fill, texts, write
 from seatwright.planning.plan import Plan
 from seatwright.text import Message
 from seatwright.text.shipped import shipped
@@ -228,4 +228,4 @@ def _json(house: _House, deck: tuple[Card, ...], stamps: Mapping[int, str]) -> s
     return msgspec.json.format(json.dumps(document, ensure_ascii=False), indent=2) + "\n"
 
 
-__all__ = ["Documents", "NoCard", "NoSheet", "TemplateFault", "built_in", "documents"]
+__all__ = ["Documents", "NoCard", "NoSheet", "TemplateFault", "documents"]

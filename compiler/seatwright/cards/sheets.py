@@ -12,7 +12,7 @@ from collections.abc import Iterator, Mapping
 from msgspec import Struct
 from msgspec.structs import replace
 
-from seatwright.cards.card import Card, Column, Content, Table
+from seatwright.cards.card import Card, CardTable, Column, Content
 from seatwright.cards.paper import Paper
 
 # Valves on the first sheet of a card and on each further one. 0 on the first: what is set up has a sheet of its own.
@@ -79,18 +79,18 @@ def _parts(content: Content, first: int, further: int) -> Iterator[Content]:
         yield part
 
 
-def _cut(content: Content, start: int, end: int) -> tuple[Table, ...]:
+def _cut(content: Content, start: int, end: int) -> tuple[CardTable, ...]:
     found = (_rows(table, start, end) for table in content.tables)
     return tuple(table for table in found if table.rows)
 
 
-def _rows(table: Table, start: int, end: int) -> Table:
+def _rows(table: CardTable, start: int, end: int) -> CardTable:
     if not table.by_valve:
         return table if start == 0 and end > 0 else replace(table, rows=())
     return replace(table, rows=tuple(row for group in _groups(table)[start:end] for row in group))
 
 
-def _groups(table: Table) -> list[list[tuple[str, ...]]]:
+def _groups(table: CardTable) -> list[list[tuple[str, ...]]]:
     """The rows of each valve."""
     found: list[list[tuple[str, ...]]] = []
     for row in table.rows:
@@ -101,7 +101,7 @@ def _groups(table: Table) -> list[list[tuple[str, ...]]]:
     return found
 
 
-def _folded(table: Table, paper: Paper) -> Table:
+def _folded(table: CardTable, paper: Paper) -> CardTable:
     """A table too wide for the paper with two lines or more a valve; nothing of it goes elsewhere."""
     key, *others = table.columns
     room = paper.room - key.width

@@ -18,7 +18,7 @@ from seatwright.cards.escape import Markdown
 from seatwright.text.shipped import shipped
 
 # One folder deep at most, and no name that leads anywhere else.
-NAME = re.compile(r"(?:drawings/)?[a-z][a-z0-9-]*\.(?:md|html|css|svg)")
+TEMPLATE_NAME = re.compile(r"(?:drawings/)?[a-z][a-z0-9-]*\.(?:md|html|css|svg)")
 _SPARE_LINES = re.compile(r"\n{3,}")
 _GOES_THROUGH = Markup | Undefined  # put together once, not for each of the thousands of values that are printed
 _MARK = "template "  # before the name, in the place of a file: found again in the trace of what went wrong
@@ -35,14 +35,14 @@ class _Loader(BaseLoader):
         self._own = own
 
     def get_source(self, environment: Environment, template: str) -> tuple[str, str | None, None]:
-        text = self._own[template] if template in self._own else built_in(template)
+        text = self._own[template] if template in self._own else built_in_template(template)
         return text, f"{_MARK}{template}", None
 
 
 @cache
-def built_in(name: str) -> str:
+def built_in_template(name: str) -> str:
     """The text of a built-in template. Raises jinja2.TemplateNotFound."""
-    if not NAME.fullmatch(name):
+    if not TEMPLATE_NAME.fullmatch(name):
         raise TemplateNotFound(name)
     try:
         return shipped("seatwright.templates", name).decode("utf-8")

@@ -20,7 +20,7 @@ from seatwright.commands.disk.names import one_name, same_but_for_capitals, trou
 from seatwright.commands.disk.shop_templates import templates_of
 from seatwright.commands.jobs import unchanged
 from seatwright.commands.jobs.each_job import each_job
-from seatwright.commands.jobs.outcome import Exit, planned, worst
+from seatwright.commands.jobs.outcome import Exit, outcome_of, worst
 from seatwright.commands.jobs.warming import warm
 from seatwright.commands.terminal.progress import Progress
 from seatwright.commands.terminal.saying import complain, complaint, in_words, manner
@@ -129,7 +129,7 @@ def _cards_once(wish: _Wish, folder: Path) -> _Built | None:
         words = _words(wish, folder)
         if not wish.how.afresh and (stands := _standing(wish, opened, words, folder)) is not None:
             return stands
-        outcome = planned(opened)
+        outcome = outcome_of(opened)
         columns = manner()[1]
         whole = gathered(outcome.messages)
         rest = in_brief(whole, columns) + the_rest(whole, f"seatwright check {wish.job}")
@@ -155,7 +155,7 @@ def _cards_once(wish: _Wish, folder: Path) -> _Built | None:
                 out=built.out,
                 err=built.err,
             )
-            made[unchanged.RECORD] = unchanged.written(record)
+            made[unchanged.RECORD] = unchanged.written_record(record)
         writing.write_together(folder, made, lambda: opened.stand() and _templates(wish, names) == own)
         return built
     except writing.Overtaken:
@@ -190,7 +190,7 @@ def _in_text(name: str) -> str:
 
 def _standing(wish: _Wish, opened: files.JobFiles, words: tuple[str, ...], folder: Path) -> _Built | None:
     """What was said when the cards were built, where they stand as they would be built now; else None."""
-    record = unchanged.read(folder)
+    record = unchanged.read_record(folder)
     if record is None or record.words != words or record.program != unchanged.program():
         return None
     if not unchanged.sources_stand(record, opened) or not unchanged.documents_stand(record, folder):

@@ -16,7 +16,7 @@ from msgspec import UNSET, Struct, UnsetType, to_builtins
 
 from seatwright.commands.disk.files import STANDARD_INPUT, Unreadable
 from seatwright.commands.disk.revisions import open_job_or_revision
-from seatwright.commands.jobs.outcome import Exit, planned, say
+from seatwright.commands.jobs.outcome import Exit, outcome_of, say
 from seatwright.commands.terminal.saying import complain
 from seatwright.planning.plan import Plan
 from seatwright.text.forms import schema_of
@@ -24,7 +24,7 @@ from seatwright.text.showing import for_programs, visible
 from seatwright.told.differences import Changed, Difference, Side, differences, moved_valves
 from seatwright.version import VERSION
 
-Form = Literal["seatwright-compare/1"]
+CompareForm = Literal["seatwright-compare/1"]
 NOTHING_CHANGES, SOMETHING_CHANGES = Exit.DONE, Exit.ERRORS  # 0 and 1, as of any program that compares
 
 _NUMBER = re.compile(r"(?<![\w.])-?\d+(?:\.\d+)?(?![\w.])")
@@ -47,7 +47,7 @@ def compare(old: str, new: str, form: str) -> Exit:
 
 
 def _plan(name: str) -> Plan | None:
-    outcome = planned(open_job_or_revision(name))
+    outcome = outcome_of(open_job_or_revision(name))
     if outcome.plan is None:
         say(outcome.errors, outcome.sources)
         complain("compare", f"{name} has errors, so there is no plan to compare")
@@ -133,7 +133,7 @@ class Differs(Struct, frozen=True):
     new: SideOf | UnsetType = UNSET
 
 
-class Subject(Struct, frozen=True):
+class ChangedSubject(Struct, frozen=True):
     """What changes, a job, setting or valve. name: empty for the job. was: its name in OLD, absent when new. gone: NEW
     no longer has it."""
 
@@ -147,30 +147,30 @@ class Subject(Struct, frozen=True):
 class Compared(Struct, frozen=True):
     """What changes at the machine. old, new: as named on the command line. valves: those that it changes for."""
 
-    format: Form
+    format: CompareForm
     made_by: str
     old: str
     new: str
     changes: bool
     valves: list[str]
-    changed: list[Subject]
+    changed: list[ChangedSubject]
 
 
 def _for_machines(old: str, new: str, changed: Sequence[Changed]) -> str:
     made_by, moved = f"seatwright {VERSION}", list(moved_valves(changed))
     compared = Compared(
-        get_args(Form)[0], made_by, old, new, bool(changed), moved, [_subject(each) for each in changed]
+        get_args(CompareForm)[0], made_by, old, new, bool(changed), moved, [_subject(each) for each in changed]
     )
     return for_programs(to_builtins(compared))
 
 
-def _subject(changed: Changed) -> Subject:
+def _subject(changed: Changed) -> ChangedSubject:
     differences = [
         Differs(each.words, [path for path in each.paths if path], _side(each.old), _side(each.new))
         for each in changed.differences
     ]
     was = UNSET if changed.was is None else changed.was
-    return Subject(changed.kind, changed.name, changed.gone, differences, was)
+    return ChangedSubject(changed.kind, changed.name, changed.gone, differences, was)
 
 
 def _side(side: Side | None) -> SideOf | UnsetType:
@@ -178,15 +178,15 @@ def _side(side: Side | None) -> SideOf | UnsetType:
         return UNSET
     if not side.values:
         return SideOf(side.printed.text, side.printed.unit)
-    from seatwright.told.plan_json import number
+    from seatwright.told.plan_json import rounded
 
-    values = [None if value is None else number(value) for value in side.values]
+    values = [None if value is None else rounded(value) for value in side.values]
     return SideOf(side.printed.text, side.printed.unit, values, side.unit)
 
 
 def schema() -> str:
     """The JSON Schema of `compare --as json`."""
-    return schema_of(Compared, get_args(Form)[0], "What changes at the machine: `seatwright compare --as json`")
+    return schema_of(Compared, get_args(CompareForm)[0], "What changes at the machine: `seatwright compare --as json`")
 
 
 if __name__ == "__main__":

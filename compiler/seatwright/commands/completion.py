@@ -6,7 +6,7 @@ import sys
 from collections.abc import Callable, Iterator
 
 from seatwright.commands.terminal.exits import Exit
-from seatwright.commands.terminal.word import Word
+from seatwright.commands.terminal.word import Slot
 from seatwright.commands.terminal.words import COMMANDS, Command
 from seatwright.text.registry import declared
 
@@ -21,7 +21,7 @@ def completion(shell: str) -> Exit:
     return Exit.DONE
 
 
-def _endings(word: Word) -> tuple[str, ...]:
+def _endings(word: Slot) -> tuple[str, ...]:
     """The endings of the files that a word may name."""
     if word.takes in _JOBS:
         return ("seat",)
@@ -63,7 +63,7 @@ def _bash(known: tuple[Command, ...]) -> Iterator[str]:
     yield "complete -F _seatwright seatwright"
 
 
-def _bash_value(word: Word) -> str:
+def _bash_value(word: Slot) -> str:
     if word.offered:
         # A choice of several words is one word of the shell's.
         choices = "\\n".join(choice.replace(" ", "-") for choice in word.offered)
@@ -102,17 +102,17 @@ def _zsh(known: tuple[Command, ...]) -> Iterator[str]:
     yield 'if [[ $funcstack[1] == _seatwright ]]; then _seatwright "$@"; else compdef _seatwright seatwright; fi'
 
 
-def _zsh_option(option: Word) -> Iterator[str]:
+def _zsh_option(option: Slot) -> Iterator[str]:
     help_ = _plain(option.help)
     for spelling in option.spellings:
         yield f"{spelling}[{help_}]" + (f":{_plain(option.takes)}:{_zsh_value(option)}" if option.takes else "")
 
 
-def _zsh_place(place: Word) -> str:
-    return f"{'*' * (place.how_many == '+')}:{_plain(place.takes)}:{_zsh_value(place)}"
+def _zsh_place(place: Slot) -> str:
+    return f"{'*' * (place.how_many in ('+', '*'))}:{_plain(place.takes)}:{_zsh_value(place)}"
 
 
-def _zsh_value(word: Word) -> str:
+def _zsh_value(word: Slot) -> str:
     if word.offered:
         return f"({' '.join(choice.replace(' ', '-') for choice in word.offered)})"
     if word.takes in _FOLDERS:
@@ -143,7 +143,7 @@ def _fish(known: tuple[Command, ...]) -> Iterator[str]:
                 yield f"complete -c seatwright {when} {value}"
 
 
-def _fish_value(word: Word) -> str:
+def _fish_value(word: Slot) -> str:
     if word.offered:
         return f"-x -a '{' '.join(choice.replace(' ', '-') for choice in word.offered)}'"
     if word.takes in _FOLDERS:

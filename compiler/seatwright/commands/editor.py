@@ -15,17 +15,17 @@ from seatwright.text.showing import visible
 def editor() -> Exit:
     """Serve the editor that started this process, until it ends."""
     try:
-        from seatwright.editor.server import serve
+        from seatwright.editor.server import serve_editor
     except ModuleNotFoundError as problem:
         complain("editor", f"this needs the extra seatwright[editor]: {problem.name} is not installed")
         return Exit.WRONG_USE
     from seatwright.commands.jobs.warming import warm_planning
 
     warm_planning()
-    return Exit.DONE if serve(Disk(), _read, _Out()) == 0 else Exit.ERRORS
+    return Exit.DONE if serve_editor(EditorDisk(), _read, _Out()) == 0 else Exit.ERRORS
 
 
-class Disk:
+class EditorDisk:
     """The files beside and below a job, as every command comes by them."""
 
     def contents(self, place: Path) -> bytes:

@@ -15,19 +15,19 @@ from seatwright.cards.parts.words import STATUS
 from seatwright.commands.jobs.outcome import Exit, read_and_plan, say
 from seatwright.commands.terminal.saying import complain
 from seatwright.planning.basis.wording import name_key
-from seatwright.planning.certainty.budgets import table
+from seatwright.planning.certainty.budgets import budget_rows
 from seatwright.planning.plan import PassedOver, Plan, ValvePlan
 from seatwright.planning.plan.figure import Figure
 from seatwright.syntax.suggest import nearest
 from seatwright.text.forms import schema_of
 from seatwright.text.showing import for_programs
 from seatwright.told.assumptions import assumptions
-from seatwright.told.derivation import Step, in_units_of, named_figures, step_lines, steps
+from seatwright.told.derivation import Step, derivation_steps, in_units_of, named_figures, step_lines
 from seatwright.told.in_short import in_short
 from seatwright.told.lifting import lifting
 
 _BUDGETS = ("u", "u_accept")
-Form = Literal["seatwright-explain/1"]
+ExplainForm = Literal["seatwright-explain/1"]
 
 
 class BudgetLine(Struct, frozen=True):
@@ -39,7 +39,7 @@ class BudgetLine(Struct, frozen=True):
     contribution: str
 
 
-class Explained(Struct, frozen=True):
+class ExplainedFigure(Struct, frozen=True):
     """One figure: its path, its value with as many digits as it bears, how it came about; the lines of a budget."""
 
     path: str
@@ -48,7 +48,7 @@ class Explained(Struct, frozen=True):
     budget: tuple[BudgetLine, ...] = ()
 
 
-class Held(Struct, frozen=True):
+class ExplainedHold(Struct, frozen=True):
     """A hold, and what would have to change."""
 
     slug: str
@@ -62,11 +62,11 @@ class Answer(Struct, frozen=True):
 
     of: str
     in_short: str
-    figures: tuple[Explained, ...]
+    figures: tuple[ExplainedFigure, ...]
     assumptions: tuple[str, ...] = ()
-    holds: tuple[Held, ...] = ()
+    holds: tuple[ExplainedHold, ...] = ()
     passed_over: tuple[dict[str, str], ...] = field(default=())
-    format: Form = "seatwright-explain/1"
+    format: ExplainForm = "seatwright-explain/1"
 
 
 def explain(
@@ -116,7 +116,7 @@ def _valve(plan: Plan, valve: str, figure: str | None, name: str | None) -> Answ
         in_short=in_short(plan, found, wanted, figure),
         figures=_explained(plan, wanted),
         assumptions=assumptions(head, found, wanted),
-        holds=tuple(Held(one.slug, one.text, one.help, lifting(plan, found, one)) for one in found.holds),
+        holds=tuple(ExplainedHold(one.slug, one.text, one.help, lifting(plan, found, one)) for one in found.holds),
         passed_over=tuple(_ruled_out(plan, each) for each in _passed(found)) if asks_insert else (),
     )
 
@@ -170,12 +170,12 @@ def _ruled_out(plan: Plan, one: PassedOver) -> dict[str, str]:
     return said
 
 
-def _explained(plan: Plan, figures: dict[str, Figure]) -> tuple[Explained, ...]:
+def _explained(plan: Plan, figures: dict[str, Figure]) -> tuple[ExplainedFigure, ...]:
     return tuple(
-        Explained(
+        ExplainedFigure(
             path,
             in_units_of(plan.job, each),
-            steps(plan.job, each),
+            derivation_steps(plan.job, each),
             _budget(plan, each) if each.symbol in _BUDGETS else (),
         )
         for path, each in figures.items()
@@ -185,7 +185,7 @@ def _explained(plan: Plan, figures: dict[str, Figure]) -> tuple[Explained, ...]:
 def _budget(plan: Plan, u: Figure) -> tuple[BudgetLine, ...]:
     return tuple(
         BudgetLine(row.source, in_units_of(plan.job, row.figure), row.divisor, in_units_of(plan.job, row.contribution))
-        for row in table(u)
+        for row in budget_rows(u)
     )
 
 
@@ -240,7 +240,7 @@ def _budget_lines(budget: Sequence[BudgetLine]) -> list[str]:
 
 def schema() -> str:
     """The JSON Schema of `explain --as json`."""
-    return schema_of(Answer, get_args(Form)[0], "How figures came about: `seatwright explain --as json`")
+    return schema_of(Answer, get_args(ExplainForm)[0], "How figures came about: `seatwright explain --as json`")
 
 
 if __name__ == "__main__":

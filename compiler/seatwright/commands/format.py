@@ -9,9 +9,9 @@ from pathlib import Path
 from seatwright.commands.disk import files, writing
 from seatwright.commands.terminal.exits import Exit, worst
 from seatwright.commands.terminal.saying import say
-from seatwright.job.declarations import vocabulary
+from seatwright.job.declarations import kind_of, vocabulary
 from seatwright.syntax.formatting.format import Formatted, LayoutBroken, formatted
-from seatwright.text.reading import read
+from seatwright.text.reading import read_source
 from seatwright.text.showing import visible
 
 
@@ -58,12 +58,12 @@ def _format(name: str, check: bool, diff: bool) -> Exit:
 def _made(name: str, data: bytes) -> Formatted | None:
     """The file in its layout; None, which is said, where it is no text or where the formatter is at fault."""
     shown = "standard-input.seat" if name == files.STANDARD_INPUT else name
-    source, messages = read(shown, data)
+    source, messages = read_source(shown, data)
     if source is None:
         say(messages, ())
         return None
     try:
-        return formatted(source, vocabulary("shop" if shown.endswith(".shop") else "job"))
+        return formatted(source, vocabulary(kind_of(shown)))
     except LayoutBroken as problem:
         _refuse(f"{_named(name)} is left as it is, a fault of the formatter's own: {problem}. Please report it.")
         return None

@@ -14,14 +14,14 @@ from functools import partial
 from typing import Any
 
 from seatwright.commands.terminal.exits import Exit
-from seatwright.commands.terminal.words import parser
+from seatwright.commands.terminal.words import argument_parser
 
 
 def main(words: Sequence[str] | None = None) -> int:
     """Run one command; return its exit code."""
     _speak_utf8()
     typed = sys.argv[1:] if words is None else list(words)
-    given = parser(typed[0] if typed else "").parse_args(typed)
+    given = argument_parser(typed[0] if typed else "").parse_args(typed)
     # What a job is made of lives until its cards are written and holds no circles: looking for circles in it over and
     # over costs a long job half its time.
     gc.set_threshold(100_000, 50, 50)
@@ -97,6 +97,10 @@ def _work(given: argparse.Namespace) -> Callable[[], Exit]:
             from seatwright.commands.compare import compare
 
             return partial(compare, given.old, given.new, given.form)
+        case "stock":
+            from seatwright.commands.stock import stock
+
+            return partial(stock, given.folder, given.form, given.at_once)
         case "textconv":
             from seatwright.commands.textconv import textconv
 
@@ -105,6 +109,10 @@ def _work(given: argparse.Namespace) -> Callable[[], Exit]:
             from seatwright.commands.format import format_files
 
             return partial(format_files, given.files, check=given.check, diff=given.diff)
+        case "enter":
+            from seatwright.commands.bench.enter import enter
+
+            return partial(enter, given.job, given.valves, given.table, given.date, given.at, again=given.again)
         case "watch":
             from seatwright.commands.watch import watch
 

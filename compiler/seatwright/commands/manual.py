@@ -6,12 +6,16 @@ import sys
 from collections.abc import Iterator
 
 from seatwright.commands.terminal.exits import Exit
-from seatwright.commands.terminal.word import Word
+from seatwright.commands.terminal.word import Slot
 from seatwright.commands.terminal.words import COMMANDS, DESCRIPTION, EPILOG, Command
-from seatwright.job.declarations import Field, Section, sections
+from seatwright.job.declarations import Field, Kind, SectionDeclared, sections
 from seatwright.version import VERSION
 
-_KINDS = {"job": "THE JOB FILE (.seat)", "shop": "THE SHOP FILE (.shop)"}
+_KINDS: dict[Kind, str] = {
+    "job": "THE JOB FILE (.seat)",
+    "shop": "THE SHOP FILE (.shop)",
+    "engine": "THE ENGINE FILE (.engine)",
+}
 
 
 def manual() -> Exit:
@@ -55,14 +59,14 @@ def _command(command: Command) -> Iterator[str]:
         yield from _verbatim(command.epilog)
 
 
-def _called(word: Word) -> str:
+def _called(word: Slot) -> str:
     value = rf"\fI{_escaped(word.takes)}\fR" if word.takes else ""
     if not word.spellings:
-        return value + ("..." if word.how_many == "+" else "")
+        return value + ("..." if word.how_many in ("+", "*") else "")
     return ", ".join(rf"\fB{_escaped(spelling)}\fR" for spelling in word.spellings) + (f" {value}" if value else "")
 
 
-def _section(section: Section) -> Iterator[str]:
+def _section(section: SectionDeclared) -> Iterator[str]:
     yield f'.SS "{_escaped(section.word)}"'
     yield _text(section.help)
     yield ".RS"

@@ -21,7 +21,14 @@ from seatwright.commands.terminal.new_words import OF_HEAD, OF_JOB
 from seatwright.commands.terminal.saying import complain, say
 from seatwright.job import read
 from seatwright.job.declarations import Field, job_sections
-from seatwright.job.starter import MOST_CYLINDERS, VALVES_PER_CYLINDER, Wanted, WantedShop, starter_job, starter_shop
+from seatwright.job.starter import (
+    MOST_CYLINDERS,
+    VALVES_PER_CYLINDER,
+    StarterWanted,
+    WantedShop,
+    starter_job,
+    starter_shop,
+)
 from seatwright.job.typed.gather import Mistake
 from seatwright.job.typed.names import check_name
 from seatwright.text import Severity, Span
@@ -89,7 +96,7 @@ def _job(path: Path, answers: Answers) -> str:
     if missing:
         raise Refusal(f"a job needs {', '.join(missing)} as well")
     return starter_job(
-        Wanted(
+        StarterWanted(
             number=answers.number or _named_after(path, "job"),
             title=answers.title or "",
             cylinders=answers.cylinders or 0,

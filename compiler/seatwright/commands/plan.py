@@ -7,14 +7,14 @@ import sys
 from seatwright.commands.disk.commit import commit_of
 from seatwright.commands.disk.files import open_job
 from seatwright.commands.disk.shop_templates import templates_of
-from seatwright.commands.jobs.outcome import Exit, planned, say
+from seatwright.commands.jobs.outcome import Exit, outcome_of, say
 from seatwright.commands.terminal.saying import complain
 
 
 def plan(job: str, paper: str | None, form: str = "json") -> Exit:
     """Print the plan; errors go to standard error, and then nothing is printed. form: json | text."""
     opened = open_job(job)
-    outcome = planned(opened)
+    outcome = outcome_of(opened)
     if outcome.plan is None:
         say(outcome.errors, outcome.sources)
         return Exit.ERRORS

@@ -11,7 +11,7 @@ import sys
 from pathlib import Path
 
 from seatwright.commands.disk import files
-from seatwright.commands.jobs.outcome import Exit, Outcome, planned
+from seatwright.commands.jobs.outcome import Exit, Outcome, outcome_of
 from seatwright.text.terminal import render
 
 
@@ -22,7 +22,7 @@ def textconv(name: str, used_from: str | None) -> Exit:
         if not os.path.isdir(used_from):
             raise files.Unreadable(f"{used_from} is no folder; name the one that the job's shop files lie in")
         job = files.JobFiles(job.name, files.real(Path(used_from)), used_from, job.load(job.name))
-    outcome = planned(job)
+    outcome = outcome_of(job)
     if outcome.plan is None:
         sys.stdout.write(_unplanned(job, outcome))
         return Exit.DONE

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from lsprotocol.types import Diagnostic, DiagnosticRelatedInformation, DiagnosticSeverity, Location, Position, Range
 
 from seatwright.editor.texts.desk import AsItStands, Desk
-from seatwright.editor.texts.places import Places
+from seatwright.editor.texts.places import ShownPlaces
 from seatwright.text import Message, Severity
 
 _WEIGHTS = {
@@ -25,7 +25,7 @@ def said_of(stands: AsItStands, desk: Desk) -> dict[str, list[Diagnostic]]:
     A message of several places stands at each of them, and each leads to the others; one that no line bears stands at
     the top of the file.
     """
-    places = Places(stands, desk)
+    places = ShownPlaces(stands, desk)
     shown: dict[str, list[Diagnostic]] = {stands.uri: []}
     for message in stands.messages:
         for address, said in _each(message, places):
@@ -33,7 +33,7 @@ def said_of(stands: AsItStands, desk: Desk) -> dict[str, list[Diagnostic]]:
     return shown
 
 
-def together(of_files: Mapping[str, Mapping[str, list[Diagnostic]]], address: str) -> list[Diagnostic]:
+def said_together(of_files: Mapping[str, Mapping[str, list[Diagnostic]]], address: str) -> list[Diagnostic]:
     """What all open files have to say of one, what it says of itself first; what one has said no other says again."""
     found: list[Diagnostic] = []
     said: set[tuple[object, ...]] = set()
@@ -55,7 +55,7 @@ def whole_text(message: Message, text: str) -> str:
     return f"{whose}{text}\n{message.help}" if message.help else f"{whose}{text}"
 
 
-def _each(message: Message, places: Places) -> Iterable[tuple[str, Diagnostic]]:
+def _each(message: Message, places: ShownPlaces) -> Iterable[tuple[str, Diagnostic]]:
     first = _TOP if message.span is None else places.range(message.span)
     address = places.stands.uri if message.span is None else places.address(message.span.file)
     others = [DiagnosticRelatedInformation(places.location(each.span), each.text) for each in message.related]

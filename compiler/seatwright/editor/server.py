@@ -23,8 +23,9 @@ from pygls.uris import to_fs_path
 
 from seatwright.editor import diagnostics, frames
 from seatwright.editor.answers import ANSWERS
+from seatwright.editor.highlighting.known_words import FILE_ENDS
 from seatwright.editor.texts.desk import Desk, Disk, OpenText
-from seatwright.editor.texts.positions import changed
+from seatwright.editor.texts.positions import text_changed
 from seatwright.version import VERSION
 
 _LOOK_AFTER = 3.0  # seconds between two looks whether the editor still runs
@@ -70,7 +71,7 @@ class _Protocol(LanguageServerProtocol):
             return
         for change in params.content_changes:
             where = getattr(change, "range", None)
-            text.text = change.text if where is None else changed(text.text, where, change.text)
+            text.text = change.text if where is None else text_changed(text.text, where, change.text)
         text.version = params.text_document.version
 
     @lsp_method(types.TEXT_DOCUMENT_DID_CLOSE)
@@ -124,7 +125,9 @@ class EditorServer(LanguageServer):
         watching = workspace.did_change_watched_files if workspace is not None else None
         if watching is None or not watching.dynamic_registration:
             return
-        options = types.DidChangeWatchedFilesRegistrationOptions([types.FileSystemWatcher("**/*.{seat,shop}")])
+        options = types.DidChangeWatchedFilesRegistrationOptions(
+            [types.FileSystemWatcher(f"**/*.{{{','.join(FILE_ENDS)}}}")]
+        )
         method = types.WORKSPACE_DID_CHANGE_WATCHED_FILES
         registration = types.Registration("files", method, options)
         self.client_register_capability(types.RegistrationParams([registration]), _heard)
@@ -140,7 +143,7 @@ class EditorServer(LanguageServer):
         addresses = {address for shown in self.shown.values() for address in shown}
         for address in sorted(addresses | self._published.keys()):
             text = self.desk.texts.get(address)
-            now = (diagnostics.together(self.shown, address), text.version if text is not None else None)
+            now = (diagnostics.said_together(self.shown, address), text.version if text is not None else None)
             if self._published.get(address) != now:
                 self._published[address] = now
                 self.text_document_publish_diagnostics(types.PublishDiagnosticsParams(address, *now))
@@ -174,7 +177,7 @@ class EditorServer(LanguageServer):
             self.report_server_error(problem, type(problem))
 
 
-def serve(disk: Disk, read: Callable[[int], bytes], out: Out) -> int:
+def serve_editor(disk: Disk, read: Callable[[int], bytes], out: Out) -> int:
     """Answer one editor until it says so or is gone; the exit code."""
     logging.disable(logging.CRITICAL)  # faults go into the answers; a line on the terminal would be nobody's
     server = EditorServer(disk)

@@ -8,12 +8,12 @@ from msgspec import Struct
 
 from seatwright.handbook.uncertainty import Verdict, verdict
 
-__all__ = ["Judged", "judge_readings", "out_of_round", "reading_limits", "taper"]
+__all__ = ["JudgedBore", "judge_readings", "out_of_round", "reading_limits", "taper"]
 
 _SLACK = 1e-9
 
 
-class Judged(Struct, frozen=True):
+class JudgedBore(Struct, frozen=True):
     """What readings of one bore say.
 
     verdict : of their mean, which carries the fit
@@ -88,7 +88,7 @@ def reading_limits(least: float, most: float, round_most: float) -> tuple[float,
 
 def judge_readings(
     readings: Sequence[float], least: float, most: float, guard: float, u: float, round_most: float | None
-) -> Judged:
+) -> JudgedBore:
     """The verdict on a bore from all its readings at one height.
 
     Their mean carries the fit and is judged with the guard; each reading must lie inside the limits or no further
@@ -114,4 +114,4 @@ def judge_readings(
     if round_most is not None:
         low, high = reading_limits(least, most, round_most)
         beyond = tuple(each for each in readings if not low - _SLACK <= each <= high + _SLACK)
-    return Judged(verdict(mean, least, most, guard, u), mean, beyond, span)
+    return JudgedBore(verdict(mean, least, most, guard, u), mean, beyond, span)

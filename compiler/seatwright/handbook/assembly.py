@@ -13,8 +13,8 @@ from seatwright.handbook.thermal import mean_expansion
 __all__ = [
     "DRY_ICE",
     "NITROGEN",
-    "Kind",
-    "Way",
+    "HeatChillPair",
+    "WayIn",
     "assembly_clearance",
     "best_way",
     "grab_temperature",
@@ -32,13 +32,13 @@ NITROGEN = -195.8
 Source: an equation of state for nitrogen: −195.795.
 """
 
-Kind = Literal["drop-in", "push", "press"]
+WayIn = Literal["drop-in", "push", "press"]
 """How the insert goes in."""
 
 _ROOM = 20.0
 
 
-class Way(Struct, frozen=True):
+class HeatChillPair(Struct, frozen=True):
     """One pair of heat and chill: `head` and `insert` as it arrives [°C], and the worst `clearance` of all it serves
     [mm]."""
 
@@ -66,7 +66,7 @@ def assembly_clearance(
     return bore_least * (1 + mean_h * rise_h) - od_most * (1 + mean_i * rise_i)
 
 
-def kind(clearance: float, slip: float) -> Kind:
+def kind(clearance: float, slip: float) -> WayIn:
     """How the insert goes in: dropped in from `slip` up, pushed from nothing up, else pressed.
 
     `clearance`: worst case [mm]; `slip`: clearance that the shop wants for dropping in [mm].
@@ -82,7 +82,7 @@ def kind(clearance: float, slip: float) -> Kind:
     return "push" if clearance >= 0 else "press"
 
 
-def best_way(ways: Sequence[Way], slip: float) -> int | None:
+def best_way(ways: Sequence[HeatChillPair], slip: float) -> int | None:
     """The heat and chill to take: the coolest head that lets the insert drop in; else the pair of most clearance.
 
     Of equally cool heads the warmest insert is taken. Where nothing drops in, the most clearance decides between a push
@@ -95,7 +95,8 @@ def best_way(ways: Sequence[Way], slip: float) -> int | None:
 
     Oven and dry ice leave less than slip, the room a press: the pair is taken.
 
-    >>> best_way([Way(22.0, 22.0, -0.094), Way(120.0, 22.0, -0.020), Way(120.0, -40.0, 0.008)], 0.030)
+    >>> clearances = {(22.0, 22.0): -0.094, (120.0, 22.0): -0.020, (120.0, -40.0): 0.008}
+    >>> best_way([HeatChillPair(*pair, clearance) for pair, clearance in clearances.items()], 0.030)
     2
     """
     if not slip >= 0:
@@ -109,7 +110,7 @@ def best_way(ways: Sequence[Way], slip: float) -> int | None:
 
 
 def reheat_below(
-    how: Kind, slip: float, bore_least: float, od_cold: float, table_h: Sequence[tuple[float, float]]
+    how: WayIn, slip: float, bore_least: float, od_cold: float, table_h: Sequence[tuple[float, float]]
 ) -> float | None:
     """The head's temperature [°C] under which the next insert no longer goes in the way that was meant.
 

@@ -11,7 +11,7 @@ from msgspec import Struct
 
 from seatwright.handbook.setting import at_step, round_inwards, whole_steps
 
-__all__ = ["Serving", "cut_off_below", "od_limits_for_bore", "serving_window", "shared_bores", "up_to_step"]
+__all__ = ["Serving", "cut_off_below", "serving_window", "shared_bores", "up_to_step"]
 
 _SLACK = 1e-9
 
@@ -152,28 +152,6 @@ def shared_bores(clean_up_diameters: Sequence[float], clean_up: float, step: flo
         for at in members:
             bores[at] = size
     return tuple(bores)
-
-
-def od_limits_for_bore(
-    bore: float, interference_least: float, interference_most: float, step: float
-) -> tuple[float, float] | None:
-    """Limits to which an insert is turned for a bore that is there.
-
-        od = bore + I_least  to  bore + I_most        rounded inwards
-
-    bore : as measured [mm]
-    interference_least, interference_most : of the fit, diametral [mm]
-    step : of the micrometer that the insert is turned by [mm]
-    Returns : (least, most) od [mm], or None where no reading lies between them: a finer micrometer is needed
-
-    Errors : ValueError for limits the wrong way round, or a step that is not above nothing.
-    Source : ISO 286-1, definition of interference; limits are rounded inwards, common practice.
-
-    >>> od_limits_for_bore(45.0135, 0.0605, 0.0855, 0.001)
-    (45.074, 45.099)
-    """
-    _in_order("interference", interference_least, interference_most)
-    return round_inwards(bore + interference_least, bore + interference_most, step)
 
 
 def _in_order(what: str, least: float, most: float) -> None:

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 
 from msgspec import Struct
 
-Window = tuple[int, int]
+StepRange = tuple[int, int]
 """First and last whole step [counts of an instrument's step] that a valve allows."""
 
 
@@ -38,7 +38,7 @@ class Grouping(Struct, frozen=True):
     proof: tuple[int, ...]
 
 
-def fewest_points(windows: Sequence[Window], aims: Sequence[float]) -> Grouping:
+def fewest_points(windows: Sequence[StepRange], aims: Sequence[float]) -> Grouping:
     """Fewest settings such that every window holds one, each where its valves are best served.
 
     Windows are taken in the order of their upper ends; the first not yet served opens a group at its
@@ -82,7 +82,7 @@ def fewest_points(windows: Sequence[Window], aims: Sequence[float]) -> Grouping:
     return Grouping(tuple(_best_point(members, windows, aims) for members in balanced), tuple(openers))
 
 
-def _best_point(members: Iterable[int], windows: Sequence[Window], aims: Sequence[float]) -> Group:
+def _best_point(members: Iterable[int], windows: Sequence[StepRange], aims: Sequence[float]) -> Group:
     members = tuple(members)
     least = max(windows[at][0] for at in members)
     most = min(windows[at][1] for at in members)
@@ -96,7 +96,7 @@ def _best_point(members: Iterable[int], windows: Sequence[Window], aims: Sequenc
     return Group(point, least, most, members, float(max(highest - point, point - lowest)))
 
 
-def _nearest(points: Sequence[int], window: Window, aim: float) -> int:
+def _nearest(points: Sequence[int], window: StepRange, aim: float) -> int:
     """Which of the ascending points inside the window is nearest the aim; there always is one."""
     first = bisect_left(points, window[0])
     last = bisect_left(points, window[1] + 1) - 1

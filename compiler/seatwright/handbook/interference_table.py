@@ -20,9 +20,9 @@ __all__ = [
     "PUBLISHED",
     "InterferenceRow",
     "PublishedFit",
+    "band_of",
     "find_row",
     "shared_by",
-    "span_of",
 ]
 
 
@@ -86,13 +86,13 @@ PUBLISHED: tuple[PublishedFit, ...] = (
 """Fits that makers print; where only sizes are printed, least and most follow from them."""
 
 
-def span_of(over: float, to: float, *fits: PublishedFit) -> InterferenceRow:
+def band_of(over: float, to: float, *fits: PublishedFit) -> InterferenceRow:
     """The row for a band of diameters that published fits lie in: least printed least to greatest printed most.
 
     `over`, `to`: the band [mm]. Raises ValueError without fits or for fits in different metals.
     Source: arithmetic, of published fits.
 
-    >>> row = span_of(31.0, 34.0, *PUBLISHED[:2])
+    >>> row = band_of(31.0, 34.0, *PUBLISHED[:2])
     >>> (row.least, row.most)
     (0.04, 0.078)
     """
@@ -136,17 +136,17 @@ def _row(
 
 
 BUILT_IN: tuple[InterferenceRow, ...] = (
-    span_of(31.5, 32.1, _AL_31),
+    band_of(31.5, 32.1, _AL_31),
     shared_by(32.1, 33.0, _AL_31, _AL_33),
-    span_of(33.0, 33.6, _AL_33, _AL_33_OLDER),
-    span_of(33.6, 37.1, _AL_33_OLDER, _AL_37),
+    band_of(33.0, 33.6, _AL_33, _AL_33_OLDER),
+    band_of(33.6, 37.1, _AL_33_OLDER, _AL_37),
     shared_by(37.1, 40.0, _AL_37, _AL_40),
-    span_of(40.0, 47.1, _AL_40, _AL_42, _AL_47),
-    span_of(40.9, 42.0, _FE_41, _FE_42),
+    band_of(40.0, 47.1, _AL_40, _AL_42, _AL_47),
+    band_of(40.9, 42.0, _FE_41, _FE_42),
     shared_by(42.0, 49.4, _FE_42, _FE_49),
-    span_of(49.4, 51.4, _FE_49, _FE_51),
+    band_of(49.4, 51.4, _FE_49, _FE_51),
     shared_by(51.4, 60.4, _FE_51, _FE_60),
-    span_of(60.4, 60.5, _FE_60, _FE_60_METRIC),
+    band_of(60.4, 60.5, _FE_60, _FE_60_METRIC),
 )
 """Built-in rows: aluminium over 31.5 to 47.1 mm, grey iron over 40.9 to 60.5 mm, none elsewhere."""
 

@@ -15,7 +15,7 @@ __all__ = [
     "CuttingForce",
     "Expansion",
     "FrictionSpan",
-    "Material",
+    "PublishedMaterial",
     "Sourced",
 ]
 
@@ -51,7 +51,7 @@ class CuttingForce(Struct, frozen=True):
     source: str
 
 
-class Material(Struct, frozen=True):
+class PublishedMaterial(Struct, frozen=True):
     """What a head or an insert is made of.
 
     `stiffness`, `strength` (tensile) and `yield_strength` [MPa], `poisson` [-]; `expansion` in rising temperature;
@@ -106,7 +106,7 @@ _GREY_STIFFNESS = Sourced(100_000.0, f"{_MH}, class 30, 14.5e6 psi")
 _GREY_POISSON = Sourced(0.25, f"{_MH}, from its shear modulus of 0.40 times the stiffness")
 _GREY_STRENGTH = Sourced(207.0, f"{_MH}, class 30, least")
 
-_grey_iron = Material(
+_grey_iron = PublishedMaterial(
     name="grey iron",
     stiffness=_GREY_STIFFNESS,
     poisson=_GREY_POISSON,
@@ -118,7 +118,7 @@ _grey_iron = Material(
 )
 
 # EN-GJS-500-7, the common middle grade; the lower of two published stiffnesses.
-_ductile_iron = Material(
+_ductile_iron = PublishedMaterial(
     name="ductile iron",
     stiffness=Sourced(169_000.0, "a foundry's data sheet, EN-GJS-500-7"),
     poisson=Sourced(0.28, "another foundry's data sheet, EN-GJS-500-7"),
@@ -131,7 +131,7 @@ _ductile_iron = Material(
 )
 
 # GJV-400, the middle of the standard's grades; nothing on its cutting force was found.
-_compacted_iron = Material(
+_compacted_iron = PublishedMaterial(
     name="compacted iron",
     stiffness=Sourced(140_000.0, "ISO 16112 annex, GJV-400, lower end, from memory"),
     poisson=Sourced(0.26, "ISO 16112 annex, GJV-400, from memory"),
@@ -145,7 +145,7 @@ _compacted_iron = Material(
 )
 
 # A356.0-T6 sand cast: the row with the most figures from one publisher, and one for each of two temperatures.
-_aluminium = Material(
+_aluminium = PublishedMaterial(
     name="aluminium",
     stiffness=Sourced(72_400.0, "a light-metal association's data, A356.0-T6 sand cast"),
     poisson=Sourced(0.33, "a light-metal association's data, A356.0-T6 sand cast"),
@@ -160,12 +160,12 @@ _aluminium = Material(
     source="cast aluminium A356.0-T6",
 )
 
-MATERIALS: dict[str, Material] = {
+MATERIALS: dict[str, PublishedMaterial] = {
     material.name: material for material in (_grey_iron, _ductile_iron, _compacted_iron, _aluminium)
 }
 """Built-in head materials by name."""
 
-_iron_insert = Material(
+_iron_insert = PublishedMaterial(
     name="grey iron",
     stiffness=_GREY_STIFFNESS,
     poisson=_GREY_POISSON,
@@ -175,7 +175,7 @@ _iron_insert = Material(
 )
 
 # Hot-work steel H13; the least of the printed strengths, the middle of the printed Poisson's ratios (.27 to .30).
-_tool_steel = Material(
+_tool_steel = PublishedMaterial(
     name="tool steel",
     stiffness=Sourced(215_000.0, "a supplier's data sheet, H13"),
     poisson=Sourced(0.285, "a supplier's data sheet, H13, middle of .27 to .30"),
@@ -192,7 +192,7 @@ _tool_steel = Material(
 
 # Annealed 440C, the only high-chrome martensitic steel found with stiffness, Poisson's ratio and expansion together.
 _440C = "a published materials database, 440C annealed"
-_high_chrome = Material(
+_high_chrome = PublishedMaterial(
     name="high-chrome steel",
     stiffness=Sourced(200_000.0, _440C),
     poisson=Sourced(0.28, _440C),
@@ -204,7 +204,7 @@ _high_chrome = Material(
 
 # Copper-infiltrated FX-1008-50. No expansion: sintered seat alloys run from about 11 to 15.9 um/m/C, a spread that
 # decides whether the fit holds hot, and no sheet gives it together with the stiffness. The shop states its own.
-_sintered = Material(
+_sintered = PublishedMaterial(
     name="sintered",
     stiffness=Sourced(160_000.0, "MPIF 35, FX-1008-50"),
     poisson=Sourced(0.28, "MPIF 35, FX-1008-50, from memory"),
@@ -214,7 +214,7 @@ _sintered = Material(
 )
 
 # Wrought Ni-Cr alloy 600, annealed; the lower end of its stiffness and yield.
-_nickel = Material(
+_nickel = PublishedMaterial(
     name="nickel alloy",
     stiffness=Sourced(207_000.0, "a supplier's data sheet, Ni-Cr alloy 600, from memory"),
     poisson=Sourced(0.29, "a supplier's data sheet, Ni-Cr alloy 600, from memory"),
@@ -226,7 +226,7 @@ _nickel = Material(
 # Co-Cr-W alloy 6: expansion by temperature from the cast maker's sheet, stiffness and yield from the printed wrought
 # row (its yield is the lower of the two).
 _CAST_6 = "a supplier's data sheet, cast Co-Cr-W alloy 6, from memory"
-_cobalt = Material(
+_cobalt = PublishedMaterial(
     name="cobalt alloy",
     stiffness=Sourced(220_000.0, "a published materials database, Co-Cr-W alloy R30016"),
     poisson=Sourced(0.28, "a published materials database, Co-Cr-W alloy R30016"),
@@ -242,7 +242,7 @@ _cobalt = Material(
 )
 
 # Stiffness and expansion of C17200; strength of C17510 TF00, the lower of the published alloys.
-_copper_beryllium = Material(
+_copper_beryllium = PublishedMaterial(
     name="copper beryllium",
     stiffness=Sourced(131_000.0, "a supplier's data sheet, C17200, 19e6 psi"),
     poisson=Sourced(0.33, "a published materials database, C17300 family"),
@@ -253,8 +253,25 @@ _copper_beryllium = Material(
     source="copper beryllium C17200, with the strength of C17510",
 )
 
-ALLOYS: dict[str, Material] = {
+# Leaded phosphor bronze C54400, hard rod of 25 mm: one association prints all of it, the shear modulus in place of
+# Poisson's ratio. A guide of iron is `grey iron` above.
+_C54400 = "a copper association's data, C54400 hard rod"
+_guide_bronze = PublishedMaterial(
+    name="guide bronze",
+    stiffness=Sourced(103_400.0, f"{_C54400}, 15e6 psi"),
+    poisson=Sourced(0.339, f"{_C54400}, from its shear modulus of 5.6e6 psi"),
+    expansion=(Expansion(300.0, 17.3e-6, f"{_C54400}, 9.6e-6 per °F from 68 to 572 °F"),),
+    strength=Sourced(469.0, f"{_C54400}, 68e3 psi"),
+    yield_strength=Sourced(393.0, f"{_C54400}, 57e3 psi"),
+    hazard="lead",
+    source="leaded phosphor bronze C54400",
+)
+
+ALLOYS: dict[str, PublishedMaterial] = {
     alloy.name: alloy
-    for alloy in (_iron_insert, _tool_steel, _high_chrome, _sintered, _nickel, _cobalt, _copper_beryllium)
+    for alloy in (
+        *(_iron_insert, _tool_steel, _high_chrome, _sintered, _nickel, _cobalt, _copper_beryllium),
+        _guide_bronze,
+    )
 }
-"""Built-in alloys of inserts by name."""
+"""Built-in alloys of inserts and guides by name."""

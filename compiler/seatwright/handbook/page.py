@@ -25,6 +25,7 @@ from seatwright.handbook import (
     fits,
     grouping,
     growth,
+    guides,
     interference_table,
     materials,
     opening,
@@ -35,12 +36,13 @@ from seatwright.handbook import (
     seats,
     setting,
     speeds,
+    springs,
     thermal,
     uncertainty,
 )
 from seatwright.handbook.sources import SOURCES, numbered
 
-__all__ = ["SECTIONS", "Section", "page"]
+__all__ = ["SECTIONS", "page"]
 
 Formula = Callable[..., Any]
 
@@ -60,7 +62,7 @@ are the numbers of the published sources at its end.
 """
 
 
-class Section(Struct, frozen=True):
+class _Part(Struct, frozen=True):
     """One numbered section: its `title`, what it is about, its formulas and its built-in tables."""
 
     number: int
@@ -96,7 +98,7 @@ def _materials() -> Iterator[str]:
             yield from _rows_of(f"{one.name} ({kind})", one)
 
 
-def _rows_of(name: str, one: materials.Material) -> Iterator[str]:
+def _rows_of(name: str, one: materials.PublishedMaterial) -> Iterator[str]:
     figures = [
         ("stiffness MPa", one.stiffness),
         ("Poisson's ratio", one.poisson),
@@ -115,53 +117,53 @@ def _rows_of(name: str, one: materials.Material) -> Iterator[str]:
         yield f"| {name} | {what} | {figure} | {_cited(source)} |"
 
 
-SECTIONS: tuple[Section, ...] = (
-    Section(0, "One temperature", "Everything read is brought to 20 °C; everything to be read is printed as the bench "
+SECTIONS: tuple[_Part, ...] = (
+    _Part(0, "One temperature", "Everything read is brought to 20 °C; everything to be read is printed as the bench "
             "will show it.", (thermal.at20, thermal.at_bench, thermal.mean_expansion)),
-    Section(1, "Is the guide fit to bore from?", "The pilot stands in the guide, so the guide comes first. Of several "
+    _Part(1, "Is the guide fit to bore from?", "The pilot stands in the guide, so the guide comes first. Of several "
             "readings the mean is its size, the largest its wear.", (pilots.stem_clearance, pilots.bell_mouth)),
-    Section(2, "Pilot", "How far the new bore can stand off the guide, and how square its floor comes.",
+    _Part(2, "Pilot", "How far the new bore can stand off the guide, and how square its floor comes.",
             (pilots.largest_entering, pilots.clearances, pilots.stations_within, pilots.dead_pilot_offset,
              pilots.dead_pilot_tilt_over, pilots.gripping_pilot_offset, pilots.gripping_pilot_tilt_over,
              pilots.spindle_offset, pilots.spindle_tilt_over, pilots.runout_of)),
-    Section(3, "What the new bore must clean up", "The old pocket, or the damage, must come away all round.",
+    _Part(3, "What the new bore must clean up", "The old pocket, or the damage, must come away all round.",
             (pockets.offset_from_tir, pockets.clean_up_diameter, bore_windows.cut_off_below)),
-    Section(4, "Which insert", "The smallest that cleans up, leaves every bridge, covers the seat and stands on metal; "
+    _Part(4, "Which insert", "The smallest that cleans up, leaves every bridge, covers the seat and stands on metal; "
             "out of a finite stock.",
             (bore_windows.serving_window, fits.least_od_for, fits.belongs_to, pockets.insert_seat_cover, pockets.ledge,
              pockets.chamfer_legs, pockets.chamfer_clears, assignment.assign, assignment.assign_sets,
-             interference_table.find_row, interference_table.span_of, interference_table.shared_by), (_interference,)),
-    Section(5, "Bore and depth", "What the fit allows, what metal is left, and in how many passes.",
+             interference_table.find_row, interference_table.band_of, interference_table.shared_by), (_interference,)),
+    _Part(5, "Bore and depth", "What the fit allows, what metal is left, and in how many passes.",
             (fits.bore_window, fits.interference_from, bore_windows.up_to_step, bore_windows.shared_bores,
-             bore_windows.od_limits_for_bore, pockets.depth_window, pockets.damage_stays, pockets.floor_left,
-             pockets.bridge_left, pockets.largest_beside, pockets.rim_left, pockets.passes, pockets.shared_passes)),
-    Section(6, "Setting the cutter", "From the size wanted to the reading of the gauge, the depth stop, and what to do "
+             pockets.depth_window, pockets.damage_stays, pockets.floor_left,
+             pockets.bridge_left, pockets.rim_left, pockets.passes, pockets.shared_passes)),
+    _Part(6, "Setting the cutter", "From the size wanted to the reading of the gauge, the depth stop, and what to do "
             "when a bore came out small.",
             (setting.gauge_error, setting.reading, setting.bore_from_reading, setting.overcut_from_trial,
              setting.trial_is_round, setting.round_to_step, setting.round_inwards, setting.whole_steps, setting.at_step,
              setting.zero_error_of_corner, setting.dial_on_parallel, setting.stop_from_parallel,
-             setting.stop_after_first, opening.opening, opening.reopened_reading, opening.reopened_size)),
-    Section(7, "Fewest settings", "One setting serves every valve whose window holds it.", (grouping.fewest_points,)),
-    Section(8, "Speed, time, torque", "The slower of what the table, the shop and the machine allow.",
+             opening.opening, opening.reopened_reading, opening.reopened_size)),
+    _Part(7, "Fewest settings", "One setting serves every valve whose window holds it.", (grouping.fewest_points,)),
+    _Part(8, "Speed, time, torque", "The slower of what the table, the shop and the machine allow.",
             (cutting.spindle_speed, cutting.spindle_speed_inch, cutting.surface_speed, cutting.machine_step,
              cutting.machine_range, cutting.turns, cutting.boring_minutes, cutting.specific_force,
-             cutting.cutting_torque, cutting.wall_and_floor_torque, speeds.surface_speed), (_surface_speeds,)),
-    Section(9, "The fit", "Cold, running and soaked: thick rings in plane stress, and the bridge between two inserts. "
+             cutting.cutting_torque, cutting.wall_and_floor_torque, speeds.built_in_speed), (_surface_speeds,)),
+    _Part(9, "The fit", "Cold, running and soaked: thick rings in plane stress, and the bridge between two inserts. "
             f"At the open face of a short insert the hoop stress in the head counts {fit_stress.OPEN_FACE:g} times.",
             (fit_stress.contact_pressure, fit_stress.hoop_head_at_bore, fit_stress.hoop_insert_at_bore,
              bridge_stress.bridge_stress, fit_stress.interference_that_holds, fit_stress.friction_of_both,
              fit_stress.push_out_force, fit_stress.press_in_force, fit_stress.hot_interference,
              fit_stress.gone_temperature, fit_stress.ring_limit_pressure, fit_stress.set_left), (_materials,)),
-    Section(10, "Heating and chilling", "How an insert goes in, and how long that lasts. At one atmosphere dry ice is "
+    _Part(10, "Heating and chilling", "How an insert goes in, and how long that lasts. At one atmosphere dry ice is "
             f"at {assembly.DRY_ICE:g} °C, boiling nitrogen at {assembly.NITROGEN:g} °C.",
             (assembly.assembly_clearance, assembly.kind, assembly.best_way, assembly.head_temperature_for,
              assembly.reheat_below, assembly.grab_temperature, growth.first_temperature)),
-    Section(11, "How sure", "What is not known of a bore that is planned, and of one that was measured.",
+    _Part(11, "How sure", "What is not known of a bore that is planned, and of one that was measured.",
             (uncertainty.combined, uncertainty.rectangular, uncertainty.digital_step, uncertainty.overcut_spread,
              uncertainty.master_difference, uncertainty.planning_budget, uncertainty.acceptance_budget,
              uncertainty.guarded, uncertainty.verdict, uncertainty.conformance_probability, uncertainty.propagate,
              acceptance.judge_readings, acceptance.reading_limits)),
-    Section(12, "The seat", "Where it touches, how deep it lies, what each cut moves, and what that does to stem and "
+    _Part(12, "The seat", "Where it touches, how deep it lies, what each cut moves, and what that does to stem and "
             "spring.",
             (seats.contact_outer, seats.contact_inner, seats.contact_height, seats.contact_width, seats.carrying_edge,
              seats.gauge_depth, seats.along_stem, seats.metal_under_seat, seats.top_cut_outer, seats.top_cut_room,
@@ -170,12 +172,20 @@ SECTIONS: tuple[Section, ...] = (
              recession.stem_to_edge_after, recession.spring_after, recession.lash_after, recession.stem_window,
              recession.stem_to_edge_window, recession.spring_window, recession.aim_of_recession,
              recession.shims_for)),
-    Section(13, "After the cut", "What the readings of a bore say of its shape; its verdict is in section 11, the "
+    _Part(13, "After the cut", "What the readings of a bore say of its shape; its verdict is in section 11, the "
             "overcut that it implies in section 6.", (acceptance.out_of_round, acceptance.taper)),
-    Section(14, "Published tables that disagree with themselves", "A figure in two units, and three limits that belong "
+    _Part(14, "Published tables that disagree with themselves", "A figure in two units, and three limits that belong "
             "together.", (agreement.exact, agreement.half_last_digit, agreement.agree, agreement.fit_consistent)),
-    Section(15, "Held against its like", "Whether a figure that was measured stands beside those of the other valves.",
+    _Part(15, "Held against its like", "Whether a figure that was measured stands beside those of the other valves.",
             (outliers.limit, outliers.beyond)),
+    _Part(16, "A guide that is renewed", "Which one grips, what its hole is cut to, and what its bore comes to. "
+            "Heat, chill, force and grip are those of sections 9 and 10.",
+            (guides.fits_as_found, guides.hole_to_cut, guides.reamer_for, guides.finished_bore, guides.bore_closes,
+             guides.left_to_ream, guides.bought_bore)),
+    _Part(17, "Springs", "What force a spring has where it stands, what a deeper seat costs, and what is left at "
+            f"full lift. A rate holds between its two points and {springs.BEYOND:g} of their span beyond.",
+            (springs.spring_rate, springs.rate_holds, springs.force_at_height, springs.force_lost,
+             springs.room_at_lift, springs.room_over_seal)),
 )  # fmt: skip
 """The sections by the numbers that are cited; what is in them stands in the order in which it is used."""
 

@@ -102,28 +102,6 @@ def rim_left(rim_diameter: float, centre_distance: float, bore: float, offset: f
     return rim_diameter / 2 - centre_distance - bore / 2 - offset
 
 
-def largest_beside(
-    centre_distance: float, least_bridge: float, other: float, offset: float, other_offset: float
-) -> float:
-    """Largest bore that leaves a bridge to its neighbour; where the pocket is already larger, no oversize fits.
-
-        bore = 2·(centre distance − least bridge − ea − eb) − other bore
-
-    centre_distance : between the two axes [mm]
-    least_bridge : that must be left [mm]
-    other : diameter of the neighbour at its upper limit, or of what is there [mm]
-    offset, other_offset : how far each can stand off its axis [mm]; 0 for a neighbour that is not bored
-    Returns : diameter of the bore at its upper limit [mm]; not above nothing where there is no room at all
-
-    Errors : ValueError for a centre distance that is not above nothing.
-    Source : geometry, the inverse of `bridge_left`.
-
-    >>> round(largest_beside(50.0, 5.74, 41.0, 0.0, 0.0), 2)
-    47.52
-    """
-    return 2 * bridge_left(centre_distance, other, other, offset, other_offset) - 2 * least_bridge + other
-
-
 def floor_left(floor: float, depth: float, pocket_depth: float) -> float:
     """Metal left between the new floor of the pocket and the water.
 

@@ -15,7 +15,7 @@ from msgspec import Struct
 __all__ = [
     "Aim",
     "Missed",
-    "Window",
+    "RecessionWindow",
     "aim_of_recession",
     "deeper_only",
     "lash_after",
@@ -35,7 +35,7 @@ _SLACK = 1e-9
 """Windows that are apart by less than this meet [mm]: far below any instrument."""
 
 
-class Window(Struct, frozen=True):
+class RecessionWindow(Struct, frozen=True):
     """Recessions that one limit allows [mm]; name: recession, stem, spring. A missing side is infinite."""
 
     name: str
@@ -73,7 +73,7 @@ class Aim(Struct, frozen=True):
         return tuple(each.name for each in self.missed)
 
 
-def deeper_only(window: Window, found: float) -> Window | None:
+def deeper_only(window: RecessionWindow, found: float) -> RecessionWindow | None:
     """What a window leaves to a seat that only goes deeper: one that stays, or any that is cut already [mm].
 
     max(least, R_found)  to  most
@@ -81,14 +81,14 @@ def deeper_only(window: Window, found: float) -> Window | None:
     `window`: of the recession; `found`: with the valve that goes in [mm]. None where it lies at the most or over it
     already: a new insert or valve, no light cut. Raises no error. Source: geometry, metal that is cut off stays off.
 
-    >>> deeper_only(Window("recession", 0.5, 0.9), 0.7)
-    Window(name='recession', least=0.7, most=0.9)
-    >>> deeper_only(Window("recession", 0.5, 0.9), 0.9) is None
+    >>> deeper_only(RecessionWindow("recession", 0.5, 0.9), 0.7)
+    RecessionWindow(name='recession', least=0.7, most=0.9)
+    >>> deeper_only(RecessionWindow("recession", 0.5, 0.9), 0.9) is None
     True
     """
     if found >= window.most:
         return None
-    return Window(window.name, max(window.least, found), window.most)
+    return RecessionWindow(window.name, max(window.least, found), window.most)
 
 
 def recession_now(found: float, skim_since: float) -> float:
@@ -170,7 +170,9 @@ def limits_after_skim(least: float, most: float, skim: float) -> tuple[float, fl
     return least, most - skim
 
 
-def stem_window(recession_now: float, stem_found: float, least: float, most: float, grind_most: float = 0.0) -> Window:
+def stem_window(
+    recession_now: float, stem_found: float, least: float, most: float, grind_most: float = 0.0
+) -> RecessionWindow:
     """Recessions at which the tip stands within its limits [mm], ground by `grind_most` at most.
 
     R_now + least − stem_found  to  R_now + most + grind_most − stem_found
@@ -188,7 +190,7 @@ def stem_window(recession_now: float, stem_found: float, least: float, most: flo
 
 def stem_to_edge_window(
     recession_now: float, found: float, least: float, most: float, grind_most: float = 0.0
-) -> Window:
+) -> RecessionWindow:
     """Recessions at which the stem's end stands within its limits under the head's edge or the cam [mm].
 
     R_now + found − most  to  R_now + found − least + grind_most
@@ -204,12 +206,12 @@ def stem_to_edge_window(
     0.4
     """
     _check_heights("stem", least, most, grind_most)
-    return Window("stem", recession_now + found - most, recession_now + found - least + grind_most)
+    return RecessionWindow("stem", recession_now + found - most, recession_now + found - least + grind_most)
 
 
 def spring_window(
     recession_now: float, spring_found: float, least: float, most: float, shims_most: float = 0.0
-) -> Window:
+) -> RecessionWindow:
     """Recessions at which the spring has its installed height [mm], with shims of `shims_most` together at most.
 
     R_now + least − spring_found  to  R_now + most + shims_most − spring_found
@@ -225,9 +227,11 @@ def spring_window(
     return _height_window("spring", recession_now, spring_found, least, most, shims_most)
 
 
-def _height_window(name: str, recession_now: float, found: float, least: float, most: float, slack: float) -> Window:
+def _height_window(
+    name: str, recession_now: float, found: float, least: float, most: float, slack: float
+) -> RecessionWindow:
     _check_heights(name, least, most, slack)
-    return Window(name, recession_now + least - found, recession_now + most + slack - found)
+    return RecessionWindow(name, recession_now + least - found, recession_now + most + slack - found)
 
 
 def _check_heights(name: str, least: float, most: float, slack: float) -> None:
@@ -237,7 +241,7 @@ def _check_heights(name: str, least: float, most: float, slack: float) -> None:
         raise ValueError(f"what brings a {name} back cannot be negative: {slack}")
 
 
-def aim_of_recession(windows: Sequence[Window]) -> Aim:
+def aim_of_recession(windows: Sequence[RecessionWindow]) -> Aim:
     """The middle of what all windows allow together, the more important first; windows that meet in one figure meet.
 
     A window that would leave nothing gives way and is named; so put recession first (the piston), then the stem, then
@@ -245,19 +249,19 @@ def aim_of_recession(windows: Sequence[Window]) -> Aim:
     nearest to the most important window that gave way. `windows`: at least one [mm]. Raises ValueError for none, or a
     window with crossed sides. Source: common practice; a piston stands behind the recession.
 
-    >>> aim_of_recession([Window("recession", 0.5, 0.9), Window("stem", 0.6, 1.1)])
+    >>> aim_of_recession([RecessionWindow("recession", 0.5, 0.9), RecessionWindow("stem", 0.6, 1.1)])
     Aim(aim=0.75, least=0.6, most=0.9, missed=())
 
     The stem would want more than the piston side allows: as deep as that goes, and the stem 0.1 too low.
 
-    >>> aim = aim_of_recession([Window("recession", 0.5, 0.9), Window("stem", 1.0, 1.3)])
+    >>> aim = aim_of_recession([RecessionWindow("recession", 0.5, 0.9), RecessionWindow("stem", 1.0, 1.3)])
     >>> aim.aim, aim.gives_way, round(aim.missed[0].by, 3)
     (0.9, ('stem',), -0.1)
     """
     if not windows:
         raise ValueError("there is no limit of recession, stem or spring to aim by")
     least, most = windows[0].least, windows[0].most
-    gave: list[Window] = []
+    gave: list[RecessionWindow] = []
     for window in windows:
         if not window.least <= window.most:
             raise ValueError(f"{window.name}: the least ({window.least}) is over the most ({window.most})")
@@ -275,7 +279,7 @@ def aim_of_recession(windows: Sequence[Window]) -> Aim:
     return Aim((least + most) / 2 if closed else None, least, most)
 
 
-def _off(window: Window, aim: float) -> float:
+def _off(window: RecessionWindow, aim: float) -> float:
     return aim - window.least if aim < window.least else aim - window.most
 
 

@@ -260,27 +260,6 @@ def stop_from_parallel(depth: float, thickness: float) -> float:
     return depth - dial_on_parallel(thickness)
 
 
-def stop_after_first(stop: float, aim: float, measured: float) -> float:
-    """The depth stop for the cut to size, when the first pocket was bored short and measured.
-
-        stop = stop as it was + (aim − measured)
-
-    stop : as it was set for the short cut [mm]
-    aim : depth wanted [mm]
-    measured : depth that the short cut came to [mm]
-    Returns : where the stop goes now [mm]
-
-    Errors : ValueError where the pocket is already deeper than wanted: a stop does not put metal back.
-    Source : arithmetic.
-
-    >>> round(stop_after_first(8.30, 8.50, 8.27), 2)
-    8.53
-    """
-    if measured > aim:
-        raise ValueError(f"the pocket measures {measured:g} mm and {aim:g} mm is wanted: it is too deep already")
-    return stop + (aim - measured)
-
-
 @lru_cache(1024)
 def _counts(least: float, most: float, step: float) -> tuple[int, int]:
     unit = _step(step)

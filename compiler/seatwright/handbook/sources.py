@@ -4,51 +4,62 @@ from __future__ import annotations
 
 from msgspec import Struct
 
-__all__ = ["SOURCES", "UNPUBLISHED", "Source", "numbered"]
+__all__ = ["SOURCES", "UNPUBLISHED", "PublishedSource", "numbered"]
 
 
-class Source(Struct, frozen=True):
+class PublishedSource(Struct, frozen=True):
     """A published source: the `words` by which a formula or a figure names it, and what it is."""
 
     words: str
     about: str
 
 
-SOURCES: tuple[Source, ...] = (
-    Source("ISO 1", "reference temperature of lengths, 20 °C"),
-    Source("ISO 286-1", "limits and fits: what interference and clearance mean"),
-    Source("ISO 80000-1", "quantities and units, annex B: rounding of figures"),
-    Source("ISO 14253-1:2017", "decision rules: what an uncertain reading proves against its limits; the factor 1.65"),
-    Source("JCGM 100:2008", "guide to the expression of uncertainty in measurement"),
-    Source("JCGM 106:2012", "the part of uncertainty in assessing conformity"),
-    Source("DIN 7190-1", "interference fits: cylindrical press fits; edition of 2017 unless said"),
-    Source("VDI 3323", "groups of materials for cutting"),
-    Source("EN 1561", "grey cast irons, with an annex of properties"),
-    Source("EN 1563", "ductile cast irons, with an annex of properties"),
-    Source("ISO 16112", "compacted graphite cast irons, with an annex of properties"),
-    Source("MPIF 35", "standard for sintered structural materials, with typical properties"),
-    Source("machine-design textbook", "thick rings, press and shrink fits"),
-    Source("elasticity textbook", "plane stress by two complex functions, several holes taken in turn"),
-    Source("metal-cutting textbook", "cutting force by thickness of chip, and its exponent"),
-    Source("operations-research textbook", "shortest augmenting paths; points that pierce intervals"),
-    Source("university textbook problem", "a steel shaft chilled in a shrink fit, with its expansion down to the cold"),
-    Source("equation of state", "of carbon dioxide and of nitrogen: their temperatures at one atmosphere"),
-    Source("machinist's reference book", "tables of materials, cutting speeds and rules of the shop"),
-    Source("shop chart of cutting speeds", "surface speeds by material, as a workshop hangs them up"),
-    Source("published cutting data", "a tool supplier's tables of cutting force by group of material"),
-    Source("army technical manual", "tables of fits and recession of engines in service, by their numbers"),
-    Source(
+SOURCES: tuple[PublishedSource, ...] = (
+    PublishedSource("ISO 1", "reference temperature of lengths, 20 °C"),
+    PublishedSource("ISO 286-1", "limits and fits: what interference and clearance mean"),
+    PublishedSource("ISO 80000-1", "quantities and units, annex B: rounding of figures"),
+    PublishedSource(
+        "ISO 14253-1:2017", "decision rules: what an uncertain reading proves against its limits; the factor 1.65"
+    ),
+    PublishedSource("JCGM 100:2008", "guide to the expression of uncertainty in measurement"),
+    PublishedSource("JCGM 106:2012", "the part of uncertainty in assessing conformity"),
+    PublishedSource("DIN 7190-1", "interference fits: cylindrical press fits; edition of 2017 unless said"),
+    PublishedSource("VDI 3323", "groups of materials for cutting"),
+    PublishedSource("EN 1561", "grey cast irons, with an annex of properties"),
+    PublishedSource("EN 1563", "ductile cast irons, with an annex of properties"),
+    PublishedSource("ISO 16112", "compacted graphite cast irons, with an annex of properties"),
+    PublishedSource("MPIF 35", "standard for sintered structural materials, with typical properties"),
+    PublishedSource("machine-design textbook", "thick rings, press and shrink fits"),
+    PublishedSource("elasticity textbook", "plane stress by two complex functions, several holes taken in turn"),
+    PublishedSource("metal-cutting textbook", "cutting force by thickness of chip, and its exponent"),
+    PublishedSource("operations-research textbook", "shortest augmenting paths; points that pierce intervals"),
+    PublishedSource(
+        "university textbook problem", "a steel shaft chilled in a shrink fit, with its expansion down to the cold"
+    ),
+    PublishedSource("equation of state", "of carbon dioxide and of nitrogen: their temperatures at one atmosphere"),
+    PublishedSource("machinist's reference book", "tables of materials, cutting speeds and rules of the shop"),
+    PublishedSource("shop chart of cutting speeds", "surface speeds by material, as a workshop hangs them up"),
+    PublishedSource("published cutting data", "a tool supplier's tables of cutting force by group of material"),
+    PublishedSource("army technical manual", "tables of fits and recession of engines in service, by their numbers"),
+    PublishedSource(
         "published service manual", "an engine maker's printed limits, and what he says of recession, stem and spring"
     ),
-    Source("published workshop manual", "an engine maker's printed sizes of pockets and inserts"),
-    Source("published repair specifications", "an engine maker's printed sizes of pockets and inserts"),
-    Source("published cylinder-head procedure", "an engine maker's printed sizes of pockets and inserts"),
-    Source("supplier's data sheet", "an alloy's properties as its supplier prints them, the alloy named beside it"),
-    Source("suppliers' data sheets", "the same of more than one supplier"),
-    Source("foundry's data sheet", "a cast iron's properties as a foundry prints them"),
-    Source("light-metal association's data", "properties of cast aluminium, by alloy and temper"),
-    Source("NIST handbook of statistical methods", "an agency's: outliers by the median and the median deviation"),
-    Source("published materials database", "properties of an alloy by its number"),
+    PublishedSource("published workshop manual", "an engine maker's printed sizes of pockets and inserts"),
+    PublishedSource("published repair specifications", "an engine maker's printed sizes of pockets and inserts"),
+    PublishedSource("published cylinder-head procedure", "an engine maker's printed sizes of pockets and inserts"),
+    PublishedSource(
+        "supplier's data sheet", "an alloy's properties as its supplier prints them, the alloy named beside it"
+    ),
+    PublishedSource("suppliers' data sheets", "the same of more than one supplier"),
+    PublishedSource("foundry's data sheet", "a cast iron's properties as a foundry prints them"),
+    PublishedSource(
+        "copper association's data", "properties of a copper alloy by its number, as its trade association prints them"
+    ),
+    PublishedSource("light-metal association's data", "properties of cast aluminium, by alloy and temper"),
+    PublishedSource(
+        "NIST handbook of statistical methods", "an agency's: outliers by the median and the median deviation"
+    ),
+    PublishedSource("published materials database", "properties of an alloy by its number"),
 )
 """Published sources, in the order of their numbers from 1. Which of them were seen in print is said beside each figure:
 one that was not ends in "from memory"."""

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from msgspec import Struct
 
-__all__ = ["SURFACE_SPEEDS", "SurfaceSpeed", "surface_speed"]
+__all__ = ["SURFACE_SPEEDS", "SurfaceSpeed", "built_in_speed"]
 
 
 class SurfaceSpeed(Struct, frozen=True):
@@ -35,15 +35,15 @@ SURFACE_SPEEDS: tuple[SurfaceSpeed, ...] = (
 )
 
 
-def surface_speed(head: str, tip: str) -> SurfaceSpeed | None:
+def built_in_speed(head: str, tip: str) -> SurfaceSpeed | None:
     """The built-in surface speed [m/min] for `head` and `tip`, or None where no table gives one.
 
     Raises no error. Source: a shop chart of cutting speeds, and a machinist's reference book, as each row says.
 
-    >>> row = surface_speed("grey iron", "hss")
+    >>> row = built_in_speed("grey iron", "hss")
     >>> row is not None and round(row.speed, 2)
     15.24
-    >>> surface_speed("compacted iron", "carbide") is None
+    >>> built_in_speed("compacted iron", "carbide") is None
     True
     """
     for row in SURFACE_SPEEDS:

@@ -13,7 +13,7 @@ from msgspec import Struct
 
 __all__ = [
     "Contribution",
-    "Instrument",
+    "InstrumentErrors",
     "Propagated",
     "Verdict",
     "acceptance_budget",
@@ -54,7 +54,7 @@ class Contribution(Struct, frozen=True):
         return abs(self.sensitivity) * self.figure / self.divisor
 
 
-class Instrument(Struct, frozen=True):
+class InstrumentErrors(Struct, frozen=True):
     """What a setting gauge or a bore gauge is uncertain by, each a standard uncertainty [mm] but the `step` [mm].
 
     `standard`: of its master or ring; `repeatability`: from reading to reading. What is not known is 0: it is then not
@@ -153,10 +153,10 @@ def master_difference(masters: Sequence[float], size: float, trial_size: float) 
 
 
 def planning_budget(
-    setting: Instrument,
+    setting: InstrumentErrors,
     spread: float,
     trials: int = 0,
-    trial_gauge: Instrument | None = None,
+    trial_gauge: InstrumentErrors | None = None,
     others: Iterable[Contribution] = (),
     master_differs: float = 0.0,
 ) -> tuple[Contribution, ...]:
@@ -172,7 +172,7 @@ def planning_budget(
 
     One trial on the one master: the master is out, the bore gauge in.
 
-    >>> setting, bore = Instrument(0.002, 0.0010, 0.0005), Instrument(0.001, 0.0012, 0.0008)
+    >>> setting, bore = InstrumentErrors(0.002, 0.0010, 0.0005), InstrumentErrors(0.001, 0.0012, 0.0008)
     >>> round(combined(planning_budget(setting, 0.002)), 6)
     0.002363
     >>> round(combined(planning_budget(setting, 0.002, 1, bore)), 6)
@@ -196,7 +196,7 @@ def planning_budget(
     return (*lines, *others)
 
 
-def acceptance_budget(bore_gauge: Instrument, others: Iterable[Contribution] = ()) -> tuple[Contribution, ...]:
+def acceptance_budget(bore_gauge: InstrumentErrors, others: Iterable[Contribution] = ()) -> tuple[Contribution, ...]:
     """What a measured bore is uncertain by, one line a source; `combined` adds them up. No overcut: the bore is cut.
 
     bore gauge: step/√12, ring, repeatability
@@ -204,7 +204,7 @@ def acceptance_budget(bore_gauge: Instrument, others: Iterable[Contribution] = (
     `bore_gauge`: that read the bore; `others`: temperatures, the insert [mm]. A kept pocket is judged by the same.
     Raises ValueError for a negative figure when combined. Source: JCGM 100:2008, 5.1.2.
 
-    >>> round(combined(acceptance_budget(Instrument(0.001, 0.0012, 0.0008))), 6)
+    >>> round(combined(acceptance_budget(InstrumentErrors(0.001, 0.0012, 0.0008))), 6)
     0.001471
     """
     return (

@@ -11,9 +11,11 @@ from collections.abc import Callable, Iterable, Mapping
 
 from msgspec.structs import replace
 
-from seatwright.job.reader import read, read_shop
+from seatwright.job.declarations import kind_of
+from seatwright.job.reader import read
+from seatwright.job.used_files import read_used
 from seatwright.text import Message, Severity, Source, Span
-from seatwright.text.reading import read as read_text
+from seatwright.text.reading import read_source as read_text
 
 _ROUNDS = 20  # a mend may lay bare the next slip
 
@@ -129,7 +131,7 @@ def _errors(name: str, data: bytes, load: Callable[[str], bytes]) -> list[Messag
     def instead(other: str) -> bytes:
         return data if other == name else load(other)
 
-    messages = read_shop(name, instead) if name.endswith(".shop") else read(name, instead)[1]
+    messages = read(name, instead)[1] if kind_of(name) == "job" else read_used(name, instead)
     return [message for message in messages if message.severity is Severity.ERROR]
 
 

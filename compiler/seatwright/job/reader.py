@@ -2,30 +2,40 @@
 
 from __future__ import annotations
 
-import posixpath
 from collections.abc import Callable, Iterable
 from typing import Any
 
-from msgspec import Struct
+from msgspec.structs import replace
 
 from seatwright.job.checks import sisters
 from seatwright.job.checks.relations import check
-from seatwright.job.declarations import job_sections, vocabulary
+from seatwright.job.declarations import job_sections
 from seatwright.job.head.alone import alone
 from seatwright.job.head.head_parts import Parts, add, for_all_heads, open_head
-from seatwright.job.head.heads import build, neighbours, planned
+from seatwright.job.head.heads import build_head, neighbours, planned_valves
+from seatwright.job.head.of_engine import EngineFile, engine_of
 from seatwright.job.head.selectors import Selected, Selectors
-from seatwright.job.model import BoreGauge, Gauge, Head, Job, Machine, Named, NotCounted
+from seatwright.job.model import BoreGauge, Engine, Gauge, Head, Job, Machine, Named, NotCounted, Note
 from seatwright.job.sections import opening
-from seatwright.job.sections.singles import Spoken, check_language, not_counted, spoken, uses
+from seatwright.job.sections.singles import Spoken, check_language, not_counted, notes_and_holds
 from seatwright.job.sections.units_of_file import units_of
-from seatwright.job.shop_file.shelf import Shelf
-from seatwright.job.shop_file.shop import Stock, lay_over
-from seatwright.job.shop_file.shop_files import read_shop_file
+from seatwright.job.shop_file.shop import Stock
 from seatwright.job.typed import names
 from seatwright.job.typed.fields import Fields, read_fields, require
 from seatwright.job.typed.gather import Gathered
 from seatwright.job.typed.scope import Scope
+from seatwright.job.used_files import (
+    LINES_LOST,
+    Load,
+    OpenedShop,
+    Refused,
+    UsedFiles,
+    opened_shop,
+    parsed,
+    used_files,
+    why_unread,
+)
+from seatwright.job.wording import of_engines
 from seatwright.job.wording import of_sections as say
 from seatwright.job.wording.of_valves import (
     not_counted_nothing,
@@ -35,43 +45,7 @@ from seatwright.job.wording.of_valves import (
     valve_of_no_head,
 )
 from seatwright.syntax import tree
-from seatwright.syntax.parse import parse
-from seatwright.syntax.tree import Text
 from seatwright.text import Message, Source, Span
-from seatwright.text.reading import read as read_text
-
-Load = Callable[[str], bytes]
-
-# Lines below what opens no section, or below no header, are passed over, with the valves and items that they name.
-_LINES_LOST = ("section-none", "section-missing", "section-misplaced", "header-missing", "cells-parted")
-
-
-class Refused(Exception):
-    """A loader will not read a file, for a reason that it says: a link that leads out of the job's folder."""
-
-    def __init__(self, reason: str) -> None:
-        super().__init__(reason)
-        self.reason = reason
-
-
-class OpenedShop(Struct, frozen=True):
-    """A shop file as it was read: its items, and what is to be said of it. source, shelf: None where it is no text.
-    whole: no line of it was lost."""
-
-    source: Source | None
-    shelf: Shelf | None
-    messages: tuple[Message, ...]
-    whole: bool
-
-
-def opened_shop(path: str, data: bytes) -> OpenedShop:
-    """A shop file, read without a job that uses it. It says the same of the same bytes, and may be kept."""
-    gathered = Gathered()
-    source, file = _parsed(path, data, "shop", gathered)
-    if source is None or file is None:
-        return OpenedShop(None, None, gathered.in_order(), False)
-    shelf = read_shop_file(source, file, gathered)
-    return OpenedShop(source, shelf, gathered.in_order(), not gathered.said(*_LINES_LOST, file=file.path))
 
 
 def read(
@@ -86,113 +60,20 @@ def read(
     try:
         data = load(path)
     except (OSError, Refused) as problem:
-        gathered.say(say.job_unreadable(path, _why(problem)))
+        gathered.say(say.job_unreadable(path, why_unread(problem)))
         return None, gathered.in_order()
-    source, file = _parsed(path, data, "job", gathered)
+    source, file = parsed(path, data, "job", gathered)
     if source is None or file is None:
         return None, gathered.in_order()
-    sources, stock = _shop(path, file, load, opened, gathered)
-    job = _job(source, file, (source, *sources), stock, gathered)
+    used, stock = used_files(path, file, load, gathered, opened)
+    job = _job(source, file, used, stock, gathered)
     return (None if gathered.in_error else job), gathered.in_order()
 
 
-def read_shop(path: str, load: Load) -> tuple[Message, ...]:
-    """What is to be put right in a shop file by itself; the messages are by place, one for each mistake."""
-    gathered = Gathered()
-    try:
-        data = load(path)
-    except (OSError, Refused) as problem:
-        gathered.say(say.job_unreadable(path, _why(problem)))
-        return gathered.in_order()
-    shop = opened_shop(path, data)
-    for message in shop.messages:
-        gathered.say(message)
-    if shop.shelf is not None:
-        lay_over([shop.shelf], gathered, all_read=shop.whole, files=True)
-    return gathered.in_order()
-
-
-def _why(problem: OSError | Refused) -> str:
-    if isinstance(problem, Refused):
-        return problem.reason
-    return (problem.strerror or str(problem) or "it cannot be opened").lower()
-
-
-def _parsed(path: str, data: bytes, kind: str, gathered: Gathered) -> tuple[Source | None, tree.File | None]:
-    source, messages = read_text(path, data)
-    for message in messages:
-        gathered.say(message)
-    if source is None:
-        return None, None
-    file, messages = parse(source, vocabulary(kind))
-    for message in messages:
-        gathered.say(message)
-    return source, file
-
-
-def _shop(
-    path: str, file: tree.File, load: Load, opened: Callable[[str, bytes], OpenedShop], gathered: Gathered
-) -> tuple[list[Source], Stock]:
-    sources: list[Source] = []
-    shelves: list[Shelf] = []
-    used = uses(file, gathered)
-    all_read = not any(line.faulty for line in file.singles if line.word.text == "use")
-    all_read = all_read and not gathered.said("use-many", file=path)
-    seen: dict[str, Span] = {}
-    for use in used:
-        target = _target(path, use, seen, gathered)
-        data = None if target is None else _loaded(target, use, load, gathered)
-        shop = None if data is None or target is None else opened(target, data)
-        for message in () if shop is None else shop.messages:
-            gathered.say(message)
-        if shop is None or shop.source is None or shop.shelf is None:
-            all_read = False
-            continue
-        sources.append(shop.source)
-        shelves.append(shop.shelf)
-        all_read = all_read and shop.whole
-    return sources, lay_over(shelves, gathered, all_read=all_read, files=bool(used))
-
-
-def _target(path: str, use: Text, seen: dict[str, Span], gathered: Gathered) -> str | None:
-    """The path of a shop file, from where the job's own path starts; None where it may not be used, which is said."""
-    named = use.text
-    why = None
-    if not named.endswith(".shop"):
-        why = "a shop file's name ends in .shop"
-    elif "\\" in named or ":" in named:
-        why = "a path is written with / and without a drive"
-    elif named.startswith(("/", "~")):
-        why = "an absolute path means another file on another machine"
-    folder = posixpath.dirname(path)
-    inside = posixpath.normpath(named)
-    if why is None and (inside == ".." or inside.startswith("../")):
-        why = "it leads out of the job's folder"
-    if why is not None:
-        gathered.say(say.use_refused(use.span, named, why))
-        return None
-    target = posixpath.join(folder, inside) if folder else inside
-    if target in seen:
-        gathered.say(say.use_again(use.span, named, seen[target]))
-        return None
-    seen[target] = use.span
-    return target
-
-
-def _loaded(target: str, use: Text, load: Load, gathered: Gathered) -> bytes | None:
-    try:
-        return load(target)
-    except Refused as problem:
-        gathered.say(say.use_refused(use.span, use.text, problem.reason))
-    except OSError as problem:
-        gathered.say(say.use_unreadable(use.span, use.text, _why(problem)))
-    return None
-
-
-def _job(source: Source, file: tree.File, sources: tuple[Source, ...], stock: Stock, gathered: Gathered) -> Job | None:
+def _job(source: Source, file: tree.File, used: UsedFiles, stock: Stock, gathered: Gathered) -> Job | None:
     check_language(file, gathered)
     scope = Scope.of(source, units_of(file, "job"), gathered.say)
-    said = spoken(file, gathered)
+    said = notes_and_holds(file, gathered)
     jobs = [section for section in file.sections if section.name == "job"]
     heads = [section for section in file.sections if section.name == "head"]
     if not jobs:
@@ -204,11 +85,20 @@ def _job(source: Source, file: tree.File, sources: tuple[Source, ...], stock: St
     if jobs and not heads:
         gathered.say(say.no_head(jobs[0].line.word.span))
     title, fields = _job_fields(jobs, scope, gathered)
-    parts = _heads(file, scope, stock, bool(heads), gathered)
+    parts = _heads(file, scope, stock, used, bool(heads), gathered)
     _check_names(parts, said, gathered)
     _leave_out(not_counted(file, gathered), parts, gathered)
+    owned = [set(planned_valves(one)) for one in parts]
     built = tuple(
-        build(number, one, stock, said, tuple(_notes_under(number, parts, said)), gathered)
+        build_head(
+            number,
+            one,
+            stock,
+            said,
+            (*_notes_under(number, parts, said), *_notes_of_engine(one)),
+            set().union(*owned[: number - 1], *owned[number:]),
+            gathered,
+        )
         for number, one in enumerate(parts, 1)
     )
     for one in parts:
@@ -228,7 +118,31 @@ def _job(source: Source, file: tree.File, sources: tuple[Source, ...], stock: St
     }
     if not jobs or scope.units is None or title.name is None:
         return None
-    return _assembled(title, jobs[0].line.word.span, scope.units, sources, built, stock, fields, chosen, parts, said)
+    job = _assembled(
+        title, jobs[0].line.word.span, scope.units, (source, *used.sources), built, stock, fields, chosen, parts, said
+    )
+    return replace(job, engines=_engines(used.engines, parts, gathered))
+
+
+def _engines(engines: Iterable[EngineFile], parts: list[Parts], gathered: Gathered) -> tuple[Engine, ...]:
+    """The engines of the job, each with the heads that are of it; one that no head is of is said."""
+    found = []
+    for one in engines:
+        heads = tuple(
+            number for number, part in enumerate(parts, 1) if part.engine is not None and part.engine.file is one
+        )
+        if one.name is not None:
+            found.append(one.model(heads))
+            if not heads:
+                gathered.say(of_engines.engine_not_used(one.name.span, one.name.text))
+    return tuple(found)
+
+
+def _notes_of_engine(part: Parts) -> Iterable[Note]:
+    """The notes of a head's engine, of its valves as the job calls them."""
+    if part.engine is not None:
+        for note in part.engine.file.notes:
+            yield replace(note, valves=tuple(map(part.engine.in_job, note.valves)))
 
 
 def _assembled(
@@ -286,14 +200,19 @@ def _day(parts: list[Parts], received: Named | None) -> str | None:
     return last or (received.text if received is not None else None)
 
 
-def _heads(file: tree.File, scope: Scope, stock: Stock, any_head: bool, gathered: Gathered) -> list[Parts]:
+def _heads(
+    file: tree.File, scope: Scope, stock: Stock, used: UsedFiles, any_head: bool, gathered: Gathered
+) -> list[Parts]:
     parts: list[Parts] = []
     above: list[Selected] = []
-    lines_lost = gathered.said(*_LINES_LOST, file=file.path)
+    lines_lost = gathered.said(*LINES_LOST, file=file.path)
     for section in file.sections:
         if section.name == "head":
             parts.append(open_head(section, scope, gathered))
             parts[-1].doubtful = lines_lost
+            parts[-1].engine = engine_of(
+                parts[-1].fields, parts[-1].span, used.engines, gathered, all_read=used.all_read
+            )
         elif section.name == "job":
             continue
         elif parts:
@@ -319,7 +238,7 @@ def _hand_down(above: list[Selected], parts: list[Parts], gathered: Gathered) ->
     if not above:
         return
     valid = tuple(section for section in above if section.valid)
-    owners = [{*(own := planned(one)), *neighbours(one, own)} for one in parts]
+    owners = [{*(own := planned_valves(one)), *neighbours(one, own)} for one in parts]
     for one in parts:
         one.above = valid
         one.doubtful = one.doubtful or len(valid) < len(above)
@@ -344,8 +263,9 @@ def _check_names(parts: list[Parts], said: Iterable[Spoken], gathered: Gathered)
     """A valve belongs to one head, and what is said of a valve is said of one that exists."""
     seen: dict[str, Span] = {}
     for one in parts:
-        own = planned(one)
-        for name, span in {**own, **neighbours(one, own)}.items():
+        own = planned_valves(one)
+        others = {name for other in parts if other is not one for name in planned_valves(other)}
+        for name, span in {**own, **neighbours(one, own, others)}.items():
             if name in seen:
                 gathered.say(valve_again(span, name, seen[name]))
             seen.setdefault(name, span)
@@ -355,7 +275,7 @@ def _check_names(parts: list[Parts], said: Iterable[Spoken], gathered: Gathered)
     for spoken_of in said:
         for name, span in spoken_of.valves:
             if name not in not_missing and not unnamed and parts:
-                gathered.say(valve_missing(span, name, names.nearest(name, known)))
+                gathered.say(valve_missing(span, name, names.nearest_name(name, known)))
 
 
 def _leave_out(lines: tuple[NotCounted, ...], parts: list[Parts], gathered: Gathered) -> None:
@@ -397,4 +317,4 @@ def _which(
     return items[0] if items else None
 
 
-__all__ = ["Refused", "read"]
+__all__ = ["read"]

@@ -8,10 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from seatwright.job.declarations import PAIRS, Dimension, Field, Section, sections
-from seatwright.job.sections.singles import MOST_SHOP_FILES
+from seatwright.job.declarations import PAIRS, Dimension, Field, Kind, SectionDeclared, sections
+from seatwright.job.sections.singles import MOST_FILES
 from seatwright.job.typed.figures import say_figure
 from seatwright.syntax.numbers import units
+from seatwright.syntax.vocabulary import Shape
 from seatwright.text import reading
 
 _INTRODUCTION = """\
@@ -28,7 +29,11 @@ the figure that was probably meant. `language 1`, `use "bench.shop"`, `note "tex
 stand anywhere. A field or column that begins with `x-` is kept as typed.
 """
 
-_TITLES = {"job": "A job file (`.seat`)", "shop": "A shop file (`.shop`)"}
+_TITLES: dict[Kind, str] = {
+    "job": "A job file (`.seat`)",
+    "shop": "A shop file (`.shop`)",
+    "engine": "An engine file (`.engine`)",
+}
 _SAYS = {
     Dimension.PLAIN: "",
     Dimension.LENGTH: "mm",
@@ -45,8 +50,8 @@ def page() -> str:
 
 def _page() -> Iterator[str]:
     yield _INTRODUCTION
-    for kind in ("job", "shop"):
-        yield f"## {_TITLES[kind]}\n"
+    for kind, title in _TITLES.items():
+        yield f"## {title}\n"
         for section in sections(kind):
             yield from _section(section)
     yield from _units()
@@ -54,11 +59,25 @@ def _page() -> Iterator[str]:
     yield from _limits()
 
 
-def _section(section: Section) -> Iterator[str]:
+def _section(section: SectionDeclared) -> Iterator[str]:
     yield f"### {section.word}\n"
     yield f"{section.help}\n\n`{section.opening}`\n"
     if section.dated:
         yield "Its line may carry a date, `in mm` or `in inch`, and `at 24 C`, in any order.\n"
+    if section.of_one:
+        one = section.headers[0].columns[0]
+        yield (
+            f"Where it names one valve, `{section.word} E1`, the columns stand below it, one a line: "
+            f"`{one.word} {one.example}`.\n"
+        )
+    if section.sourced:
+        yield (
+            "A text in quotes that stands last says who printed the figures.\n"
+            if section.shape is not Shape.FIELDS
+            else ("Behind a figure a text in quotes may stand, who printed it.\n")
+        )
+    if section.of_piece:
+        yield f"Of one head, and so of the job alone: {', '.join(f'`{word}`' for word in section.of_piece)}.\n"
     if section.fields:
         yield from _table("field", section.fields)
     for header in section.headers:
@@ -106,7 +125,9 @@ def _units() -> Iterator[str]:
     yield "## Units\n"
     yield "| measures | words |\n|---|---|"
     for dimension in units.COHERENT:
-        words = [f"`{word}`" for unit in units.table().values() if unit.dimension == dimension for word in unit.words]
+        words = [
+            f"`{word}`" for unit in units.unit_table().values() if unit.dimension == dimension for word in unit.words
+        ]
         yield f"| {dimension.replace('-', ' ')} | {' '.join(words)} |"
     yield ""
 
@@ -124,7 +145,7 @@ def _limits() -> Iterator[str]:
     yield f"| a file | {reading.MOST_BYTES:,} bytes, {reading.MOST_LINES:,} lines |"
     yield f"| a line | {reading.MOST_COLUMNS:,} characters |"
     yield "| a number | 30 digits before its point and 30 digits behind it; in a fraction 9 digits above and below |"
-    yield f"| a job | {MOST_SHOP_FILES} shop files, in its own folder or below it; a shop file uses no other |"
+    yield f"| a job | {MOST_FILES} shop and engine files, none above the folder that holds `.git`; they use no other |"
     yield "| a valve | cylinder 99, and one letter |"
 
 

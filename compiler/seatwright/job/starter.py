@@ -18,7 +18,7 @@ from seatwright.job.declarations import (
     Field,
     Form,
     Header,
-    Section,
+    SectionDeclared,
     job_sections,
     job_tables,
     shop_sections,
@@ -35,13 +35,15 @@ _AFTER_CUTTING = (job_tables.TRIAL, job_tables.CUT, job_tables.FINISHED)
 _BELOW_SHOP = tuple(section for section in SHOP_SECTIONS if section is not shop_sections.SHOP)
 # Names of the shop's own: an example must not replace what is built in.
 _OWN = {shop_sections.MATERIAL: "material our-casting", shop_sections.ALLOY: "alloy our-ring"}
+_OF_OLD_THINGS = frozenset({"formerly", "retired"})
+"""Fields and columns that a shop has no use for when its file is new."""
 _BARE_NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9/.-]*")
 _WORDS = re.compile(r"[A-Za-z][A-Za-z-]*(?: [A-Za-z][A-Za-z-]*)*")
 _CELSIUS = re.compile(r"(?<![\w.])(-?[0-9.]+) C(?!\w)")
 _FIGURE = re.compile(r"(?<![\w.])[0-9]*\.?[0-9]+(?![\w.])")
 
 
-class Wanted(Struct, frozen=True):
+class StarterWanted(Struct, frozen=True):
     """What somebody said of a job: its number, how many cylinders one head has and how many valves each.
 
     job, head: fields of those sections, by their words, as typed. use: the shop file, as seen from the job file.
@@ -93,7 +95,7 @@ def valve_names(cylinders: int, valves_per_cylinder: int) -> tuple[str, ...]:
     )
 
 
-def starter_job(wanted: Wanted) -> str:
+def starter_job(wanted: StarterWanted) -> str:
     """A job file in which nothing is measured yet; built as it is, it prints the as-found sheet.
 
     Raises ValueError where there are no such cylinders or valves, or where an answer does not fit on a line.
@@ -147,7 +149,7 @@ def starter_shop(wanted: WantedShop) -> str:
     return "\n\n".join("\n".join(block) for block in blocks) + "\n"
 
 
-def _head_text(wanted: Wanted) -> str:
+def _head_text(wanted: StarterWanted) -> str:
     cylinders = "one cylinder" if wanted.cylinders == 1 else f"{wanted.cylinders} cylinders"
     return f"{cylinders}, {wanted.valves_per_cylinder} valves each"
 
@@ -157,7 +159,7 @@ def _use(path: str) -> list[str]:
     return [f"use {_text(path)}  # {help_}" if path else f'# use "bench.shop"  # {help_}']
 
 
-def _of_fields(section: Section, opening: str, said: Mapping[str, str], units: str) -> list[str]:
+def _of_fields(section: SectionDeclared, opening: str, said: Mapping[str, str], units: str) -> list[str]:
     """A section with what was said of it, then its other fields behind a `#`."""
     lines = _Lines(units)
     lines.put(opening, section.help, indent="")
@@ -171,20 +173,22 @@ def _of_fields(section: Section, opening: str, said: Mapping[str, str], units: s
     return lines.lines
 
 
-def _hidden_section(section: Section, units: str) -> list[str]:
+def _hidden_section(section: SectionDeclared, units: str) -> list[str]:
     if section.shape is not Shape.FIELDS:
         return _hidden_table(section, units, ())
     lines = _Lines(units, hidden=True)
     lines.put(_OWN.get(section, section.opening), section.help, indent="")
-    for text, help_ in _aligned((_example(each, units), each.help) for each in section.fields):
+    shown = [each for each in section.fields if each.word not in _OF_OLD_THINGS]
+    for text, help_ in _aligned((_example(each, units), each.help) for each in shown):
         lines.put(text, help_)
     return lines.lines
 
 
-def _hidden_table(section: Section, units: str, valves: tuple[str, ...]) -> list[str]:
+def _hidden_table(section: SectionDeclared, units: str, valves: tuple[str, ...]) -> list[str]:
     """A table behind a `#`: its columns one by one, its header, a row of examples."""
     lines = _Lines(units, hidden=True)
-    lines.put(section.word, section.help, indent="")
+    counted = section in (shop_sections.INSERTS, shop_sections.STOCK)
+    lines.put(section.opening if counted else section.word, section.help, indent="")
     for header in section.headers:
         columns = _of_choice(header)
         _columns(lines, columns)
@@ -197,7 +201,7 @@ def _hidden_table(section: Section, units: str, valves: tuple[str, ...]) -> list
     return lines.lines
 
 
-def _row(section: Section, units: str, valves: tuple[str, ...]) -> str:
+def _row(section: SectionDeclared, units: str, valves: tuple[str, ...]) -> str:
     """A row of a section without a header: of spacing, of trial cuts."""
     if section is job_tables.TRIAL:
         cutter, read, bored = (_cell(each, units, ()) for each in section.rows)
@@ -208,8 +212,8 @@ def _row(section: Section, units: str, valves: tuple[str, ...]) -> str:
 
 def _of_choice(header: Header) -> tuple[Field, ...]:
     """The columns of a table of examples. Of two that say the same thing two ways, only the first."""
-    twice = {"pocket-offset"}
-    return tuple(each for each in (header.first, *header.columns) if each.word not in twice)
+    left_out = {"pocket-offset", *_OF_OLD_THINGS}
+    return tuple(each for each in (header.first, *header.columns) if each.word not in left_out)
 
 
 def _measured(valves: tuple[str, ...], units: str) -> list[str]:
@@ -255,7 +259,7 @@ def _in_file_units(declared: Field, example: str, units: str) -> str:
     example = _degrees(example, units)
     figures, quote, source = example.partition('"')
     found = list(_FIGURE.finditer(figures))
-    if declared.dimension is not Dimension.LENGTH or units_table.canonical(figures[found[-1].end() :].strip()):
+    if declared.dimension is not Dimension.LENGTH or units_table.canonical_unit(figures[found[-1].end() :].strip()):
         return figures + quote + source  # `6 4 um` has its unit
     for place in reversed(found):
         figures = figures[: place.start()] + _inches(place[0]) + figures[place.end() :]

@@ -3,7 +3,8 @@
 What was found, for each head; inserts, over all heads at once, since they share one stock. Then the seat, and what was
 cut and finished so far: their verdicts come before bridges and settings, so that a bore that stays counts as it was cut
 and the cutter is set only for bores that are still to be cut, and after the seat, since a finished valve is judged by
-the seat's limits. Then the bridges, settings and speeds, the fit, the assembly, and how sure all that is.
+the seat's limits. Then the bridges, settings and speeds, the fit, the assembly, and how sure all that is. Last the
+guides that are renewed: they come first at the bench, and nothing rests on one that is not in yet.
 """
 
 from __future__ import annotations
@@ -17,7 +18,9 @@ from seatwright.planning.certainty.uncertainty import uncertainty
 from seatwright.planning.found.brought_to_20 import start
 from seatwright.planning.found.clean_up import clean_up
 from seatwright.planning.found.guides import guides
+from seatwright.planning.found.of_maker import of_maker
 from seatwright.planning.found.pilots import pilots
+from seatwright.planning.guides.new_guides import new_guides
 from seatwright.planning.inserts.inserts import inserts
 from seatwright.planning.machine.passes import passes
 from seatwright.planning.machine.reopen import reopen
@@ -40,6 +43,7 @@ from seatwright.planning.plan import (
 )
 from seatwright.planning.pressing.assembly import assembly
 from seatwright.planning.seat.seat import seat
+from seatwright.planning.seat.springs import springs
 from seatwright.planning.seat.stands import stands
 from seatwright.planning.whole_job.cautions import cautions
 from seatwright.planning.whole_job.fetch import fetch
@@ -68,6 +72,7 @@ def plan(job: Job) -> Plan:
         made += turned
         trials += set_up.trials
         proof += set_up.proof
+    done = findings.held(new_guides(job, done, findings))
     _paper(job, findings)
     return Plan(
         job=job,
@@ -86,6 +91,7 @@ def plan(job: Job) -> Plan:
 
 def _found(job: Job, head: Head, findings: Findings) -> tuple[Found, ...]:
     """From what was found to what the new pocket must clean up."""
+    of_maker(job, head, findings)
     started = findings.held(start(job, head, findings))
     guided = findings.held(guides(job, head, started, findings))
     piloted = findings.held(pilots(job, head, guided, findings))
@@ -97,7 +103,8 @@ def _so_far(job: Job, head: Head, pocketed: tuple[Pocketed, ...], findings: Find
     of_head = tuple(plan for plan in pocketed if plan.head == head.number)
     seated = findings.held(seat(job, head, of_head, findings))
     stood = findings.held(stands(job, head, seated, findings))
-    judged = findings.held(cut(job, head, stood, findings))
+    sprung = findings.held(springs(job, head, stood, findings))
+    judged = findings.held(cut(job, head, sprung, findings))
     return findings.held(finished(job, head, waiting(judged), findings))
 
 

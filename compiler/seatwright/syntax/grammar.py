@@ -44,24 +44,24 @@ class Unread(Exception):
         self.at = at
 
 
-def text() -> str:
+def grammar_text() -> str:
     """The grammar as it stands in grammar/job.lark."""
     return shipped("seatwright.grammar", "job.lark").decode("utf-8")
 
 
 @cache
-def parser() -> Lark:
+def _parser() -> Lark:
     """The parser, with both start rules; made ready at the first line that is read.
 
     Its tables are kept from one run to the next: building them is a third of a short run.
     """
-    made_from = f"Lark {lark.__version__}, Python {sys.version_info[:2]}, {_OPTIONS}\n{text()}"
+    made_from = f"Lark {lark.__version__}, Python {sys.version_info[:2]}, {_OPTIONS}\n{grammar_text()}"
     return Lark.load(kept("parser-tables", made_from, _tables))
 
 
 def _tables() -> dict[str, object]:
     """The tables as Lark writes them down, which is in plain numbers, texts and lists."""
-    built = Lark(text(), **_OPTIONS)
+    built = Lark(grammar_text(), **_OPTIONS)
     written = io.BytesIO()
     built.save(written)
     tables: dict[str, object] = pickle.loads(written.getvalue())
@@ -69,7 +69,7 @@ def _tables() -> dict[str, object]:
 
 
 @lru_cache(4096)
-def read(line: str, start: str) -> list[Token | Tree[Token]]:
+def read_piece(line: str, start: str) -> list[Token | Tree[Token]]:
     """What stands on a piece of a line, from left to right; `start` is ARGUMENTS or CELLS.
 
     Raises Unread where a mark stands behind a measure that is complete (`1 to 2 to 3`); everything else has a rule.
@@ -79,7 +79,7 @@ def read(line: str, start: str) -> list[Token | Tree[Token]]:
         return list(_tokens(line, _at_first(CELLS)))
     if start == ARGUMENTS and (alone := _alone(line)) is not None:
         return [alone]
-    state = parser().parse_interactive(start=start)
+    state = _parser().parse_interactive(start=start)
     for token in _tokens(line, state.choices):
         try:
             state.feed_token(token)
@@ -104,7 +104,7 @@ _FIGURES = frozenset(("QUANTITY", "SIGNED", "ZERO"))
 
 @cache
 def _at_first(start: str) -> Callable[[], Container[str]]:
-    return parser().parse_interactive(start=start).choices
+    return _parser().parse_interactive(start=start).choices
 
 
 def _tokens(line: str, choices: Callable[[], Container[str]]) -> Iterator[Token]:
@@ -135,7 +135,7 @@ _Terminals = tuple[tuple[str, Callable[[str, int], re.Match[str] | None]], ...]
 def _terminals() -> tuple[_Terminals, _Terminals]:
     """The terminals of the grammar, and those of words, in the order in which they are tried: that of Lark's lexers."""
     ordered = sorted(
-        parser().terminals,
+        _parser().terminals,
         key=lambda each: (-each.priority, -each.pattern.max_width, -len(each.pattern.value), each.name),
     )
     every_terminal = tuple((each.name, re.compile(each.pattern.to_regexp()).match) for each in ordered)

@@ -197,6 +197,8 @@ class Section(Struct, frozen=True):
 
     rows: rows of a section that has no header (`spacing`, `trial`). The section is open all the same when its own
     line is faulty. Fields come with their canonical words in `Line.word.text`; an unknown word is kept as typed.
+    valve: what the section line names where the section is of one valve, `measured E1`; it is none of the line's
+    arguments. columns: the lines below it then, a column each; tables holds them as the one row that they mean.
     """
 
     name: str
@@ -204,6 +206,8 @@ class Section(Struct, frozen=True):
     fields: tuple[Line, ...] = ()
     tables: tuple[Table, ...] = ()
     rows: tuple[Row, ...] = ()
+    valve: Word | None = None
+    columns: tuple[Line, ...] = ()
 
 
 class File(Struct, frozen=True):
@@ -211,7 +215,7 @@ class File(Struct, frozen=True):
     and sections, in the order in which they stand, and every comment that stands alone on its line."""
 
     path: str
-    kind: str  # "job" or "shop"
+    kind: str  # "job", "shop" or "engine"
     singles: tuple[Line, ...]
     sections: tuple[Section, ...]
     comments: tuple[Comment, ...]

@@ -21,7 +21,8 @@ class SectionWords(Struct, frozen=True):
 
     headers: for a table, the first words that open a header (`valve`; `pilot`, `expanding`, `tapered`), each with
     the columns that may stand behind it. synonyms of a word map to the canonical one (`gage` -> `gauge`).
-    former: what a field or column was called before it got the name it has.
+    former: what a field or column was called before it got the name it has. of_one: its line may name one valve, with
+    a column of that valve on each line below it.
     """
 
     word: str
@@ -29,18 +30,19 @@ class SectionWords(Struct, frozen=True):
     fields: frozenset[str]
     headers: Mapping[str, frozenset[str]]
     former: Mapping[str, str] = field(default_factory=dict)
+    of_one: bool = False
 
 
 class Vocabulary(Struct, frozen=True):
     """All words of one kind of file. singles: `language`, `use`, `note`, `hold`. other_sections: words that open a
-    section in the other kind of file only. synonyms: spelling -> canonical, lower case. other_fields: the fields of
-    those sections, so that they can be passed over also where such a word opens a section here (`cutter` below
-    `valves` in a shop file). other_headers: the headers of their tables, as in SectionWords."""
+    section in another kind of file only, and which kind that is. synonyms: spelling -> canonical, lower case.
+    other_fields: the fields of those sections, so that they can be passed over also where such a word opens a section
+    here (`cutter` below `valves` in a shop file). other_headers: the headers of their tables, as in SectionWords."""
 
     kind: str
     sections: Mapping[str, SectionWords]
     singles: frozenset[str]
-    other_sections: frozenset[str]
+    other_sections: Mapping[str, str]
     synonyms: Mapping[str, str]
     other_fields: Mapping[str, frozenset[str]] = field(default_factory=dict)
     other_headers: Mapping[str, Mapping[str, frozenset[str]]] = field(default_factory=dict)

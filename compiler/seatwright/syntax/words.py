@@ -8,7 +8,7 @@ from seatwright.syntax import suggest
 from seatwright.syntax.vocabulary import SectionWords, Vocabulary
 
 
-def canonical(vocabulary: Vocabulary, typed: str) -> str:
+def canonical_word(vocabulary: Vocabulary, typed: str) -> str:
     """A word in the spelling of the declarations: small letters, synonyms settled, also in its parts (`bore-gage`)."""
     word = typed.lower()
     if not vocabulary.synonyms:
@@ -25,7 +25,7 @@ def is_extra(word: str) -> bool:
     return word.startswith("x-") and len(word) > 2
 
 
-def meant(word: str, second: str | None, choices: Iterable[str]) -> tuple[str, int] | None:
+def choice_meant(word: str, second: str | None, choices: Iterable[str]) -> tuple[str, int] | None:
     """The choice that a word is a slip for, and how many words of the line it takes; None where none is near.
 
     A word and the one behind it, joined with a hyphen, come first: `least bridge 2.0` is `least-bridge`.
@@ -60,6 +60,6 @@ def tables_with(vocabulary: Vocabulary, columns: list[str]) -> tuple[SectionWord
     )
 
 
-def listed(words: Iterable[str]) -> str:
+def listed_words(words: Iterable[str]) -> str:
     """Words for a message, by the alphabet."""
     return ", ".join(f"`{word}`" for word in sorted(words))

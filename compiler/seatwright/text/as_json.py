@@ -17,10 +17,10 @@ from seatwright.text.registry import declared
 from seatwright.text.showing import for_programs
 from seatwright.text.source import Span
 
-Form = Literal["seatwright-messages/1"]
-File = Annotated[str | None, Meta(description="As seen from where the command runs; null where no line bears it.")]
-Line = Annotated[Annotated[int, Meta(ge=1)] | None, Meta(description="Counted from 1.")]
-Column = Annotated[
+MessagesForm = Literal["seatwright-messages/1"]
+FileName = Annotated[str | None, Meta(description="As seen from where the command runs; null where no line bears it.")]
+LineNumber = Annotated[Annotated[int, Meta(ge=1)] | None, Meta(description="Counted from 1.")]
+ColumnNumber = Annotated[
     Annotated[int, Meta(ge=1)] | None,
     Meta(
         description="Counted from 1 in characters (Unicode code points) as they stand in the file; the end is past it."
@@ -31,11 +31,11 @@ Column = Annotated[
 class SaidOf(Struct, frozen=True):
     """Another place that a message speaks of: the other definition, the shop line that set the limit."""
 
-    file: File
-    line: Line
-    column: Column
-    end_line: Line
-    end_column: Column
+    file: FileName
+    line: LineNumber
+    column: ColumnNumber
+    end_line: LineNumber
+    end_column: ColumnNumber
     text: Annotated[str, Meta(description="What stands there.")]
     same: Annotated[bool, Meta(description="Whether the same message is said of that place, for other valves.")] = False
 
@@ -43,10 +43,10 @@ class SaidOf(Struct, frozen=True):
 class Fix(Struct, frozen=True):
     """The one certain mend of a slip of writing: what belongs in place of what stands there."""
 
-    line: Line
-    column: Column
-    end_line: Line
-    end_column: Column
+    line: LineNumber
+    column: ColumnNumber
+    end_line: LineNumber
+    end_column: ColumnNumber
     text: Annotated[str, Meta(description="What belongs there; empty where nothing does.")]
 
 
@@ -61,11 +61,11 @@ class Said(Struct, frozen=True):
             description="The name of this kind of message; `seatwright explain SLUG` prints what it means.",
         ),
     ]
-    file: File
-    line: Line
-    column: Column
-    end_line: Line
-    end_column: Column
+    file: FileName
+    line: LineNumber
+    column: ColumnNumber
+    end_line: LineNumber
+    end_column: ColumnNumber
     text: Annotated[str, Meta(min_length=1, description="What was seen, with the figures.")]
     help: Annotated[str, Meta(description="What to do about it.")]
     valves: Annotated[
@@ -82,7 +82,7 @@ class Messages(Struct, frozen=True):
     Keys may be added within this version; none is ever removed, renamed or given another meaning.
     """
 
-    format: Annotated[Form, Meta(description="The name and version of this form.")]
+    format: Annotated[MessagesForm, Meta(description="The name and version of this form.")]
     messages: list[Said]
 
 
@@ -97,12 +97,12 @@ def render(messages: Iterable[Message]) -> str:
         )
         for message in fewer(messages)
     ]  # fmt: skip
-    return for_programs(msgspec.to_builtins(Messages(get_args(Form)[0], said)))
+    return for_programs(msgspec.to_builtins(Messages(get_args(MessagesForm)[0], said)))
 
 
 def schema() -> str:
     """The JSON Schema of what `render` gives."""
-    return schema_of(Messages, get_args(Form)[0], "Messages of `seatwright check --as json`")
+    return schema_of(Messages, get_args(MessagesForm)[0], "Messages of `seatwright check --as json`")
 
 
 def _place(span: Span | None) -> tuple[str | None, int | None, int | None, int | None, int | None]:

@@ -17,7 +17,7 @@ _UTF16_MARKS = (b"\xff\xfe", b"\xfe\xff")
 _SAVE = "Open it in a text editor and save it again with the encoding UTF-8."
 
 
-def read(path: str, data: bytes) -> tuple[Source | None, tuple[Message, ...]]:
+def read_source(path: str, data: bytes) -> tuple[Source | None, tuple[Message, ...]]:
     """The file as it is read, with a message for each control character in it; or no source and one message.
 
     path: as the job names it. The hash is that of the file with LF line ends and without a byte-order mark.

@@ -28,6 +28,8 @@ def assumptions(head: Head, plan: ValvePlan, paths: Iterable[str]) -> tuple[str,
             "In a bridge with an insert on both sides both count, in a wide plate: the edge of the head, holes and a "
             "third insert are not in it.",
         ]
+    if "guide.closes" in paths or "guide.push_out" in paths:
+        said.append("A guide is a thick ring in wide metal, nothing yields: so its bore closes the most that it can.")
     if any(name in ("push_out", "press_in") for name in named) or press:
         said.append("Pushing out is reckoned with the least friction of head and insert, pressing in with the most.")
     if hot:

@@ -15,6 +15,7 @@ from seatwright.planning.plan.figure import Figure
 
 _PARTS = frozenset(part for part in vars(parts_of_a_plan).values() if isinstance(part, type))
 _SYMBOL = re.compile(r"[^\W\d]\w*")
+_OF_SPRINGS = "handbook 17"  # the force of a spring is a sum of forces that were read
 _UNIT_WORDS = {"1": "", "mm/mm": "mm/mm", "deg": "°", "C": "°C", "1/C": "per °C", "Nm": "N·m", "mm/rev": "mm/rev"}
 
 
@@ -34,7 +35,7 @@ class Step(Struct, frozen=True):
     note: str
 
 
-def number(value: float) -> str:
+def _number(value: float) -> str:
     """A value with at most six decimals and at least four figures that count, no trailing zeros."""
     size = abs(value)
     if size != 0 and (size < 1e-3 or size >= 1e7):
@@ -47,28 +48,28 @@ def number(value: float) -> str:
 def borne(figure: Figure) -> str:
     """A figure's value with no more digits than what it rests on bears.
 
-    A stress, a force and a pressure that were reckoned bear two figures, a probability whole per cent, a temperature
-    that was reckoned the nearest 5 °C. All else is written out, so that a sum can be followed.
+    A stress, a force of a fit and a pressure that were reckoned bear two figures, a probability whole per cent, a
+    temperature that was reckoned the nearest 5 °C. All else is written out, so that a sum can be followed.
     """
     if not figure.formula or not math.isfinite(figure.value):
-        return number(figure.value)
+        return _number(figure.value)
     if figure.symbol == "P":
-        return probability(figure.value)
-    if figure.unit in ("MPa", "N"):
-        return two_figures(figure.value)
+        return _probability(figure.value)
+    if figure.unit in ("MPa", "N") and figure.source != _OF_SPRINGS:
+        return _two_figures(figure.value)
     if figure.unit == "C":
         return f"{round(figure.value / 5) * 5:d}"
-    return number(figure.value)
+    return _number(figure.value)
 
 
-def probability(value: float) -> str:
+def _probability(value: float) -> str:
     """Whole per cent, and no surer than 99."""
     if value > 0.99:
         return "over 99 %"
     return "under 1 %" if value < 0.01 else f"{value * 100:.0f} %"
 
 
-def two_figures(value: float) -> str:
+def _two_figures(value: float) -> str:
     """`87`, `190`, `3500`, `0.45`."""
     if value == 0:
         return "0"
@@ -92,14 +93,14 @@ def in_units_of(job: Job, figure: Figure) -> str:
         return metric
     match figure.unit:
         case "mm":
-            return f"{number(figure.value / MM_PER_INCH)} in ({metric})"
+            return f"{_number(figure.value / MM_PER_INCH)} in ({metric})"
         case "C":
             degrees = float(borne(figure)) * 9 / 5 + 32 if math.isfinite(figure.value) else figure.value
-            return f"{number(degrees)} °F ({metric})"
+            return f"{_number(degrees)} °F ({metric})"
     return metric
 
 
-def steps(job: Job, figure: Figure) -> tuple[Step, ...]:
+def derivation_steps(job: Job, figure: Figure) -> tuple[Step, ...]:
     """The whole chain from a figure down to the lines that were measured, nearest first, each figure once."""
     seen: set[tuple[str, str, str]] = set()
     found = []
@@ -138,7 +139,8 @@ def _origin(figure: Figure) -> str:
         return ""
     place = f"{origin.span.file}:{origin.span.line}" if origin.span else ""
     typed = f"typed {origin.typed}" if origin.typed else ""
-    return ", ".join(part for part in (place, typed, origin.source) if part)
+    instead = f"in place of {origin.in_place_of}" if origin.in_place_of else ""
+    return ", ".join(part for part in (place, typed, origin.source, instead) if part)
 
 
 def step_lines(step: Step) -> list[str]:

@@ -12,7 +12,7 @@ from functools import cache
 from msgspec import Struct
 
 from seatwright.job.model import Given, Head, Job, Measured, Named, Note, Practice, Reading
-from seatwright.planning.plan import Bridge, Fetch, FinishedPlan, Plan, Setting, TrialPlan, ValvePlan
+from seatwright.planning.plan import Bridge, Fetch, FinishedPlan, Plan, Setting, SpringPlan, TrialPlan, ValvePlan
 from seatwright.planning.plan.figure import Figure
 from seatwright.text import Message
 from seatwright.version import VERSION
@@ -25,6 +25,7 @@ DECIMALS = 6
 AS_OBJECTS: Mapping[tuple[type, str], str] = {
     (Setting, "pilots"): "pilot",
     (FinishedPlan, "verdicts"): "verdicts",
+    (SpringPlan, "verdicts"): "verdicts",
 }
 
 # A plan has thousands of parts: these are put together once, not for each.
@@ -49,7 +50,8 @@ class CardEntry(Struct, frozen=True):
 
 
 class JobEntry(Struct, frozen=True):
-    """What the job says of itself. paper: of the cards, left out or not."""
+    """What the job says of itself. day: the latest of what was cut, tried or finished, else measured, else received.
+    paper: of the cards, left out or not."""
 
     number: str
     title: str
@@ -57,6 +59,7 @@ class JobEntry(Struct, frozen=True):
     machinist: str | None
     received: str | None
     due: str | None
+    day: str | None
     units: str
     paper: str
     notes: tuple[str, ...]
@@ -226,24 +229,24 @@ def plan_document(
     )
 
 
-def plain(part: object) -> object:
+def as_plain(part: object) -> object:
     """A part of the plan as plan.json holds it; None for what was not computed."""
     if part is None or isinstance(part, _AS_IT_IS):
         return part
     if isinstance(part, _WITH_A_VALUE):
-        return number(part.value)
+        return rounded(part.value)
     if isinstance(part, float):
-        return number(part)
+        return rounded(part)
     if isinstance(part, _SEVERAL):
-        return [plain(each) for each in part]
+        return [as_plain(each) for each in part]
     if isinstance(part, Struct):
         return _object(part)
     if isinstance(part, dict):
-        return {key: plain(each) for key, each in part.items()}
+        return {key: as_plain(each) for key, each in part.items()}
     raise TypeError(f"plan.json has no form for a {type(part).__name__}")
 
 
-def number(value: float) -> float:
+def rounded(value: float) -> float:
     """A value with six decimals, and 0 without a sign."""
     return round(value, DECIMALS) + 0.0
 
@@ -256,9 +259,9 @@ def _object(part: Struct, leave_out: frozenset[str] = frozenset()) -> dict[str, 
         value = getattr(part, attribute)
         as_object = AS_OBJECTS.get((type(part), attribute))
         if as_object is None:
-            found[name] = plain(value)
+            found[name] = as_plain(value)
         else:
-            found[as_object] = {key: plain(each) for key, each in value}
+            found[as_object] = {key: as_plain(each) for key, each in value}
     return _present(found)
 
 
@@ -296,19 +299,19 @@ def _found(valve: ValvePlan, temperature: Given | None) -> dict[str, object]:
     earlier: dict[str | None, dict[str, object]] = {}
     at, latest = temperature, ""
     for column, reading in _readings(valve.found):
-        found[column] = number(reading.value)
+        found[column] = rounded(reading.value)
         if reading.at is not None and (reading.date or "") >= latest:
             at, latest = reading.at, reading.date or ""
         for before in reading.earlier:
-            earlier.setdefault(before.date, {})[column] = number(before.value)
+            earlier.setdefault(before.date, {})[column] = rounded(before.value)
     for renewed in valve.valve.replaced:
         for column, reading in _readings(renewed.found):
             for before in (reading, *reading.earlier):
-                earlier.setdefault(before.date, {}).setdefault(column, number(before.value))
+                earlier.setdefault(before.date, {}).setdefault(column, rounded(before.value))
     if valve.found.insert is not None:
         found["insert"] = valve.found.insert.text
     if at is not None:
-        found["temperature_C"] = number(at.value)
+        found["temperature_C"] = rounded(at.value)
     newest_first = sorted(earlier, key=lambda date: date or "", reverse=True)
     found["earlier"] = [_present({"date": date, **earlier[date]}) for date in newest_first]
     return found
@@ -329,6 +332,7 @@ def _job(job: Job, paper: str | None) -> JobEntry:
         machinist=_text(job.machinist),
         received=_text(job.received),
         due=_text(job.due),
+        day=job.day,
         units=job.units,
         paper=paper or job.paper or job.paper_left_out,
         notes=_notes(job.notes),

@@ -20,16 +20,16 @@ from seatwright.told.plan_json import AS_OBJECTS, FORMAT, OF_A_VALVE_ITS_OWN_WAY
 
 Schema = dict[str, object]
 
-NUMBER: Schema = {"type": "number"}
+_NUMBER: Schema = {"type": "number"}
 TEXT: Schema = {"type": "string"}
 _SIMPLE: dict[object, Schema] = {
     str: TEXT,
     int: {"type": "integer"},
     bool: {"type": "boolean"},
-    float: NUMBER,
-    Figure: NUMBER,
-    Given: NUMBER,
-    Reading: NUMBER,
+    float: _NUMBER,
+    Figure: _NUMBER,
+    Given: _NUMBER,
+    Reading: _NUMBER,
 }
 
 
@@ -54,9 +54,9 @@ def schema() -> str:
 def _valve(records: dict[str, Schema]) -> Schema:
     """A valve: the plan's own names, what was found as the columns of `measured`, its holds and their texts."""
     found: Schema = {
-        name: NUMBER for name, hint in get_type_hints(Measured).items() if Reading in (hint, *get_args(hint))
+        name: _NUMBER for name, hint in get_type_hints(Measured).items() if Reading in (hint, *get_args(hint))
     }
-    cells: Schema = {**found, "insert": TEXT, "temperature_C": NUMBER}
+    cells: Schema = {**found, "insert": TEXT, "temperature_C": _NUMBER}
     earlier: Schema = {"type": "array", "items": {"type": "object", "properties": {"date": TEXT, **found}}}
     valve = _of_record(ValvePlan, records, OF_A_VALVE_ITS_OWN_WAY)
     assert isinstance(valve["properties"], dict)

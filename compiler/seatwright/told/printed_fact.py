@@ -39,7 +39,7 @@ def one(
         yield Particular((path,), words, (figure,), read_on=read_on, marked=marked)
 
 
-def limits(
+def limits_fact(
     paths: tuple[str, str], words: str, least: Figure | None, most: Figure | None, read_on: str = "bench"
 ) -> Iterator[Particular]:
     """Limits, where there is one on either side."""
@@ -53,7 +53,7 @@ def sizes(path: str, words: str, figures: tuple[Figure, ...]) -> Iterator[Partic
         yield Particular(tuple(f"{path}.{number}" for number in range(len(figures))), words, figures, "sizes")
 
 
-def text(path: str, words: str, said: str | None) -> Iterator[Particular]:
+def text_fact(path: str, words: str, said: str | None) -> Iterator[Particular]:
     """A word or a sentence, where there is one."""
     if said:
         yield Particular((path,), words, form="text", text=said)
@@ -67,18 +67,20 @@ def slug(path: str, words: str, said: str | None) -> Iterator[Particular]:
 
 def to_order(path: str, words: str, wanted: Order) -> Iterator[Particular]:
     """What an insert to be ordered must be."""
-    yield from limits((f"{path}.od", ""), f"{words}, od", wanted.od, None)
-    yield from limits((f"{path}.height", f"{path}.height_most"), f"{words}, height", wanted.height, wanted.height_most)
-    yield from limits(("", f"{path}.id"), f"{words}, id", None, wanted.id)
-    yield from text(f"{path}.alloy", f"{words}, alloy", " or ".join(wanted.alloy))
+    yield from limits_fact((f"{path}.od", ""), f"{words}, od", wanted.od, None)
+    yield from limits_fact(
+        (f"{path}.height", f"{path}.height_most"), f"{words}, height", wanted.height, wanted.height_most
+    )
+    yield from limits_fact(("", f"{path}.id"), f"{words}, id", None, wanted.id)
+    yield from text_fact(f"{path}.alloy", f"{words}, alloy", " or ".join(wanted.alloy))
 
 
 def warnings(messages: Iterable[Message]) -> Iterator[Particular]:
     """Which warnings there are: whether, not how, since a warning quotes figures that are particulars themselves."""
     for found in sorted({message.slug for message in messages if message.severity is Severity.WARNING}):
-        yield from text(f"messages.{found}", f"warning, {spoken(found)}", "yes")
+        yield from text_fact(f"messages.{found}", f"warning, {slug_as_words(found)}", "yes")
 
 
-def spoken(found: str) -> str:
+def slug_as_words(found: str) -> str:
     """A slug or a name of plan.json as words: `bridge thin`."""
     return found.replace("-", " ").replace("_", " ")

@@ -12,7 +12,7 @@ from msgspec import Struct
 
 from seatwright.planning.plan import Plan, Setting
 from seatwright.planning.plan.figure import Figure
-from seatwright.told.printed_fact import Particular, one, spoken, text, to_order, warnings
+from seatwright.told.printed_fact import Particular, one, slug_as_words, text_fact, to_order, warnings
 from seatwright.told.printed_facts_of_valve import of_valve
 
 
@@ -36,17 +36,20 @@ def subjects(plan: Plan) -> tuple[Subject, ...]:
 def of_job(plan: Plan) -> Iterator[Particular]:
     """What concerns the whole job: what to fetch, at what temperature it is measured, bridges, what to beware of."""
     fetch = plan.fetch
-    yield from text("fetch.cutters", "cutters to fetch", " ".join(fetch.cutters))
-    yield from text("fetch.pilots", "pilots to fetch", " ".join(fetch.pilots))
-    yield from text("fetch.gauge", "setting gauge", fetch.gauge)
+    yield from text_fact("fetch.cutters", "cutters to fetch", " ".join(fetch.cutters))
+    yield from text_fact("fetch.pilots", "pilots to fetch", " ".join(fetch.pilots))
+    yield from text_fact("fetch.gauge", "setting gauge", fetch.gauge)
     yield from one("fetch.master", "master", fetch.master)
-    yield from text("fetch.bore_gauge", "bore gauge", fetch.bore_gauge)
+    yield from text_fact("fetch.bore_gauge", "bore gauge", fetch.bore_gauge)
     yield from one("fetch.ring", "ring", fetch.ring)
     # How many stay on the shelf changes with the shelf, and nothing at the machine with it.
     for insert in fetch.inserts:
-        yield from text(f"fetch.inserts.{insert.name}", f"insert {insert.name} to fetch", str(insert.count))
+        yield from text_fact(f"fetch.inserts.{insert.name}", f"insert {insert.name} to fetch", str(insert.count))
+    for guide in fetch.guides:
+        yield from text_fact(f"fetch.guides.{guide.name}", f"guide {guide.name} to fetch", str(guide.count))
+    yield from text_fact("fetch.reamers", "reamers to fetch", " ".join(fetch.reamers))
     yield from one("fetch.heat_C", "oven", fetch.heat_C)
-    yield from text("fetch.chill.name", "chill", fetch.chill.name if fetch.chill else None)
+    yield from text_fact("fetch.chill.name", "chill", fetch.chill.name if fetch.chill else None)
     yield from one("fetch.chill.C", "chill, temperature", fetch.chill.C if fetch.chill else None)
     yield from one("fetch.press_N", "press", fetch.press_N)
     for number, order in enumerate(fetch.order, start=1):
@@ -62,24 +65,24 @@ def of_job(plan: Plan) -> Iterator[Particular]:
         yield from one(path, f"bridge left{most}, {' to '.join(bridge.between)}", bridge.left)
     for caution in plan.cautions:
         if not caution.valves:
-            yield from text(f"cautions.{caution.slug}", f"caution, {spoken(caution.slug)}", "yes")
+            yield from text_fact(f"cautions.{caution.slug}", f"caution, {slug_as_words(caution.slug)}", "yes")
     yield from warnings(message for message in plan.messages if not message.valves)
     for slug in plan.not_checked:
-        yield from text(f"not_checked.{slug}", f"not checked: {spoken(slug)}", "yes")
+        yield from text_fact(f"not_checked.{slug}", f"not checked: {slug_as_words(slug)}", "yes")
 
 
 def of_setting(setting: Setting) -> Iterator[Particular]:
     """What the cutter, its gauge and the depth stop are set to."""
     marked = setting.reading_unit
-    yield from text("cutter", "cutter", setting.cutter)
-    yield from text("valves", "bores, in this order", " ".join(setting.valves))
-    yield from text("machine", "machine", setting.machine)
-    yield from text("gauge", "set with", setting.gauge)
+    yield from text_fact("cutter", "cutter", setting.cutter)
+    yield from text_fact("valves", "bores, in this order", " ".join(setting.valves))
+    yield from text_fact("machine", "machine", setting.machine)
+    yield from text_fact("gauge", "set with", setting.gauge)
     yield from one("master", "master", setting.master, "setting gauge", marked)
     yield from one("master_reads", "master must read", setting.master_reads, "setting gauge", marked)
     yield from one("reading", "reading", setting.reading, "setting gauge", marked)
     yield from one("temperature_C", "setting gauge at", setting.temperature_C)
-    yield from text("indicator", "needle shows", setting.indicator)
+    yield from text_fact("indicator", "needle shows", setting.indicator)
     yield from one("aim", "bore aimed at, at 20 °C", setting.aim)
     yield from one("bench_aim", "bore aimed at, as the bore gauge shows it", setting.bench_aim, "bore gauge")
     if setting.first is not None:
@@ -94,4 +97,4 @@ def of_setting(setting: Setting) -> Iterator[Particular]:
         path, words = f"depth_stops.{stop.number}", f"depth stop {stop.number}"
         yield from one(f"{path}.stop", words, stop.stop, "depth gauge")
         yield from one(f"{path}.dial", f"{words}, dial", stop.dial, "dial", stop.dial_unit)
-        yield from text(f"{path}.valves", f"{words}, for", " ".join(stop.valves))
+        yield from text_fact(f"{path}.valves", f"{words}, for", " ".join(stop.valves))

@@ -49,7 +49,7 @@ def down(sketch: Sketch, top: Point, bottom: Point, at: float) -> None:
         arrow(sketch, (at, bottom[1]), -90)
 
 
-def beside(sketch: Sketch, x: float, y: float, *words: str, bold_last: bool = False) -> None:
+def lettered_beside(sketch: Sketch, x: float, y: float, *words: str, bold_last: bool = False) -> None:
     """Lines of lettering beside a dimension line, about the middle of their height."""
     first = y - (len(words) - 1) * LEADING / 2 + LETTERING * 0.35
     for index, line in enumerate(words):

@@ -18,13 +18,13 @@ from seatwright.cards.drawings.shapes import (
     THICK,
     Circle,
     Drawing,
+    Lettering,
     Path,
     Point,
     Sketch,
-    Text,
     words_width,
 )
-from seatwright.cards.escape import visible
+from seatwright.cards.escape import in_one_line
 from seatwright.cards.parts.words import at, bench_at
 from seatwright.job.model import Head
 from seatwright.planning.basis import instruments
@@ -139,7 +139,7 @@ def _run_together(valves: Sequence[Spot], sheet: _Sheet) -> bool:
 
 def _crowded(sketch: Sketch) -> bool:
     """Whether words lie over each other, or beside the paper: a drawing that cannot be read is none."""
-    boxes = [shape.box for shape in sketch.shapes if isinstance(shape, Text)]
+    boxes = [shape.box for shape in sketch.shapes if isinstance(shape, Lettering)]
     return any(one.meets(other) for at, one in enumerate(boxes) for other in boxes[:at]) or any(
         box.left < 0 or box.right > _WIDEST + 6.0 for box in boxes
     )
@@ -210,4 +210,4 @@ def _caption(
         each = ", ".join(f"{first} to {second} {one.left}" for one in tight for first, second in [one.between])
         least = " or ".join(dict.fromkeys(one.least for one in tight))
         text += f" Heavy bar: a bridge with at most {NEAR_LIMIT:g} times its least left, {unit}, least {least}: {each}."
-    return visible(text)
+    return in_one_line(text)

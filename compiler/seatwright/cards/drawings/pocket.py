@@ -6,7 +6,7 @@ import math
 
 from msgspec import Struct
 
-from seatwright.cards.drawings.dimensions import beside, down, half, leader
+from seatwright.cards.drawings.dimensions import down, half, leader, lettered_beside
 from seatwright.cards.drawings.hatching import hatching, scale_said, scale_that_fits
 from seatwright.cards.drawings.sections import Axis, broken, small, to_check, unit_word
 from seatwright.cards.drawings.shapes import CHAIN, DASHED, PHANTOM, THICK, Drawing, Point, Sketch, around, words_width
@@ -158,13 +158,13 @@ def _dimensions(
     rule, floor = edge + _RULE, axis(0, part.depth)[1]
     face = axis(0, 0)[1]
     down(sketch, (edge + 0.6, face), (edge + 0.6, floor), rule)
-    beside(sketch, rule + _FIGURE, (face + floor) / 2, shallow.text, deep.text)
+    lettered_beside(sketch, rule + _FIGURE, (face + floor) / 2, shallow.text, deep.text)
     where = "old floor" if valve.depth.from_ == "floor" else valve.depth.from_
     says.append(f"Depth {shallow.text} to {deep.text} from the {where}.")
     if part.floor_left is not None and bottom - floor > 6.0:
         left = small(job, part.floor_left)
         down(sketch, (edge + 0.6, floor), (edge + 0.6, bottom), rule)
-        beside(sketch, rule + _FIGURE, (floor + bottom) / 2, "metal", left)
+        lettered_beside(sketch, rule + _FIGURE, (floor + bottom) / 2, "metal", left)
         says.append(f"Metal left under the floor {left}.")
     insert = valve.insert
     if insert is not None and insert.height is not None:

@@ -7,9 +7,9 @@ from textwrap import wrap
 
 from msgspec import Struct
 
-from seatwright.cards.drawings.dimensions import beside, down, half, leader
+from seatwright.cards.drawings.dimensions import down, half, leader, lettered_beside
 from seatwright.cards.drawings.hatching import hatching, scale_said, scale_that_fits
-from seatwright.cards.drawings.sections import Axis, below, broken, small, to_check, unit_word
+from seatwright.cards.drawings.sections import Axis, broken, lies_below, small, to_check, unit_word
 from seatwright.cards.drawings.shapes import PHANTOM, THICK, Drawing, Point, Sketch
 from seatwright.cards.parts import figures
 from seatwright.planning.basis import instruments
@@ -143,7 +143,7 @@ def _labels(
         sketch.line((outer[0], deck), (right + 26.0, deck))
         sketch.text(outer[0], deck - 1.2, "deck", "start")
         down(sketch, (right, deck), outer, right + 24.5)
-        beside(sketch, right + 26.0, (deck + outer[1]) / 2, "gauge", "depth", gauge)
+        lettered_beside(sketch, right + 26.0, (deck + outer[1]) / 2, "gauge", "depth", gauge)
         says.append(f"Gauge depth {gauge} from the deck to the outer edge of the seat.")
         recession = _heights(plan, seat.recession)
         if head is not None and recession:
@@ -198,8 +198,8 @@ def _heights(plan: Plan, limits: HeightLimits | None) -> str:
         return ""
     job = plan.job
     if limits.least is not None and limits.most is not None:
-        return below(job, limits.least.value, limits.most.value, "")
+        return lies_below(job, limits.least.value, limits.most.value, "")
     for word, figure in (("most", limits.most), ("least", limits.least), ("aim", limits.aim)):
         if figure is not None:
-            return f"{word} {below(job, figure.value, figure.value, '')}"
+            return f"{word} {lies_below(job, figure.value, figure.value, '')}"
     return ""

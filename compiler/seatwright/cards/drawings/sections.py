@@ -51,7 +51,7 @@ def broken(sketch: Sketch, start: Point, end: Point) -> None:
     sketch.line(start, *zigzag, end)
 
 
-def below(job: Job, least: float, most: float, word: str = " below") -> str:
+def lies_below(job: Job, least: float, most: float, word: str = " below") -> str:
     """How a face lies to another between two limits, below counted positive: `0.05 proud to 0.10 below`."""
     low, high = small(job, abs(least)), small(job, abs(most))
     if least == most:

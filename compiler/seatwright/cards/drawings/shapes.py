@@ -6,7 +6,7 @@ import math
 
 from msgspec import Struct, field
 
-from seatwright.cards.escape import visible
+from seatwright.cards.escape import in_one_line
 
 THICK = 0.5  # outlines [mm]; twice the thin line, as ISO 128 has it
 THIN = 0.25  # dimensions, extension lines, leaders, hatching, hidden edges, axes [mm]
@@ -38,7 +38,7 @@ class Path(Struct, frozen=True):
     @property
     def d(self) -> str:
         """The points as SVG writes a path."""
-        return "M" + "L".join(f"{number(x)} {number(y)}" for x, y in self.points) + ("Z" if self.closed else "")
+        return "M" + "L".join(f"{coordinate(x)} {coordinate(y)}" for x, y in self.points) + ("Z" if self.closed else "")
 
 
 class Circle(Struct, frozen=True):
@@ -54,7 +54,7 @@ class Circle(Struct, frozen=True):
     kind = "circle"
 
 
-class Box(Struct, frozen=True):
+class Extent(Struct, frozen=True):
     """A room on the paper that lettering takes."""
 
     left: float
@@ -62,7 +62,7 @@ class Box(Struct, frozen=True):
     right: float
     bottom: float
 
-    def meets(self, other: Box, gap: float = 0.0) -> bool:
+    def meets(self, other: Extent, gap: float = 0.0) -> bool:
         """Whether the two overlap, or come nearer than the gap."""
         return (
             self.left < other.right + gap
@@ -72,7 +72,7 @@ class Box(Struct, frozen=True):
         )
 
 
-class Text(Struct, frozen=True):
+class Lettering(Struct, frozen=True):
     """Lettering. y: of its base line. anchor: start, middle, end. upright: reads upwards, from the right."""
 
     x: float
@@ -91,16 +91,16 @@ class Text(Struct, frozen=True):
         return words_width(self.words, self.bold, self.size)
 
     @property
-    def box(self) -> Box:
+    def box(self) -> Extent:
         """The room it takes."""
         before = {"start": 0.0, "middle": 0.5, "end": 1.0}[self.anchor] * self.width
         above, below = _ABOVE * self.size, _BELOW * self.size
         if self.upright:
-            return Box(self.x - above, self.y - self.width + before, self.x + below, self.y + before)
-        return Box(self.x - before, self.y - above, self.x - before + self.width, self.y + below)
+            return Extent(self.x - above, self.y - self.width + before, self.x + below, self.y + before)
+        return Extent(self.x - before, self.y - above, self.x - before + self.width, self.y + below)
 
 
-Shape = Path | Circle | Text
+_Shape = Path | Circle | Lettering
 
 
 class Drawing(Struct, frozen=True):
@@ -111,21 +111,21 @@ class Drawing(Struct, frozen=True):
     height: float
     title: str
     says: str
-    shapes: tuple[Shape, ...]
+    shapes: tuple[_Shape, ...]
     caption: str = ""
 
     @property
-    def texts(self) -> tuple[Text, ...]:
+    def texts(self) -> tuple[Lettering, ...]:
         """All lettering."""
-        return tuple(shape for shape in self.shapes if isinstance(shape, Text))
+        return tuple(shape for shape in self.shapes if isinstance(shape, Lettering))
 
 
 class Sketch(Struct):
     """A drawing while it is made: what is added later lies on top."""
 
-    shapes: list[Shape] = field(default_factory=list)
+    shapes: list[_Shape] = field(default_factory=list)
 
-    def add(self, *shapes: Shape) -> None:
+    def add(self, *shapes: _Shape) -> None:
         """Put shapes on top."""
         self.shapes.extend(shapes)
 
@@ -139,9 +139,9 @@ class Sketch(Struct):
 
     def text(
         self, x: float, y: float, words: str, anchor: str = "middle", *, bold: bool = False, upright: bool = False
-    ) -> Text:
+    ) -> Lettering:
         """Lettering, shown as it was typed."""
-        made = Text(x, y, visible(words), anchor, bold, upright)
+        made = Lettering(x, y, in_one_line(words), anchor, bold, upright)
         self.add(made)
         return made
 
@@ -152,9 +152,9 @@ class Sketch(Struct):
 
     def done(self, width: float, height: float, title: str, says: str, caption: str) -> Drawing:
         """The drawing; all its lettering above its lines."""
-        below = [shape for shape in self.shapes if not isinstance(shape, Text)]
-        above = [shape for shape in self.shapes if isinstance(shape, Text)]
-        return Drawing(width, height, visible(title), visible(says), (*below, *above), visible(caption))
+        below = [shape for shape in self.shapes if not isinstance(shape, Lettering)]
+        above = [shape for shape in self.shapes if isinstance(shape, Lettering)]
+        return Drawing(width, height, in_one_line(title), in_one_line(says), (*below, *above), in_one_line(caption))
 
 
 def words_width(words: str, bold: bool = False, size: float = LETTERING) -> float:
@@ -163,7 +163,7 @@ def words_width(words: str, bold: bool = False, size: float = LETTERING) -> floa
     return wide * size * (_BOLD if bold else 1.0)
 
 
-def number(value: float) -> str:
+def coordinate(value: float) -> str:
     """A coordinate, to a hundredth of a millimetre."""
     text = f"{value:.2f}".rstrip("0").rstrip(".")
     return "0" if text in ("-0", "") else text

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from seatwright.cards.card import Box, Column, Content, Table
+from seatwright.cards.card import Box, CardTable, Column, Content
 from seatwright.cards.escape import Markdown
 from seatwright.cards.parts.care import care
 from seatwright.cards.parts.figures import bench, shown
-from seatwright.cards.parts.words import blank, described, notes, text, valves
+from seatwright.cards.parts.words import blank, described, name_text, notes, valves
 from seatwright.job.declarations.job_tables import BENCH_ORDER, INSERT_WAS
 from seatwright.job.model import Given, Head, Job
 from seatwright.planning.basis.instruments import job_unit
@@ -54,10 +54,10 @@ def _flat(groups: tuple[tuple[str, ...], ...]) -> tuple[str, ...]:
     return tuple(column for group in groups for column in group)
 
 
-def _table(head: Head, number: int, title: str, *names: str) -> Table:
+def _table(head: Head, number: int, title: str, *names: str) -> CardTable:
     columns = (Column("Valve", "", 14), *(_column(name) for name in names))
     rows = tuple((valve.name, *[blank()] * len(names)) for valve in head.valves)
-    return Table(columns, rows, title, number)
+    return CardTable(columns, rows, title, number)
 
 
 def _column(name: str) -> Column:
@@ -99,8 +99,8 @@ def _asks(job: Job, head: Head) -> Iterator[str]:
     else:
         yield asked("Sodium-filled valves out first: {}", 6)
     yield "Valves out, laid in order, marked. Clean head, ports, chambers"
-    yield Markdown("Crack test, both faces, before money is spent: {}").format(text(head.crack_test) or blank(6))
-    yield Markdown("Pressure test: {}").format(text(head.pressure_test) or blank(12))
+    yield Markdown("Crack test, both faces, before money is spent: {}").format(name_text(head.crack_test) or blank(6))
+    yield Markdown("Pressure test: {}").format(name_text(head.pressure_test) or blank(12))
     yield asked(f"Flat, {unit}: along {{}} across {{}}", 5, 5)
     yield asked("Diagonals {} {} skimmed {}", 4, 4, 4)
     yield asked("An hour side by side: head {} gauge {}", 4, 4)

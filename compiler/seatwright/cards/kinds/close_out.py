@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from seatwright.cards.card import Box
 from seatwright.cards.escape import Markdown
-from seatwright.cards.parts.words import blank, text, valves_of
+from seatwright.cards.parts.words import blank, name_text, valves_of
 from seatwright.job.model import Head
 from seatwright.planning.plan import Plan, Status
 
 
 def close_out(plan: Plan, head: Head, number: int) -> Box:
     """The pressure test of the whole head, with room for what was held and found."""
-    before = text(head.pressure_test)
+    before = name_text(head.pressure_test)
     return Box(
         number,
         Markdown("Close-out: pressure-test the whole head, behind a guard. Held {} for {} found {}").format(

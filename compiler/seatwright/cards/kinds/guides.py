@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from seatwright.cards.card import HATCHED, Box, Column, Content, Held, Table
+from seatwright.cards.card import HATCHED, Box, CardTable, Column, Content, Held
 from seatwright.cards.escape import Markdown
+from seatwright.cards.kinds.guides_in import guide_boxes, guide_table, renewed
 from seatwright.cards.parts.figures import as_read, bench
-from seatwright.cards.parts.limits import allowed, length
-from seatwright.cards.parts.words import NO_INSERT, NONE, NOT_BORED, blank, bold, valves, valves_of
+from seatwright.cards.parts.figures import limits as bore_span
+from seatwright.cards.parts.limits import allowed, bench_length
+from seatwright.cards.parts.words import NO_INSERT, NONE, NOT_BORED, blank, bold, span, valves, valves_of
 from seatwright.job.model import Head, Job
 from seatwright.planning.plan import Plan, Status, ValvePlan
 
@@ -25,20 +27,25 @@ def guided(plan: Plan, head: Head) -> list[ValvePlan]:
     ]
 
 
-def guides(plan: Plan, head: Head) -> Content:
+def guides_card(plan: Plan, head: Head) -> Content:
     """Readings, clearance and verdict of each guide; the pilot it gets and what that can lean."""
     job, of_head = plan.job, guided(plan, head)
-    verdicts = {word: [valve.name for valve in of_head if valve.guide.verdict == word] for word in _VERDICT}
+    new = renewed(of_head)
+    judged = [valve for valve in of_head if valve not in new and not valve.waits_for_guide]
+    verdicts = {word: [valve.name for valve in judged if valve.guide.verdict == word] for word in _VERDICT}
     led = {
         valve.name
         for valve in of_head
-        if valve.guide.verdict != "worn" and (valve.status not in NOT_BORED or valve.status == Status.TO_CUT)
+        if valve.guide.verdict != "worn"
+        and (valve.status not in NOT_BORED or valve.status == Status.TO_CUT)
+        and not valve.waits_for_guide
     }
     piloted = [valve for valve in of_head if valve.name in led and valve.pilot is not None]
+    first = tuple(guide_boxes(plan, head, new)) if new else ()
     return Content(
-        holds=tuple(_holds(of_head, verdicts)),
-        boxes=tuple(_boxes(verdicts, piloted)),
-        tables=(_table(job, of_head, led),),
+        holds=tuple(_holds(judged, verdicts)),
+        boxes=(*first, *_boxes(job, judged, verdicts, piloted, len(first))),
+        tables=(*((guide_table(job, new),) if new else ()), _table(job, of_head, led)),
         below=tuple(_below(job, of_head, verdicts, piloted)),
         said=tuple(sorted({hold.slug for valve in of_head if valve.guide.verdict == "worn" for hold in valve.holds})),
     )
@@ -53,8 +60,9 @@ def _holds(of_head: Sequence[ValvePlan], verdicts: dict[str, list[str]]) -> Iter
         yield Held(f"WORN {valves(alone)}", "Left alone, but the guide is worn: ask before the head goes out.")
 
 
-def _boxes(verdicts: dict[str, list[str]], piloted: Sequence[ValvePlan]) -> Iterator[Box]:
-    number = 0
+def _boxes(
+    job: Job, judged: Sequence[ValvePlan], verdicts: dict[str, list[str]], piloted: Sequence[ValvePlan], number: int
+) -> Iterator[Box]:
     for word, names in verdicts.items():
         if not names or word == "fit":
             continue
@@ -63,7 +71,8 @@ def _boxes(verdicts: dict[str, list[str]], piloted: Sequence[ValvePlan]) -> Iter
             "worn": Box(number, f"{valves(names)}: replace or sleeve, and size",
                         small=("Before any pocket of this head is measured for runout: a bore follows its guide. Then "
                                "measure guide and pocket again, type them, build again.",)),
-            "tight": Box(number, f"{valves(names)}: ream to size", small=("Then measure again and build again.",)),
+            "tight": Box(number, f"{valves(names)}: ream to size",
+                         small=(*_ream_to(job, judged), "Then measure again and build again.")),
             "not-checked": Box(number, f"{valves(names)}: not judged", initial=False,
                                small=("Measure these guides, or give their limit.",)),
         }[word]  # fmt: skip
@@ -76,6 +85,15 @@ def _boxes(verdicts: dict[str, list[str]], piloted: Sequence[ValvePlan]) -> Iter
         yield Box(number + 1, "The spindle is the guide: centre it over each before that pocket is bored")
 
 
+def _ream_to(job: Job, judged: Sequence[ValvePlan]) -> Iterator[str]:
+    """What the new guides that are tight are reamed to."""
+    for valve in judged:
+        bore = valve.guide.bore
+        if valve.guide.verdict == "tight" and bore is not None:
+            tool = bore.reamer or "ream or hone"
+            yield f"{valve.name}: {tool}, {span(bore_span(bore.least, bore.most, bench(job)))}."
+
+
 def _tried(piloted: Sequence[ValvePlan]) -> Iterator[str]:
     kinds = {valve.pilot.kind for valve in piloted if valve.pilot is not None}
     if kinds & {"dead", "live"}:
@@ -85,7 +103,7 @@ def _tried(piloted: Sequence[ValvePlan]) -> Iterator[str]:
     yield "Forced or rocking: the wrong one; measure that guide again."
 
 
-def _table(job: Job, of_head: Sequence[ValvePlan], led: set[str]) -> Table:
+def _table(job: Job, of_head: Sequence[ValvePlan], led: set[str]) -> CardTable:
     unit = bench(job).unit
     columns = (
         Column("Valve", "", 13), Column("Spring", f"end, {unit}", 16), Column("Middle", "", 16),
@@ -93,20 +111,22 @@ def _table(job: Job, of_head: Sequence[ValvePlan], led: set[str]) -> Table:
         Column("Allowed", "", 29), Column("Guide", "", 17),
         Column("Pilot", "kind", 22), Column("Lean", "most tir", 16), Column("Tried", "", 12),
     )  # fmt: skip
-    return Table(columns, tuple(_row(job, valve, valve.name in led) for valve in of_head))
+    return CardTable(columns, tuple(_row(job, valve, valve.name in led) for valve in of_head))
 
 
 def _row(job: Job, valve: ValvePlan, led: bool) -> tuple[str, ...]:
     found, stem = valve.found, valve.found.stem or valve.valve.specification.stem
     read = (as_read(job, cell) or NONE for cell in (found.guide_top, found.guide_middle, found.guide_bottom, stem))
-    bad = valve.guide.verdict in ("worn", "tight")
-    clear, verdict = length(job, valve.guide.clearance), _VERDICT[valve.guide.verdict]
+    bad = valve.guide.verdict in ("worn", "tight") or valve.waits_for_guide
+    clear, verdict = bench_length(job, valve.guide.clearance), _VERDICT[valve.guide.verdict]
+    if valve.waits_for_guide:
+        verdict = "RENEW" if valve.guide_to_renew else "MEASURE"
     cells = (valve.name, *read, bold(clear) if bad else clear, allowed(job, valve), bold(verdict) if bad else verdict)
     pilot = valve.pilot
     if not led or pilot is None:
         return (*cells, HATCHED, HATCHED, HATCHED)
     name = Markdown("**{}** *{}*").format(pilot.name or "spindle", pilot.kind if pilot.name else "no pilot")
-    return (*cells, name, length(job, pilot.runout), blank() if pilot.name else HATCHED)
+    return (*cells, name, bench_length(job, pilot.runout), blank() if pilot.name else HATCHED)
 
 
 def _below(
@@ -121,7 +141,7 @@ def _below(
     if several:
         said.append(f"{valves(several)}: the largest of several readings.")
     most = dict.fromkeys(
-        length(job, valve.pilot.runout_limit)
+        bench_length(job, valve.pilot.runout_limit)
         for valve in piloted
         if valve.pilot and valve.pilot.runout_limit is not None
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
-from seatwright.cards.card import HATCHED, Column, Content, Drawing, Listed, Table
+from seatwright.cards.card import HATCHED, CardTable, Column, Content, DrawingOnCard, Listed
 from seatwright.cards.escape import Markdown
 from seatwright.cards.parts import figures
 from seatwright.cards.parts.figures import limits, shown, temperature
@@ -20,15 +20,15 @@ from seatwright.cards.parts.words import (
     bench_at,
     bold,
     bore_limits,
-    by_topic,
     capital,
     depth_limits,
     described,
+    first_by_topic,
     held,
+    name_text,
     notes,
     span,
-    spoken,
-    text,
+    spoken_message,
     unquoted,
     valves,
     valves_of,
@@ -46,7 +46,7 @@ Places = Mapping[str, str]
 """Where each valve goes next, by its name: `card 3`."""
 
 
-def job_sheet(plan: Plan, places: Places, drawings: Sequence[Drawing]) -> Content:
+def job_sheet(plan: Plan, places: Places, drawings: Sequence[DrawingOnCard]) -> Content:
     """The whole job on one card, all heads."""
     said = dict(nexts(plan))
     warnings = [
@@ -57,7 +57,10 @@ def job_sheet(plan: Plan, places: Places, drawings: Sequence[Drawing]) -> Conten
     listed = [Listed("", pairs=tuple((name, words) for name, words in said.items()))] if said else []
     if warnings:
         listed.append(
-            Listed("Look out", tuple(f"{spoken(one)} {unquoted(one.help)}{more}" for one, more in by_topic(warnings)))
+            Listed(
+                "Look out",
+                tuple(f"{spoken_message(one)} {unquoted(one.help)}{more}" for one, more in first_by_topic(warnings)),
+            )
         )
     working = any(valve.status not in _DONE for valve in plan.valves)
     return Content(
@@ -92,10 +95,10 @@ def _facts(plan: Plan) -> Markdown:
         said.append(f"{name}{described(head)}{limit}.")
     job = plan.job
     facts = (
-        ("For", text(job.customer)),
-        ("By", text(job.machinist)),
-        ("Received", text(job.received)),
-        ("Due", text(job.due)),
+        ("For", name_text(job.customer)),
+        ("By", name_text(job.machinist)),
+        ("Received", name_text(job.received)),
+        ("Due", name_text(job.due)),
     )
     said += [f"{what} {of_it}." for what, of_it in facts if of_it]
     counts: dict[str, int] = {}
@@ -118,7 +121,7 @@ def _below(plan: Plan) -> Iterator[str]:
         yield f"Note: {' '.join(f'{each.rstrip(chr(46))}.' for each in written)}"
 
 
-def _valves(plan: Plan, head: Head, places: Places) -> Table:
+def _valves(plan: Plan, head: Head, places: Places) -> CardTable:
     job = plan.job
     of_head = valves_of(plan, head)
     faces = dict.fromkeys(valve.depth.from_ for valve in of_head if valve.depth is not None)
@@ -131,7 +134,7 @@ def _valves(plan: Plan, head: Head, places: Places) -> Table:
     title = f"Head {head.name or head.number}" if len(plan.heads) > 1 else ""
     by_number = {setting.number: setting for setting in plan.settings}
     rows = tuple(_row(plan, valve, by_number, places) for valve in of_head)
-    return Table(columns, rows, title)
+    return CardTable(columns, rows, title)
 
 
 def _row(plan: Plan, valve: ValvePlan, settings: Mapping[int, Setting], places: Places) -> tuple[str, ...]:
@@ -160,6 +163,9 @@ def _fetch(plan: Plan) -> Iterator[str]:
     if fetch.inserts:
         each = ", ".join(f"{insert.name} {insert.count}{_left(insert.left)}" for insert in fetch.inserts)
         yield f"Inserts: {each}"
+    if fetch.guides:
+        each = ", ".join(f"{guide.name} {guide.count}{_left(guide.left)}" for guide in fetch.guides)
+        yield f"Guides: {each}{'; reamers ' + ', '.join(fetch.reamers) if fetch.reamers else ''}"
     cuts = dict.fromkeys(
         figures.angle(cut.angle.value) for valve in plan.valves if valve.seat is not None and valve.status not in _DONE
         for cut in valve.seat.cuts
@@ -189,7 +195,7 @@ def _to_bore(job: Job, fetch: Fetch, settings: Sequence[Setting]) -> Iterator[st
         names = list(dict.fromkeys(shown(size, instrument).text for size in found))
         return f", {what}{'s' * (len(names) > 1)} {' and '.join(names)}" if names else ""
 
-    masters = sizes("master", (setting.master for setting in settings), figures.setting_gauge(job, settings[0]))
+    masters = sizes("master", (setting.master for setting in settings), figures.gauge_of_setting(job, settings[0]))
     gauge = f", {fetch.gauge}{masters}" if fetch.gauge is not None else ""
     yield f"Cutter{'s' * (len(fetch.cutters) > 1)} {', '.join(fetch.cutters)}{gauge}"
     if fetch.bore_gauge is not None:

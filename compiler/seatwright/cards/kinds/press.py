@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import groupby
 
-from seatwright.cards.card import Box, Column, Content, Held, Table
+from seatwright.cards.card import Box, CardTable, Column, Content, Held
 from seatwright.cards.escape import Markdown
 from seatwright.cards.kinds.close_out import close_out
 from seatwright.cards.parts import figures
@@ -22,9 +22,9 @@ from seatwright.cards.parts.words import (
     STATUS,
     TO_BORE,
     all_or,
-    below,
     blank,
     bold,
+    limits_below,
     valves,
     valves_of,
 )
@@ -115,10 +115,9 @@ class _Card:
                 words = "to be bored and accepted" if valve.status in TO_BORE else STATUS[valve.status]
                 waiting.setdefault(words, []).append(valve.name)
         said = [f"{valves(names)} {words}" for words, names in waiting.items()]
-        on_hold = [
-            valve.name for valve in valves_of(self.plan, self.head) if valve.status in (Status.HOLD, Status.GUIDE_FIRST)
-        ]
-        said += [f"{valves(on_hold)} on hold"] if on_hold else []
+        for status, words in ((Status.HOLD, "on hold"), (Status.GUIDE_FIRST, "guide first")):
+            names = [valve.name for valve in valves_of(self.plan, self.head) if valve.status is status]
+            said += [f"{valves(names)} {words}"] if names else []
         awaited = takers(self.plan.valves)
         waits = [f"{valve.name} waits: {why}" for valve in self.served if (why := wait(awaited, valve))]
         if said or waits:
@@ -179,7 +178,7 @@ class _Card:
         to = {"deck": "the deck", "rim": "the rim of its pocket", "floor": "its face"}[face]
         said: dict[str, list[str]] = {}
         for valve in self.served:
-            said.setdefault(below(self.job, valve.stand) or "no limit given", []).append(valve.name)
+            said.setdefault(limits_below(self.job, valve.stand) or "no limit given", []).append(valve.name)
         each = [one if len(said) == 1 else f"{valves(names)} {one}" for one, names in said.items()]
         return f"{'; '.join(each)}; of {to}, proud as −."
 
@@ -193,7 +192,7 @@ class _Card:
         gone: dict[str, list[str]] = {}
         for valve in self.served:
             if valve.fit is not None and valve.fit.gone_at_C is not None:
-                gone.setdefault(figures.about(valve.fit.gone_at_C.value, self.job), []).append(valve.name)
+                gone.setdefault(figures.about_temperature(valve.fit.gone_at_C.value, self.job), []).append(valve.name)
         if gone:
             each = "; ".join(f"{valves(names)} {warm}" for warm, names in gone.items())
             yield f"Insert and head equally hot: nothing holds the insert any more at about: {each}."
@@ -216,7 +215,7 @@ class _Card:
             and not integral
         )
 
-    def _table(self) -> Table:
+    def _table(self) -> CardTable:
         unit = figures.bench(self.job).unit
         ways = [valve.assembly for valve in self.served if valve.assembly is not None]
         grips = any(way.grabs_at_C is not None for way in ways)
@@ -233,14 +232,18 @@ class _Card:
         columns += [Column("Feeler", "", 15), Column("Guide", "spring", 15), Column("now", "middle", 15)]
         columns += [Column("", "port", 15)]
         rows = tuple(self._row(valve, grips, reheat) for valve in self.served)
-        return Table(tuple(columns), rows)
+        return CardTable(tuple(columns), rows)
 
     def _row(self, valve: ValvePlan, grips: bool, reheat: bool) -> tuple[str, ...]:
         way = valve.assembly if valve.status not in _NOT_WITH_THESE_FIGURES else None
         found = valve.found
         cells = [valve.name, self._insert(valve), self._fit(valve), self._how(way)]
         if grips:
-            warm = figures.about(way.grabs_at_C.value, self.job) if way and way.grabs_at_C is not None else NONE
+            warm = (
+                figures.about_temperature(way.grabs_at_C.value, self.job)
+                if way and way.grabs_at_C is not None
+                else NONE
+            )
             cells.append(warm.partition(" ")[0])
         if reheat:
             again = _reheat(valve) if way is not None else None

@@ -11,23 +11,24 @@ from seatwright.cards.kinds.close_out import close_out, tested
 from seatwright.cards.kinds.record_table import record_table
 from seatwright.cards.parts import figures
 from seatwright.cards.parts.figures import limits
-from seatwright.cards.parts.unchecked import topics, unchecked
+from seatwright.cards.parts.unchecked import unchecked, unchecked_topics
 from seatwright.cards.parts.words import (
     NO_INSERT,
     all_or,
     blank,
-    by_topic,
     capital,
     described,
+    first_by_topic,
+    name_text,
     notes,
     of_the_trade,
     span,
-    spoken,
-    text,
+    spoken_message,
     unquoted,
     valves_of,
 )
 from seatwright.job.model import Given, Head, Job, Limits, Specification
+from seatwright.planning.basis.wording import spring_force
 from seatwright.planning.plan import Plan, ValvePlan
 from seatwright.text import Message, Severity
 
@@ -44,10 +45,11 @@ def record(plan: Plan, head: Head, *, close: bool) -> Content:
     left = unchecked(plan, every)
     pairs = [
         ("Found", " ".join(_sentences(dict.fromkeys(_found(plan, of_head))))),
+        ("Springs", " ".join(_sentences(_springs(job, of_head)))),
         ("Hold", Markdown(" ").join(_holds(of_head))),
         ("Notes", " ".join(_sentences(notes((*plan.job.notes, *head.notes))))),
         ("Whose figures", " ".join(_sentences(_sources(job, of_head)))),
-        ("Not checked", " ".join(topics(left, every)) or "Everything that was given was checked."),
+        ("Not checked", " ".join(unchecked_topics(left, every)) or "Everything that was given was checked."),
     ]
     said = [(what, of_it) for what, of_it in pairs if of_it]
     after = tested(plan, head)
@@ -76,8 +78,8 @@ def _facts(plan: Plan, head: Head, after: str, close: bool) -> Markdown:
         said.append(Markdown("For {}.").format(plan.job.customer.text))
     if plan.job.machinist is not None:
         said.append(Markdown("By {}.").format(plan.job.machinist.text))
-    said.append(Markdown("Crack test: {}.").format(text(head.crack_test) or blank(8)))
-    said.append(Markdown("Pressure test before the work: {}.").format(text(head.pressure_test) or blank(8)))
+    said.append(Markdown("Crack test: {}.").format(name_text(head.crack_test) or blank(8)))
+    said.append(Markdown("Pressure test before the work: {}.").format(name_text(head.pressure_test) or blank(8)))
     if head.skim is not None:
         when = (head.skim.when or "when not said").replace("-", " ")
         said.append(Markdown("Deck: {} taken off, {}.").format(figures.typed(head.skim.amount), when))
@@ -95,8 +97,8 @@ def _warnings(plan: Plan, of_head: tuple[ValvePlan, ...]) -> Iterator[Message]:
 
 def _found(plan: Plan, of_head: tuple[ValvePlan, ...]) -> Iterable[str]:
     """What was found that calls for a look: warnings, without what is to be done; damage; what came out."""
-    for message, more in by_topic(_warnings(plan, of_head)):
-        yield f"{_FIRST.split(spoken(message), maxsplit=1)[0].rstrip('.')}.{more}"
+    for message, more in first_by_topic(_warnings(plan, of_head)):
+        yield f"{_FIRST.split(spoken_message(message), maxsplit=1)[0].rstrip('.')}.{more}"
     for valve in of_head:
         damage, deep = valve.found.damage, valve.found.damage_depth
         if damage is not None:
@@ -106,7 +108,31 @@ def _found(plan: Plan, of_head: tuple[ValvePlan, ...]) -> Iterable[str]:
         if was:
             yield f"{valve.name}: old insert {was}"
         for part in valve.valve.replaced:
-            yield f"{valve.name}: {part.part} renewed {part.date}"
+            what = _guide_in(plan.job, valve) if part.part == "guide" else ""
+            yield f"{valve.name}: {part.part} renewed {part.date}{what}"
+
+
+def _guide_in(job: Job, valve: ValvePlan) -> str:
+    """The guide that is in, its fit, and what it leaves the stem; "" where none was planned."""
+    guide, unit = valve.guide, figures.bench(job)
+    said = []
+    if guide.name is not None:
+        said.append(f"{guide.name}{f' of {guide.alloy}' if guide.alloy else ''}")
+    if guide.name is not None and guide.fit is not None and guide.fit.expected is not None:
+        said.append(f"fit {figures.shown(guide.fit.expected, unit)}")
+    if guide.clearance is not None:
+        said.append(f"clearance to the stem {figures.shown(guide.clearance, unit)}")
+    return f": {', '.join(said)}" if said else ""
+
+
+def _springs(job: Job, of_head: tuple[ValvePlan, ...]) -> Iterable[str]:
+    """The force of each spring that is known, shut, at the height where it stands; by the maker's line: said."""
+    for valve in of_head:
+        spring = valve.spring
+        if spring is not None and spring.force_shut is not None and spring.height is not None:
+            height = figures.shown(spring.height, figures.seat_gauge(job))
+            line = "" if spring.measured else ", not measured, by the maker's line"
+            yield f"{valve.name}: {spring_force(job, spring.force_shut.value)} shut at {height}{line}"
 
 
 def _holds(of_head: tuple[ValvePlan, ...]) -> Iterator[str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from seatwright.cards.card import HATCHED, Column, Table
+from seatwright.cards.card import HATCHED, CardTable, Column
 from seatwright.cards.escape import Markdown
 from seatwright.cards.parts import figures
 from seatwright.cards.parts.figures import as_read, shown
@@ -17,7 +17,7 @@ _HELD = (Status.HOLD, Status.GUIDE_FIRST)
 _Cell = Callable[[ValvePlan], str]
 
 
-def record_table(job: Job, of_head: Sequence[ValvePlan]) -> Table:
+def record_table(job: Job, of_head: Sequence[ValvePlan]) -> CardTable:
     """As found, replaced, cut, finished; a column that nothing is known of, and nothing asked for, is left out."""
     judged = {"Stem": any(_limit(v, "stem") for v in of_head), "Spring": any(_limit(v, "spring") for v in of_head)}
     found: list[tuple[Column, _Cell]] = [
@@ -41,7 +41,7 @@ def record_table(job: Job, of_head: Sequence[ValvePlan]) -> Table:
     every = (*found, *cut, *done)
     columns = (Column("Valve", "", 13), *(column for column, _ in every))
     rows = tuple((valve.name, *_row(valve, len(found), [cell for _, cell in every])) for valve in of_head)
-    return Table(columns, rows)
+    return CardTable(columns, rows)
 
 
 def _row(valve: ValvePlan, as_found: int, cells: Sequence[_Cell]) -> tuple[str, ...]:

@@ -7,9 +7,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 
-from seatwright.cards.card import Box, Content, Drawing
+from seatwright.cards.card import Box, Content, DrawingOnCard
 from seatwright.cards.kinds.close_out import close_out
 from seatwright.cards.kinds.seat_table import moved, seat_table
+from seatwright.cards.kinds.spring_table import spring_table
 from seatwright.cards.parts import figures
 from seatwright.cards.parts.care import care
 from seatwright.cards.parts.figures import Shown, limits, shown, typed
@@ -54,12 +55,14 @@ def seat_title(plan: Plan, group: Sequence[ValvePlan], several: bool) -> str:
     return f"Seat{angle}, {' and '.join(kinds)}{size}"
 
 
-def seat_card(plan: Plan, head: Head, group: Sequence[ValvePlan], drawings: Sequence[Drawing], last: bool) -> Content:
+def seat_card(
+    plan: Plan, head: Head, group: Sequence[ValvePlan], drawings: Sequence[DrawingOnCard], last: bool
+) -> Content:
     """All of a set of seats. last: of the head, with the pressure test of the whole head after it."""
     return _Card(plan, head, tuple(group)).content(tuple(drawings), last)
 
 
-def about(plan: Plan, head: Head, group: Sequence[ValvePlan]) -> str:
+def angles_and_depths(plan: Plan, head: Head, group: Sequence[ValvePlan]) -> str:
     """What the second line of the head says: how angles count, and from where depths do."""
     said = "angles from the plane square to the stem"
     if any(valve.valve_tilt is not None for valve in group):
@@ -81,11 +84,14 @@ class _Card:
         self.gauge = figures.seat_gauge(self.job)
         self.number = 0
 
-    def content(self, drawings: tuple[Drawing, ...], last: bool) -> Content:
+    def content(self, drawings: tuple[DrawingOnCard, ...], last: bool) -> Content:
         strip = care(self.plan, ("seat",), self.names)
         boxes = (self._seat(), self._top(), self._throat())
         light = self._last_pass(drawings[0].name if drawings else "")
         table = seat_table(self.job, self.head, self.group, self._next())
+        of_springs = spring_table(self.job, self.group, self.number + 1)
+        springs = () if of_springs is None else (of_springs,)
+        self.number += len(springs)
         after = (*self._each("Grind the stem of {} by at least", lambda seat: seat.grind, self._grind_most()),
                  *self._each("Shims under the spring of {}", lambda seat: seat.shim, self._shim_most()))  # fmt: skip
         close = (close_out(self.plan, self.head, self._next()),) if last else ()
@@ -93,7 +99,7 @@ class _Card:
             boxes=boxes,
             care=("Head cold, guides measured again; a pilot that rocks cuts a seat that leaks.", *strip.sentences),
             first=(light,),
-            tables=(table,),
+            tables=(table, *springs),
             below=(self._leak(),),
             drawings=drawings,
             last=(*after, *close),
@@ -166,7 +172,7 @@ class _Card:
             "inner": " The valve touches the INNER edge first: that is what these angles give.",
         }.get(self.seat.carries or "", "")
         included = "; ".join(
-            f"{figures.angle(cut.angle.value)} is {figures.plain(180 - 2 * cut.angle.value, 2)}°"
+            f"{figures.angle(cut.angle.value)} is {figures.plain_number(180 - 2 * cut.angle.value, 2)}°"
             for cut in self.seat.cuts
         )
         return Box(

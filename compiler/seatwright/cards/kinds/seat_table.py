@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from seatwright.cards.card import Column, Table
+from seatwright.cards.card import CardTable, Column
 from seatwright.cards.escape import Markdown
 from seatwright.cards.parts import figures
 from seatwright.cards.parts.figures import as_read, shown
@@ -40,7 +40,7 @@ def _moved(job: Job, by: Figure) -> str:
     return f"{abs(by.value) * _DEEPER[unit][1]:.{_MOVE_DECIMALS[unit]}f}"
 
 
-def seat_table(job: Job, head: Head, group: Sequence[ValvePlan], number: int) -> Table:
+def seat_table(job: Job, head: Head, group: Sequence[ValvePlan], number: int) -> CardTable:
     """Valve by valve: recession, stem and spring as found, cut by, wanted and measured; gauge depth, runout, width,
     contact, leak. What has no limit and no figure has no column; what was measured already stands in its cell."""
     rows = [(valve, valve.seat or SeatPlan(), valve.valve.finished or Finished()) for valve in group]
@@ -54,7 +54,7 @@ def seat_table(job: Job, head: Head, group: Sequence[ValvePlan], number: int) ->
     made += _height(job, rows, "Spring", _spring)
     made += _tests(job, rows)
     columns = (Column("Valve", "", 15), *(column for column, _ in made))
-    return Table(
+    return CardTable(
         columns,
         tuple((row[0].name, *(cell(row) for _, cell in made)) for row in rows),
         f"Valve on its seat, clean and dry; {'inch' if instruments.job_unit(job) == 'in' else 'mm'}",
@@ -130,7 +130,9 @@ def _measured(
 def _tests(job: Job, rows: Sequence[_Row]) -> list[tuple[Column, Callable[[_Row], str]]]:
     """Runout and leak have a column even without a limit: what leaks goes back, and the shop says what it lets pass."""
     first = rows[0][1]
-    most = f"most {figures.trimmed(first.runout_limit, figures.bench(job), 'down')}" if first.runout_limit else "tir"
+    most = (
+        f"most {figures.without_zeros(first.runout_limit, figures.bench(job), 'down')}" if first.runout_limit else "tir"
+    )
     leak = job.shop.practice.leak
     width = wanted(job, HeightLimits(least=first.width_least, most=first.width_most))
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from seatwright.cards.card import HATCHED, Box, Column, Content, Drawing, Held, Table
+from seatwright.cards.card import HATCHED, Box, CardTable, Column, Content, DrawingOnCard, Held
 from seatwright.cards.escape import Markdown
 from seatwright.cards.parts import figures
 from seatwright.cards.parts.care import care
@@ -20,7 +20,7 @@ from seatwright.cards.parts.words import (
     bold,
     bore_limits,
     depth_limits,
-    named,
+    valve_named,
     valves,
 )
 from seatwright.job.model import Head
@@ -38,7 +38,7 @@ _GOES_IN = {
 }
 
 
-def setting_card(plan: Plan, head: Head, setting: Setting, level_as: str, drawings: Sequence[Drawing]) -> Content:
+def setting_card(plan: Plan, head: Head, setting: Setting, level_as: str, drawings: Sequence[DrawingOnCard]) -> Content:
     """All of a setting. level_as: the setting for which the head was levelled and clamped, "" where it is this one."""
     return _Card(plan, head, setting).content(level_as, tuple(drawings))
 
@@ -48,16 +48,16 @@ class _Card:
 
     def __init__(self, plan: Plan, head: Head, setting: Setting) -> None:
         self.plan, self.job, self.head, self.setting = plan, plan.job, head, setting
-        self.bored = tuple(named(plan, name) for name in setting.valves)
+        self.bored = tuple(valve_named(plan, name) for name in setting.valves)
         self.first = self.bored[0]
         self.bench = bench_at(self.job, head)
-        self.gauge = figures.setting_gauge(self.job, setting)
+        self.gauge = figures.gauge_of_setting(self.job, setting)
         self.bore_gauge = instruments.bore_gauge(self.job)
         awaited = takers(plan.valves)
         self.waits = {valve.name: why for valve in self.bored if (why := wait(awaited, valve))}
         self.number = 0
 
-    def content(self, level_as: str, drawings: tuple[Drawing, ...]) -> Content:
+    def content(self, level_as: str, drawings: tuple[DrawingOnCard, ...]) -> Content:
         strip = care(self.plan, ("bore",), self.setting.valves)
         boxes = (*self._level(level_as), *self._cutter(), *self._speed(), *self._ring())
         first = tuple(self._first_pocket())
@@ -209,7 +209,7 @@ class _Card:
             table=self._sums(),
         )
 
-    def _sums(self) -> Table:
+    def _sums(self) -> CardTable:
         setting, first = self.setting, self.setting.first
         unit = self.bore_gauge.unit
         aim = shown(setting.bench_aim or setting.aim, self.bore_gauge)
@@ -230,7 +230,7 @@ class _Card:
             rows.append(["**Depth**", self._stop(stop.number).text, blank(), blank(), over])
             rows[1] += [HATCHED] * (len(columns) - 5)
         made = tuple(tuple(Markdown(cell) if cell.startswith("**") else cell for cell in row) for row in rows)
-        return Table(tuple(columns), made, by_valve=False)
+        return CardTable(tuple(columns), made, by_valve=False)
 
     def _dial(self) -> instruments.Instrument:
         stops = self.setting.depth_stops
@@ -278,7 +278,7 @@ class _Card:
         yield "Spindle off. Cool, brush, vacuum, wipe."
         yield "Measure, write, initial. Inside: next."
 
-    def _table(self) -> Table:
+    def _table(self) -> CardTable:
         bore, depth = self.bore_gauge.unit, figures.depth_gauge(self.job).unit
         certain = any(certain_of(self.job, valve) is not None for valve in self.bored)
         pilots, stops = bool(self.setting.pilots), len(self.setting.depth_stops) > 1
@@ -294,7 +294,7 @@ class _Card:
         columns += [Column("Depth", depth, 15)]
         columns += [Column(number, f"-{letter}", 9) for number, letter in zip("1234", "abcd", strict=True)]
         rows = tuple(self._row(valve, certain, pilots, stops) for valve in self.bored)
-        return Table((*columns, Column("Initial", "", 14)), rows)
+        return CardTable((*columns, Column("Initial", "", 14)), rows)
 
     def _row(self, valve: ValvePlan, certain: bool, pilots: bool, stops: bool) -> tuple[str, ...]:
         write = HATCHED if valve.name in self.waits else blank()

@@ -11,10 +11,10 @@ from seatwright.handbook import MM_PER_INCH
 from seatwright.job.model import Given, Job, Reading
 from seatwright.planning.basis import instruments
 from seatwright.planning.basis.instruments import Instrument, digits, in_mm, job_unit
+from seatwright.planning.basis.wording import NEWTONS_PER_LBF
 from seatwright.planning.plan import Setting
 from seatwright.planning.plan.figure import Figure
 
-NEWTONS_PER_LBF = 4.4482216152605
 _DEPTH_STEP = {"mm": 0.01, "in": 0.001 * MM_PER_INCH}  # a depth micrometer; a dial whose step is not given
 _SEAT_STEP = {"mm": 0.01, "in": 0.001 * MM_PER_INCH}
 _ABOUT = {"mm": 5.0, "in": 10.0}  # degrees Celsius, Fahrenheit: as near as a temperature of a warming insert is known
@@ -86,13 +86,13 @@ def limits(least: Figure, most: Figure, instrument: Instrument, at: str = "") ->
     return shown(least, finer, at=at), shown(most, finer, at=at)
 
 
-def trimmed(figure: Figure, instrument: Instrument, towards: str = "nearest") -> str:
+def without_zeros(figure: Figure, instrument: Instrument, towards: str = "nearest") -> str:
     """A limit in a sentence or a column's head, without zeros behind: `0.05`."""
     text = shown(figure, instrument, towards).text
-    return plain(float(text), len(text.partition(".")[2]))
+    return plain_number(float(text), len(text.partition(".")[2]))
 
 
-def setting_gauge(job: Job, setting: Setting) -> Instrument:
+def gauge_of_setting(job: Job, setting: Setting) -> Instrument:
     """The gauge that sets the cutter."""
     return instruments.setting_gauge(job, setting.reading_unit)
 
@@ -120,7 +120,7 @@ def bench(job: Job) -> Instrument:
     return Instrument(job_unit(job))
 
 
-def judged(job: Job) -> Instrument:
+def _judged(job: Job) -> Instrument:
     """What was measured and held against a limit: a digit more, so that none is rounded onto the limit it is over."""
     unit = job_unit(job)
     return Instrument(unit, Instrument(unit).graduation / 10)
@@ -134,8 +134,8 @@ def seat_gauge(job: Job) -> Instrument:
 def temperature(value: float, job: Job) -> str:
     """`22 °C`, or `68 °F` in an inch job."""
     if job.units == "inch":
-        return f"{plain(value * 9 / 5 + 32, 1)} °F".replace("-", "−")
-    return f"{plain(value, 1)} °C".replace("-", "−")
+        return f"{plain_number(value * 9 / 5 + 32, 1)} °F".replace("-", "−")
+    return f"{plain_number(value, 1)} °C".replace("-", "−")
 
 
 def at_least(value: float, job: Job) -> str:
@@ -146,7 +146,7 @@ def at_least(value: float, job: Job) -> str:
     return f"{math.ceil(degrees - 1e-9):.0f} °{'F' if unit == 'in' else 'C'}".replace("-", "−")
 
 
-def about(value: float, job: Job) -> str:
+def about_temperature(value: float, job: Job) -> str:
     """A temperature that is reckoned and not measured: to the nearest 5 °C, or 10 °F in an inch job."""
     unit = job_unit(job)
     degrees = value * 9 / 5 + 32 if unit == "in" else value
@@ -155,7 +155,7 @@ def about(value: float, job: Job) -> str:
 
 def angle(value: float) -> str:
     """`45°`, `45.5°`."""
-    return f"{plain(value, 2)}°"
+    return f"{plain_number(value, 2)}°"
 
 
 def force(value: float, job: Job) -> str:
@@ -164,10 +164,10 @@ def force(value: float, job: Job) -> str:
     if size <= 0:
         return f"0 {unit}"
     step = 10.0 ** (math.floor(math.log10(size)) - 1)
-    return f"{plain(math.ceil(size / step - _SLACK) * step, 3)} {unit}"
+    return f"{plain_number(math.ceil(size / step - _SLACK) * step, 3)} {unit}"
 
 
-def plain(value: float, decimals: int) -> str:
+def plain_number(value: float, decimals: int) -> str:
     """A number with at most so many decimals and no zeros behind: `70`, `0.1`."""
     text = f"{round(value, decimals) + 0.0:.{decimals}f}"
     return text.rstrip("0").rstrip(".") if "." in text else text

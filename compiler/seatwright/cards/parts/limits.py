@@ -40,12 +40,12 @@ def allowed(job: Job, valve: ValvePlan) -> str:
     guide = valve.guide
     most = guide.wear_limit or guide.most
     if guide.least is not None and most is not None:
-        return f"{length(job, guide.least)} to {length(job, most)}"
+        return f"{bench_length(job, guide.least)} to {bench_length(job, most)}"
     if most is not None:
-        return f"most {length(job, most)}"
-    return f"least {length(job, guide.least)}" if guide.least is not None else NONE
+        return f"most {bench_length(job, most)}"
+    return f"least {bench_length(job, guide.least)}" if guide.least is not None else NONE
 
 
-def length(job: Job, figure: Figure | None) -> str:
+def bench_length(job: Job, figure: Figure | None) -> str:
     """A length that no instrument of the shop reads, as all cards print it."""
     return shown(figure, figures.bench(job)).text if figure is not None else NONE

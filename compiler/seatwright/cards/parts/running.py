@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from msgspec import Struct
 
 from seatwright.cards.parts import figures
-from seatwright.cards.parts.figures import Shown, plain, shown
+from seatwright.cards.parts.figures import Shown, plain_number, shown
 from seatwright.handbook import MM_PER_INCH
 from seatwright.job.model import Job
 from seatwright.planning.basis import instruments
@@ -36,11 +36,11 @@ def running(job: Job, bored: Sequence[ValvePlan], *, passes: bool) -> tuple[Runn
 
 
 def _dials(job: Job, valve: ValvePlan) -> list[Shown]:
-    found = [Shown(plain(valve.rpm.value, 1), "rpm")] if valve.rpm is not None else []
+    found = [Shown(plain_number(valve.rpm.value, 1), "rpm")] if valve.rpm is not None else []
     feed = valve.feed_mm_rev
     if feed is not None:
         inch = instruments.job_unit(job) == "in"
-        size = figures.as_typed(feed, "in" if inch else "mm") or plain(
+        size = figures.as_typed(feed, "in" if inch else "mm") or plain_number(
             feed.value / (MM_PER_INCH if inch else 1), 5 if inch else 3
         )
         found.append(Shown(size, "in/rev" if inch else "mm/rev"))
@@ -52,9 +52,9 @@ def _more(job: Job, valve: ValvePlan, *, passes: bool) -> list[str]:
     if valve.feed_mm_rev is None and job.machine is not None and job.machine.feeds_by_hand is not None:
         found.append("Feed by hand, slow and even.")
     if valve.minutes is not None:
-        found.append(f"Cutting time {plain(valve.minutes.value, 1)} min.")
+        found.append(f"Cutting time {plain_number(valve.minutes.value, 1)} min.")
     elif valve.turns is not None:
-        found.append(f"{plain(valve.turns.value, 0)} turns of the spindle.")
+        found.append(f"{plain_number(valve.turns.value, 0)} turns of the spindle.")
     if passes and len(valve.passes) > 1:
         sizes = ", ".join(shown(size, figures.bench(job)).text for size in valve.passes)
         found.append(f"Passes out to {sizes} {instruments.job_unit(job)}.")

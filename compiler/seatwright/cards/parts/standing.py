@@ -49,6 +49,9 @@ def wait(takers_of: Mapping[str, Sequence[str]], valve: ValvePlan) -> str:
 def _next(plan: Plan, valve: ValvePlan, setting: Setting | None) -> str:
     job = plan.job
     match valve.status:
+        case Status.GUIDE_FIRST if valve.guide_to_renew:
+            name = f": {valve.guide.name}" if valve.guide.name is not None else ""
+            return f"A new guide first{name}. Size it, measure it and the pocket from it, and build again."
         case Status.GUIDE_FIRST:
             return "Measure its new guide, and build again."
         case Status.BORE_AGAIN:
@@ -77,7 +80,7 @@ def _open(plan: Plan, valve: ValvePlan, setting: Setting | None) -> str:
     needle = setting.indicator if setting is not None else given.text if given is not None else None
     # Half of a whole step may lie between two of them: it is set on another dial.
     half = shown(cut.open_by.value / 2, instruments.Instrument(gauge.unit, gauge.step / 2 if gauge.step else None))
-    radius = "" if needle == "diameter" else f", {figures.plain(float(half.text), _FINE)} on radius"
+    radius = "" if needle == "diameter" else f", {figures.plain_number(float(half.text), _FINE)} on radius"
     said = f"Small: open by {by} on diameter{radius}"
     if setting is not None:
         # One reading only: that of its card, which counts on all that the trial cuts told.

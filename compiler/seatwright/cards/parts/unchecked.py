@@ -35,7 +35,7 @@ def unchecked(plan: Plan, names: Iterable[str]) -> tuple[Message, ...]:
     return tuple(found.values())
 
 
-def topics(messages: Iterable[Message], every: tuple[str, ...]) -> Iterator[str]:
+def unchecked_topics(messages: Iterable[Message], every: tuple[str, ...]) -> Iterator[str]:
     """A line each: what, then whose."""
     for message in messages:
         said = of_the_trade(unquoted(message.text)).rstrip(".")
@@ -56,6 +56,6 @@ def by_cost(plan: Plan) -> Iterator[tuple[str, tuple[str, ...]]]:
         mine = [message for message in left if words & set(message.slug.split("-"))]
         left = [message for message in left if not words & set(message.slug.split("-"))]
         if mine:
-            yield title, tuple(topics(mine, every))
+            yield title, tuple(unchecked_topics(mine, every))
     if left:
-        yield _OTHER, tuple(topics(left, every))
+        yield _OTHER, tuple(unchecked_topics(left, every))

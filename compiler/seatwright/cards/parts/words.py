@@ -64,7 +64,7 @@ def depth_limits(job: Job, valve: ValvePlan) -> tuple[Shown, Shown] | None:
     return None if depth is None else limits(depth.least, depth.most, depth_gauge(job))
 
 
-def below(job: Job, limits_: HeightLimits | None) -> str:
+def limits_below(job: Job, limits_: HeightLimits | None) -> str:
     """How a face is to lie below another, inwards: `0.05 to 0.10 below`, `0.02 proud to 0.05 below`; "" without one."""
     if limits_ is None or limits_.least is None or limits_.most is None:
         return ""
@@ -101,7 +101,7 @@ def valves(names: Iterable[str]) -> str:
     return " ".join(names)
 
 
-def text(named: Named | None) -> str:
+def name_text(named: Named | None) -> str:
     """The text of a name, "" without one."""
     return named.text if named is not None else ""
 
@@ -111,7 +111,7 @@ def notes(written: Iterable[Note]) -> tuple[str, ...]:
     return tuple(f"{valves(note.valves)}: {note.text}" if note.valves else note.text for note in written)
 
 
-def spoken(message: Message) -> str:
+def spoken_message(message: Message) -> str:
     """What a message says, its valves named once: a text that begins with one of them and has all names them itself."""
     said = unquoted(message.text)
     spoken_of = set(re.findall(r"\w+", said))
@@ -129,7 +129,7 @@ def valves_of(plan: Plan, head: Head) -> tuple[ValvePlan, ...]:
     return tuple(valve for valve in plan.valves if valve.head == head.number)
 
 
-def named(plan: Plan, name: str) -> ValvePlan:
+def valve_named(plan: Plan, name: str) -> ValvePlan:
     """A valve of the plan by its name. Raises StopIteration for one that is not in it."""
     return next(valve for valve in plan.valves if valve.name == name)
 
@@ -140,7 +140,7 @@ def held(valves_on_card: Iterable[ValvePlan]) -> tuple[Held, ...]:
     for valve in valves_on_card:
         for hold in valve.holds:
             found.setdefault((unquoted(hold.text), unquoted(hold.help)), []).append(valve.name)
-    return tuple(Held(f"HOLD {valves(names)}", text, help) for (text, help), names in found.items())
+    return tuple(Held(f"HOLD {valves(names)}", name_text, help) for (name_text, help), names in found.items())
 
 
 def bench_at(job: Job, head: Head) -> str:
@@ -167,7 +167,7 @@ def of_the_trade(said: str) -> str:
 def described(head: Head) -> str:
     """What a head is, in a line: its text, its metal where the text does not say it, its fuel."""
     metal = head.material.name if head.material is not None else ""
-    words = [head.text, metal if metal.lower() not in head.text.lower() else "", text(head.fuel)]
+    words = [head.text, metal if metal.lower() not in head.text.lower() else "", name_text(head.fuel)]
     return capital(", ".join(word for word in words if word))
 
 
@@ -176,7 +176,7 @@ def capital(said: str) -> str:
     return said[:1].upper() + said[1:]
 
 
-def by_topic(messages: Iterable[Message]) -> tuple[tuple[Message, str], ...]:
+def first_by_topic(messages: Iterable[Message]) -> tuple[tuple[Message, str], ...]:
     """The first message of each topic, and the other valves that have one like it: a line a topic."""
     topics: dict[str, list[Message]] = {}
     for message in messages:

@@ -16,6 +16,7 @@ from seatwright.text.showing import visible
 
 LARGEST_FILE = 8_000_000  # bytes read at most; the text room has its own, smaller, limit and says so
 STANDARD_INPUT = "-"
+LEADS_OUT = "it leads out of the job's folder, and above the one that holds `.git`"
 
 
 class Unreadable(Exception):
@@ -37,15 +38,14 @@ class JobFiles:
         self.fingerprints: dict[Path, str] = dict.fromkeys(places_of(str(home / name)), own)
 
     def load(self, name: str) -> bytes:
-        """The bytes of a file beside or below the job file.
+        """The bytes of a file that a job uses: beside or below it, or above it up to the folder that holds `.git`.
 
-        Raises `Refused` where a link, or a chain of `..`, leads out of the job's folder; OSError for what cannot be
-        opened.
+        Raises `Refused` where a link, or a chain of `..`, leads further; OSError for what cannot be opened.
         """
         if name not in self._read:
             place = Path(os.path.normpath(self._home / name))
             self.fingerprints[place] = ""
-            if not real(place).is_relative_to(self._home):
+            if leads_out(self._home, real(place)):
                 self.fingerprints[place] = fingerprint_of(place)
             self._read[name] = plain_bytes(beside(self._home, name))
             self.fingerprints[place] = fingerprint(self._read[name])
@@ -65,7 +65,7 @@ class JobFiles:
 
     def sources(self) -> tuple[Source, ...]:
         """All files read, as text for excerpts, named as the person named the job."""
-        found = (reading.read(name, data)[0] for name, data in self._read.items())
+        found = (reading.read_source(name, data)[0] for name, data in self._read.items())
         return tuple(replace(source, path=self._shown(source.path)) for source in found if source is not None)
 
     def as_seen_from_here(self, messages: Iterable[Message]) -> tuple[Message, ...]:
@@ -73,17 +73,18 @@ class JobFiles:
         return tuple(
             replace(
                 message,
-                span=self._moved(message.span) if message.span else None,
-                related=tuple(replace(related, span=self._moved(related.span)) for related in message.related),
+                span=self.seen_from_here(message.span) if message.span else None,
+                related=tuple(replace(related, span=self.seen_from_here(related.span)) for related in message.related),
             )
             for message in messages
         )
 
-    def _moved(self, span: Span) -> Span:
+    def seen_from_here(self, span: Span) -> Span:
+        """A place, its file named as the person named the job."""
         return replace(span, file=self._shown(span.file))
 
     def _shown(self, name: str) -> str:
-        return visible(f"{self._shown_folder}/{name}" if self._shown_folder else name)
+        return visible(os.path.normpath(f"{self._shown_folder}/{name}") if self._shown_folder else name)
 
 
 def open_job(job: str) -> JobFiles:
@@ -109,14 +110,22 @@ def places_of(job: str) -> tuple[Path, ...]:
 
 
 def beside(home: Path, name: str) -> Path:
-    """Where a file beside or below a job file stands in truth. Raises `Refused` where it leads out of the folder."""
+    """Where a file that a job in a folder names stands in truth. Raises `Refused` where that is too far away."""
     target = real(Path(os.path.normpath(home / name)))
-    if not target.is_relative_to(home):
+    if leads_out(home, target):
         # Only here: a command that opens one file alone, such as `format`, needs nothing of the job room.
         from seatwright.job import Refused
 
-        raise Refused("it leads out of the job's folder")
+        raise Refused(LEADS_OUT)
     return target
+
+
+def leads_out(home: Path, target: Path) -> bool:
+    """Whether a place is neither beside or below a job's folder nor below the nearest one above it with `.git`."""
+    if target.is_relative_to(home):
+        return False
+    highest = next((folder for folder in (home, *home.parents) if os.path.lexists(folder / ".git")), home)
+    return not target.is_relative_to(highest)
 
 
 def real(place: Path) -> Path:

@@ -14,7 +14,7 @@ import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
-NAME = ".seatwright.lock"
+LOCK_NAME = ".seatwright.lock"
 _PATIENCE = 30.0  # s: as long as another is waited for
 _LOOK = 0.02  # s between two tries
 _LEFT_BEHIND = 10.0  # s: what is written under the lock takes a tenth of one
@@ -50,7 +50,7 @@ def _of_folder(folder: Path) -> Callable[[], None] | None:
 
 
 def _of_file(folder: Path) -> Callable[[], None]:
-    place = folder / NAME
+    place = folder / LOCK_NAME
     try:
         import msvcrt
     except ImportError:

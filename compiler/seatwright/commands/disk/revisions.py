@@ -1,7 +1,7 @@
 """A job file as git has it at a revision, with what it uses at the same revision: `jobs/head.seat@HEAD~1`.
 
 Everything is read through git's own commands, nothing is checked out and nothing is written. A link or a chain of `..`
-that leads out of the job's folder is refused as it is for files on disk.
+that leads out of the repository is refused as it is for files on disk.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from pathlib import Path
 from msgspec import Struct
 
 from seatwright.commands.disk import git
-from seatwright.commands.disk.files import JobFiles, Unreadable, open_job
+from seatwright.commands.disk.files import LEADS_OUT, JobFiles, Unreadable, open_job
 from seatwright.job import Refused
 
 _LINK, _FOLDER = "120000", "040000"
@@ -72,23 +72,23 @@ class _Tree(Struct, frozen=True):
     home: tuple[str, ...]
 
     def read(self, name: str) -> bytes:
-        """The bytes of a file in or below the home folder. Raises Refused; OSError for what cannot be read."""
+        """The bytes of a file of the commit, from the home folder. Raises Refused; OSError for what cannot be read."""
         return _run(self.folder, ("cat-file", "blob", self._blob(self._resolved(name))))
 
     def _resolved(self, name: str) -> tuple[str, ...]:
         """The file's own place, links followed as a file system does. Raises Refused, OSError."""
         left = name.split("/")
-        place: list[str] = []
+        place = list(self.home)
         links = 0
         if name.startswith("/"):
-            raise Refused(_LEADS_OUT)
+            raise Refused(LEADS_OUT)
         while left:
             part = left.pop(0)
             if part in ("", "."):
                 continue
             if part == "..":
                 if not place:
-                    raise Refused(_LEADS_OUT)
+                    raise Refused(LEADS_OUT)
                 place.pop()
                 continue
             mode, blob = self._entry((*place, part))
@@ -98,7 +98,7 @@ class _Tree(Struct, frozen=True):
             links += 1
             target = os.fsdecode(_run(self.folder, ("cat-file", "blob", blob)))
             if target.startswith("/"):
-                raise Refused(_LEADS_OUT)
+                raise Refused(LEADS_OUT)
             if links > _LINKS_AT_MOST:
                 raise OSError(0, "it is a link that leads to itself")
             left = [*target.split("/"), *left]
@@ -112,16 +112,13 @@ class _Tree(Struct, frozen=True):
 
     def _entry(self, place: tuple[str, ...]) -> tuple[str, str]:
         """Mode and name of what stands there. Raises OSError where nothing does."""
-        path = "/".join((*self.home, *place))
+        path = "/".join(place)
         for line in _run(self.folder, ("ls-tree", "-z", "--full-tree", self.commit, "--", path)).split(b"\0"):
             about, _, found = line.partition(b"\t")
             if os.fsdecode(found) == path:
                 mode, _, blob = about.decode("ascii").split(" ")
                 return mode, blob
         raise OSError(0, "there is no such file in that revision")
-
-
-_LEADS_OUT = "it leads out of the job's folder"
 
 
 class _Revision(JobFiles):

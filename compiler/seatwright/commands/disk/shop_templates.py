@@ -6,7 +6,7 @@ import os
 from collections.abc import Iterable
 from pathlib import Path
 
-from seatwright.cards.templating import NAME
+from seatwright.cards.templating import TEMPLATE_NAME
 from seatwright.commands.disk.files import STANDARD_INPUT, Unreadable, plain_bytes, real
 
 FOLDER = "templates"
@@ -41,7 +41,7 @@ def template_files(job: str, shops: Iterable[str]) -> list[Path]:
 def _names(folder: Path) -> list[str]:
     places = [*folder.glob("*.*"), *folder.glob("drawings/*.svg")]
     names = (place.relative_to(folder).as_posix() for place in places if os.path.isfile(place))
-    return sorted(name for name in names if NAME.fullmatch(name))
+    return sorted(name for name in names if TEMPLATE_NAME.fullmatch(name))
 
 
 def _read(folder: Path) -> dict[str, str]:

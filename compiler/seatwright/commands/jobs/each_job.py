@@ -31,7 +31,7 @@ def each_job(
             yield work(job)
             done(count)
         return
-    from seatwright.commands.jobs.side_by_side import in_order, processors
+    from seatwright.commands.jobs.side_by_side import processors, shared_out
 
     warm()
-    yield from in_order(work, jobs, at_once or processors(), lost, done)
+    yield from shared_out(work, jobs, at_once or processors(), lost, done)

@@ -7,12 +7,12 @@ from msgspec import Struct
 from seatwright.commands.disk import files
 from seatwright.commands.terminal.exits import Exit, worst
 from seatwright.commands.terminal.saying import say
-from seatwright.job import read, read_shop
+from seatwright.job import read, read_used
 from seatwright.planning.plan import Plan, Status
 from seatwright.text import Message, Severity, Source
 from seatwright.text.message import in_order
 
-__all__ = ["Exit", "Outcome", "planned", "read_alone", "read_and_plan", "say", "worst"]
+__all__ = ["Exit", "Outcome", "outcome_of", "read_alone", "read_and_plan", "say", "worst"]
 
 
 class Outcome(Struct, frozen=True):
@@ -45,17 +45,17 @@ class Outcome(Struct, frozen=True):
 
 def read_and_plan(name: str) -> Outcome:
     """Read a job file and plan it. Raises `files.Unreadable`."""
-    return planned(files.open_job(name))
+    return outcome_of(files.open_job(name))
 
 
 def read_alone(name: str) -> Outcome:
     """Read a shop file by itself, without a job that uses it. Raises `files.Unreadable`."""
     opened = files.open_job(name)
-    said = read_shop(opened.name, opened.load)
+    said = read_used(opened.name, opened.load)
     return Outcome(None, opened.as_seen_from_here(said), opened.sources(), shop_alone=True)
 
 
-def planned(files_read: files.JobFiles) -> Outcome:
+def outcome_of(files_read: files.JobFiles) -> Outcome:
     """Plan a job from wherever its files come."""
     job, messages = read(files_read.name, files_read.load)
     plan = None

@@ -32,7 +32,7 @@ def processors() -> int:
     return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
 
 
-def in_order(
+def shared_out(
     work: Callable[[_Piece], _Result],
     pieces: Sequence[_Piece],
     at_once: int,

@@ -46,7 +46,7 @@ class Record(Struct, frozen=True):
     err: str
 
 
-def read(folder: Path) -> Record | None:
+def read_record(folder: Path) -> Record | None:
     """The record of the cards in a folder; None where there is none that can be read."""
     try:
         checksum, _, body = files.plain_bytes(folder / RECORD).partition(b"\n")
@@ -58,7 +58,7 @@ def read(folder: Path) -> Record | None:
     return record if _fit_to_be_said(record.out) and _fit_to_be_said(record.err) else None
 
 
-def written(record: Record) -> bytes:
+def written_record(record: Record) -> bytes:
     """A record as it is kept: behind a line with its own fingerprint."""
     body = msgspec.json.format(msgspec.json.encode(record), indent=2) + b"\n"
     return files.fingerprint(body).encode("ascii") + b"\n" + body

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from collections.abc import Callable
 
-from seatwright.commands.terminal.word import Word
+from seatwright.commands.terminal.word import Slot
 from seatwright.job.declarations import Field, Form, job_sections
 from seatwright.job.starter import MOST_CYLINDERS, VALVES_PER_CYLINDER
 
@@ -29,17 +29,17 @@ def _metavar(field: Field) -> str:
     return {Form.TEXT: "TEXT", Form.DATE: "DATE"}.get(field.form, "NAME")
 
 
-WORDS = (
-    Word("file", "the file to be: NAME.seat for a job, NAME.shop for a shop", "", "FILE"),
-    Word("number", "the number of the job (left out: the name of the file)", "--number", "NAME"),
-    Word("title", "what the job is about, in a line; or the name of the shop", "--title", "TEXT"),
-    Word("cylinders", "cylinders in this head", "--cylinders", "N", range(1, MOST_CYLINDERS + 1), kind=int),
-    Word("valves_per_cylinder", "valves of each, 2 to 5", "--valves-per-cylinder", "N", VALVES_PER_CYLINDER, kind=int),
-    Word("shop", "the shop file to use, in the job's folder or below", "--shop", "FILE"),
+NEW_WORDS = (
+    Slot("file", "the file to be: NAME.seat for a job, NAME.shop for a shop", "", "FILE"),
+    Slot("number", "the number of the job (left out: the name of the file)", "--number", "NAME"),
+    Slot("title", "what the job is about, in a line; or the name of the shop", "--title", "TEXT"),
+    Slot("cylinders", "cylinders in this head", "--cylinders", "N", range(1, MOST_CYLINDERS + 1), kind=int),
+    Slot("valves_per_cylinder", "valves of each, 2 to 5", "--valves-per-cylinder", "N", VALVES_PER_CYLINDER, kind=int),
+    Slot("shop", "the shop file to use, in the job's folder or below", "--shop", "FILE"),
     *(
-        Word(f"field {field.word}", field.help, f"--{field.word}", choices=field.choices, kind=_as_declared(field))
+        Slot(f"field {field.word}", field.help, f"--{field.word}", choices=field.choices, kind=_as_declared(field))
         if field.choices
-        else Word(f"field {field.word}", field.help, f"--{field.word}", _metavar(field))
+        else Slot(f"field {field.word}", field.help, f"--{field.word}", _metavar(field))
         for field in (*OF_JOB, *OF_HEAD)
     ),
 )

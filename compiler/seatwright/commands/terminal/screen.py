@@ -47,7 +47,7 @@ def in_brief(messages: Sequence[Message], columns: int) -> str:
     return "".join(f"{line}\n" for line in lines)
 
 
-def topics(messages: Sequence[Message]) -> str:
+def topic_lines(messages: Sequence[Message]) -> str:
     """The notices, a line each topic: what each of them is called."""
     found = by_topic(messages)
     return "".join(

@@ -38,7 +38,10 @@ def _lift(plan: Plan) -> Iterator[str]:
 def _measure(valves: Sequence[ValvePlan]) -> Iterator[str]:
     if names := _names(valves, Status.NOT_PLANNED):
         yield f"Measure {names} by the as-found sheet, write it in and say which inserts: nothing is planned there yet."
-    if guides := _names(valves, Status.GUIDE_FIRST):
+    first = [valve for valve in valves if valve.status is Status.GUIDE_FIRST]
+    if renew := " ".join(valve.name for valve in first if valve.guide_to_renew):
+        yield f"Renew the guide of {renew}: guides card; then measure it and the pocket from it."
+    if guides := " ".join(valve.name for valve in first if not valve.guide_to_renew):
         yield f"Measure the new guide of {guides}, and build again."
     again = [valve for valve in valves if valve.status is Status.MEASURE_AGAIN]
     bored, found = ([valve.name for valve in again if (valve.cut is None) is how] for how in (False, True))

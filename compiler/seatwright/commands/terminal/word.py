@@ -10,11 +10,12 @@ from collections.abc import Callable, Sequence
 from typing import Any, NamedTuple
 
 
-class Word(NamedTuple):
+class Slot(NamedTuple):
     """A place for a word, or an option with its spellings.
 
     name: under which the command finds it. value: what it takes, as help calls it; "" where help shows the choices, and
-    for an option that takes nothing. how_many: "+" for one or more, "?" for none or one. otherwise: what is meant where
+    for an option that takes nothing. how_many: "+" for one or more, "*" for any number, "?" for none or
+    one. otherwise: what is meant where
     it is left out. kind: what makes a value of what was typed.
     """
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import argparse
+import re
 from typing import NamedTuple
 
-from seatwright.commands.terminal.word import Word
+from seatwright.commands.terminal.word import Slot
 from seatwright.version import VERSION
 
 DESCRIPTION = "From a plain-text job to printed operation cards for re-seating cylinder heads."
@@ -30,25 +31,25 @@ class Command(NamedTuple):
 
     name: str
     summary: str
-    own_words: tuple[Word, ...] = ()
+    own_words: tuple[Slot, ...] = ()
     notes: str = ""
 
     @property
-    def words(self) -> tuple[Word, ...]:
+    def words(self) -> tuple[Slot, ...]:
         """Its words; those of `new` are the declared fields of a job: to know them is to load the declarations."""
         if self.name == "new":
-            from seatwright.commands.terminal.new_words import WORDS
+            from seatwright.commands.terminal.new_words import NEW_WORDS
 
-            return WORDS
+            return NEW_WORDS
         return self.own_words
 
     @property
-    def options(self) -> tuple[Word, ...]:
+    def options(self) -> tuple[Slot, ...]:
         """The words that have a spelling, help first."""
         return (_HELP, *(word for word in self.words if word.spelled))
 
     @property
-    def places(self) -> tuple[Word, ...]:
+    def places(self) -> tuple[Slot, ...]:
         """The words that have a place."""
         return tuple(word for word in self.words if not word.spelled)
 
@@ -71,36 +72,60 @@ def _at_once(typed: str) -> int:
     return int(typed)
 
 
-def _as(*forms: str, help: str = "how it is said") -> Word:
-    return Word("form", help, "--as", choices=forms, otherwise=forms[0])
+def _day(typed: str) -> str:
+    from seatwright.syntax.numbers.dates import is_day
+
+    if typed != "today" and not is_day(typed):
+        raise argparse.ArgumentTypeError(f"{typed} is no day; write it as 2026-11-17, or today")
+    return typed
 
 
-def _flag(spelling: str, help: str) -> Word:
-    return Word(spelling.strip("-").replace("-", "_"), help, spelling)
+def _temperature(typed: str) -> str:
+    found = re.fullmatch(r"([+-]?[0-9]+(?:\.[0-9]+)?) ?°?([CFcf])", typed)
+    if found is None:
+        raise argparse.ArgumentTypeError(f"{typed} is no temperature; write it as 22C or 72F")
+    return f"{found[1]} {found[2].upper()}"
 
 
-_HELP = Word("help", "show this help message and exit", "-h --help")
-_JOB = Word("job", "a job file (.seat), or - for standard input", "", "JOB")
-_JOBS = Word("jobs", "a job file (.seat), a folder of them, or - for standard input", "", "JOB", how_many="+")
-_FILES = Word(
+def _as(*forms: str, help: str = "how it is said") -> Slot:
+    return Slot("form", help, "--as", choices=forms, otherwise=forms[0])
+
+
+def _flag(spelling: str, help: str) -> Slot:
+    return Slot(spelling.strip("-").replace("-", "_"), help, spelling)
+
+
+_HELP = Slot("help", "show this help message and exit", "-h --help")
+_JOB = Slot("job", "a job file (.seat), or - for standard input", "", "JOB")
+_JOBS = Slot("jobs", "a job file (.seat), a folder with all below it, or - for standard input", "", "JOB", how_many="+")
+_FILES = Slot(
     "jobs",
-    "a job file (.seat), a shop file (.shop), a folder of jobs, or - for standard input",
+    "a job file (.seat), a shop file (.shop), a folder of jobs with all below it, or - for standard input",
     "",
     "FILE",
     how_many="+",
 )
-_PAPER = Word("paper", "the paper, whatever the job says", "--paper", choices=_PAPERS)
-_AT_ONCE = Word("at_once", "so many side by side (left out: one a processor)", "--jobs", "N", kind=_at_once)
+_PAPER = Slot("paper", "the paper, whatever the job says", "--paper", choices=_PAPERS)
+_AT_ONCE = Slot("at_once", "so many side by side (left out: one a processor)", "--jobs", "N", kind=_at_once)
+
+_FOLDER = Slot(
+    "folder", "a folder with all jobs below it (left out: this one)", "", "FOLDER", how_many="?", otherwise="."
+)
+
+_AT_THE_BENCH = """\
+in place of a figure: Enter alone for not now, < for one back, > for the next valve, >> for the next station, ? for what
+is meant, . to end; 9.020/9.022 for two readings, - to empty a cell. A figure that brings an error is asked for again;
+one that brings a warning is kept when it is typed once more."""
 
 COMMANDS = (
     Command("build", "write the cards of each job", (
         _JOBS,
-        Word("out", "where the cards go (left out: cards beside the job file)", "-o", "DIR"),
+        Slot("out", "where the cards go (left out: cards beside the job file)", "-o", "DIR"),
         _PAPER,
-        Word("card", "this card alone: its kind, its number, or its setting", "--card", "NAME"),
+        Slot("card", "this card alone: its kind, its number, or its setting", "--card", "NAME"),
         _flag("--two-up", "two cards of a5 or of half-letter on one sheet"),
         _flag("--pdf", "cards.pdf as well (needs the extra seatwright[pdf])"),
-        Word("templates", "the shop's own templates (left out: templates beside a shop file)", "--templates", "DIR"),
+        Slot("templates", "the shop's own templates (left out: templates beside a shop file)", "--templates", "DIR"),
         _AT_ONCE,
         _flag("--afresh", "also the jobs whose cards stand as they would be built"),
     )),
@@ -118,31 +143,42 @@ COMMANDS = (
         _JOB, _PAPER, _as("json", "text", help="how it is printed"),
     )),
     Command("compare", "what changes at the machine between two jobs, or two revisions (JOB@REV)", (
-        Word("old", "a job file, FILE@REV for a revision in git, or - ", "", "OLD"),
-        Word("new", "likewise", "", "NEW"),
+        Slot("old", "a job file, FILE@REV for a revision in git, or - ", "", "OLD"),
+        Slot("new", "likewise", "", "NEW"),
         _as("text", "json"),
     ), "exit codes: 0 nothing changes at the machine; 1 something does; 2 a job has errors or cannot be read"),
     Command("textconv", "a job as lines, for git diff (see the README)", (
-        Word("job", "a job file, as git hands it over", "", "FILE"),
-        Word("used_from", "the folder that its shop files lie in", "--used-from", "DIR"),
+        Slot("job", "a job file, as git hands it over", "", "FILE"),
+        Slot("used_from", "the folder that its shop files lie in", "--used-from", "DIR"),
     )),
+    Command("stock", "what is on the shelves over all jobs of a folder, who is promised it, what to order", (
+        _FOLDER, _as("text", "csv", "json"), _AT_ONCE,
+    ), "exit codes: 0 nothing is short; 1 a job has errors and is left out; 3 something is to be ordered"),
     Command("explain", "how a figure came about, down to the measured lines; or what a message means", (
-        Word("job", "a job file (.seat), - for standard input; or a message", "", "JOB|SLUG"),
-        Word("valve", "a valve of the job, such as I1; or `setting`", "", "VALVE", how_many="?"),
-        Word("figure", "a figure of plan.json, such as bore.aim; the name behind `setting`; or `insert`",
+        Slot("job", "a job file (.seat), - for standard input; or a message", "", "JOB|SLUG"),
+        Slot("valve", "a valve of the job, such as I1; or `setting`", "", "VALVE", how_many="?"),
+        Slot("figure", "a figure of plan.json, such as bore.aim; the name behind `setting`; or `insert`",
              value="FIGURE", how_many="?"),
-        Word("name", "behind `insert`: one that was looked at", "", "NAME", how_many="?"),
+        Slot("name", "behind `insert`: one that was looked at", "", "NAME", how_many="?"),
         _as("text", "json"),
         _flag("--short", "only the sentence that the rest explains"),
     )),
     Command("format", "set files in the canonical layout; figures and texts stay as typed", (
-        Word("files", "a job or shop file, or - from standard input to standard output", "", "FILE", how_many="+"),
+        Slot("files", "a job or shop file, or - from standard input to standard output", "", "FILE", how_many="+"),
         _flag("--check", "write nothing; 1 when a file would change"),
         _flag("--diff", "write nothing; show what would change"),
     )),
+    Command("enter", "type readings at the bench, by hand or by a gauge that types; each goes into the job at once", (
+        Slot("job", "a job file (.seat)", "", "JOB"),
+        Slot("valves", "these valves alone", "", "VALVE", how_many="*"),
+        Slot("date", "the day of the readings, 2026-11-17, or today", "--date", "DAY", kind=_day),
+        Slot("at", "what head and gauge are at, such as 22C", "--at", "TEMPERATURE", kind=_temperature),
+        Slot("table", "where they belong", "--table", choices=("measured", "cut", "finished"), otherwise="measured"),
+        _flag("--again", "also what is given already: the new readings replace it (wants a later --date)"),
+    ), _AT_THE_BENCH),
     Command("new", "write a starter job or shop file, from flags or from a few questions"),
     Command("watch", "rebuild on save and show the cards in a browser; writes nothing to disk", (
-        Word("job", "a job file (.seat)", "", "JOB"),
+        Slot("job", "a job file (.seat)", "", "JOB"),
         _PAPER,
         _flag("--no-browser", "only say at which address the cards are shown"),
     )),
@@ -150,14 +186,14 @@ COMMANDS = (
         "The editor starts it and speaks with it on standard input and output; grammar/editors/README.md has the\n"
         "lines for each editor. It writes no file, opens no port and starts no program."),
     Command("completion", "print what a shell needs to complete the command", (
-        Word("shell", "for which shell", choices=SHELLS),
+        Slot("shell", "for which shell", choices=SHELLS),
     )),
     Command("manual", "print the manual page, in the form that man reads"),
 )  # fmt: skip
 _EXAMPLES = """\
 seatwright build 2214.seat -> cards in cards/2214 beside the job
 seatwright build 2214.seat -o printed --paper letter -> elsewhere, on other paper
-seatwright build . --jobs 2 -> every job of this folder, two at a time
+seatwright build . --jobs 2 -> every job of this folder and those below it, two at a time
 seatwright check 2214.seat -> what is wrong or held, and a line for each topic not given
 seatwright check --all 2214.seat -> each notice in full, with its place
 seatwright check bench.shop -> a shop file by itself
@@ -167,12 +203,16 @@ seatwright plan 2214.seat -> every figure, as JSON
 seatwright plan --as text 2214.seat -> the figures of the cards, a line each
 seatwright compare 2214.seat 2215.seat -> what the second changes at the machine
 seatwright compare 2214.seat@HEAD 2214.seat -> what is changed since the last commit
+seatwright stock -> what this shop has, has promised and has to order
+seatwright stock . --as csv -> for a spreadsheet
 seatwright textconv 2214.seat -> the job as lines that git can compare
 seatwright explain 2214.seat E1 -> every figure of a valve
 seatwright explain 2214.seat E1 --short -> what to bore, and why, in one sentence
 seatwright explain 2214.seat E1 bore.aim -> one figure, down to the lines that were measured
 seatwright format 2214.seat bench.shop -> set both files in the canonical layout
 seatwright format --check --diff 2214.seat -> only show what would change
+seatwright enter 2214.seat --date today --at 22C -> what is not measured yet, valve by valve
+seatwright enter 2214.seat E1 I1 --table cut --date 2026-11-20 -> what was bored in two pockets
 seatwright new bench.shop --units mm -> a shop file to fill in
 seatwright new 2216.seat --cylinders 4 --valves-per-cylinder 2 --units mm --material "grey iron" \
 -> a job; on a terminal, what is left out is asked for
@@ -187,7 +227,7 @@ seatwright manual > ~/.local/share/man/man1/seatwright.1 -> so that `man seatwri
 """
 
 
-def parser(wanted: str) -> argparse.ArgumentParser:
+def argument_parser(wanted: str) -> argparse.ArgumentParser:
     """The parser of the command line, with the words of the command that is wanted; of the others the names only."""
     as_typed = argparse.RawDescriptionHelpFormatter
     whole = argparse.ArgumentParser("seatwright", description=DESCRIPTION, epilog=EPILOG, formatter_class=as_typed)

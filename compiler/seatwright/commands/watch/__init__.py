@@ -11,7 +11,7 @@ import webbrowser
 from seatwright.commands.disk import files
 from seatwright.commands.terminal.exits import Exit
 from seatwright.commands.terminal.saying import say
-from seatwright.commands.watch.rebuild import Latest, build, changed, in_words
+from seatwright.commands.watch.rebuild import Latest, build_in_memory, changed, state_in_words
 from seatwright.commands.watch.server import serving
 from seatwright.text import Severity
 from seatwright.text.showing import visible
@@ -42,10 +42,10 @@ def watch(job: str, paper: str | None, browser: bool) -> Exit:
 
 def _follow(job: str, paper: str | None, latest: Latest, stop: threading.Event) -> None:
     while True:
-        built = build(job, paper)
+        built = build_in_memory(job, paper)
         shown = latest.put(built)
         say((message for message in shown.messages if message.severity is Severity.ERROR), shown.sources)
-        sys.stderr.write(f"{visible(f'{job}: {in_words(shown)}')}\n")
+        sys.stderr.write(f"{visible(f'{job}: {state_in_words(shown)}')}\n")
         if not changed(built.files, stop):
             return
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 import html
 import json
 
-from seatwright.commands.watch.rebuild import Shown, in_words
+from seatwright.commands.watch.rebuild import WatchState, state_in_words
 from seatwright.text import Message
 from seatwright.text.gathered import gathered
 from seatwright.text.terminal import render
@@ -147,7 +147,7 @@ CARDS_POLICY = (
 )
 
 
-def state(shown: Shown) -> bytes:
+def state(shown: WatchState) -> bytes:
     """What the script is told of a build, as JSON."""
     banner = ""
     if shown.trouble:
@@ -158,13 +158,13 @@ def state(shown: Shown) -> bytes:
             "version": shown.version,
             "cards": shown.cards_version,
             "ended": shown.ended,
-            "outcome": in_words(shown),
+            "outcome": state_in_words(shown),
             "banner": banner,
             "messages": [_message(message, shown) for message in gathered(shown.messages)],
         }
     ).encode("utf-8")
 
 
-def _message(message: Message, shown: Shown) -> dict[str, str]:
+def _message(message: Message, shown: WatchState) -> dict[str, str]:
     text = render([message], {source.path: source for source in shown.sources}, columns=_COLUMNS)
     return {"severity": message.severity.value, "text": text.rstrip("\n")}

@@ -13,7 +13,7 @@ from msgspec.structs import replace
 from seatwright.cards.templating import TemplateFault
 from seatwright.commands.disk import files
 from seatwright.commands.disk.shop_templates import template_files, templates_of
-from seatwright.commands.jobs.outcome import Outcome, planned
+from seatwright.commands.jobs.outcome import Outcome, outcome_of
 from seatwright.text import Message, Severity, Source
 
 _LOOK = 1000  # ms after which files are looked at without an event: one that was lost, a folder that came back
@@ -21,7 +21,7 @@ _QUIET = 30  # ms without a further event before building, so that a save in sev
 _PATIENCE = 300  # ms of events without a pause, after which it is built all the same
 
 
-class Shown(Struct, frozen=True):
+class WatchState(Struct, frozen=True):
     """What the browser is to show. version: counts every build; cards_version: that of the build the cards are from.
 
     cards: cards.html of the last build that gave any, None before. trouble: why the last build gave none, "" if it
@@ -41,27 +41,27 @@ class Latest:
     """The newest `Shown`, for which any number of readers may wait."""
 
     def __init__(self) -> None:
-        self._shown = Shown()
+        self._shown = WatchState()
         self._changed = threading.Condition()
 
     @property
-    def shown(self) -> Shown:
+    def shown(self) -> WatchState:
         """What is to be shown now."""
         with self._changed:
             return self._shown
 
-    def newer_than(self, version: int, seconds: float) -> Shown:
+    def newer_than(self, version: int, seconds: float) -> WatchState:
         """What is to be shown once it is another version than this one, or when the seconds are over."""
         with self._changed:
             self._changed.wait_for(lambda: self._shown.version != version or self._shown.ended, seconds)
             return self._shown
 
-    def put(self, built: Built) -> Shown:
+    def put(self, built: Built) -> WatchState:
         """Show a build; one without cards leaves the last good ones."""
         with self._changed:
             version = self._shown.version + 1
             cards = (self._shown.cards, self._shown.cards_version) if built.cards is None else (built.cards, version)
-            self._shown = Shown(version, cards[1], cards[0], built.trouble, built.messages, built.sources)
+            self._shown = WatchState(version, cards[1], cards[0], built.trouble, built.messages, built.sources)
             self._changed.notify_all()
             return self._shown
 
@@ -85,7 +85,7 @@ class Built(Struct, frozen=True):
     files: Mapping[Path, str] = field(default_factory=dict)
 
 
-def build(job: str, paper: str | None) -> Built:
+def build_in_memory(job: str, paper: str | None) -> Built:
     """Build a job in memory. Never raises: whatever is wrong is shown, and the next save may put it right."""
     try:
         read = files.open_job(job)
@@ -93,7 +93,7 @@ def build(job: str, paper: str | None) -> Built:
         return Built(None, str(problem), files=dict.fromkeys(files.places_of(job), ""))
     asked: dict[Path, str] = dict(read.fingerprints)
     try:
-        outcome = planned(read)
+        outcome = outcome_of(read)
         asked |= read.fingerprints
         cards = _cards(job, outcome, paper, asked)
     except (files.Unreadable, TemplateFault) as problem:
@@ -119,7 +119,7 @@ def _cards(job: str, outcome: Outcome, paper: str | None, asked: dict[Path, str]
     return documents_of(outcome.plan, paper=paper, templates=own).html.encode("utf-8")
 
 
-def in_words(shown: Shown) -> str:
+def state_in_words(shown: WatchState) -> str:
     """What the last build came to, in a line."""
     if shown.trouble:
         return f"{shown.trouble}; the last good cards are kept" if shown.cards is not None else shown.trouble

@@ -22,13 +22,20 @@ from msgspec import Struct
 
 from seatwright.editor.asked.hover import about, of_item
 from seatwright.editor.texts.desk import AsItStands, Desk
-from seatwright.editor.texts.named_items import Mention, described, kind_named, names_in_shop, valves_named, words_of
+from seatwright.editor.texts.named_items import (
+    ThingNamed,
+    described_at,
+    kind_named,
+    names_in_shop,
+    valves_named,
+    words_taken,
+)
 from seatwright.editor.texts.positions import halves
-from seatwright.editor.texts.spot import Spot, head_lines, header_of, spot
-from seatwright.job.declarations import SINGLE_LINES, SINGLES, Field, Form, Header, Section, sections
+from seatwright.editor.texts.spot import PlaceInFile, head_lines, header_of, spot
+from seatwright.job.declarations import SINGLE_LINES, SINGLES, Field, Form, Header, SectionDeclared, sections
 from seatwright.job.declarations.job_sections import VALVES
 from seatwright.job.declarations.job_tables import BENCH_ORDER, MEASURED, VALVE
-from seatwright.job.shop_file.materials import built_in
+from seatwright.job.shop_file.materials import built_in_materials
 from seatwright.syntax.vocabulary import Shape
 from seatwright.text.quoting import marks
 
@@ -50,7 +57,7 @@ class _Offer(Struct, frozen=True):
     order: int = 0
 
 
-def completion(desk: Desk, params: CompletionParams) -> CompletionList:
+def offered(desk: Desk, params: CompletionParams) -> CompletionList:
     """What may stand here, each with its help; the word that is being typed is exchanged for it."""
     stands = desk.stands(params.text_document.uri)
     here = None if stands is None else spot(stands, params.position)
@@ -103,14 +110,19 @@ def _plain(snippet: str) -> str:
 # ---- at the beginning of a line --------------------------------------------------------------------------------
 
 
-def _at_first(stands: AsItStands, here: Spot) -> Iterator[_Offer]:
+def _at_first(stands: AsItStands, here: PlaceInFile) -> Iterator[_Offer]:
     own_line = here.section is not None and here.section.line.span.line == here.line
     if here.section is not None and here.declared is not None and not own_line:
         given = {line.word.text for line in here.section.fields if line.span.line != here.line}
         for field in here.declared.fields:
             if field.repeats or field.word not in given:
                 yield _Offer(field.word, CompletionItemKind.Property, about(field), field.help)
-        if here.declared.shape is Shape.TABLE and here.table is None:
+        if here.section.valve is not None:
+            have = {line.word.text for line in here.section.columns if line.span.line != here.line}
+            for column in here.declared.headers[0].columns:
+                if column.word not in have:
+                    yield _Offer(column.word, CompletionItemKind.Property, about(column), column.help)
+        elif here.declared.shape is Shape.TABLE and here.table is None:
             yield from _headers(stands, here.declared, here.line)
         if here.table is not None and here.table.columns[0] == VALVE.word:
             filled = {row.cells[0].span for row in here.table.rows if row.cells and row.span.line != here.line}
@@ -127,7 +139,7 @@ def _at_first(stands: AsItStands, here: Spot) -> Iterator[_Offer]:
         yield _Offer(single.word, CompletionItemKind.Keyword, about(single), single.help, order=2)
 
 
-def _tables(stands: AsItStands, section: Section, line: int) -> Iterator[_Offer]:
+def _tables(stands: AsItStands, section: SectionDeclared, line: int) -> Iterator[_Offer]:
     """A whole table, the valves of this head in its rows: of `measured` one for each step at the bench."""
     header = section.headers[0]
     steps = BENCH_ORDER if section.word == MEASURED.word else (tuple(column.word for column in header.columns),)
@@ -137,7 +149,7 @@ def _tables(stands: AsItStands, section: Section, line: int) -> Iterator[_Offer]
         yield _Offer(name, CompletionItemKind.Snippet, f"```\n{_plain(text)}\n```", section.help, text, True, 3)
 
 
-def _headers(stands: AsItStands, section: Section, line: int) -> Iterator[_Offer]:
+def _headers(stands: AsItStands, section: SectionDeclared, line: int) -> Iterator[_Offer]:
     for header in section.headers:
         columns = tuple(column.word for column in header.columns)
         valves = _own_valves(stands, line) if header.first.word == VALVE.word else ()
@@ -167,7 +179,7 @@ def _laid(header: Header, columns: tuple[str, ...], valves: tuple[str, ...]) -> 
 # ---- behind a word ---------------------------------------------------------------------------------------------
 
 
-def _behind(stands: AsItStands, here: Spot, words: list[str]) -> Iterator[_Offer]:
+def _behind(stands: AsItStands, here: PlaceInFile, words: list[str]) -> Iterator[_Offer]:
     first = words[0].lower()
     section = here.section
     if first in SINGLES:
@@ -184,6 +196,9 @@ def _behind(stands: AsItStands, here: Spot, words: list[str]) -> Iterator[_Offer
             if header is not None and column in header.by_word:
                 yield from _values(stands, header.by_word[column], here.line)
             return
+        if section.valve is not None and first in here.declared.headers[0].by_word:
+            yield from _values(stands, here.declared.headers[0].by_word[first], here.line)
+            return
         if first in here.declared.by_word:
             yield from _values(stands, here.declared.by_word[first], here.line)
             return
@@ -195,7 +210,7 @@ def _behind(stands: AsItStands, here: Spot, words: list[str]) -> Iterator[_Offer
         yield from (each for each in _valves(stands, here.line) if each.word not in words)
 
 
-def _columns(here: Spot) -> Iterator[_Offer]:
+def _columns(here: PlaceInFile) -> Iterator[_Offer]:
     header = None if here.declared is None or here.table is None else header_of(here.declared, here.table)
     for field in () if header is None else header.columns:
         if here.table is not None and field.word not in here.table.columns:
@@ -204,7 +219,7 @@ def _columns(here: Spot) -> Iterator[_Offer]:
 
 def _values(stands: AsItStands, field: Field, line: int) -> Iterator[_Offer]:
     """The choices of a field or column, and the names that it may give."""
-    for word in words_of(field):
+    for word in words_taken(field):
         yield _Offer(word, CompletionItemKind.EnumMember, about(field), field.help)
     if field.form is Form.VALVE:
         yield from _valves(stands, line)
@@ -212,11 +227,11 @@ def _values(stands: AsItStands, field: Field, line: int) -> Iterator[_Offer]:
     if kind is None:
         return
     for name in names_in_shop(stands, kind):
-        mention = described(stands, kind, name)
+        mention = described_at(stands, kind, name)
         help = "\n\n".join(of_item(stands, mention)) if mention is not None else ""
         yield _Offer(name, CompletionItemKind.Value, help, _line_of(stands, mention), _as_written(name))
     if kind in ("material", "alloy"):
-        for name in sorted(built_in(kind)):
+        for name in sorted(built_in_materials(kind)):
             yield _Offer(name, CompletionItemKind.Value, "built in, with figures of published sources", order=1)
 
 
@@ -232,7 +247,7 @@ def _own_valves(stands: AsItStands, line: int) -> tuple[str, ...]:
     return valves_named(stands, *head_lines(stands.tree, line))
 
 
-def _line_of(stands: AsItStands, mention: Mention | None) -> str:
+def _line_of(stands: AsItStands, mention: ThingNamed | None) -> str:
     if mention is None:
         return ""
     return " ".join(stands.sources[mention.file].as_typed()[mention.span.line - 1].split())

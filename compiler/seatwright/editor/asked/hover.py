@@ -9,12 +9,12 @@ from lsprotocol.types import Hover, HoverParams, MarkupContent, MarkupKind
 from seatwright.cards.parts.words import STATUS
 from seatwright.editor.asked.inlay import derived, makes
 from seatwright.editor.texts.desk import AsItStands, Desk
-from seatwright.editor.texts.named_items import Mention, described, mention_of
+from seatwright.editor.texts.named_items import ThingNamed, described_at, thing_at
 from seatwright.editor.texts.positions import range_of
-from seatwright.editor.texts.spot import Part, Spot, declared_of, spot
+from seatwright.editor.texts.spot import Part, PlaceInFile, declared_of, spot
 from seatwright.job.declarations import SINGLE_LINES, Field
 from seatwright.job.reference import bounds_of, what_it_takes
-from seatwright.job.shop_file.materials import built_in, material_name
+from seatwright.job.shop_file.materials import built_in_materials, material_name
 from seatwright.job.typed.names import is_valve, key
 from seatwright.planning.plan import Plan
 from seatwright.text import Span
@@ -44,11 +44,11 @@ def about(field: Field) -> str:
     return "\n\n".join((*lines, f"`{field.example}`"))
 
 
-def _said(stands: AsItStands, here: Spot, part: Part) -> Iterator[str]:
+def _said(stands: AsItStands, here: PlaceInFile, part: Part) -> Iterator[str]:
     if part.names:
         yield _of_word(stands, here, part)
         return
-    mention = mention_of(part, stands)
+    mention = thing_at(part, stands)
     if mention is not None:
         yield from of_item(stands, mention)
     elif is_valve(part.typed) and stands.plan is not None:
@@ -57,7 +57,7 @@ def _said(stands: AsItStands, here: Spot, part: Part) -> Iterator[str]:
         yield from _resting(stands.plan, part.span)
 
 
-def _of_word(stands: AsItStands, here: Spot, part: Part) -> str:
+def _of_word(stands: AsItStands, here: PlaceInFile, part: Part) -> str:
     if part.field is not None:
         return about(part.field)
     singles = {line.word: line for line in SINGLE_LINES}
@@ -69,11 +69,11 @@ def _of_word(stands: AsItStands, here: Spot, part: Part) -> str:
     return f"**{declared.word}**: {declared.help}\n\n`{declared.opening}`"
 
 
-def of_item(stands: AsItStands, mention: Mention) -> Iterator[str]:
+def of_item(stands: AsItStands, mention: ThingNamed) -> Iterator[str]:
     """A thing of the shop: the line that describes it, and how many of it are left."""
-    home = described(stands, mention.kind, mention.name)
+    home = described_at(stands, mention.kind, mention.name)
     name = material_name(mention.kind, mention.name) if mention.kind in _BUILT_IN else ""
-    if home is None and name and name in built_in(mention.kind):
+    if home is None and name and name in built_in_materials(mention.kind):
         yield f"{mention.kind} {name}: built in, with figures of published sources"
         return
     if home is None:

@@ -13,7 +13,7 @@ from seatwright.editor.texts.positions import halves
 from seatwright.job.declarations import job_sections, job_tables
 from seatwright.planning.plan import Plan, Status, ValvePlan
 from seatwright.syntax import tree
-from seatwright.told.derivation import Step, named_figures, step_lines, steps
+from seatwright.told.derivation import Step, derivation_steps, named_figures, step_lines
 from seatwright.told.in_short import in_short
 from seatwright.told.lifting import lifting
 
@@ -80,7 +80,7 @@ def _steps(plan: Plan, valve: ValvePlan) -> Iterator[Step]:
     seen: set[tuple[str, str, str]] = set()
     bore = valve.bore
     for figure in () if bore is None else (bore.bench_least, bore.bench_most):
-        for step in steps(plan.job, figure):
+        for step in derivation_steps(plan.job, figure):
             if (key := (step.symbol, step.result, step.origin)) not in seen:
                 seen.add(key)
                 yield step

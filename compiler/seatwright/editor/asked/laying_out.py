@@ -6,13 +6,13 @@ from lsprotocol.types import DocumentFormattingParams, DocumentRangeFormattingPa
 
 from seatwright.editor.texts.desk import AsItStands, Desk
 from seatwright.editor.texts.positions import halves, lines_of
-from seatwright.job.declarations import vocabulary
+from seatwright.job.declarations import Kind, vocabulary
 from seatwright.syntax.formatting.format import LayoutBroken, formatted
 from seatwright.syntax.words import columns_of
 from seatwright.text.reading import source_of
 
 
-def layout(desk: Desk, params: DocumentFormattingParams) -> list[TextEdit]:
+def laid_out(desk: Desk, params: DocumentFormattingParams) -> list[TextEdit]:
     """What `format` would change."""
     stands = desk.stands(params.text_document.uri)
     if stands is None or stands.source is None:
@@ -22,7 +22,7 @@ def layout(desk: Desk, params: DocumentFormattingParams) -> list[TextEdit]:
     return [] if new is None else _changes(stands, old, new)
 
 
-def layout_of_part(desk: Desk, params: DocumentRangeFormattingParams) -> list[TextEdit]:
+def laid_out_part(desk: Desk, params: DocumentRangeFormattingParams) -> list[TextEdit]:
     """What changes in a few lines: rows out of a spreadsheet first, then the layout of whatever table they stand in."""
     stands = desk.stands(params.text_document.uri)
     if stands is None or stands.source is None:
@@ -75,7 +75,7 @@ def _changes(stands: AsItStands, old: list[str], after: str, first: int = 0, las
     return [TextEdit(Range(Position(begin, 0), stop), "\n".join(new[begin:]))]
 
 
-def _of_spreadsheet(line: str, kind: str) -> str:
+def _of_spreadsheet(line: str, kind: Kind) -> str:
     """A line of cells parted by tabs: an empty cell is a `-`, a column's words are joined, a name with a blank is in
     quotes; no figure is touched."""
     if "\t" not in line.strip("\n") or not line.strip():

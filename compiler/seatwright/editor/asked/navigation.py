@@ -17,8 +17,8 @@ from lsprotocol.types import (
 from pygls.exceptions import JsonRpcInvalidRequest
 
 from seatwright.editor.texts.desk import AsItStands, Desk, OpenText
-from seatwright.editor.texts.named_items import Mention, described, mention_of, mentions, same
-from seatwright.editor.texts.places import Places
+from seatwright.editor.texts.named_items import ThingNamed, described_at, same_thing, thing_at, things_named
+from seatwright.editor.texts.places import ShownPlaces
 from seatwright.editor.texts.positions import range_of
 from seatwright.editor.texts.spot import Part, spot
 from seatwright.job.typed.gather import Mistake
@@ -32,10 +32,10 @@ def definition(desk: Desk, params: DefinitionParams) -> list[Location]:
     here = None if stands is None else spot(stands, params.position)
     if stands is None or here is None or here.part is None:
         return []
-    places = Places(stands, desk)
-    mention = mention_of(here.part, stands)
+    places = ShownPlaces(stands, desk)
+    mention = thing_at(here.part, stands)
     if mention is not None:
-        home = described(stands, mention.kind, mention.name)
+        home = described_at(stands, mention.kind, mention.name)
         return [] if home is None else [places.location(home.span)]
     return [places.location(span) for span in dict.fromkeys(_causes(stands, here.part))]
 
@@ -44,7 +44,7 @@ def references(desk: Desk, params: ReferenceParams) -> list[Location]:
     """Every line of the open files that speaks of a thing of the shop."""
     stands = desk.stands(params.text_document.uri)
     here = None if stands is None else spot(stands, params.position)
-    mention = None if stands is None or here is None else mention_of(here.part, stands)
+    mention = None if stands is None or here is None else thing_at(here.part, stands)
     if stands is None or mention is None:
         return []
     home = _home(desk, stands, mention)
@@ -53,9 +53,11 @@ def references(desk: Desk, params: ReferenceParams) -> list[Location]:
         other = desk.stands(uri)
         if other is None or home != _home(desk, other, mention):
             continue
-        places = Places(other, desk)
-        for each in mentions(other):
-            if same(each, mention.kind, mention.name) and (params.context.include_declaration or not each.described):
+        places = ShownPlaces(other, desk)
+        for each in things_named(other):
+            if same_thing(each, mention.kind, mention.name) and (
+                params.context.include_declaration or not each.described
+            ):
                 where = places.location(each.span)
                 found[where.uri, where.range.start.line, where.range.start.character] = where
     return [found[key] for key in sorted(found)]
@@ -65,8 +67,8 @@ def may_rename(desk: Desk, params: PrepareRenameParams) -> PrepareRenamePlacehol
     """The name that can be given anew here; None where there is none."""
     stands = desk.stands(params.text_document.uri)
     here = None if stands is None else spot(stands, params.position)
-    mention = None if stands is None or here is None else mention_of(here.part, stands)
-    if stands is None or mention is None or described(stands, mention.kind, mention.name) is None:
+    mention = None if stands is None or here is None else thing_at(here.part, stands)
+    if stands is None or mention is None or described_at(stands, mention.kind, mention.name) is None:
         return None
     return PrepareRenamePlaceholder(range_of(mention.span, stands.lines), mention.name)
 
@@ -78,8 +80,8 @@ def rename(desk: Desk, params: RenameParams) -> WorkspaceEdit:
     """
     stands = desk.stands(params.text_document.uri)
     here = None if stands is None else spot(stands, params.position)
-    mention = None if stands is None or here is None else mention_of(here.part, stands)
-    if stands is None or here is None or mention is None or described(stands, mention.kind, mention.name) is None:
+    mention = None if stands is None or here is None else thing_at(here.part, stands)
+    if stands is None or here is None or mention is None or described_at(stands, mention.kind, mention.name) is None:
         raise JsonRpcInvalidRequest("here stands no name that a shop file gives")
     name = _fit_to_be_a_name(params.new_name, mention)
     home = _home(desk, stands, mention)
@@ -87,11 +89,11 @@ def rename(desk: Desk, params: RenameParams) -> WorkspaceEdit:
     for other in (stands, *_of_the_folder(desk, stands)):
         if home != _home(desk, other, mention):
             continue
-        if described(other, mention.kind, name) is not None and not same(mention, mention.kind, name):
+        if described_at(other, mention.kind, name) is not None and not same_thing(mention, mention.kind, name):
             raise JsonRpcInvalidRequest(f"there is a {mention.kind} {name} already")
-        places = Places(other, desk)
-        for each in mentions(other):
-            if same(each, mention.kind, mention.name):
+        places = ShownPlaces(other, desk)
+        for each in things_named(other):
+            if same_thing(each, mention.kind, mention.name):
                 where = places.location(each.span)
                 start = where.range.start.line, where.range.start.character
                 edits.setdefault(where.uri, {})[start] = TextEdit(where.range, _written(name, each, other))
@@ -116,9 +118,9 @@ def _causes(stands: AsItStands, part: Part) -> Iterator[Span]:
                     yield from () if figure is None else figure.lines()
 
 
-def _home(desk: Desk, stands: AsItStands, mention: Mention) -> tuple[object, ...] | None:
+def _home(desk: Desk, stands: AsItStands, mention: ThingNamed) -> tuple[object, ...] | None:
     """The place at which a thing is described, by which two files are known to speak of the same."""
-    found = described(stands, mention.kind, mention.name)
+    found = described_at(stands, mention.kind, mention.name)
     if found is None:
         return None
     text = desk.texts.get(stands.uri)
@@ -142,14 +144,14 @@ def _of_the_folder(desk: Desk, stands: AsItStands) -> Iterator[AsItStands]:
         yield desk.worked_out(OpenText(place.as_uri(), place.parent, desk.disk.shown(place.name), place, text, 0))
 
 
-def _fit_to_be_a_name(typed: str, mention: Mention) -> str:
+def _fit_to_be_a_name(typed: str, mention: ThingNamed) -> str:
     try:
         return check_name(typed.strip().strip('"'), mention.span, mention.kind)
     except Mistake as mistake:
         raise JsonRpcInvalidRequest(mistake.message.text) from None
 
 
-def _written(name: str, mention: Mention, stands: AsItStands) -> str:
+def _written(name: str, mention: ThingNamed, stands: AsItStands) -> str:
     """A name as the language has it: in quotes where it has blanks or marks, or where the old one has them."""
     source = stands.sources[mention.file]
     typed = source.as_typed()[mention.span.line - 1][mention.span.column - 1]

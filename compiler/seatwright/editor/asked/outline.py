@@ -16,7 +16,7 @@ from lsprotocol.types import (
 )
 
 from seatwright.editor.texts.desk import AsItStands, Desk
-from seatwright.editor.texts.named_items import mentions
+from seatwright.editor.texts.named_items import things_named
 from seatwright.editor.texts.positions import halves, range_of
 from seatwright.job.typed.names import is_valve
 from seatwright.syntax import tree
@@ -30,7 +30,7 @@ def symbols(desk: Desk, params: DocumentSymbolParams) -> list[DocumentSymbol]:
         return []
     found: list[DocumentSymbol] = []
     below: list[DocumentSymbol] = found
-    described = {each.span for each in mentions(stands) if each.described and each.file == stands.name}
+    described = {each.span for each in things_named(stands) if each.described and each.file == stands.name}
     for section, end in _reaching(stands):
         one = _symbol(stands, section, end)
         one.children = [_row(stands, row) for row in _rows(section) if _is_named(row, described)]
@@ -65,11 +65,13 @@ def _reaching(stands: AsItStands) -> Iterator[tuple[tree.Section, int]]:
     assert stands.tree is not None
     for section in stands.tree.sections:
         lines = [section.line.span.line, *(line.span.line for line in section.fields)]
-        lines += [table.span.line for table in section.tables]
+        lines += [*(line.span.line for line in section.columns), *(table.span.line for table in section.tables)]
         yield section, max((*lines, *(row.span.line for row in _rows(section))))
 
 
 def _rows(section: tree.Section) -> list[tree.Row]:
+    if section.valve is not None:
+        return []  # its one row stands on its lines
     return [*section.rows, *(row for table in section.tables for row in table.rows)]
 
 

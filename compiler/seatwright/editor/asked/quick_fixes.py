@@ -21,7 +21,7 @@ from lsprotocol.types import (
 
 from seatwright.editor.asked.remedies import remedies
 from seatwright.editor.texts.desk import AsItStands, Desk, OpenText
-from seatwright.editor.texts.named_items import kind_named, names_in_shop, words_of
+from seatwright.editor.texts.named_items import kind_named, names_in_shop, words_taken
 from seatwright.editor.texts.places import shown_at
 from seatwright.editor.texts.positions import halves, place_of, range_of
 from seatwright.editor.texts.spot import declared_of, header_of, section_at
@@ -164,7 +164,7 @@ def _known(stands: AsItStands, field: Field, value: str) -> bool:
     """Whether a value is a word of the language or a name of the shop."""
     kind = kind_named(field)
     named = names_in_shop(stands, kind) if kind is not None else ()
-    return key(value.strip('"')) in {key(each) for each in (*words_of(field), *named)}
+    return key(value.strip('"')) in {key(each) for each in (*words_taken(field), *named)}
 
 
 # ---- columns that are missing ----------------------------------------------------------------------------------
@@ -175,8 +175,10 @@ def _columns(stands: AsItStands, line: int) -> Iterator[CodeAction]:
     if stands.tree is None:
         return
     section = section_at(stands.tree, line)
-    table = None if section is None else next((each for each in section.tables if each.span.line == line), None)
-    if section is None or table is None:
+    if section is None or section.valve is not None:
+        return
+    table = next((each for each in section.tables if each.span.line == line), None)
+    if table is None:
         return
     declared = next(each for each in sections(stands.kind) if each.word == section.name)
     header = header_of(declared, table)

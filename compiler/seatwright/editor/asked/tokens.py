@@ -8,7 +8,7 @@ from lsprotocol.types import SemanticTokens, SemanticTokensLegend, SemanticToken
 from msgspec import Struct
 
 from seatwright.editor.texts.desk import AsItStands, Desk
-from seatwright.editor.texts.named_items import mentions
+from seatwright.editor.texts.named_items import things_named
 from seatwright.editor.texts.positions import halves
 from seatwright.job.typed.names import is_valve
 from seatwright.syntax import tree
@@ -45,7 +45,7 @@ def coloured(stands: AsItStands) -> list[Coloured]:
     """Every stretch that has a kind, by place, none over another."""
     if stands.tree is None:
         return []
-    things = {each.span for each in mentions(stands) if each.file == stands.name}
+    things = {each.span for each in things_named(stands) if each.file == stands.name}
     found: dict[tuple[int, int], Coloured] = {}
     for each in _of_file(stands.tree):
         if each.span.end_column > each.span.column and each.span.line == each.span.end_line:
@@ -67,6 +67,11 @@ def _of_file(file: tree.File) -> Iterator[Coloured]:
         yield from _line(section.line, "keyword")
         for line in section.fields:
             yield from _line(line, "property")
+        if section.valve is not None:
+            yield Coloured(section.valve.span, "variable")
+            for line in section.columns:
+                yield from _line(line, "property")
+            continue
         for table in section.tables:
             for word, span in zip(table.columns, table.column_spans, strict=True):
                 if word:

@@ -17,7 +17,7 @@ MADE = {
 """The files of grammar/editors that are made, and what makes each."""
 
 
-def main() -> None:
+def write_all() -> None:
     """Write each anew."""
     folder = Path(__file__).resolve().parents[4] / "grammar" / "editors"
     for name, make in MADE.items():
@@ -27,4 +27,4 @@ def main() -> None:
 
 
 if __name__ == "__main__":
-    main()
+    write_all()

@@ -8,18 +8,20 @@ from functools import cache
 
 from msgspec import Struct
 
-from seatwright.job.declarations import PAIRS, SINGLES, sections
+from seatwright.job.declarations import ENDINGS, PAIRS, SINGLES, Kind, sections
 from seatwright.syntax.numbers import units
 
-FILE_ENDS = ("seat", "shop")
+FILE_ENDS = ("seat", *(end.removeprefix(".") for end in ENDINGS))
+_KINDS: tuple[Kind, ...] = ("job", *ENDINGS.values())
 _IN_FORM = re.compile(r"`([a-z]+(?:-[a-z]+)*)`")
 
 
 class KnownWords(Struct, frozen=True):
     """Words by what they are, each sorted, the longest first where one begins another.
 
-    opening: of sections and single lines, which begin a line. fields: of a field's line. first: with which a header
-    begins; columns: what else stands in one. taken: choices and the like. of_units: behind figures.
+    opening: of sections and single lines, which begin a line. fields: of a field's line, or of a column's where a
+    section is of one valve. first: with which a header begins; columns: what else stands in one. taken: choices and
+    the like. of_units: behind figures.
     """
 
     opening: tuple[str, ...]
@@ -33,17 +35,18 @@ class KnownWords(Struct, frozen=True):
 @cache
 def known_words() -> KnownWords:
     """All of them, of every kind of file."""
-    every = [section for kind in ("job", "shop") for section in sections(kind)]
+    every = [section for kind in _KINDS for section in sections(kind)]
     fields = [field for section in every for field in section.fields]
     headers = [header for section in every for header in section.headers]
     columns = [column for header in headers for column in (header.first, *header.columns)]
+    of_one = [column for section in every if section.of_one for column in section.headers[0].columns]
     said = [*fields, *columns, *(field for section in every for field in section.rows)]
     taken = {part for field in said for choice in field.choices for part in choice.split()}
     taken |= {word for field in said for word in _IN_FORM.findall(field.form.value)}
-    found = {unit for each in units.table().values() for unit in each.words}
+    found = {unit for each in units.unit_table().values() for unit in each.words}
     return KnownWords(
         _sorted({*(section.word for section in every), *SINGLES}),
-        _sorted(word for field in fields for word in (field.word, field.also) if word),
+        _sorted(word for field in (*fields, *of_one) for word in (field.word, field.also) if word),
         _sorted(header.first.word for header in headers),
         _sorted(word for column in columns for word in (column.word, column.also) if word),
         _sorted(taken),

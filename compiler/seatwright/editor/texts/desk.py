@@ -8,10 +8,10 @@ from pathlib import Path
 from typing import Protocol
 
 from seatwright.editor.texts.positions import lines_of
-from seatwright.job import Job, Refused, read, read_shop
-from seatwright.job.declarations import vocabulary
+from seatwright.job import Job, Refused, read, read_used
+from seatwright.job.declarations import Kind, kind_of, vocabulary
 from seatwright.job.mending import with_fixes
-from seatwright.job.reader import opened_shop
+from seatwright.job.used_files import opened_shop
 from seatwright.planning.plan import Plan
 from seatwright.planning.planner import plan
 from seatwright.syntax.parse import parse
@@ -19,7 +19,7 @@ from seatwright.syntax.tree import File
 from seatwright.text import Message, Source, in_order
 from seatwright.text.gathered import gathered
 from seatwright.text.message import fewer
-from seatwright.text.reading import read as read_text
+from seatwright.text.reading import read_source as read_text
 
 _LARGEST = 8_000_000  # bytes handed on: as many as a command reads of a file
 _SHOPS_KEPT = 32
@@ -60,7 +60,7 @@ class OpenText:
         self.version = version
 
     @property
-    def kind(self) -> str:
+    def kind(self) -> Kind:
         """Which declarations hold for it."""
         return kind_of(self.name)
 
@@ -185,8 +185,8 @@ class Desk:
         places: dict[str, Path] = {}
         load = self._noting(text, own, seen, places)
         job, planned = None, None
-        if text.kind == "shop":
-            messages = read_shop(text.name, load)
+        if text.kind != "job":
+            messages = read_used(text.name, load)
         else:
             job, messages = read(text.name, load, self._opened)
             if job is not None:
@@ -227,8 +227,3 @@ class Desk:
             return self._contents(place)
         except OSError:
             return None
-
-
-def kind_of(name: str) -> str:
-    """By a file's name which declarations hold for it."""
-    return "shop" if name.endswith(".shop") else "job"

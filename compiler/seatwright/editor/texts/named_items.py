@@ -7,9 +7,9 @@ from collections.abc import Iterator
 
 from msgspec import Struct
 
-from seatwright.editor.texts.desk import AsItStands, kind_of
+from seatwright.editor.texts.desk import AsItStands
 from seatwright.editor.texts.spot import Part, header_of, parts
-from seatwright.job.declarations import Field, Form, sections
+from seatwright.job.declarations import Field, Form, Kind, kind_of, sections
 from seatwright.job.shop_file.shelf import KINDS
 from seatwright.job.typed.names import is_valve, key
 from seatwright.syntax import tree
@@ -18,7 +18,7 @@ from seatwright.text import Span
 _WORD = re.compile(r"`([a-z-]+)`")
 
 
-class Mention(Struct, frozen=True):
+class ThingNamed(Struct, frozen=True):
     """A name of a thing of the shop, where it stands. kind: of the thing; described: it is described on this line."""
 
     kind: str
@@ -36,18 +36,18 @@ def kind_named(field: Field | None) -> str | None:
     return named if named in KINDS else None
 
 
-def words_of(field: Field) -> tuple[str, ...]:
+def words_taken(field: Field) -> tuple[str, ...]:
     """The words of the language that a field or column takes: its choices, and those of the form of its value."""
     return field.choices or tuple(_WORD.findall(field.form.value))
 
 
-def mentions(stands: AsItStands) -> Iterator[Mention]:
+def things_named(stands: AsItStands) -> Iterator[ThingNamed]:
     """Every name of a thing of the shop, in a file and in the shop files that it uses."""
     for name in (stands.name, *stands.places):
         yield from _in_file(stands, name)
 
 
-def mention_of(part: Part | None, stands: AsItStands) -> Mention | None:
+def thing_at(part: Part | None, stands: AsItStands) -> ThingNamed | None:
     """The name that stands at a place of the file itself."""
     if part is None:
         return None
@@ -55,18 +55,18 @@ def mention_of(part: Part | None, stands: AsItStands) -> Mention | None:
     return next((each for each in here if each.span.column <= part.span.column <= each.span.end_column), None)
 
 
-def described(stands: AsItStands, kind: str, name: str) -> Mention | None:
+def described_at(stands: AsItStands, kind: str, name: str) -> ThingNamed | None:
     """Where a thing is described, the file that counts last; None for one that is built in or unknown."""
-    found = [each for each in mentions(stands) if each.described and same(each, kind, name)]
+    found = [each for each in things_named(stands) if each.described and same_thing(each, kind, name)]
     return found[-1] if found else None
 
 
 def names_in_shop(stands: AsItStands, kind: str) -> tuple[str, ...]:
     """The names of all things of a kind that the files at hand describe, each once."""
-    return tuple(dict.fromkeys(each.name for each in mentions(stands) if each.described and each.kind == kind))
+    return tuple(dict.fromkeys(each.name for each in things_named(stands) if each.described and each.kind == kind))
 
 
-def same(one: Mention, kind: str, name: str) -> bool:
+def same_thing(one: ThingNamed, kind: str, name: str) -> bool:
     """Whether a name is that of a thing, however it is spelled."""
     return one.kind == kind and key(one.name) == key(name)
 
@@ -83,7 +83,7 @@ def valves_named(stands: AsItStands, start: int, end: int | None) -> tuple[str, 
     return tuple(dict.fromkeys(found))
 
 
-def _in_file(stands: AsItStands, name: str) -> Iterator[Mention]:
+def _in_file(stands: AsItStands, name: str) -> Iterator[ThingNamed]:
     file, source = stands.tree_of(name), stands.sources.get(name)
     if file is None or source is None:
         return
@@ -92,16 +92,16 @@ def _in_file(stands: AsItStands, name: str) -> Iterator[Mention]:
     own = {each.span for each in _described(file, name, lines)}
     for kind, span in _spoken_of(file, kind_of(name), lines):
         if span not in own:
-            yield Mention(kind, _text(span, lines), name, span, False)
+            yield ThingNamed(kind, _text(span, lines), name, span, False)
 
 
-def _described(file: tree.File, name: str, lines: list[str]) -> Iterator[Mention]:
+def _described(file: tree.File, name: str, lines: list[str]) -> Iterator[ThingNamed]:
     if kind_of(name) != "shop":
         return
     for section in file.sections:
         if section.name in KINDS and section.line.arguments:
             span = section.line.arguments[0].span.to(section.line.arguments[-1].span)
-            yield Mention(section.name, _text(span, lines), name, span, True)
+            yield ThingNamed(section.name, _text(span, lines), name, span, True)
         declared = next(each for each in sections("shop") if each.word == section.name)
         for table in section.tables:
             header = header_of(declared, table)
@@ -110,10 +110,10 @@ def _described(file: tree.File, name: str, lines: list[str]) -> Iterator[Mention
             kind = next(each for each in KINDS if each == section.name.removesuffix("s"))
             for row in table.rows:
                 if row.cells:
-                    yield Mention(kind, _text(row.cells[0].span, lines), name, row.cells[0].span, True)
+                    yield ThingNamed(kind, _text(row.cells[0].span, lines), name, row.cells[0].span, True)
 
 
-def _spoken_of(file: tree.File, kind: str, lines: list[str]) -> Iterator[tuple[str, Span]]:
+def _spoken_of(file: tree.File, kind: Kind, lines: list[str]) -> Iterator[tuple[str, Span]]:
     """Where things are spoken of. Words apart on a line of a field are one name, but for a list of names."""
     line_before: tuple[int, str] = (0, "")
     held: Span | None = None
@@ -124,7 +124,7 @@ def _spoken_of(file: tree.File, kind: str, lines: list[str]) -> Iterator[tuple[s
             held = None
         if named is None or part.names or part.field is None or part.typed.lower() in ("-", "any"):
             continue
-        if part.typed.lower() in words_of(part.field):
+        if part.typed.lower() in words_taken(part.field):
             continue
         on_a_line = part.field.form is not Form.NAMES and not _in_table(file, part.span)
         if on_a_line and held is not None:

@@ -9,7 +9,7 @@ from seatwright.editor.texts.positions import lines_of, range_of
 from seatwright.text import Message, Span
 
 
-class Places:
+class ShownPlaces:
     """Spans of a file and of what it uses, as addresses and ranges."""
 
     def __init__(self, stands: AsItStands, desk: Desk) -> None:

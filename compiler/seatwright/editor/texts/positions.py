@@ -1,4 +1,4 @@
-"""Places as the protocol counts them: lines from 0, and in a line halves of UTF-16, from 0 as well.
+"""ShownPlaces as the protocol counts them: lines from 0, and in a line halves of UTF-16, from 0 as well.
 
 A line ends with LF, CR LF or CR, as in the protocol and as in every file that is read here; whatever else some program
 takes for the end of a line is a character of it.
@@ -67,7 +67,7 @@ def place_of(position: Position, lines: Sequence[str]) -> tuple[int, int]:
     return position.line + 1, max(characters(typed, position.character) - mark, 0) + 1
 
 
-def changed(text: str, where: Range, put: str) -> str:
+def text_changed(text: str, where: Range, put: str) -> str:
     """A text with what stands in a range exchanged."""
     ends = [found.span() for found in _END.finditer(text)]
     start, end = (_offset(text, ends, position) for position in (where.start, where.end))

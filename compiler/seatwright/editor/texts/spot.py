@@ -9,7 +9,7 @@ from msgspec import Struct
 
 from seatwright.editor.texts.desk import AsItStands
 from seatwright.editor.texts.positions import place_of
-from seatwright.job.declarations import SINGLE_LINES, Field, Header, Section, sections
+from seatwright.job.declarations import SINGLE_LINES, Field, Header, Kind, SectionDeclared, sections
 from seatwright.syntax import tree
 from seatwright.text import Span
 
@@ -26,7 +26,7 @@ class Part(Struct, frozen=True):
     names: bool
 
 
-class Spot(Struct, frozen=True):
+class PlaceInFile(Struct, frozen=True):
     """A place of a file. typed: its line as it stands. section, declared: in which it stands, in the file and in the
     declarations. table: of a section with a header, the one above the place. part: what stands at the place, None for
     nothing."""
@@ -35,12 +35,12 @@ class Spot(Struct, frozen=True):
     column: int
     typed: str
     section: tree.Section | None
-    declared: Section | None
+    declared: SectionDeclared | None
     table: tree.Table | None
     part: Part | None
 
 
-def spot(stands: AsItStands, position: Position) -> Spot | None:
+def spot(stands: AsItStands, position: Position) -> PlaceInFile | None:
     """What stands at a position; None in a file that cannot be read."""
     if stands.tree is None or stands.source is None:
         return None
@@ -49,11 +49,11 @@ def spot(stands: AsItStands, position: Position) -> Spot | None:
     section = section_at(stands.tree, line)
     declared = None if section is None else declared_of(stands.kind, section.name)
     table = None
-    if section is not None:
+    if section is not None and section.valve is None:
         table = next((each for each in reversed(section.tables) if each.span.line <= line), None)
     here = (part for part in parts(stands.tree, stands.kind, lines) if part.span.line == line)
     part = next((each for each in here if each.span.column <= column <= each.span.end_column), None)
-    return Spot(line, column, lines[line - 1], section, declared, table, part)
+    return PlaceInFile(line, column, lines[line - 1], section, declared, table, part)
 
 
 def section_at(file: tree.File, line: int) -> tree.Section | None:
@@ -69,17 +69,17 @@ def head_lines(file: tree.File, line: int) -> tuple[int, int | None]:
     return (before[-1] if before else 0), (after[0] if after else None)
 
 
-def declared_of(kind: str, word: str) -> Section:
+def declared_of(kind: Kind, word: str) -> SectionDeclared:
     """The declaration of a section of the tree."""
     return next(each for each in sections(kind) if each.word == word)
 
 
-def header_of(declared: Section, table: tree.Table) -> Header | None:
+def header_of(declared: SectionDeclared, table: tree.Table) -> Header | None:
     """The declaration of a table's header."""
     return next((each for each in declared.headers if each.first.word == table.columns[0]), None)
 
 
-def parts(file: tree.File, kind: str, lines: list[str]) -> Iterator[Part]:
+def parts(file: tree.File, kind: Kind, lines: list[str]) -> Iterator[Part]:
     """Every word, value and cell of a file, section by section. lines: as they stand."""
 
     def part(span: Span, field: Field | None, names: bool = False) -> Part:
@@ -100,7 +100,13 @@ def parts(file: tree.File, kind: str, lines: list[str]) -> Iterator[Part]:
             field = declared.by_word.get(line.word.text)
             yield part(line.word.span, field, True)
             yield from values(line, field)
-        for table in section.tables:
+        if section.valve is not None:
+            yield part(section.valve.span, declared.headers[0].first)
+            for line in section.columns:
+                column = declared.headers[0].by_word.get(line.word.text)
+                yield part(line.word.span, column, True)
+                yield from values(line, column)
+        for table in section.tables if section.valve is None else ():
             header = header_of(declared, table)
             of_columns = [None if header is None else header.by_word.get(word) for word in table.columns]
             for span, field in zip(table.column_spans, of_columns, strict=True):

@@ -17,7 +17,7 @@ from seatwright.text import Message, Span
 
 ALIKE = 0.3  # one cylinder is laid out as the next, within this, mm (common practice)
 SPOT = 5.0  # no two stems stand nearer than a thin one is thick, mm
-WIDE = 1.8  # the nearest valve of the same cylinder stands within so many mean valve diameters (common practice)
+_WIDE = 1.8  # the nearest valve of the same cylinder stands within so many mean valve diameters (common practice)
 
 
 class Distance(Struct, frozen=True):
@@ -175,7 +175,7 @@ def _by_size(head: Head) -> Iterator[Message]:
         sizes = [size for valve in (valves.get(name), valves.get(other)) if (size := _size(valve)) is not None]
         if (
             len(sizes) == 2
-            and mm > WIDE * sum(size.value for size in sizes) / 2
+            and mm > _WIDE * sum(size.value for size in sizes) / 2
             and frozenset((name, other)) not in said
         ):
             said.add(frozenset((name, other)))

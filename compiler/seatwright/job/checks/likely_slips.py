@@ -21,7 +21,7 @@ _FACTORS: tuple[tuple[str, str], ...] = (
 _HALVED = (0.5, 12.7, 0.0127)  # mm of axis offset for one mm, inch or thousandth of needle movement
 
 
-def meant(reading: Reading, fits: tuple[float, float]) -> str | None:
+def slip_meant(reading: Reading, fits: tuple[float, float]) -> str | None:
     """The one slip that explains a figure, with what was meant; None where none or several do.
 
     fits: between what a true figure lies, in the unit of the reading's value.

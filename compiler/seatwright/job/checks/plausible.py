@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
+from seatwright.job.checks.likely_slips import slip_meant
 from seatwright.job.model import CutReadings, Given, Insert, Limits, Measured, Reading, Specification, Valve
 from seatwright.job.wording import of_plausible as say
 from seatwright.text import Message
@@ -66,7 +67,8 @@ def _insert_and_pocket(valve: str, found: Measured) -> Iterator[Message]:
         return
     smallest = min(pockets, key=lambda pocket: pocket.smallest)
     if od.value < smallest.smallest - UNDER:
-        yield say.insert_under_pocket(valve, od, smallest, _twice(od.value, smallest.value))
+        meant = slip_meant(od, (smallest.smallest - UNDER, smallest.largest + OVER))
+        yield say.insert_under_pocket(valve, od, smallest, meant)
     elif od.value > smallest.largest + OVER:
         yield say.insert_over_pocket(valve, od, smallest, _twice(smallest.value, od.value))
 
@@ -95,14 +97,15 @@ def stem_and_guide(valve: Valve) -> Iterator[Message]:
         for one in (valve.measured.guide_top, valve.measured.guide_middle, valve.measured.guide_bottom)
         if one is not None
     ]
-    if stem is None or not guides:
+    # A new guide may still have to be reamed: that is for planning to say.
+    if stem is None or not guides or any(one.part == "guide" for one in valve.replaced):
         return
     tightest = min(guides, key=lambda guide: guide.smallest)
     if 0 < stem.value - tightest.smallest <= UNREAMED:
         yield say.stem_tight(valve.name, stem, tightest)
 
 
-def stem_loose(valve: Valve) -> Iterator[Message]:
+def loose_stem(valve: Valve) -> Iterator[Message]:
     """A stem far smaller than its guide, where no limit is given that planning would judge it by."""
     wanted, found = valve.specification, valve.measured
     clearance = wanted.guide_clearance
@@ -150,8 +153,9 @@ def depth_and_floor(valve: Valve, stock: Insert | None) -> Iterator[Message]:
     """A depth that is far from the insert's height while the floor is near it: the two cells are exchanged."""
     depth, floor = valve.measured.pocket_depth, valve.measured.floor_thickness
     known: Reading | Given | None = valve.measured.insert_height or (stock.height if stock else None)
-    if known is None and valve.specification.depth is not None:
-        known = valve.specification.depth.most or valve.specification.depth.nominal
+    standard = valve.specification.standard_size
+    if known is None and standard is not None and standard.depth is not None:
+        known = standard.depth.most or standard.depth.nominal
     if depth is None or floor is None or known is None:
         return
     if abs(floor.value - known.value) <= EXCHANGED and abs(depth.value - known.value) > 2 * EXCHANGED:
@@ -160,11 +164,12 @@ def depth_and_floor(valve: Valve, stock: Insert | None) -> Iterator[Message]:
 
 def makers_limits(name: str, wanted: Specification) -> Iterator[Message]:
     """Limits of one size that are too far apart, and an interference that is too much for its diameter."""
-    for what, limits in (("bore", wanted.bore), ("insert-od", wanted.insert_od), ("depth", wanted.depth)):
-        if limits is None or limits.least is None or limits.most is None:
-            continue
-        if too_far_apart(limits):
-            yield say.limits_apart(name, what, limits, limits.least, limits.most)
+    for size in wanted.makers_sizes:
+        for what, limits in (("bore", size.bore), ("insert-od", size.insert_od), ("depth", size.depth)):
+            if limits is None or limits.least is None or limits.most is None:
+                continue
+            if too_far_apart(limits):
+                yield say.limits_apart(name, what, limits, limits.least, limits.most)
     fit = wanted.interference
     across = _diameter(wanted)
     if fit is None or fit.most is None or across is None:
@@ -181,7 +186,8 @@ def too_far_apart(limits: Limits) -> bool:
 
 
 def _diameter(wanted: Specification) -> float | None:
-    for limits in (wanted.bore, wanted.insert_od):
+    standard = wanted.standard_size
+    for limits in (standard.bore, standard.insert_od) if standard is not None else ():
         if limits is not None and limits.aim is not None:
             return limits.aim
     return wanted.oversize_of.value if wanted.oversize_of is not None else None

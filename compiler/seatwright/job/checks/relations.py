@@ -8,16 +8,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import cos, radians
 
-from seatwright.job.checks import distances, instruments, plausible
+from seatwright.job.checks import distances, guides_and_springs, instruments, plausible
 from seatwright.job.checks.plausible import APART, UNREAMED, too_far_apart
 from seatwright.job.head.places import apart
-from seatwright.job.model import Given, Head, Insert, Limits, Reading, Shop, Specification, Valve
+from seatwright.job.model import Given, Head, Insert, Limits, PocketSize, Reading, Shop, Specification, Valve
 from seatwright.job.wording import of_relations as say
+from seatwright.job.wording.of_engines import bore_most_alone, size_unknown
 from seatwright.job.wording.of_valves import outside_cylinders, spacing_differs
 from seatwright.text import Message
 
 AGREE = 0.00508  # .0002 in, which language.md gives as the same as 0.005 mm
-SPACING = 0.1016  # .004 in, likewise for 0.10 mm
+_SPACING = 0.1016  # .004 in, likewise for 0.10 mm
 
 
 def check(heads: tuple[Head, ...], shop: Shop) -> Iterator[Message]:
@@ -37,14 +38,15 @@ def _valve(valve: Valve, inserts: dict[str, Insert]) -> Iterator[Message]:
     yield from _measured(valve)
     yield from plausible.measured(valve)
     yield from plausible.stem_and_guide(valve)
-    yield from plausible.stem_loose(valve)
+    yield from plausible.loose_stem(valve)
     yield from plausible.damage_in_pocket(valve)
     yield from plausible.length_of_guide(valve)
     yield from plausible.stand_of_insert(valve)
+    yield from guides_and_springs.check(valve)
     yield from plausible.depth_and_floor(valve, stock)
     yield from plausible.makers_limits(valve.name, valve.specification)
     yield from _seat(valve.name, valve.specification)
-    yield from _fit(valve.name, valve.specification, stock)
+    yield from _fit(valve, stock)
     yield from _insert_in_hand(valve)
 
 
@@ -91,9 +93,21 @@ def _seat(name: str, wanted: Specification) -> Iterator[Message]:
         yield say.wear_limit_small(name, worn, clearance)
 
 
-def _fit(name: str, wanted: Specification, stock: Insert | None) -> Iterator[Message]:
-    """The maker's od, bore and interference must say the same."""
-    bore, od = wanted.bore, wanted.insert_od or _stock_limits(stock)
+def _fit(valve: Valve, stock: Insert | None) -> Iterator[Message]:
+    """The maker's od, bore and interference of one size must say the same; a size that is asked for must be there."""
+    wanted = valve.specification
+    if wanted.size is not None and not wanted.size.any and not wanted.sizes_asked_for:
+        names = [size.name.text for size in wanted.pocket_sizes if size.name is not None]
+        yield size_unknown(wanted.size.span, wanted.size.text, valve.name, names)
+    for size in wanted.makers_sizes:
+        turned = wanted.insert is not None and wanted.insert.kind == "turned"
+        if size.name is None and size.bore is not None and size.bore.least is None and not turned:
+            yield bore_most_alone(size.bore.span, size.bore.typed, valve.name)
+        yield from _fit_of_size(valve.name, size, stock)
+
+
+def _fit_of_size(name: str, size: PocketSize, stock: Insert | None) -> Iterator[Message]:
+    bore, od = size.bore, size.insert_od or (_stock_limits(stock) if size.name is None else None)
     if bore is None or od is None or too_far_apart(bore) or too_far_apart(od):
         return
     if bore.least is None or bore.most is None or od.least is None or od.most is None:
@@ -102,8 +116,11 @@ def _fit(name: str, wanted: Specification, stock: Insert | None) -> Iterator[Mes
     if most <= 0:
         yield say.od_under_bore(name, od, bore)
         return
-    given = wanted.interference
-    if given is None or wanted.insert_od is None or given.least is None or given.most is None:
+    given = size.interference
+    if given is None or size.insert_od is None or given.least is None or given.most is None:
+        return
+    # What a job says in place of the maker need not agree with him.
+    if given.least.in_place_of or given.span.file != bore.span.file:
         return
     if abs(given.least.value - least) > AGREE + 1e-9 or abs(given.most.value - most) > AGREE + 1e-9:
         yield say.fit_disagrees(name, given, od, bore, least, most)
@@ -151,6 +168,6 @@ def _spacings(head: Head) -> Iterator[Message]:
         if one is None or other is None:
             continue
         drawn = apart(one, other)
-        if abs(drawn - pair.distance.value) > SPACING + 1e-9:
+        if abs(drawn - pair.distance.value) > _SPACING + 1e-9:
             names = f"{pair.first} and {pair.second}"
             yield spacing_differs(pair.distance.span, names, pair.distance.typed, f"{drawn:.2f} mm", one.span)

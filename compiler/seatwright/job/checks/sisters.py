@@ -14,15 +14,15 @@ from msgspec import Struct
 
 from seatwright.handbook.outliers import beyond, limit
 from seatwright.job.checks import likely_slips, list_figures
-from seatwright.job.declarations import Field, Section, Sisters, job_tables
+from seatwright.job.declarations import Field, SectionDeclared, Sisters, job_tables
 from seatwright.job.model import CutReadings, Finished, Given, Head, Measured, Reading, Shop, Valve
 from seatwright.job.wording import of_sisters as say
 from seatwright.text import Message
 
 ENOUGH = 3  # others of its kind from which a spread can be told
-NEAREST = 8  # of a long head as many others are asked, those that stand nearest
+_NEAREST = 8  # of a long head as many others are asked, those that stand nearest
 
-_PARTS: tuple[tuple[str, Section], ...] = (
+_PARTS: tuple[tuple[str, SectionDeclared], ...] = (
     ("measured", job_tables.MEASURED),
     ("cut", job_tables.CUT),
     ("finished", job_tables.FINISHED),
@@ -31,7 +31,7 @@ _WISHED = frozenset({"head_diameter", "margin", "stem"})
 """Columns that say of one valve what `valves` says of a set: the set is what the cell is held against."""
 
 
-class Cell(Struct, frozen=True):
+class SisterCell(Struct, frozen=True):
     """A figure of one valve in one column. typed: as its owner wrote it."""
 
     valve: Valve
@@ -40,16 +40,16 @@ class Cell(Struct, frozen=True):
     figure: Reading | Given
 
 
-class Table(Struct, frozen=True):
+class SisterTable(Struct, frozen=True):
     """One table of all heads, column by column. part: measured, cut, finished."""
 
     part: str
     columns: tuple[Field, ...]
     valves: tuple[Valve, ...]
-    cells: dict[tuple[str, str], Cell]  # by valve and attribute
+    cells: dict[tuple[str, str], SisterCell]  # by valve and attribute
     things: dict[str, tuple[Field, ...]]  # by column: the others that are readings of the same thing
 
-    def cell(self, valve: Valve, column: Field) -> Cell | None:
+    def cell(self, valve: Valve, column: Field) -> SisterCell | None:
         """What one valve has in a column."""
         return self.cells.get((valve.name, column.to))
 
@@ -77,10 +77,10 @@ def check(heads: Iterable[Head], shop: Shop) -> Iterator[Message]:
                     yield found
 
 
-def _table(heads: tuple[Head, ...], part: str, section: Section) -> Table:
+def _table(heads: tuple[Head, ...], part: str, section: SectionDeclared) -> SisterTable:
     valves = tuple(valve for head in heads for valve in head.valves)
     columns = {column.to: column for column in section.headers[0].columns[::-1] if column.sisters is not None}
-    cells: dict[tuple[str, str], Cell] = {}
+    cells: dict[tuple[str, str], SisterCell] = {}
     for valve in valves:
         found: Measured | CutReadings | Finished | None = getattr(valve, part)
         for attribute in columns:
@@ -88,9 +88,11 @@ def _table(heads: tuple[Head, ...], part: str, section: Section) -> Table:
             if figure is None and part == "measured" and attribute in _WISHED:
                 figure = getattr(valve.specification, attribute)
             if figure is not None:
-                cells[valve.name, attribute] = Cell(valve, figure.value, figure.typed, figure)
+                cells[valve.name, attribute] = SisterCell(valve, figure.value, figure.typed, figure)
     in_order = tuple(column for column in section.headers[0].columns if columns.get(column.to) is column)
-    return Table(part, in_order, valves, cells, {column.word: _same_thing(column, in_order) for column in in_order})
+    return SisterTable(
+        part, in_order, valves, cells, {column.word: _same_thing(column, in_order) for column in in_order}
+    )
 
 
 def _same_thing(column: Field, columns: tuple[Field, ...]) -> tuple[Field, ...]:
@@ -100,7 +102,7 @@ def _same_thing(column: Field, columns: tuple[Field, ...]) -> tuple[Field, ...]:
     )
 
 
-def _others(table: Table, column: Field, cell: Cell, pools: Pools) -> tuple[Cell, ...]:
+def _others(table: SisterTable, column: Field, cell: SisterCell, pools: Pools) -> tuple[SisterCell, ...]:
     """The cells that it is held against: its twins in this head; all of its kind there; those of all heads."""
     valve = cell.valve
     for pool in pools.of(valve):
@@ -111,7 +113,7 @@ def _others(table: Table, column: Field, cell: Cell, pools: Pools) -> tuple[Cell
     return _cells(table, column, cell, twins) or _cells(table, column, cell, of_all)
 
 
-def _cells(table: Table, column: Field, cell: Cell, pool: tuple[Valve, ...]) -> tuple[Cell, ...]:
+def _cells(table: SisterTable, column: Field, cell: SisterCell, pool: tuple[Valve, ...]) -> tuple[SisterCell, ...]:
     """What the valves of a pool have in a column; of insert-od those that wish for the same insert."""
     return tuple(
         found
@@ -154,13 +156,13 @@ class Pools:
         """Those of the other kind and its letter in its head, near it."""
         kind, *rest = self._keys[valve.name][0]
         row = self._rows.get(("exhaust" if kind == "intake" else "intake", *rest), [])
-        first = max(0, min(self._place[valve.name, self._keys[valve.name][0]] - NEAREST // 2, len(row) - NEAREST))
-        return tuple(row[first : first + NEAREST])
+        first = max(0, min(self._place[valve.name, self._keys[valve.name][0]] - _NEAREST // 2, len(row) - _NEAREST))
+        return tuple(row[first : first + _NEAREST])
 
     def _near(self, valve: Valve, key: tuple[object, ...]) -> tuple[Valve, ...]:
         row, place = self._rows[key], self._place[valve.name, key]
-        first = max(0, min(place - NEAREST // 2, len(row) - NEAREST - 1))
-        return tuple(other for other in row[first : first + NEAREST + 1] if other is not valve)
+        first = max(0, min(place - _NEAREST // 2, len(row) - _NEAREST - 1))
+        return tuple(other for other in row[first : first + _NEAREST + 1] if other is not valve)
 
 
 def _wish(valve: Valve) -> tuple[str, str | None]:
@@ -168,7 +170,9 @@ def _wish(valve: Valve) -> tuple[str, str | None]:
     return ("", None) if wish is None else (wish.kind, wish.name)
 
 
-def _judged(table: Table, column: Field, cell: Cell, others: tuple[Cell, ...], pools: Pools) -> Message | None:
+def _judged(
+    table: SisterTable, column: Field, cell: SisterCell, others: tuple[SisterCell, ...], pools: Pools
+) -> Message | None:
     bounds = column.sisters
     assert bounds is not None
     thing = tuple(
@@ -187,7 +191,12 @@ def _judged(table: Table, column: Field, cell: Cell, others: tuple[Cell, ...], p
 
 
 def _among_many(
-    table: Table, column: Field, bounds: Sisters, cell: Cell, others: tuple[Cell, ...], away: list[float]
+    table: SisterTable,
+    column: Field,
+    bounds: Sisters,
+    cell: SisterCell,
+    others: tuple[SisterCell, ...],
+    away: list[float],
 ) -> Message | None:
     """away: how far those of the other kind lie from their own median; what spreads intakes spreads exhausts too."""
     figures = [other.value for other in others]
@@ -200,7 +209,7 @@ def _among_many(
     return _said(table, column, bounds, cell, others, (low, high))
 
 
-def _away(table: Table, column: Field, cell: Cell, pools: Pools) -> list[float]:
+def _away(table: SisterTable, column: Field, cell: SisterCell, pools: Pools) -> list[float]:
     figures = [found.value for other in pools.beside(cell.valve) if (found := table.cell(other, column)) is not None]
     if len(figures) < ENOUGH:
         return []
@@ -208,7 +217,9 @@ def _away(table: Table, column: Field, cell: Cell, pools: Pools) -> list[float]:
     return [figure - middle for figure in figures]
 
 
-def _among_few(table: Table, column: Field, bounds: Sisters, cell: Cell, others: tuple[Cell, ...]) -> Message | None:
+def _among_few(
+    table: SisterTable, column: Field, bounds: Sisters, cell: SisterCell, others: tuple[SisterCell, ...]
+) -> Message | None:
     """One or two others: they must agree between themselves; of two alone nothing says which is the slip."""
     figures = [other.value for other in others]
     if max(figures) - min(figures) > max(bounds.under, bounds.over):
@@ -221,7 +232,7 @@ def _among_few(table: Table, column: Field, bounds: Sisters, cell: Cell, others:
     return _said(table, column, bounds, cell, others, (low, high))
 
 
-def _goes_with_its_pocket(table: Table, column: Field, cell: Cell, others: tuple[Cell, ...]) -> bool:
+def _goes_with_its_pocket(table: SisterTable, column: Field, cell: SisterCell, others: tuple[SisterCell, ...]) -> bool:
     """Whether a larger or smaller insert stands over a pocket that is larger or smaller as well."""
     if column.to != "insert_od" or table.part != "measured":
         return False
@@ -238,10 +249,15 @@ def _pocket(valve: Valve) -> float | None:
 
 
 def _of_one_thing(
-    table: Table, column: Field, bounds: Sisters, cell: Cell, others: tuple[Cell, ...], thing: tuple[Field, ...]
+    table: SisterTable,
+    column: Field,
+    bounds: Sisters,
+    cell: SisterCell,
+    others: tuple[SisterCell, ...],
+    thing: tuple[Field, ...],
 ) -> Message | None:
     """A reading among those of its own pocket, guide, bore or floor, each taken from what the others have there."""
-    beside: list[tuple[Cell, float]] = []
+    beside: list[tuple[SisterCell, float]] = []
     for each in thing:
         companion = table.cell(cell.valve, each)
         if companion is not None:
@@ -260,7 +276,7 @@ def _of_one_thing(
 
 
 def _like(
-    table: Table, column: Field, thing: tuple[Field, ...], others: tuple[Cell, ...]
+    table: SisterTable, column: Field, thing: tuple[Field, ...], others: tuple[SisterCell, ...]
 ) -> tuple[tuple[str, str, str], ...]:
     """How the other valves have it: each with its figure and with those of its companions."""
     found = []
@@ -272,13 +288,13 @@ def _like(
 
 
 def _said_elsewhere(
-    table: Table,
+    table: SisterTable,
     column: Field,
     bounds: Sisters,
-    cell: Cell,
-    beside: list[tuple[Cell, float]],
+    cell: SisterCell,
+    beside: list[tuple[SisterCell, float]],
     own: float,
-    others: tuple[Cell, ...],
+    others: tuple[SisterCell, ...],
 ) -> bool:
     """Whether the slip is that of the one companion, or of the one other valve: one mistake is one message."""
     if len(beside) == 1:
@@ -292,18 +308,18 @@ def _said_elsewhere(
     return False
 
 
-def _usual(table: Table, column: Field, bounds: Sisters, others: tuple[Cell, ...]) -> float:
+def _usual(table: SisterTable, column: Field, bounds: Sisters, others: tuple[SisterCell, ...]) -> float:
     """What the other valves have in a column; where they are too few, nothing is taken off readings of one size."""
     found = [cell.value for other in others if (cell := table.cell(other.valve, column)) is not None]
     return median(found) if found and (len(others) >= ENOUGH or not bounds.alike) else 0.0
 
 
 def _said(
-    table: Table,
+    table: SisterTable,
     column: Field,
     bounds: Sisters,
-    cell: Cell,
-    against: tuple[Cell, ...],
+    cell: SisterCell,
+    against: tuple[SisterCell, ...],
     fits: tuple[float, float],
     like: tuple[tuple[str, str, str], ...] = (),
 ) -> Message:
@@ -314,16 +330,16 @@ def _said(
     own = all(other.valve.name == cell.valve.name for other in against)
     names = tuple(_column_word(table, other) if own else other.valve.name for other in against)
     figures = tuple(zip(names, (other.typed for other in against), strict=True))
-    meant = None if twice else likely_slips.meant(reading, fits) or _exchanged(table, column, cell, fits)
+    meant = None if twice else likely_slips.slip_meant(reading, fits) or _exchanged(table, column, cell, fits)
     found = say.Unlike(word, cell.valve.name, reading, figures, against[0].figure.span, own=own, like=like)
     return say.unlike_the_others(found, meant, twice=twice, weighs=bounds.rests and not twice)
 
 
-def _column_word(table: Table, cell: Cell) -> str:
+def _column_word(table: SisterTable, cell: SisterCell) -> str:
     return next((column.word for column in table.columns if table.cells.get((cell.valve.name, column.to)) is cell), "")
 
 
-def _exchanged(table: Table, column: Field, cell: Cell, fits: tuple[float, float]) -> str | None:
+def _exchanged(table: SisterTable, column: Field, cell: SisterCell, fits: tuple[float, float]) -> str | None:
     """Whether the next cells of the row explain it: the figure of one of them is right here."""
     found = [
         each.word

@@ -2,7 +2,17 @@
 
 from __future__ import annotations
 
-from seatwright.job.declarations.kinds import Bounds, Dimension, Field, Form, Header, Section, Sisters, choice, length
+from seatwright.job.declarations.kinds import (
+    Bounds,
+    Dimension,
+    Field,
+    Form,
+    Header,
+    SectionDeclared,
+    Sisters,
+    choice,
+    length,
+)
 from seatwright.syntax.vocabulary import Shape
 
 # How far true figures of one worn head lie apart, mm: common practice, by what gauges, castings and wear show.
@@ -14,12 +24,48 @@ _INSERT = Sisters(0.04, 0.04)
 _RECESSION = Sisters(0.50, 0.50, thing="seat", within=0.15)  # what sinks a valve moves all three by as much
 _STEM_HEIGHT = Sisters(0.50, 0.50, thing="seat", within=0.15)
 _SPRING_HEIGHT = Sisters(0.60, 0.60, thing="seat", within=0.15)
+_GUIDE_HOLE = Sisters(0.45, 0.45, thing="guide-hole", within=0.085, alike=True)  # oversizes are in there
 
 VALVE = Field("valve", Form.VALVE, "the valve", "E1")
 
 INSERT_WAS = ("loose", "tight", "cracked", "burnt", "sunk", "fallen-out", "none")
 
-LAYOUT = Section(
+_SOURCE = Field("source", Form.TEXT, "who printed the row", '"p. 12"')
+
+POCKET_SIZES = SectionDeclared(
+    "pocket-sizes",
+    Shape.TABLE,
+    "The maker's sizes of a pocket, a row for the standard and for each oversize; the narrowest table counts, whole.",
+    'pocket-sizes exhaust in mm "p. 12"',
+    sourced=True,
+    headers=(
+        Header(
+            Field(
+                "size",
+                Form.SIZE_NAME,
+                "its name: `standard`, or how much it is over that",
+                "+0.25",
+                Dimension.LENGTH,
+                Bounds(-5, 15),
+            ),
+            (
+                length("bore-least", "the maker's limits of the pocket", "38.250", 8, 200),
+                length("bore-most", "the same; with `insert turned` alone too", "38.266", 8, 200),
+                length("insert-od-least", "the maker's limits of the insert", "38.316", 8, 200),
+                length("insert-od-most", "the same", "38.328", 8, 200),
+                length("insert-height", "of the insert", "7.00", 1.5, 37),
+                length("depth-least", "the maker's limits of the depth", "8.60", 1.5, 37),
+                length("depth-most", "the same", "8.70", 1.5, 37),
+                length("interference-least", "diametral; where the other two do not give it", "0.05", 0.005, 0.6),
+                length("interference-most", "the same", "0.08", 0.005, 0.6),
+                Field("insert", Form.NAME, "what the stock calls the insert of this size", "X200"),
+                _SOURCE,
+            ),
+        ),
+    ),
+)
+
+LAYOUT = SectionDeclared(
     "layout",
     Shape.TABLE,
     "Where the valves' axes lie in the seat plane.",
@@ -34,9 +80,10 @@ LAYOUT = Section(
         ),
     ),
     dated=True,
+    sourced=True,
 )
 
-HOLES = Section(
+HOLES = SectionDeclared(
     "holes",
     Shape.TABLE,
     "What else is near the pockets.",
@@ -60,9 +107,10 @@ HOLES = Section(
         ),
     ),
     dated=True,
+    sourced=True,
 )
 
-SPACING = Section(
+SPACING = SectionDeclared(
     "spacing",
     Shape.ROWS,
     "Distances between the axes of two valves, each pair once.",
@@ -73,18 +121,22 @@ SPACING = Section(
         length("distance", "centre to centre", "48.5", 10, 250),
     ),
     dated=True,
+    sourced=True,
 )
 
 READINGS_OF_PART: dict[str, tuple[str, ...]] = {
-    "guide": ("guide-top", "guide-middle", "guide-bottom", "pocket-tir", "pocket-offset", "throat-offset"),
+    "guide": (
+        *("guide-top", "guide-middle", "guide-bottom", "guide-end"),
+        *("pocket-tir", "pocket-offset", "throat-offset"),
+    ),
     "valve": ("head-diameter", "margin", "stem", "recession", "stem-height", "spring-height"),
-    "spring": (),
-    "retainer": ("spring-height",),
-    "seal": ("spring-height",),
+    "spring": ("spring-free", "spring-force", "spring-at"),
+    "retainer": ("spring-height", "retainer-to-seal"),
+    "seal": ("spring-height", "retainer-to-seal"),
 }
 """The columns of `measured` that no longer count once a part is a new one."""
 
-REPLACED = Section(
+REPLACED = SectionDeclared(
     "replaced",
     Shape.TABLE,
     "What was renewed before the measuring that follows; readings of the old part stay on the record only.",
@@ -108,6 +160,12 @@ _MEASURED: tuple[tuple[Field, ...], ...] = (
         length("spring-height", "found: retainer to spring seat", "38.1", 8, 200, sisters=_SPRING_HEIGHT),
     ),
     (
+        length("retainer-to-seal", "retainer to seal or guide, valve shut", "11.5", 2, 60, sisters=Sisters(0.8, 0.8)),
+        length("spring-free", "the spring, free", "47.2", 10, 250, sisters=Sisters(2.0, 2.0)),
+        Field("spring-force", Form.NUMBER, "of the spring", "271 N", Dimension.FORCE, Bounds(10, 20000)),
+        length("spring-at", "the height of that reading", "38.9", 8, 200, sisters=Sisters(2.0, 2.0, rests=False)),
+    ),
+    (
         length("head-diameter", "of the valve", "42.0", 10, 220, sisters=Sisters(0.25, 0.25)),
         length("margin", "of the valve", "1.4", 0, 8, sisters=Sisters(0.4, 0.3)),
     ),
@@ -116,6 +174,13 @@ _MEASURED: tuple[tuple[Field, ...], ...] = (
         length("guide-top", "the guide at its spring end", "8.021", 2.5, 50, sisters=_GUIDE),
         length("guide-middle", "the guide in the middle", "8.015", 2.5, 50, sisters=_GUIDE),
         length("guide-bottom", "the guide at its port end", "8.024", 2.5, 50, sisters=_GUIDE),
+    ),
+    (
+        length("guide-end", "its end above the spring seat", "13.6", 0.5, 100, sisters=Sisters(0.8, 0.8)),
+        length("guide-hole-top", "the old guide out: its hole, spring end", "10.988", 4, 80, sisters=_GUIDE_HOLE),
+        length("guide-hole-middle", "the hole in the middle", "10.984", 4, 80, sisters=_GUIDE_HOLE),
+        length("guide-hole-bottom", "the hole at its port end", "10.986", 4, 80, sisters=_GUIDE_HOLE),
+        length("guide-od", "of the guide that goes in", "11.029", 4, 80, sisters=Sisters(0.6, 0.6)),
     ),
     (
         choice("insert-was", "how the one that came out sat", "loose", *INSERT_WAS),
@@ -181,13 +246,14 @@ _MEASURED: tuple[tuple[Field, ...], ...] = (
 and guide, what comes out, the pocket and what lies around it, the new insert in the hand. As-found sheet and starter
 job follow this order: a column that is added here has its blank there."""
 
-MEASURED = Section(
+MEASURED = SectionDeclared(
     "measured",
     Shape.TABLE,
     "What was found, before anything is cut.",
     "measured 2026-11-17 in mm at 24 C",
     headers=(Header(VALVE, tuple(column for step in _MEASURED for column in step)),),
     dated=True,
+    of_one=True,
 )
 
 
@@ -197,7 +263,7 @@ BENCH_ORDER: tuple[tuple[str, ...], ...] = tuple(
 """The columns of `measured` by the steps of the bench. A runout has two columns for one thing: the first stands."""
 
 
-TRIAL = Section(
+TRIAL = SectionDeclared(
     "trial",
     Shape.ROWS,
     "Trial cuts: what the gauge read, what the bore came to.",
@@ -210,7 +276,7 @@ TRIAL = Section(
     dated=True,
 )
 
-CUT = Section(
+CUT = SectionDeclared(
     "cut",
     Shape.TABLE,
     "What was cut.",
@@ -234,9 +300,10 @@ CUT = Section(
         ),
     ),
     dated=True,
+    of_one=True,
 )
 
-FINISHED = Section(
+FINISHED = SectionDeclared(
     "finished",
     Shape.TABLE,
     "What was found on the finished valve.",
@@ -272,6 +339,7 @@ FINISHED = Section(
         ),
     ),
     dated=True,
+    of_one=True,
 )
 
 __all__ = [
@@ -280,6 +348,7 @@ __all__ = [
     "HOLES",
     "LAYOUT",
     "MEASURED",
+    "POCKET_SIZES",
     "READINGS_OF_PART",
     "REPLACED",
     "SPACING",

@@ -35,10 +35,12 @@ class Form(StrEnum):
     LIMITS = "two limits, one limit (`most` or `max`, `least` or `min`) or an aim"
     TWO_LIMITS = "two limits"
     TWO_LIMITS_SOURCE = "two limits, and their source in quotes"
+    TWO_OR_MOST_SOURCE = "two limits, or `most` alone, and their source in quotes"
     LIMITS_OR_ONE_SOURCE = "two limits or a single figure, and their source in quotes"
     CLEARANCE = "a range, or one limit (`most` or `max`, `least` or `min`)"
     NUMBER_OR_RANGE = "one number or a range"
     LIST = "a list"
+    IN_ORDER = "one or more numbers, in their order"
     STEPS = "a list of steps, or a range"
     FEEDS = "a list of steps, a range, or `hand`"
     TEMPERATURE = "a temperature, `+/-` allowed"
@@ -48,9 +50,13 @@ class Form(StrEnum):
     DATE = "a date"
     CHOICE = "one of these words"
     NAME = "a name"
+    SIZE_NAME = "a size by its name: `standard`, or a figure such as `+0.25`"
     NAMES = "one or more names"
     VALVE = "a valve"
     YES = "`yes` or `no`"
+    GUIDE = "a stock guide, `choose`, `keep` or `none`"
+    GUIDE_STAND = "two limits, one limit (`most` or `max`, `least` or `min`) or an aim, or `shoulder`"
+    FORCE_AT = "a force, `at` and a height, and their source in quotes"
     INSERT = "a stock insert, `choose`, `turned`, `stays` or `none`"
     STAND = "`flush`, `proud` or `below` with a figure or two limits"
     INTEGRAL = "`integral`"
@@ -64,9 +70,10 @@ class Form(StrEnum):
     EXPANSION_LINE = "an expansion, `to` and a temperature"
     CUTTING_FORCE = "a pressure, `exponent` and a number"
     LEAK_FOUND = "`pass`, `fail` or a time"
+    TEXT_AND_DATE = "a text in quotes, and the date of the publication where it has one"
 
 
-TAKES_ONE_LIMIT = frozenset({Form.LIMITS, Form.CLEARANCE})
+TAKES_ONE_LIMIT = frozenset({Form.LIMITS, Form.CLEARANCE, Form.TWO_OR_MOST_SOURCE})
 """The forms that take `most 1.1` or `least 0.5` as well."""
 
 
@@ -105,7 +112,8 @@ class Field(Struct, frozen=True):
     it was called before; that word is an error which names this one. former_choices: likewise of a choice, with the
     word that it has now. asks_over: a bare figure over it may be meant in another way, and is asked about. also:
     another word of the trade for it, which is read as this one. names: the kind of thing of a shop file that it names,
-    where that is not its own word.
+    where that is not its own word. of_piece: it is of one head on one day, so an engine file, which speaks of its type,
+    has no place for it.
     """
 
     word: str
@@ -125,6 +133,7 @@ class Field(Struct, frozen=True):
     also: str = ""
     sisters: Sisters | None = None
     names: str = ""
+    of_piece: bool = False
 
     @property
     def to(self) -> str:
@@ -144,10 +153,12 @@ class Header(Struct, frozen=True):
         return {column.word: column for column in (self.first, *self.columns)}
 
 
-class Section(Struct, frozen=True):
+class SectionDeclared(Struct, frozen=True):
     """A section of a kind of file. opening: what its own line says. dated: its line may carry a date, `in`, `at`.
 
-    rows: what stands in a row of a section without a header.
+    rows: what stands in a row of a section without a header. of_one: its line may name one valve, with a column of that
+    valve on each line below it. sourced: a text behind a figure says who printed it.
+    of_piece: fields of the same section of a job that are of one head, refused where a type is described.
     """
 
     word: str
@@ -158,6 +169,9 @@ class Section(Struct, frozen=True):
     headers: tuple[Header, ...] = ()
     rows: tuple[Field, ...] = ()
     dated: bool = False
+    of_one: bool = False
+    sourced: bool = False
+    of_piece: tuple[str, ...] = ()
 
     @property
     def by_word(self) -> dict[str, Field]:
@@ -234,6 +248,16 @@ def choice(
     *choices: str,
     required: bool = False,
     former_choices: tuple[tuple[str, str], ...] = (),
+    attribute: str = "",
 ) -> Field:
     """A field or column that takes one of a few words."""
-    return Field(word, Form.CHOICE, help, example, choices=choices, required=required, former_choices=former_choices)
+    return Field(
+        word,
+        Form.CHOICE,
+        help,
+        example,
+        choices=choices,
+        required=required,
+        former_choices=former_choices,
+        attribute=attribute,
+    )

@@ -8,7 +8,7 @@ from seatwright.job.declarations.kinds import (
     Field,
     Form,
     Header,
-    Section,
+    SectionDeclared,
     choice,
     count,
     length,
@@ -20,6 +20,11 @@ from seatwright.syntax.vocabulary import Shape
 
 HAZARDS = ("beryllium", "lead", "none")
 SEATS = ("intake", "exhaust", "any")
+GUIDE_KINDS = ("guide", "liner")
+
+FORMERLY = Field(
+    "formerly", Form.NAME, "what it was called before; old jobs that say so mean it", "formerly C1", repeats=True
+)
 
 UNITS = choice("units", "what a bare length in this file is in", "units mm", "mm", "inch", required=True)
 MARKED = choice("marked", "what its scale is marked in; left out: the file's units", "marked mm", "mm", "inch")
@@ -35,9 +40,9 @@ GAUGE_TEMPERATURE = temperature(
     "temperature", "of the gauge; left out: the head's", "temperature 22 C", -30, 60, Form.TEMPERATURE
 )
 
-SHOP = Section("shop", Shape.FIELDS, "The shop.", 'shop "name"', (UNITS,))
+SHOP = SectionDeclared("shop", Shape.FIELDS, "The shop.", 'shop "name"', (UNITS,))
 
-MACHINE = Section(
+MACHINE = SectionDeclared(
     "machine",
     Shape.FIELDS,
     "The machine that bores.",
@@ -72,6 +77,7 @@ MACHINE = Section(
         choice("guides-by", "what guides the cutter; left out: pilot", "guides-by pilot", "pilot", "spindle"),
         length("parallel", "thickness of the parallel on which depths are zeroed", "parallel 6.00", 0.5, 100),
         length("centring", "how far its spindle's axis may stand off the pilot's", "centring 0.01", 0, 0.5),
+        FORMERLY,
         Field(
             "level",
             Form.NUMBER,
@@ -83,7 +89,7 @@ MACHINE = Section(
     ),
 )
 
-GAUGE = Section(
+GAUGE = SectionDeclared(
     "gauge",
     Shape.FIELDS,
     "The gauge that sets the cutter.",
@@ -109,10 +115,11 @@ GAUGE = Section(
         length("indicator-step", "the finest mark of its needle", "indicator-step 0.002", 0.0002, 0.2),
         GAUGE_TEMPERATURE,
         EXPANSION,
+        FORMERLY,
     ),
 )
 
-BORE_GAUGE = Section(
+BORE_GAUGE = SectionDeclared(
     "bore-gauge",
     Shape.FIELDS,
     "The gauge that measures the bore.",
@@ -135,10 +142,11 @@ BORE_GAUGE = Section(
         spread("repeatability", "of the gauge", "repeatability 0.001", 0.1),
         GAUGE_TEMPERATURE,
         EXPANSION,
+        FORMERLY,
     ),
 )
 
-CUTTER = Section(
+CUTTER = SectionDeclared(
     "cutter",
     Shape.FIELDS,
     "An adjustable counterbore cutter.",
@@ -150,6 +158,8 @@ CUTTER = Section(
         choice("tip", "what the tip is of", "tip carbide", "carbide", "cbn", "hss"),
         length("corner-radius", "radius left at the floor", "corner-radius 0.4", 0, 3, former="corner"),
         length("reach", "how deep it can go", "reach 25", 2, 300, former="deepest-cut"),
+        FORMERLY,
+        Field("retired", Form.DATE, "from when on it is no longer used; never chosen then", "retired 2026-11-01"),
         length("overcut", "bores bigger than set; may be negative", "overcut 0.006", -0.05, 0.05),
         spread("overcut-spread", "of its overcut", "overcut-spread 0.002", 0.015),
     ),
@@ -158,15 +168,17 @@ CUTTER = Section(
 _PILOT = Field("pilot", Form.NAME, "its name", "P801", attribute="name")
 _LENGTH = length("length", "of its guided part", "70", 8, 1000)
 _TIR = length("tir", "its own, full needle movement", "0.005", 0, 0.5, attribute="tir_offset", halved=True)
+_FORMER_NAME = Field("formerly", Form.NAME, "what it was called before", "P8")
 _GRIP = (
     length("from", "the smallest it grips", "7.9", 2.5, 50, attribute="smallest"),
     length("to", "the largest it grips", "8.2", 2.5, 50, attribute="largest"),
     _LENGTH,
     _TIR,
     length("tir-at", "how far above the port end of the guide its tir was read", "45", 1, 500),
+    _FORMER_NAME,
 )
 
-PILOTS = Section(
+PILOTS = SectionDeclared(
     "pilots",
     Shape.TABLE,
     "The pilots; all three kinds may stand in one section.",
@@ -181,6 +193,7 @@ PILOTS = Section(
                     "kind", "dead (stands still, if left out) or live (turns with the spindle)", "dead", "dead", "live"
                 ),
                 _TIR,
+                _FORMER_NAME,
             ),
         ),
         Header(Field("expanding", Form.NAME, "the name of an expanding one", "XP8", attribute="name"), _GRIP),
@@ -189,11 +202,11 @@ PILOTS = Section(
     dated=True,
 )
 
-INSERTS = Section(
+INSERTS = SectionDeclared(
     "inserts",
     Shape.TABLE,
-    "The inserts in stock.",
-    "inserts",
+    "The inserts in stock; a date says at the end of which day they were counted.",
+    "inserts 2026-11-01",
     headers=(
         Header(
             Field("insert", Form.NAME, "its name", "X46", attribute="name"),
@@ -208,13 +221,31 @@ INSERTS = Section(
                 Field("alloy", Form.NAME, "what it is of", "tool-steel"),
                 choice("seat", "which seats it is for", "exhaust", *SEATS),
                 count("on-hand", "how many; `-` is not counted", "8", 0, 100000),
+                Field("formerly", Form.NAME, "what it was called before", "X45"),
             ),
         ),
     ),
     dated=True,
 )
 
-INTERFERENCE = Section(
+STOCK = SectionDeclared(
+    "stock",
+    Shape.TABLE,
+    "What was counted at the end of a day, and what came in on it; as many such tables as wanted.",
+    "stock 2026-11-20",
+    headers=(
+        Header(
+            Field("insert", Form.NAME, "one that stands under `inserts`", "X46", attribute="name"),
+            (
+                count("counted", "how many there were at the end of that day", "5", 0, 100000),
+                count("delivered", "how many came in on that day", "10", 0, 100000),
+            ),
+        ),
+    ),
+    dated=True,
+)
+
+INTERFERENCE = SectionDeclared(
     "interference",
     Shape.TABLE,
     "The shop's press fits: over < od <= to; the row with fewest `any` counts.",
@@ -236,7 +267,71 @@ INTERFERENCE = Section(
     dated=True,
 )
 
-PRACTICE = Section(
+GUIDES = SectionDeclared(
+    "guides",
+    Shape.TABLE,
+    "The guides and liners in stock.",
+    "guides",
+    headers=(
+        Header(
+            Field("guide", Form.NAME, "its name", "G11", attribute="name"),
+            (
+                length("od", "outer diameter", "11.03", 4, 80),
+                length("od-least", "its least outer diameter", "11.023", 4, 80),
+                length("od-most", "its largest outer diameter", "11.034", 4, 80),
+                length("length", "of the guide", "42", 8, 350),
+                length("id", "its bore as bought", "6.90", 2, 60),
+                Field("id-finished", Form.YES, "yes: it needs no reaming", "no"),
+                choice("kind", "guide (if left out), or liner: it goes into the old guide", "guide", *GUIDE_KINDS),
+                Field("alloy", Form.NAME, "what it is of", "guide-bronze"),
+                count("on-hand", "how many; `-` is not counted", "8", 0, 100000),
+            ),
+        ),
+    ),
+    dated=True,
+)
+
+REAMERS = SectionDeclared(
+    "reamers",
+    Shape.TABLE,
+    "The reamers for guides and their holes.",
+    "reamers",
+    headers=(
+        Header(
+            Field("reamer", Form.NAME, "its name", "R1104", attribute="name"),
+            (
+                length("diameter", "of the reamer", "11.040", 2.5, 80),
+                choice("for", "hole or guide; left out: either", "hole", "hole", "guide", attribute="serves"),
+                length("overcut", "holes bigger than the reamer; left out: 0", "0.004", -0.05, 0.05),
+            ),
+        ),
+    ),
+    dated=True,
+)
+
+GUIDE_FITS = SectionDeclared(
+    "guide-fits",
+    Shape.TABLE,
+    "The shop's fits of guides and liners: over < od <= to; the row with fewest `any` counts.",
+    "guide-fits",
+    headers=(
+        Header(
+            Field("head", Form.NAME, "the head's material", "grey-iron"),
+            (
+                Field("alloy", Form.NAME, "of the guide, or `any`", "any", choices=("any",)),
+                choice("kind", "guide, liner or any", "any", *GUIDE_KINDS, "any", attribute="seat"),
+                length("over", "the od must be over this; `-` no bound", "8", 2, 80),
+                length("to", "and at most this; `-` no bound", "14", 2, 80),
+                length("least", "least interference", "0.025", 0.002, 0.3),
+                length("most", "most interference", "0.050", 0.002, 0.3),
+                Field("source", Form.TEXT, "whose figure it is", '"shop book"', required=True),
+            ),
+        ),
+    ),
+    dated=True,
+)
+
+PRACTICE = SectionDeclared(
     "practice",
     Shape.FIELDS,
     "The shop's own practice; a later shop file counts field by field.",
@@ -280,11 +375,12 @@ PRACTICE = Section(
             4,
             former="tip-grind-most",
         ),
+        length("guide-room", "least stock that a reamer must take, on diameter", "guide-room 0.02", 0, 1),
         length("roughness", "Rz of the bore, then of the insert", "roughness 6 4 um", 0.0002, 0.2, Form.ONE_OR_TWO),
     ),
 )
 
-ASSEMBLY = Section(
+ASSEMBLY = SectionDeclared(
     "assembly",
     Shape.FIELDS,
     "What the shop heats, chills and presses with; field by field.",
@@ -349,9 +445,9 @@ _PROPERTIES = (
     text("source", "whose figures they are", 'source "maker\'s sheet"'),
 )
 
-MATERIAL = Section(
+MATERIAL = SectionDeclared(
     "material", Shape.FIELDS, "A head material; replaces a built-in of that name.", "material grey iron", _PROPERTIES
 )
-ALLOY = Section(
+ALLOY = SectionDeclared(
     "alloy", Shape.FIELDS, "An insert's alloy; replaces a built-in of that name.", "alloy tool steel", _PROPERTIES
 )

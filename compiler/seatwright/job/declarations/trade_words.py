@@ -14,11 +14,13 @@ FIELDS: Mapping[str, str] = {
     "runout": "seat-runout", "wall": "metal-around", "wall-thickness": "metal-around",
     "valve-recession": "recession", "sink": "recession", "contact-width": "seat-width", "face-width": "seat-width",
     "press-fit": "interference", "crush": "interference", "stem-diameter": "stem", "valve-diameter": "head-diameter",
-    "counterbore-depth": "pocket-depth",
+    "counterbore-depth": "pocket-depth", "seat-pressure": "spring-force", "spring-pressure": "spring-force",
+    "free-length": "spring-free", "guide-height": "guide-stand guide-end", "guide-protrusion": "guide-stand guide-end",
+    "solid-height": "coil-bind", "bush-bore": "guide-bore", "max-lift": "valve-lift", "lift": "valve-lift",
 }  # fmt: skip
 """Of fields and columns, the likelier first; it counts where ours stands in the section and the other does not."""
 
-MATERIALS: Mapping[str, str] = {
+MATERIAL_WORDS: Mapping[str, str] = {
     "cast iron": "grey iron", "gray cast iron": "grey iron", "grey cast iron": "grey iron", "ci": "grey iron",
     "cgi": "compacted iron", "compacted graphite iron": "compacted iron", "vermicular iron": "compacted iron",
     "nodular iron": "ductile iron", "sg iron": "ductile iron", "spheroidal iron": "ductile iron",

@@ -26,8 +26,10 @@ def mentions(section: tree.Section) -> Iterator[Mention]:
     if section.name in ("holes", "trial"):
         return
     for table in section.tables:
+        # Of one valve each section has columns of its own: together they are one table.
+        columns = sorted(table.columns) if section.valve is None else ()
         for row in table.rows:
-            yield from _of_row(row, 1, (section.name, *sorted(table.columns)))
+            yield from _of_row(row, 1, (section.name, *columns))
     for row in section.rows:
         yield from _of_row(row, 2, (section.name,))
 

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from seatwright.job.declarations import Field, Section, job_tables
+from seatwright.job.declarations import Field, SectionDeclared, job_tables
 from seatwright.job.model import Extra, Given, Hole, Named, Place, Spacing, Trial
-from seatwright.job.sections.tables import Cells, reading, rows
+from seatwright.job.sections.tables import ReadRow, cell_reading, rows
 from seatwright.job.typed.fields import read_value
 from seatwright.job.typed.gather import Gathered, Mistake
 from seatwright.job.typed.names import is_valve, key, valve_meant
 from seatwright.job.typed.scope import Scope
+from seatwright.job.typed.sources import sourced
 from seatwright.job.wording import of_sections as say_section
 from seatwright.job.wording import of_valves as say
 from seatwright.job.wording.of_values import valve_name
@@ -30,7 +31,8 @@ def layout(found: tree.Section, scope: Scope, before: list[Place], gathered: Gat
             continue
         seen[name] = cells.first.span
         if _complete(cells, ("x", "y"), gathered):
-            before.append(Place(name, cells.get("x"), cells.get("y"), cells.first.span))
+            x, y = (sourced(cells.get(column), scope.says) for column in ("x", "y"))
+            before.append(Place(name, x, y, cells.first.span))
     return extras
 
 
@@ -47,20 +49,12 @@ def holes(found: tree.Section, scope: Scope, before: list[Hole], gathered: Gathe
         seen[key(name)] = cells.first.span
         if _complete(cells, ("x", "y", "diameter"), gathered):
             kind = cells.get("kind")
-            before.append(
-                Hole(
-                    name,
-                    cells.get("x"),
-                    cells.get("y"),
-                    cells.get("diameter"),
-                    kind.text if kind else "hole",
-                    cells.first.span,
-                )
-            )
+            x, y, across = (sourced(cells.get(column), scope.says) for column in ("x", "y", "diameter"))
+            before.append(Hole(name, x, y, across, kind.text if kind else "hole", cells.first.span))
     return extras
 
 
-def _complete(cells: Cells, columns: tuple[str, ...], gathered: Gathered) -> bool:
+def _complete(cells: ReadRow, columns: tuple[str, ...], gathered: Gathered) -> bool:
     lacking = [column for column in columns if cells.get(column) is None]
     if lacking and cells.whole:
         gathered.say(say.place_lacks(cells.first.span, cells.first.text, lacking[0]))
@@ -68,7 +62,7 @@ def _complete(cells: Cells, columns: tuple[str, ...], gathered: Gathered) -> boo
 
 
 def _bare_rows(
-    section: Section, found: tree.Section, example: str, gathered: Gathered, length: int
+    section: SectionDeclared, found: tree.Section, example: str, gathered: Gathered, length: int
 ) -> Iterator[tuple[tree.Cell, ...]]:
     for row in found.rows:
         if row.faulty:
@@ -87,7 +81,7 @@ def spacing(found: tree.Section, scope: Scope, before: list[Spacing], gathered: 
     for cells in _bare_rows(section, found, "I1 E1 48.5", gathered, 3):
         try:
             first, second = (_valve(cell, scope) for cell in cells[:2])
-            given = _figure(distance, cells[2], scope)
+            given = sourced(_figure(distance, cells[2], scope), scope.says)
         except Mistake as mistake:
             gathered.say(mistake.message)
             continue
@@ -129,7 +123,7 @@ def trial(found: tree.Section, scope: Scope, before: list[Trial], gathered: Gath
                 said = cells[at]
                 if not isinstance(said, Word) or said.text.lower() != word:
                     raise Mistake(say_section.row_word(said.span, "trial", scope.typed(said.span), word, example))
-                figures.append(reading(section.by_row[word], cells[at + 1], scope))
+                figures.append(cell_reading(section.by_row[word], cells[at + 1], scope))
         except Mistake as mistake:
             gathered.say(mistake.message)
             continue

@@ -8,10 +8,10 @@ from typing import Any
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from seatwright.job.declarations import Section
-from seatwright.job.head.replaced import Renewed
+from seatwright.job.declarations import SectionDeclared
+from seatwright.job.head.replaced import PartRenewed
 from seatwright.job.model import Extra, Reading
-from seatwright.job.sections.tables import Cells, rows
+from seatwright.job.sections.tables import ReadRow, rows
 from seatwright.job.typed.gather import Gathered
 from seatwright.job.typed.scope import Scope
 from seatwright.job.wording import of_sections as say
@@ -29,7 +29,7 @@ class Entry(Struct, frozen=True):
     date: str | None = None
 
 
-class Sheet(Struct):
+class HeadTables(Struct):
     """All tables of one kind under one head.
 
     by_valve: what counts, by attribute. mentioned: where a valve first stands. sections: for each valve, what each
@@ -42,13 +42,13 @@ class Sheet(Struct):
     sections: dict[str, list[tuple[int, str | None, dict[str, Any]]]] = field(default_factory=dict)
     replaced: dict[str, set[int]] = field(default_factory=dict)
     extras: list[Extra] = field(default_factory=list)
-    renewed: list[Renewed] = field(default_factory=list)
-    set_aside: dict[Renewed, dict[str, Any]] = field(default_factory=dict)
+    renewed: list[PartRenewed] = field(default_factory=list)
+    set_aside: dict[PartRenewed, dict[str, Any]] = field(default_factory=dict)
     latest: str | None = None
     _number: int = 0
-    _renewing: dict[str, list[Renewed]] = field(default_factory=dict)
+    _renewing: dict[str, list[PartRenewed]] = field(default_factory=dict)
 
-    def add(self, section: Section, found: tree.Section, scope: Scope, gathered: Gathered) -> None:
+    def add(self, section: SectionDeclared, found: tree.Section, scope: Scope, gathered: Gathered) -> None:
         """Lay one more section over those before it."""
         self._number += 1
         # A section whose date could not be read may be the later one.
@@ -66,7 +66,7 @@ class Sheet(Struct):
         if scope.date is not None:
             self.latest = max(self.latest or "", scope.date)
 
-    def _entries(self, cells: Cells, gathered: Gathered) -> Iterator[Entry]:
+    def _entries(self, cells: ReadRow, gathered: Gathered) -> Iterator[Entry]:
         said: dict[str, str] = {}
         by_word = cells.by_word
         for column, value in cells.values.items():
@@ -121,10 +121,10 @@ class Sheet(Struct):
         sheet[attribute] = replace(entry, value=value)
         return None
 
-    def _enter_aside(self, one: Renewed, attribute: str, entry: Entry) -> None:
+    def _enter_aside(self, one: PartRenewed, attribute: str, entry: Entry) -> None:
         self.set_aside.setdefault(one, {}).setdefault(attribute, entry.value)
 
-    def renew(self, made: list[Renewed]) -> None:
+    def renew(self, made: list[PartRenewed]) -> None:
         """Take the readings of parts that were replaced out of what counts; they stay on the record."""
         for one in made:
             self.renewed.append(one)
@@ -136,7 +136,7 @@ class Sheet(Struct):
                     del sheet[attribute]
                     self._enter_aside(one, attribute, entry)
 
-    def renewed_of(self, valve: str) -> list[tuple[Renewed, dict[str, Any]]]:
+    def renewed_of(self, valve: str) -> list[tuple[PartRenewed, dict[str, Any]]]:
         """What was renewed of a valve, by day, each with the readings of the old part."""
         listed = sorted(self._renewing.get(valve, ()), key=lambda one: (one.date, one.span))
         return [(one, self.set_aside.get(one, {})) for one in listed]

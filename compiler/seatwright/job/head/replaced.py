@@ -16,7 +16,7 @@ from seatwright.syntax import tree
 from seatwright.text import Span
 
 
-class Renewed(Struct, frozen=True):
+class PartRenewed(Struct, frozen=True):
     """A part of a valve that was replaced on a day."""
 
     valve: str
@@ -35,14 +35,14 @@ class Renewed(Struct, frozen=True):
 
 
 def replaced(
-    found: tree.Section, scope: Scope, before: list[Renewed], gathered: Gathered
-) -> tuple[list[Renewed], list[Extra]]:
+    found: tree.Section, scope: Scope, before: list[PartRenewed], gathered: Gathered
+) -> tuple[list[PartRenewed], list[Extra]]:
     """What a `replaced` section renews, and its `x-` cells. before: what those above it do."""
     if scope.date is None:
         if not scope.doubtful:
             gathered.say(say.replaced_undated(found.line.word.span))
         return [], []
-    made: list[Renewed] = []
+    made: list[PartRenewed] = []
     extras: list[Extra] = []
     seen = {(one.valve, one.part, one.date): one.span for one in before}
     for cells in rows(job_tables.REPLACED, found, scope, gathered, readings=False):
@@ -57,5 +57,5 @@ def replaced(
             gathered.say(say.replaced_twice(part.span, cells.first.text, part.text, seen[key]))
             continue
         seen[key] = part.span
-        made.append(Renewed(*key, cells.first.span))
+        made.append(PartRenewed(*key, cells.first.span))
     return made, extras

@@ -8,9 +8,9 @@ from typing import Any
 
 from msgspec import Struct
 
-from seatwright.job.declarations import job_sections
+from seatwright.job.declarations import SectionDeclared, job_sections
 from seatwright.job.typed import names
-from seatwright.job.typed.fields import Fields, attributes_of, read_fields
+from seatwright.job.typed.fields import Fields, read_fields
 from seatwright.job.typed.gather import Gathered
 from seatwright.job.typed.scope import Scope
 from seatwright.job.wording import of_valves as say
@@ -18,18 +18,19 @@ from seatwright.syntax import tree
 from seatwright.syntax.tree import Text, Word
 from seatwright.text import Message, Span
 
-CELL, BY_NAME, BY_KIND, ALL = range(4)
+BY_NAME, BY_KIND, ALL = range(3)
 
 
 class Selected(Struct, frozen=True):
     """A `valves` section: whom it means, and what it says. valid: its own line could be read. above: it stands before
-    the first head, and so holds for every one."""
+    the first head, and so holds for every one. reconditioned: of an engine file's, the limits of a head that was."""
 
     line: Span
     words: tuple[tuple[str, Span], ...]
     fields: Fields
     valid: bool
     above: bool = False
+    reconditioned: bool = False
 
 
 class Selectors(Struct, frozen=True):
@@ -70,30 +71,49 @@ class Selectors(Struct, frozen=True):
                 yield section
 
 
-def selected(section: tree.Section, scope: Scope, gathered: Gathered, *, above: bool = False) -> Selected:
-    """A `valves` section as read. above: it stands before the first head."""
+def selected(
+    declared: SectionDeclared, section: tree.Section, scope: Scope, gathered: Gathered, *, above: bool = False
+) -> Selected:
+    """A `valves` section as read. declared: as a job or an engine file has it; above: it stands before the first
+    head."""
     line = section.line
+    arguments = line.arguments
+    reconditioned = declared is not job_sections.VALVES and _last_is(arguments, "reconditioned")
+    words = selector_words(line, arguments[:-1] if reconditioned else arguments, scope, gathered)
+    named = " ".join(word for word, _ in words or ())
+    called = f"valves {named}{' reconditioned' * reconditioned}" if words else "valves"
+    fields = read_fields(declared, section.fields, scope, gathered, called)
+    return Selected(line.word.span, words or (), fields, words is not None, above, reconditioned)
+
+
+def _last_is(arguments: tuple[tree.Argument, ...], word: str) -> bool:
+    last = arguments[-1] if arguments else None
+    return isinstance(last, Word) and names.key(last.text) == word
+
+
+def selector_words(
+    line: tree.Line, arguments: tuple[tree.Argument, ...], scope: Scope, gathered: Gathered
+) -> tuple[tuple[str, Span], ...] | None:
+    """The words by which a section's line says which valves it means; None where it does not, which is said."""
+    if line.faulty:
+        return None
+    if not arguments:
+        gathered.say(say.selector_missing(line.word.span, line.word.text))
+        return None
     words: list[tuple[str, Span]] = []
-    valid = not line.faulty
-    if not line.faulty and not line.arguments:
-        gathered.say(say.selector_missing(line.word.span))
-        valid = False
-    for argument in line.arguments if not line.faulty else ():
+    for argument in arguments:
         typed = argument.text if isinstance(argument, (Word, Text)) else scope.typed(argument.span)
-        word = names.choice(typed.rstrip(","), ("all", "intake", "exhaust"))
+        word = names.one_of_words(typed.rstrip(","), ("all", "intake", "exhaust"))
         if word is None and names.is_valve(typed):
             word = typed.upper()
         if word is None:
             if (message := _joined(typed, argument.span, words, line, scope)) is None:
-                meant = names.valve_meant(typed) or names.nearest(typed, ("all", "intake", "exhaust"))
+                meant = names.valve_meant(typed) or names.nearest_name(typed, ("all", "intake", "exhaust"))
                 message = say.selector(argument.span, typed, meant)
             gathered.say(message)
-            valid = False
-            break
+            return None
         words.append((word, argument.span))
-    called = f"valves {' '.join(word for word, _ in words)}" if words else "valves"
-    fields = read_fields(job_sections.VALVES, section.fields, scope, gathered, called)
-    return Selected(line.word.span, tuple(words), fields, valid, above)
+    return tuple(words)
 
 
 _JOINING = frozenset({"and", "&", "+", "plus", "or", "und"})
@@ -127,37 +147,32 @@ def _between(first: str, last: str) -> str:
     return " ".join(f"{first[0].upper()}{cylinder}{letter}" for cylinder in range(one, other + 1))
 
 
-class Cell(Struct, frozen=True):
-    """What a table says of one valve, narrower than any `valves` section."""
+class Best(Struct, frozen=True):
+    """The value of a field that counts in one file, with the place of its line."""
 
-    word: str
-    attributes: dict[str, Any]
+    width: int
+    value: Any
+    span: Span
 
 
-def specification(valve: str, selectors: Selectors, cells: Iterable[Cell], gathered: Gathered) -> dict[str, Any]:
-    """What holds for one valve, by attribute of the model: field by field the narrowest wins.
+def narrowest(valve: str, selectors: Selectors, gathered: Gathered) -> dict[str, Best]:
+    """What one file says of one valve, by the words of its fields: field by field the narrowest wins.
 
     Two of the same width with different values are said, at both places.
     """
-    declared = job_sections.VALVES.by_word
-    best: dict[str, tuple[int, Any, Span]] = {}
+    best: dict[str, Best] = {}
     for width, section in selectors.meaning(valve):
         for word, value in section.fields.values.items():
             place = section.fields.spans[word]
             before = best.get(word)
-            if before is None or width < before[0]:
-                best[word] = (width, value, place)
-            elif width == before[0] and not same(before[1], value):
-                gathered.say(say.valves_differ(place, word, valve, before[2]))
-    found: dict[str, Any] = {}
-    for word, (_, value, _) in best.items():
-        found.update(attributes_of(declared[word], value))
-    for cell in cells:
-        found.update(cell.attributes)
-    return found
+            if before is None or width < before.width:
+                best[word] = Best(width, value, place)
+            elif width == before.width and not same(before.value, value):
+                gathered.say(say.valves_differ(place, word, valve, before.span))
+    return best
 
 
-_NOT_MEANT = frozenset({"span", "typed", "half_digit"})
+_NOT_MEANT = frozenset({"span", "typed", "half_digit", "source", "in_place_of"})
 
 
 def same(one: Any, other: Any) -> bool:

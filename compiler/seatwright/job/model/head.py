@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec import Struct
 
 from seatwright.job.model.shop import BoreGauge, Gauge, Machine, Material, Shop
-from seatwright.job.model.values import Extra, Given, Limits, Named, Note, Reading
+from seatwright.job.model.values import Extra, Given, Limits, Named, Note, Reading, SizeName
 from seatwright.text import Source, Span
 
 
@@ -16,6 +16,33 @@ class InsertWish(Struct, frozen=True):
     kind: str
     name: str | None
     span: Span
+
+
+class GuideWish(Struct, frozen=True):
+    """What becomes of a guide. kind: keep, choose, stock (a named one), none (not touched, not judged)."""
+
+    kind: str
+    name: str | None
+    span: Span
+
+    @property
+    def renews(self) -> bool:
+        """Whether another guide, or a liner, is asked for."""
+        return self.kind in ("choose", "stock")
+
+
+class GuideStand(Struct, frozen=True):
+    """How a guide stands: its end above the spring seat; limits None: it stops at a shoulder."""
+
+    limits: Limits | None
+    span: Span
+
+
+class ForceAt(Struct, frozen=True):
+    """A force of a spring [N] at an installed height [mm]."""
+
+    force: Given
+    at: Given
 
 
 class Stand(Struct, frozen=True):
@@ -29,6 +56,27 @@ class Stand(Struct, frozen=True):
     single: bool
     typed: str
     span: Span
+
+
+class PocketSize(Struct, frozen=True):
+    """One of the maker's sizes of a pocket: the bore and all that belongs to it. name: None where it is the only one,
+    from `bore`, `depth` and `insert-od`. bore: a most alone, where a blank is turned. insert: the stock's name for it.
+    """
+
+    name: SizeName | None
+    span: Span
+    bore: Limits | None = None
+    depth: Limits | None = None
+    insert_od: Limits | None = None
+    insert_height: Given | None = None
+    interference: Limits | None = None
+    insert: Named | None = None
+    source: str = ""
+
+    @property
+    def standard(self) -> bool:
+        """Whether it is the size that the pocket was made to."""
+        return self.name is None or self.name.standard
 
 
 class Specification(Struct, frozen=True):
@@ -56,18 +104,80 @@ class Specification(Struct, frozen=True):
     setback: Given | None = None
     guide_clearance: Limits | None = None
     guide_wear_limit: Given | None = None
+    guide: GuideWish | None = None
+    guide_hole: Limits | None = None
+    guide_fit: Limits | None = None
+    guide_stand: GuideStand | None = None
+    guide_bore: Limits | None = None
+    guide_tightness: Given | None = None  # N
     guide_length: Given | None = None
     guide_to_floor: Given | None = None
     recession: Limits | None = None
     stem_height: Limits | None = None
     stem_height_from: Named | None = None  # spring-seat | head-edge | cam
     spring_height: Limits | None = None
+    valve_lift: Given | None = None
+    spring_force: tuple[ForceAt, ...] = ()
+    spring_least: tuple[ForceAt, ...] = ()
+    coil_bind: Given | None = None
+    bind_room: Limits | None = None
+    retainer_room: Limits | None = None
     seat_runout: Given | None = None  # tir, mm
     pilot: Named | None = None
     cutter: Named | None = None
     sodium_filled: bool | None = None
     oversize_of: Given | None = None
     metal_around: Given | None = None
+    limits: Named | None = None  # new | reconditioned
+    size: SizeName | None = None
+    pocket_sizes: tuple[PocketSize, ...] = ()
+
+    @property
+    def makers_sizes(self) -> tuple[PocketSize, ...]:
+        """The maker's sizes of the pocket: those of `pocket-sizes`, else the one that `bore`, `depth` and `insert-od`
+        make, whose own interference is that of `interference`."""
+        if self.pocket_sizes:
+            return self.pocket_sizes
+        span = next((one.span for one in (self.bore, self.depth, self.insert_od) if one is not None), None)
+        if span is None:
+            return ()
+        return (PocketSize(None, span, self.bore, self.depth, self.insert_od, None, self.interference),)
+
+    @property
+    def standard_size(self) -> PocketSize | None:
+        """The maker's size that the pocket was made to, None where he gives none."""
+        return next((one for one in self.makers_sizes if one.standard), None)
+
+    @property
+    def sizes_asked_for(self) -> tuple[PocketSize, ...]:
+        """The maker's sizes that the pocket may get: every one, that which `size` names, or none for `size any`."""
+        if self.size is None:
+            return self.makers_sizes
+        return tuple(one for one in self.makers_sizes if one.name is not None and one.name.same(self.size))
+
+
+class Overridden(Struct, frozen=True):
+    """What a job says in place of its engine's maker. field: its word. job, engine: as typed, each with its place and
+    who says so. outside: the job's reaches beyond the maker's. reason: of a field that is not used."""
+
+    field: str
+    job: str
+    engine: str
+    job_span: Span
+    engine_span: Span
+    engine_source: str
+    outside: str = ""
+    reason: str = ""
+
+
+class OfEngine(Struct, frozen=True):
+    """What a valve has of its engine's maker. valve: its name there, None where that names no such cylinder. limits:
+    new | reconditioned, None where he prints one column. assumed: the line of the other, where the job says nothing."""
+
+    name: str
+    limits: str | None = None
+    assumed: Span | None = None
+    overridden: tuple[Overridden, ...] = ()
 
 
 class Measured(Struct, frozen=True):
@@ -81,6 +191,11 @@ class Measured(Struct, frozen=True):
     guide_top: Reading | None = None
     guide_middle: Reading | None = None
     guide_bottom: Reading | None = None
+    guide_end: Reading | None = None
+    guide_hole_top: Reading | None = None
+    guide_hole_middle: Reading | None = None
+    guide_hole_bottom: Reading | None = None
+    guide_od: Reading | None = None
     pocket_a: Reading | None = None
     pocket_b: Reading | None = None
     pocket_low_a: Reading | None = None
@@ -99,6 +214,10 @@ class Measured(Struct, frozen=True):
     recession: Reading | None = None
     stem_height: Reading | None = None
     spring_height: Reading | None = None
+    retainer_to_seal: Reading | None = None
+    spring_free: Reading | None = None
+    spring_force: Reading | None = None  # N
+    spring_at: Reading | None = None
 
 
 class Replacement(Struct, frozen=True):
@@ -138,6 +257,18 @@ class CutReadings(Struct, frozen=True):
     earlier: tuple[CutReadings, ...] = ()
 
 
+class LeftShelf(Struct, frozen=True):
+    """That a valve's insert was taken off the shelf: it was bored for, or is finished. date: of that row, None where
+    its section has none; span: of the valve in the first such section."""
+
+    date: str | None
+    span: Span
+
+    def before_count(self, counted_on: str | None) -> bool:
+        """Whether the piece was missing already when they were counted, at the end of that day."""
+        return counted_on is not None and self.date is not None and self.date <= counted_on
+
+
 class Finished(Struct, frozen=True):
     """What was found on the finished valve. leak: "pass", "fail" or None with leak_seconds. earlier: what was found
     before and said again since, newest first."""
@@ -159,7 +290,8 @@ class Valve(Struct, frozen=True):
     """A valve of a head. planned: False for a neighbour, named only in `layout` or `spacing`.
 
     kind: intake | exhaust. letter: "" where a cylinder has one of the kind. holds: by hand, from `hold` lines.
-    replaced: what was renewed, by day. not_counted: bores that are left out of what their cutter does.
+    replaced: what was renewed, by day. not_counted: bores that are left out of what their cutter does. left_shelf: by
+    its first `cut` row with a bore, else by its first `finished` row.
     """
 
     name: str
@@ -175,6 +307,8 @@ class Valve(Struct, frozen=True):
     holds: tuple[Note, ...] = ()
     replaced: tuple[Replacement, ...] = ()
     not_counted: tuple[NotCounted, ...] = ()
+    left_shelf: LeftShelf | None = None
+    of_engine: OfEngine | None = None
 
 
 class Place(Struct, frozen=True):
@@ -223,6 +357,20 @@ class Skim(Struct, frozen=True):
     span: Span
 
 
+class Engine(Struct, frozen=True):
+    """A head type as an engine file describes it. source: what is printed behind a figure of it. heads: numbers of the
+    job's heads that are of it."""
+
+    name: str
+    text: str
+    path: str
+    source: str
+    date: str | None
+    span: Span
+    notes: tuple[Note, ...] = ()
+    heads: tuple[int, ...] = ()
+
+
 class Head(Struct, frozen=True):
     """A cylinder head. number counts from 1; name is its own word (`left`) or ""; valves in rising order:
     by cylinder, intake before exhaust, letter; neighbours likewise."""
@@ -255,6 +403,9 @@ class Head(Struct, frozen=True):
     trials: tuple[Trial, ...] = ()
     notes: tuple[Note, ...] = ()
     extras: tuple[Extra, ...] = ()
+    engine: str | None = None  # the name of the engine that it is of
+    cylinders: tuple[int, ...] = ()
+    overridden: tuple[Overridden, ...] = ()
 
 
 class Job(Struct, frozen=True):
@@ -280,6 +431,7 @@ class Job(Struct, frozen=True):
     bore_gauge: BoreGauge | None = None
     notes: tuple[Note, ...] = ()
     extras: tuple[Extra, ...] = ()
+    engines: tuple[Engine, ...] = ()
 
     @property
     def paper_left_out(self) -> str:

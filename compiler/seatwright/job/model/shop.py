@@ -59,6 +59,7 @@ class Machine(Struct, frozen=True):
     parallel: Given | None = None  # thickness of the one on which depths are zeroed
     centring: Given | None = None
     level: Given | None = None  # mm/mm
+    formerly: tuple[Named, ...] = ()
 
 
 class Master(Struct, frozen=True):
@@ -72,7 +73,7 @@ class Master(Struct, frozen=True):
     since: str | None = None
 
 
-def standing(masters: tuple[Master, ...], day: str | None = None) -> tuple[Master, ...]:
+def standing_masters(masters: tuple[Master, ...], day: str | None = None) -> tuple[Master, ...]:
     """Of each size what stood on a day, in the order of the sizes; the latest of each where no day is given.
 
     A size that was first read after that day is left out.
@@ -107,6 +108,7 @@ class Gauge(Struct, frozen=True):
     temperature: Given | None = None
     temperature_limits: Given | None = None  # the ± of `24 C +/- 1`, in °C
     expansion: Given | None = None
+    formerly: tuple[Named, ...] = ()
 
 
 class BoreGauge(Struct, frozen=True):
@@ -122,10 +124,11 @@ class BoreGauge(Struct, frozen=True):
     temperature: Given | None = None
     temperature_limits: Given | None = None
     expansion: Given | None = None
+    formerly: tuple[Named, ...] = ()
 
 
 class Cutter(Struct, frozen=True):
-    """An adjustable counterbore cutter."""
+    """An adjustable counterbore cutter. retired: the day from which on it is no longer used, ISO 8601."""
 
     name: Named
     range: Limits | None = None
@@ -136,6 +139,8 @@ class Cutter(Struct, frozen=True):
     reach: Given | None = None
     overcut: Given | None = None
     overcut_spread: Spread | None = None
+    formerly: tuple[Named, ...] = ()
+    retired: Named | None = None
 
 
 class Pilot(Struct, frozen=True):
@@ -154,10 +159,22 @@ class Pilot(Struct, frozen=True):
     length: Given | None = None
     tir_offset: Given | None = None  # axis to axis, mm (half of the tir typed)
     tir_at: Given | None = None  # above the port end of the guide: where the tir was read
+    formerly: tuple[Named, ...] = ()
+
+
+class Pieces(Struct, frozen=True):
+    """So many pieces of a thing in stock, counted at the end of a day or delivered on it, ISO 8601; None: undated."""
+
+    count: Given
+    date: str | None
 
 
 class Insert(Struct, frozen=True):
-    """An insert in stock. od: with limits where they are known. on_hand None: not counted. seat: intake|exhaust|any."""
+    """An insert in stock. od: with limits where they are known. seat: intake|exhaust|any.
+
+    shelf: the shop file that it stands in. on_hand: under `inserts`, None where not counted there. counts, deliveries:
+    by day, those of `stock` and an `on_hand` with a date.
+    """
 
     name: Named
     od: Given | None = None
@@ -170,10 +187,59 @@ class Insert(Struct, frozen=True):
     alloy: Named | None = None
     seat: str = "any"
     on_hand: Given | None = None
+    formerly: tuple[Named, ...] = ()
+    shelf: str = ""
+    counts: tuple[Pieces, ...] = ()
+    deliveries: tuple[Pieces, ...] = ()
+
+    @property
+    def counted(self) -> Pieces | None:
+        """The latest count; without a dated one `on-hand` as it stands; None: nobody counted."""
+        if self.counts:
+            return self.counts[-1]
+        return None if self.on_hand is None else Pieces(self.on_hand, None)
+
+    @property
+    def delivered(self) -> int:
+        """What came in since the latest count."""
+        since = (self.counts[-1].date or "") if self.counts else ""
+        return sum(round(each.count.value) for each in self.deliveries if (each.date or "") > since)
+
+    @property
+    def told(self) -> int | None:
+        """How many the shop's own file tells of: the latest count and what came in since; None: nobody counted."""
+        counted = self.counted
+        return None if counted is None else round(counted.count.value) + self.delivered
 
 
-class InterferenceRow(Struct, frozen=True):
-    """A line of an interference table: over < od ≤ to; None is no bound, "any" fits all. built_in: not the shop's."""
+class StockGuide(Struct, frozen=True):
+    """A guide or liner in stock. kind: guide | liner (it goes into the old guide). id_finished: it needs no reaming.
+    od: with limits where they are known. on_hand None: not counted."""
+
+    name: Named
+    kind: str = "guide"
+    od: Given | None = None
+    od_least: Given | None = None
+    od_most: Given | None = None
+    length: Given | None = None
+    id: Given | None = None
+    id_finished: bool = False
+    alloy: Named | None = None
+    on_hand: Given | None = None
+
+
+class Reamer(Struct, frozen=True):
+    """A reamer. serves: hole (in the head) | guide | any. overcut None: left out, so 0."""
+
+    name: Named
+    diameter: Given | None = None
+    serves: str = "any"
+    overcut: Given | None = None
+
+
+class InterferenceLine(Struct, frozen=True):
+    """A line of an interference table: over < od ≤ to; None is no bound, "any" fits all. built_in: not the shop's.
+    seat: of a fit of guides its kind, guide | liner | any."""
 
     head: str
     alloy: str
@@ -219,6 +285,7 @@ class Practice(Struct, frozen=True):
     shims: tuple[Given, ...] = ()
     shim_limit: Given | None = None
     stem_grind_most: Given | None = None
+    guide_room: Given | None = None
     roughness: tuple[Given, Given] | None = None  # Rz of the bore, of the insert
 
 
@@ -242,7 +309,7 @@ class Assembly(Struct, frozen=True):
 class Shop(Struct, frozen=True):
     """All that the shop files bring, later files laid over earlier ones, and the built-in tables under them.
 
-    interference: the shop's rows only. materials, alloys: the shop's over the built-in ones, sorted by name.
+    interference, guide_fits: the shop's rows only. materials, alloys: the shop's over the built-in ones, by name.
     """
 
     names: tuple[Named, ...] = ()
@@ -252,8 +319,11 @@ class Shop(Struct, frozen=True):
     cutters: tuple[Cutter, ...] = ()
     pilots: tuple[Pilot, ...] = ()
     inserts: tuple[Insert, ...] = ()
-    interference: tuple[InterferenceRow, ...] = ()
+    interference: tuple[InterferenceLine, ...] = ()
     practice: Practice = Practice()
     assembly: Assembly = Assembly()
     materials: tuple[Material, ...] = ()
     alloys: tuple[Material, ...] = ()
+    guides: tuple[StockGuide, ...] = ()
+    reamers: tuple[Reamer, ...] = ()
+    guide_fits: tuple[InterferenceLine, ...] = ()

@@ -11,7 +11,8 @@ class Given(Struct, frozen=True):
     """A figure that somebody gave.
 
     value: in the units of this module. typed: digits and unit as their owner wrote them. half_digit: half of the last
-    digit typed, in the units of value (0 for a fraction). source: the text that stands behind it, if any.
+    digit typed, in the units of value (0 for a fraction). source: the text that stands behind it, if any; of an engine
+    file's figure the file's own source before it. in_place_of: the figure of the engine's maker that it overrides.
     """
 
     value: float
@@ -19,6 +20,7 @@ class Given(Struct, frozen=True):
     span: Span
     half_digit: float = 0.0
     source: str = ""
+    in_place_of: str = ""
 
 
 class Reading(Struct, frozen=True):
@@ -75,6 +77,39 @@ class Named(Struct, frozen=True):
 
     text: str
     span: Span
+
+
+class NotUsed(Struct, frozen=True):
+    """A field of the engine file that a job takes away: for what reason, and where that stands."""
+
+    reason: str
+    span: Span
+
+
+class SizeName(Struct, frozen=True):
+    """The name of one of the maker's sizes. over: how much it says that it is over the standard one, mm; None for a
+    name that is no figure. unit: what its figure is in where it was typed bare: mm, in, "" else."""
+
+    text: str
+    span: Span
+    over: float | None = None
+    unit: str = ""
+
+    @property
+    def any(self) -> bool:
+        """Whether it is `any`: none of the maker's sizes."""
+        return self.text == "any"
+
+    @property
+    def standard(self) -> bool:
+        """Whether it is the size that the pocket was made to."""
+        return self.text.lower() in ("standard", "std")
+
+    def same(self, other: SizeName) -> bool:
+        """Whether both name one size: a figure is compared as one, so `.010` is `+.010`."""
+        if self.over is not None and other.over is not None:
+            return abs(self.over - other.over) < 1e-6
+        return (self.standard and other.standard) or self.text.lower() == other.text.lower()
 
 
 class Note(Struct, frozen=True):

@@ -5,20 +5,22 @@ from __future__ import annotations
 import re
 
 from msgspec import Struct
+from msgspec.structs import replace
 
-from seatwright.job.declarations import Dimension, Field, Form, Section
+from seatwright.job.declarations import Dimension, Field, Form, SectionDeclared
 from seatwright.job.declarations.kinds import Bounds
 from seatwright.job.model import Given, Named
 from seatwright.job.typed import names
-from seatwright.job.typed.figures import check_bounds, exact
+from seatwright.job.typed.figures import check_bounds, exact_figure
 from seatwright.job.typed.gather import Gathered, Mistake
 from seatwright.job.typed.scope import Scope
 from seatwright.job.typed.slips import no_date
+from seatwright.job.typed.sources import whole
 from seatwright.job.typed.values import Wanted
 from seatwright.job.typed.words import name
 from seatwright.job.wording import of_sections as say
 from seatwright.job.wording.of_values import text_bare, text_open
-from seatwright.syntax.tree import Argument, Date, Line, Single, Text, Word
+from seatwright.syntax.tree import Argument, Date, Line, Range, Single, Text, Tolerance, Word
 from seatwright.text import Span
 
 _LIKE_A_DATE = r"[0-9]{1,4}([./-])[0-9]{1,2}\1[0-9]{1,4}"
@@ -32,14 +34,14 @@ class Titled(Struct, frozen=True):
     text: Named | None
 
 
-def nothing(section: Section, line: Line, scope: Scope, gathered: Gathered) -> None:
+def nothing(section: SectionDeclared, line: Line, scope: Scope, gathered: Gathered) -> None:
     """A section line that takes nothing (`practice`)."""
     if line.arguments and not line.faulty:
         span = line.arguments[0].span.to(line.arguments[-1].span)
         gathered.say(say.opening_left_over(span, section.word, scope.typed(span), section.opening))
 
 
-def named(section: Section, line: Line, scope: Scope, gathered: Gathered) -> Named | None:
+def opening_name(section: SectionDeclared, line: Line, scope: Scope, gathered: Gathered) -> Named | None:
     """The name behind a section word; None where it cannot be read."""
     if line.faulty:
         return None
@@ -58,18 +60,27 @@ def names_of(word: str, example: str, line: Line, scope: Scope) -> Named:
     return name(Wanted(Field(word, Form.NAME, "", example), line.word.span, line.arguments, scope))
 
 
-def titled(section: Section, line: Line, scope: Scope, gathered: Gathered, *, need_name: bool) -> Titled:
-    """A name and a text behind a section word, the name to be left out where `need_name` is False."""
+def titled(
+    section: SectionDeclared,
+    line: Line,
+    scope: Scope,
+    gathered: Gathered,
+    *,
+    need_name: bool,
+    called: str = "its number",
+) -> Titled:
+    """A name and a text behind a section word, the name to be left out where `need_name` is False. called: what the
+    name is."""
     if line.faulty:
         return Titled(None, None)
     try:
-        return _titled(section, line, scope, need_name)
+        return _titled(section, line, scope, need_name, called)
     except Mistake as mistake:
         gathered.say(mistake.message)
         return Titled(None, None)
 
 
-def _titled(section: Section, line: Line, scope: Scope, need_name: bool) -> Titled:
+def _titled(section: SectionDeclared, line: Line, scope: Scope, need_name: bool, its_name: str) -> Titled:
     before = [argument for argument in line.arguments if not isinstance(argument, Text)]
     texts = [argument for argument in line.arguments if isinstance(argument, Text)]
     for text in texts:
@@ -88,7 +99,7 @@ def _titled(section: Section, line: Line, scope: Scope, need_name: bool) -> Titl
     else:
         called = None
     if need_name and called is None:
-        raise Mistake(say.opening_missing(line.word.span, section.word, "its number", section.opening))
+        raise Mistake(say.opening_missing(line.word.span, section.word, its_name, section.opening))
     if not texts and not need_name:
         if called is not None:
             raise Mistake(text_bare(called.span, section.word, called.text))
@@ -99,7 +110,7 @@ def _titled(section: Section, line: Line, scope: Scope, need_name: bool) -> Titl
     return Titled(called, Named(texts[0].text, texts[0].span) if texts else None)
 
 
-def of_table(section: Section, line: Line, scope: Scope, gathered: Gathered) -> Scope:
+def of_table(section: SectionDeclared, line: Line, scope: Scope, gathered: Gathered) -> Scope:
     """The scope of a table's rows: its date, `in mm`, `at 24 C`, in any order."""
     if line.faulty:
         return scope.unread()
@@ -110,12 +121,13 @@ def of_table(section: Section, line: Line, scope: Scope, gathered: Gathered) -> 
         return scope.unread()
 
 
-def _of_table(section: Section, line: Line, scope: Scope) -> Scope:
+def _of_table(section: SectionDeclared, line: Line, scope: Scope) -> Scope:
     units: str | None = None
     at: Given | None = None
     date: str | None = None
     seen: dict[str, Span] = {}
-    left = list(line.arguments)
+    arguments, text = source_behind(line.arguments) if section.sourced else (line.arguments, "")
+    left = list(arguments)
     while left:
         first = left.pop(0)
         what = _what(first)
@@ -132,7 +144,28 @@ def _of_table(section: Section, line: Line, scope: Scope) -> Scope:
             units = _units(section, first, left)
         else:
             at = _temperature(first, left, scope)
-    return scope.table(units, at, date)
+    of_rows = scope.table(units, at, date)
+    return replace(of_rows, says=whole(scope, text)) if section.sourced else of_rows
+
+
+def source_behind(arguments: tuple[Argument, ...]) -> tuple[tuple[Argument, ...], str]:
+    """What stands on a section's line before the text that says who printed it, and that text. Raises Mistake."""
+    last = arguments[-1] if arguments else None
+    if not isinstance(last, Text):
+        return arguments, ""
+    if not last.closed:
+        raise Mistake(text_open(last.span))
+    return arguments[:-1], last.text
+
+
+def units_behind(section: SectionDeclared, arguments: tuple[Argument, ...]) -> tuple[tuple[Argument, ...], str | None]:
+    """What stands on a section's line before `in mm` or `in inch`, and which of them. Raises Mistake."""
+    at = next((place for place, one in enumerate(arguments) if _what(one) == "in"), None)
+    if at is None:
+        return arguments, None
+    left = list(arguments[at + 1 :])
+    units = _units(section, arguments[at], left)
+    return (*arguments[:at], *left), units
 
 
 def _what(argument: Argument) -> str | None:
@@ -143,7 +176,7 @@ def _what(argument: Argument) -> str | None:
     return None
 
 
-def _units(section: Section, word: Argument, left: list[Argument]) -> str:
+def _units(section: SectionDeclared, word: Argument, left: list[Argument]) -> str:
     unit = left.pop(0) if left else None
     typed = unit.text.lower() if isinstance(unit, Word) else ""
     found = {"mm": "mm", "inch": "inch", "in": "inch"}.get(typed)
@@ -154,8 +187,10 @@ def _units(section: Section, word: Argument, left: list[Argument]) -> str:
 
 def _temperature(word: Argument, left: list[Argument], scope: Scope) -> Given:
     figure = left.pop(0) if left else None
+    if isinstance(figure, Tolerance | Range):
+        raise Mistake(say.table_at_limits(figure.span, scope.typed(figure.span)))
     if not isinstance(figure, Single):
         raise Mistake(say.table_at(figure.span if figure else word.span))
-    value = exact(figure.number, _AT, scope)
+    value = exact_figure(figure.number, _AT, scope)
     check_bounds(value, figure.number, _AT, scope)
     return value.given()

@@ -32,11 +32,11 @@ def check_language(file: tree.File, gathered: Gathered) -> None:
             gathered.say(say.language_unknown(line.arguments[0].span if line.arguments else line.word.span, line.raw))
 
 
-MOST_SHOP_FILES = 20
+MOST_FILES = 20
 
 
 def uses(file: tree.File, gathered: Gathered) -> tuple[Text, ...]:
-    """The shop files that a job uses, as it names them; none where there are too many, which is said once."""
+    """The shop and engine files that a job uses, as it names them; none where there are too many, said once."""
     found: dict[str, Text] = {}
     for line in file.singles:
         if line.word.text != "use" or line.faulty:
@@ -49,13 +49,13 @@ def uses(file: tree.File, gathered: Gathered) -> tuple[Text, ...]:
         else:
             found[path.text] = path
     listed = tuple(found.values())
-    if len(listed) > MOST_SHOP_FILES:
-        gathered.say(say.use_many(listed[MOST_SHOP_FILES].span, len(listed), MOST_SHOP_FILES))
+    if len(listed) > MOST_FILES:
+        gathered.say(say.use_many(listed[MOST_FILES].span, len(listed), MOST_FILES))
         return ()
     return listed
 
 
-def spoken(file: tree.File, gathered: Gathered) -> tuple[Spoken, ...]:
+def notes_and_holds(file: tree.File, gathered: Gathered) -> tuple[Spoken, ...]:
     """The notes and the holds of a job, in the order in which they stand."""
     return tuple(
         said

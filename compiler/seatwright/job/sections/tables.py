@@ -7,10 +7,10 @@ from typing import Any
 
 from msgspec import Struct, field
 
-from seatwright.job.declarations import Field, Form, Header, Section
+from seatwright.job.declarations import Field, Form, Header, SectionDeclared
 from seatwright.job.model import Extra, Given, Named, Reading
 from seatwright.job.typed import names
-from seatwright.job.typed.fields import is_extra, read_value
+from seatwright.job.typed.fields import read_value
 from seatwright.job.typed.figures import Exact, checked
 from seatwright.job.typed.gather import Gathered, Mistake
 from seatwright.job.typed.scope import Scope
@@ -19,10 +19,11 @@ from seatwright.job.typed.values import Wanted
 from seatwright.job.wording import of_sections as say
 from seatwright.syntax import tree
 from seatwright.syntax.tree import Cell, Dash, Readings, Single, Text, Word
+from seatwright.syntax.words import is_extra
 from seatwright.text import Span
 
 
-class Cells(Struct):
+class ReadRow(Struct):
     """A row as read: the header's first cell, then values by column, each with its place.
 
     whole: every cell could be read; so that what is missing is not reported as well.
@@ -47,7 +48,9 @@ class Cells(Struct):
         return {self.by_word[word].to: value for word, value in self.values.items()}
 
 
-def rows(section: Section, found: tree.Section, scope: Scope, gathered: Gathered, *, readings: bool) -> Iterator[Cells]:
+def rows(
+    section: SectionDeclared, found: tree.Section, scope: Scope, gathered: Gathered, *, readings: bool
+) -> Iterator[ReadRow]:
     """The rows of all tables of a section. readings: figures are Reading, several of them allowed in a cell."""
     for table in found.tables:
         first = table.columns[0] if table.columns else ""
@@ -93,7 +96,7 @@ def _row(
     scope: Scope,
     gathered: Gathered,
     readings: bool,
-) -> Cells | None:
+) -> ReadRow | None:
     first: Named | None = None
     values: dict[str, Any] = {}
     spans: dict[str, Span] = {}
@@ -106,7 +109,7 @@ def _row(
             continue
         declared = by_word.get(column)
         if declared is None:
-            if is_extra(column):
+            if is_extra(column.lower()):
                 extras.append(Extra(column, raw, cell.span))
             continue
         try:
@@ -127,7 +130,7 @@ def _row(
         return None
     owner = first.text if header.first.form is Form.VALVE else None
     extras = [Extra(extra.word, extra.text, extra.span, owner) for extra in extras]
-    return Cells(header, by_word, first, row.span, scope, values, spans, extras, whole)
+    return ReadRow(header, by_word, first, row.span, scope, values, spans, extras, whole)
 
 
 def _say_unlikely(unlikely: list[tuple[Field, Cell, Mistake]], scope: Scope, gathered: Gathered) -> None:
@@ -160,7 +163,7 @@ def _cell_figures(declared: Field, cell: Cell, scope: Scope) -> None:
     """Raises Mistake where a cell makes no figure of a column."""
     if isinstance(cell, Dash):
         raise Mistake(say.cell_first(cell.span, declared.word))
-    reading(declared, cell, scope)
+    cell_reading(declared, cell, scope)
 
 
 def _cell(declared: Field, cell: Cell, scope: Scope, readings: bool, header: Header) -> Any:
@@ -169,7 +172,7 @@ def _cell(declared: Field, cell: Cell, scope: Scope, readings: bool, header: Hea
     if isinstance(cell, Word) and declared.dimension is not None and (empty := empty_cell(cell, declared)) is not None:
         raise Mistake(empty)
     if declared.form is Form.NUMBER and (readings or isinstance(cell, Readings)):
-        return reading(declared, cell, scope) if readings else _one_figure(declared, cell, scope)
+        return cell_reading(declared, cell, scope) if readings else _one_figure(declared, cell, scope)
     if declared.form is Form.LEAK_FOUND:
         return _leak(declared, cell, scope)
     value = read_value(declared, cell.span, (cell,), scope)
@@ -182,7 +185,7 @@ def _one_figure(declared: Field, cell: Cell, scope: Scope) -> Any:
     raise Mistake(say.readings_here(cell.span, declared.word, scope.typed(cell.span)))
 
 
-def reading(declared: Field, cell: Cell, scope: Scope) -> Reading:
+def cell_reading(declared: Field, cell: Cell, scope: Scope) -> Reading:
     """A cell with one figure, or with several readings of one thing. Raises Mistake."""
     if isinstance(cell, Dash):
         raise Mistake(say.cell_first(cell.span, declared.word))
@@ -219,10 +222,10 @@ def reading(declared: Field, cell: Cell, scope: Scope) -> Reading:
 def _leak(declared: Field, cell: Cell, scope: Scope) -> Named | Reading:
     """`pass`, `fail`, or how long it held."""
     if isinstance(cell, (Word, Text)):
-        found = names.choice(cell.text, ("pass", "fail"))
+        found = names.one_of_words(cell.text, ("pass", "fail"))
         if found is not None:
             return Named(found, cell.span)
         if isinstance(cell, Text) or not cell.text[:1].isdigit():
             raise Mistake(say.leak_word(cell.span, cell.text))
         raise Mistake(unreadable(cell, declared, scope))
-    return reading(declared, cell, scope)
+    return cell_reading(declared, cell, scope)

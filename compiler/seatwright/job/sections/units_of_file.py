@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from seatwright.job.typed.names import choice
+from seatwright.job.typed.names import one_of_words
 from seatwright.syntax import tree
 from seatwright.syntax.tree import Text
 
@@ -21,5 +21,5 @@ def units_of(file: tree.File, section: str) -> str | None:
             if line.word.text == "units" and line.arguments and not line.faulty:
                 # As the field itself is read, so that what it takes is never taken as missing here.
                 first = line.arguments[0]
-                return choice(first.text if isinstance(first, Text) else line.raw, _UNITS)
+                return one_of_words(first.text if isinstance(first, Text) else line.raw, _UNITS)
     return None

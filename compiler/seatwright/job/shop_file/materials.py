@@ -13,7 +13,7 @@ _NOWHERE = Span("", 0, 0, 0, 0)
 
 
 @cache
-def built_in(kind: str) -> dict[str, Material]:
+def built_in_materials(kind: str) -> dict[str, Material]:
     """The built-in materials (kind "material") or alloys (kind "alloy") by name."""
     table = materials.MATERIALS if kind == "material" else materials.ALLOYS
     return {name: _of(one) for name, one in table.items()}
@@ -21,7 +21,7 @@ def built_in(kind: str) -> dict[str, Material]:
 
 @cache
 def _built_in_names(kind: str) -> dict[str, str]:
-    return {key(name): name for name in built_in(kind)}
+    return {key(name): name for name in built_in_materials(kind)}
 
 
 def material_name(kind: str, typed: str) -> str:
@@ -29,7 +29,7 @@ def material_name(kind: str, typed: str) -> str:
     return _built_in_names(kind).get(key(typed), key(typed))
 
 
-def _of(one: materials.Material) -> Material:
+def _of(one: materials.PublishedMaterial) -> Material:
     friction, force = one.friction, one.cutting_force
     return Material(
         one.name,

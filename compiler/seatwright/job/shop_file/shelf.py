@@ -12,25 +12,28 @@ from seatwright.job.model import (
     Extra,
     Gauge,
     Insert,
-    InterferenceRow,
+    InterferenceLine,
     Machine,
     Material,
     Named,
     Pilot,
+    Reamer,
+    StockGuide,
 )
 from seatwright.text import Span
 
-Item = Machine | Gauge | BoreGauge | Cutter | Pilot | Insert | Material
+Item = Machine | Gauge | BoreGauge | Cutter | Pilot | Insert | StockGuide | Reamer | Material
 
-KINDS = ("machine", "gauge", "bore-gauge", "cutter", "pilot", "insert", "material", "alloy")
+KINDS = ("machine", "gauge", "bore-gauge", "cutter", "pilot", "insert", "guide", "reamer", "material", "alloy")
 
 
 class Kept(Struct, frozen=True):
-    """An item of a shop file and where it stands."""
+    """An item of a shop file and where it stands. formerly: the names that it had before."""
 
     item: Any
     name: str
     span: Span
+    formerly: tuple[Named, ...] = ()
 
 
 class Shelf(Struct):
@@ -43,7 +46,8 @@ class Shelf(Struct):
     path: str
     name: Named | None = None
     items: dict[str, dict[str, Kept]] = field(default_factory=lambda: {kind: {} for kind in KINDS})
-    interference: list[InterferenceRow] = field(default_factory=list)
+    interference: list[InterferenceLine] = field(default_factory=list)
+    guide_fits: list[InterferenceLine] = field(default_factory=list)
     practice: dict[str, Any] = field(default_factory=dict)
     practice_spans: dict[str, Span] = field(default_factory=dict)
     assembly: dict[str, Any] = field(default_factory=dict)

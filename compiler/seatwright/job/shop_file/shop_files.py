@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 from seatwright.job.declarations import shop_sections
-from seatwright.job.declarations.kinds import Section
+from seatwright.job.declarations.kinds import SectionDeclared
 from seatwright.job.model import Given, Named
 from seatwright.job.sections import opening
 from seatwright.job.sections.singles import check_language
-from seatwright.job.sections.tables import Cells, any_faulty, rows
+from seatwright.job.sections.tables import ReadRow, any_faulty, rows
 from seatwright.job.sections.units_of_file import units_of
 from seatwright.job.shop_file.shelf import Kept, Shelf
 from seatwright.job.shop_file.shop_items import ITEMS
-from seatwright.job.shop_file.shop_tables import insert, interference, pilot
+from seatwright.job.shop_file.shop_tables import guide, insert, interference, pilot, reamer
+from seatwright.job.shop_file.stock_tables import on_shelf
 from seatwright.job.typed.fields import Fields, read_fields, require
 from seatwright.job.typed.gather import Gathered
 from seatwright.job.typed.names import key
@@ -39,6 +41,7 @@ def read_shop_file(source: Source, file: tree.File, gathered: Gathered) -> Shelf
     _shop_line(file, shelf, scope, gathered)
     for section in file.sections:
         _section(section, shelf, scope, gathered)
+    on_shelf([section for section in file.sections if section.name == "stock"], shelf, scope, gathered)
     return shelf
 
 
@@ -50,7 +53,7 @@ def _shop_line(file: tree.File, shelf: Shelf, scope: Scope, gathered: Gathered) 
     for again in shops[1:]:
         gathered.say(say.section_again(again.line.word.span, "shop", shops[0].line.word.span))
     line = shops[0].line
-    shelf.name = opening.named(shop_sections.SHOP, line, scope, gathered)
+    shelf.name = opening.opening_name(shop_sections.SHOP, line, scope, gathered)
     fields = read_fields(shop_sections.SHOP, shops[0].fields, scope, gathered)
     shelf.extras += fields.extras
     require(shop_sections.SHOP, fields, line.word.span, "shop", gathered)
@@ -58,14 +61,20 @@ def _shop_line(file: tree.File, shelf: Shelf, scope: Scope, gathered: Gathered) 
 
 def _section(section: tree.Section, shelf: Shelf, scope: Scope, gathered: Gathered) -> None:
     match section.name:
-        case "shop":
-            pass
+        case "shop" | "stock":
+            pass  # what was counted is read once all inserts are known
         case "pilots":
             _table(shop_sections.PILOTS, section, shelf, "pilot", scope, gathered)
         case "inserts":
             _table(shop_sections.INSERTS, section, shelf, "insert", scope, gathered)
+        case "guides":
+            _table(shop_sections.GUIDES, section, shelf, "guide", scope, gathered)
+        case "reamers":
+            _table(shop_sections.REAMERS, section, shelf, "reamer", scope, gathered)
         case "interference":
             _table(shop_sections.INTERFERENCE, section, shelf, "interference", scope, gathered)
+        case "guide-fits":
+            _table(shop_sections.GUIDE_FITS, section, shelf, "guide-fit", scope, gathered)
         case "practice":
             _practice(shop_sections.PRACTICE, section, shelf, scope, gathered)
         case "assembly":
@@ -76,7 +85,7 @@ def _section(section: tree.Section, shelf: Shelf, scope: Scope, gathered: Gather
 
 def _item(kind: str, section: tree.Section, shelf: Shelf, scope: Scope, gathered: Gathered) -> None:
     declared, build = ITEMS[kind]
-    name = opening.named(declared, section.line, scope, gathered)
+    name = opening.opening_name(declared, section.line, scope, gathered)
     called = f"{kind} {name.text}" if name else kind
     fields = read_fields(declared, section.fields, scope, gathered, called)
     shelf.extras += fields.extras
@@ -104,10 +113,13 @@ def _keep(shelf: Shelf, kind: str, name: Named, item: Any, gathered: Gathered) -
     if before is not None:
         gathered.say(say.item_again(name.span, kind, name.text, before.span))
         return
-    shelf.items[kind][key(name.text)] = Kept(item, name.text, name.span)
+    formerly = getattr(item, "formerly", ())
+    shelf.items[kind][key(name.text)] = Kept(item, name.text, name.span, formerly)
 
 
-def _table(declared: Section, section: tree.Section, shelf: Shelf, kind: str, scope: Scope, gathered: Gathered) -> None:
+def _table(
+    declared: SectionDeclared, section: tree.Section, shelf: Shelf, kind: str, scope: Scope, gathered: Gathered
+) -> None:
     of_table = opening.of_table(declared, section.line, scope, gathered)
     shelf.extras += read_fields(declared, section.fields, scope, gathered).extras
     if any_faulty(section):
@@ -115,24 +127,32 @@ def _table(declared: Section, section: tree.Section, shelf: Shelf, kind: str, sc
     for cells in rows(declared, section, of_table, gathered, readings=False):
         shelf.extras += cells.extras
         _speaks_of(kind, cells, shelf)
-        if kind == "interference":
+        if kind in _FITS:
             row = interference(cells, gathered)
             if row is not None:
-                shelf.interference.append(row)
+                (shelf.interference if kind == "interference" else shelf.guide_fits).append(row)
         else:
-            item = pilot(cells, gathered) if kind == "pilot" else insert(cells, gathered)
-            _keep(shelf, kind, cells.first, item, gathered)
+            _keep(shelf, kind, cells.first, _OF_ROW[kind](cells, gathered), gathered)
 
 
-def _speaks_of(kind: str, cells: Cells, shelf: Shelf) -> None:
+_FITS = ("interference", "guide-fit")
+_OF_ROW: dict[str, Callable[[ReadRow, Gathered], Any]] = {
+    "pilot": pilot,
+    "insert": insert,
+    "guide": guide,
+    "reamer": reamer,
+}
+
+
+def _speaks_of(kind: str, cells: ReadRow, shelf: Shelf) -> None:
     alloy = cells.get("alloy")
     if alloy is not None and alloy.text != "any":
         shelf.speaks_of.append(("alloy", alloy))
-    if kind == "interference":
+    if kind in _FITS:
         shelf.speaks_of.append(("material", cells.first))
 
 
-def _practice(declared: Section, section: tree.Section, shelf: Shelf, scope: Scope, gathered: Gathered) -> None:
+def _practice(declared: SectionDeclared, section: tree.Section, shelf: Shelf, scope: Scope, gathered: Gathered) -> None:
     opening.nothing(declared, section.line, scope, gathered)
     fields: Fields = read_fields(declared, section.fields, scope, gathered)
     shelf.extras += fields.extras

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from seatwright.job.declarations import Section, shop_sections
+from seatwright.job.declarations import SectionDeclared, shop_sections
 from seatwright.job.model import (
     BoreGauge,
     Cutter,
@@ -41,7 +41,7 @@ def gauge(name: Named, fields: Fields, units: str) -> Gauge:
     return Gauge(name, marked.text if marked else units, masters=masters, **found)
 
 
-def bore_gauge(name: Named, fields: Fields, units: str) -> BoreGauge:
+def _bore_gauge(name: Named, fields: Fields, units: str) -> BoreGauge:
     """The bore gauge; marked in the file's units where it does not say."""
     found = fields.attributes(shop_sections.BORE_GAUGE)
     marked = found.pop("marked", None)
@@ -92,10 +92,10 @@ def _material(kind: str, name: Named, fields: Fields) -> Material:
     )
 
 
-ITEMS: dict[str, tuple[Section, Callable[[Named, Fields, str], Any]]] = {
+ITEMS: dict[str, tuple[SectionDeclared, Callable[[Named, Fields, str], Any]]] = {
     "machine": (shop_sections.MACHINE, machine),
     "gauge": (shop_sections.GAUGE, gauge),
-    "bore-gauge": (shop_sections.BORE_GAUGE, bore_gauge),
+    "bore-gauge": (shop_sections.BORE_GAUGE, _bore_gauge),
     "cutter": (shop_sections.CUTTER, cutter),
     "material": (shop_sections.MATERIAL, head_material),
     "alloy": (shop_sections.ALLOY, alloy),

@@ -7,26 +7,31 @@ from typing import Any
 
 from msgspec import Struct, field
 
-from seatwright.job.declarations import Field, Form, Section
-from seatwright.job.model import Extra
+from seatwright.job.declarations import Field, Form, SectionDeclared
+from seatwright.job.model import Extra, NotUsed
 from seatwright.job.typed.gather import Gathered, Mistake
 from seatwright.job.typed.phrases import PHRASES
 from seatwright.job.typed.scope import Scope
+from seatwright.job.typed.sources import not_used, parted, sourced, whole
 from seatwright.job.typed.values import FIGURES, Wanted
-from seatwright.job.typed.words import WORDS
+from seatwright.job.typed.words import WORD_FORMS
 from seatwright.job.wording import of_values as say
 from seatwright.syntax import suggest
 from seatwright.syntax.tree import Argument, Line
+from seatwright.syntax.words import is_extra
 from seatwright.text import Span
 
-READERS: dict[Form, Callable[[Wanted], Any]] = {**FIGURES, **WORDS, **PHRASES}
+READERS: dict[Form, Callable[[Wanted], Any]] = {**FIGURES, **WORD_FORMS, **PHRASES}
 
 
 class Fields(Struct):
-    """What a section says: values by field word, the place of each, the words whose line could not be read."""
+    """What a section says: values by field word, the place of each, the words whose line could not be read.
+
+    typed: of a sourced section the values as their owner wrote them, without the text behind them."""
 
     values: dict[str, Any] = field(default_factory=dict)
     spans: dict[str, Span] = field(default_factory=dict)
+    typed: dict[str, str] = field(default_factory=dict)
     faulty: set[str] = field(default_factory=set)
     extras: list[Extra] = field(default_factory=list)
 
@@ -37,7 +42,7 @@ class Fields(Struct):
         """The value of a field, None where it does not stand or could not be read."""
         return self.values.get(word)
 
-    def attributes(self, section: Section) -> dict[str, Any]:
+    def attributes(self, section: SectionDeclared) -> dict[str, Any]:
         """The values by attribute of the model."""
         found: dict[str, Any] = {}
         for word, value in self.values.items():
@@ -47,6 +52,8 @@ class Fields(Struct):
 
 def attributes_of(declared: Field, value: Any) -> dict[str, Any]:
     """One value as the attributes of the model that hold it: a temperature has its limits beside it."""
+    if isinstance(value, NotUsed):
+        return {}
     if declared.form is Form.TEMPERATURE:
         return {declared.to: value[0], f"{declared.to}_limits": value[1]}
     if declared.form is Form.SIZE:
@@ -62,40 +69,42 @@ def read_value(declared: Field, word: Span, arguments: tuple[Argument, ...], sco
     return READERS[declared.form](Wanted(declared, word, arguments, scope))
 
 
-def is_extra(word: str) -> bool:
-    """Whether a field or column is kept unread."""
-    return word.lower().startswith("x-")
-
-
-def read_fields(section: Section, lines: Iterable[Line], scope: Scope, gathered: Gathered, called: str = "") -> Fields:
+def read_fields(
+    section: SectionDeclared, lines: Iterable[Line], scope: Scope, gathered: Gathered, called: str = ""
+) -> Fields:
     """All fields of a section; what is wrong with a line is said, and the line left out."""
     declared = section.by_word
     found = Fields()
     for line in lines:
         word = line.word.text
-        if is_extra(word):
+        if is_extra(word.lower()):
             found.extras.append(Extra(line.typed or word, line.raw, line.word.span))
             continue
         if line.faulty:
             found.faulty.add(word)
             found.spans.setdefault(word, line.word.span)
             continue
+        if word in section.of_piece:
+            gathered.say(say.of_the_piece(line.word.span, word, section.word))
+            continue
         if word not in declared:
             meant = suggest.nearest(word, declared)
             gathered.say(say.field_unknown(line.word.span, line.typed or word, called or section.word, meant))
             continue
-        _read_line(declared[word], line, scope, gathered, found, called or section.word)
+        _read_line(section, declared[word], line, scope, gathered, found, called or section.word)
     return found
 
 
-def _read_line(declared: Field, line: Line, scope: Scope, gathered: Gathered, found: Fields, called: str) -> None:
+def _read_line(
+    section: SectionDeclared, declared: Field, line: Line, scope: Scope, gathered: Gathered, found: Fields, called: str
+) -> None:
     word = declared.word
     if not declared.repeats and word in found.spans:
         gathered.say(say.fields_twice(line.word.span, word, called, found.spans[word]))
         return
     found.spans.setdefault(word, line.word.span)
     try:
-        value = read_value(declared, line.word.span, line.arguments, scope)
+        value = _value(section, declared, line, scope, found)
     except Mistake as mistake:
         found.faulty.add(word)
         # A guessed word has been reported; that its value does not fit is only a consequence.
@@ -108,7 +117,22 @@ def _read_line(declared: Field, line: Line, scope: Scope, gathered: Gathered, fo
         found.values[word] = value
 
 
-def require(section: Section, fields: Fields, place: Span, called: str, gathered: Gathered) -> None:
+def _value(section: SectionDeclared, declared: Field, line: Line, scope: Scope, found: Fields) -> Any:
+    """The value of a line, its figures with who says them; NotUsed where the job takes the engine's away."""
+    if not section.sourced:
+        return read_value(declared, line.word.span, line.arguments, scope)
+    if not scope.says:
+        taken_away = not_used(declared, line.word.span, line.arguments, scope)
+        if taken_away is not None:
+            return taken_away
+    arguments, text = parted(section, declared, line.arguments)
+    value = read_value(declared, line.word.span, arguments, scope)
+    if arguments:
+        found.typed[declared.word] = scope.typed(arguments[0].span.to(arguments[-1].span))
+    return sourced(value, whole(scope, text))
+
+
+def require(section: SectionDeclared, fields: Fields, place: Span, called: str, gathered: Gathered) -> None:
     """Say which required fields are missing, unless their line stands and could not be read."""
     for declared in section.fields:
         if declared.required and declared.word not in fields and declared.word not in fields.faulty:

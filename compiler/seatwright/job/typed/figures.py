@@ -40,7 +40,7 @@ class Exact(Struct, frozen=True):
         return replace(self, value=self.value * factor, half=self.half * abs(factor))
 
 
-def named(dimension: Dimension) -> str:
+def dimension_name(dimension: Dimension) -> str:
     """A dimension in the words of a message."""
     return _NAMES.get(dimension, dimension.value)
 
@@ -52,7 +52,7 @@ def written(number: Number) -> str:
     return typed if bare else f"{typed} {number.unit}"
 
 
-def exact(number: Number, field: Field, scope: Scope, *, difference: bool = False) -> Exact:
+def exact_figure(number: Number, field: Field, scope: Scope, *, difference: bool = False) -> Exact:
     """A number of a field as an exact figure.
 
     difference: it is a limit or an uncertainty, so a temperature's zero does not count. Raises Mistake where its unit
@@ -69,7 +69,7 @@ def exact(number: Number, field: Field, scope: Scope, *, difference: bool = Fals
 
 def checked(number: Number, field: Field, scope: Scope) -> Exact:
     """A number of a field as an exact figure that a real head, insert or shop can show. Raises Mistake."""
-    figure = exact(number, field, scope)
+    figure = exact_figure(number, field, scope)
     check_bounds(figure, number, field, scope)
     return figure
 
@@ -81,7 +81,9 @@ def _unit(number: Number, dimension: Dimension, field: Field, scope: Scope) -> s
         if dimension is Dimension.ANGLE or dimension is Dimension.PLAIN:
             return None
         raise Mistake(
-            say.unit_missing(number.span, field.word, number.typed, named(dimension), units.words_of(dimension.value))
+            say.unit_missing(
+                number.span, field.word, number.typed, dimension_name(dimension), units.words_of(dimension.value)
+            )
         )
     measures = units.dimension(number.unit)
     if dimension is Dimension.LENGTH and number.typed.endswith("'") and "°" not in number.typed:
@@ -98,7 +100,7 @@ def _unit(number: Number, dimension: Dimension, field: Field, scope: Scope) -> s
                 written(number),
                 number.unit,
                 measures.replace("-", " "),
-                named(dimension),
+                dimension_name(dimension),
                 () if dimension is Dimension.PLAIN else units.words_of(dimension.value),
             )
         )

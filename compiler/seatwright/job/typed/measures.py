@@ -12,7 +12,7 @@ from msgspec.structs import replace
 
 from seatwright.handbook.agreement import agree
 from seatwright.job.declarations import Dimension, Field, Form
-from seatwright.job.typed.figures import Exact, check_bounds, checked, exact, within_bounds, written
+from seatwright.job.typed.figures import Exact, check_bounds, checked, exact_figure, within_bounds, written
 from seatwright.job.typed.gather import Mistake
 from seatwright.job.typed.scope import Scope
 from seatwright.job.wording import of_values as say
@@ -36,7 +36,7 @@ from seatwright.syntax.tree import (
 from seatwright.text import Message, Span
 
 
-class Measured(Struct, frozen=True):
+class MeasureRead(Struct, frozen=True):
     """A measure as exact figures: one (nominal), two limits (least, most), or a tolerance (all three).
 
     away: of a `+/-`, the figure behind it.
@@ -59,19 +59,19 @@ class Measured(Struct, frozen=True):
         return Exact((self.least.value + self.most.value) / 2, half, self.typed, self.span, self.least.bare)
 
 
-def measure(field: Field, argument: Measure, scope: Scope, *, bounded: bool = True) -> Measured:
+def read_measure(field: Field, argument: Measure, scope: Scope, *, bounded: bool = True) -> MeasureRead:
     """Read one measure. Raises Mistake for the first thing wrong with it."""
     if isinstance(argument, Both):
         return _both(field, argument, scope, bounded)
     return _plain(field, argument, scope, bounded)
 
 
-def _plain(field: Field, plain: Plain, scope: Scope, bounded: bool) -> Measured:
+def _plain(field: Field, plain: Plain, scope: Scope, bounded: bool) -> MeasureRead:
     typed = scope.typed(plain.span)
     match plain:
         case Single(span, number):
-            figure = checked(number, field, scope) if bounded else exact(number, field, scope)
-            return Measured(span, typed or written(number), nominal=figure)
+            figure = checked(number, field, scope) if bounded else exact_figure(number, field, scope)
+            return MeasureRead(span, typed or written(number), nominal=figure)
         case Range(span, low, high):
             return _range(field, span, low, high, typed, scope, bounded)
         case Tolerance():
@@ -93,8 +93,8 @@ def _plain(field: Field, plain: Plain, scope: Scope, bounded: bool) -> Measured:
 
 
 _TAKES_TWO = frozenset({
-    Form.SIZE, Form.LIMITS, Form.TWO_LIMITS, Form.TWO_LIMITS_SOURCE, Form.LIMITS_OR_ONE_SOURCE, Form.CLEARANCE,
-    Form.NUMBER_OR_RANGE, Form.STAND,
+    Form.SIZE, Form.LIMITS, Form.TWO_LIMITS, Form.TWO_LIMITS_SOURCE, Form.LIMITS_OR_ONE_SOURCE,
+    Form.TWO_OR_MOST_SOURCE, Form.CLEARANCE, Form.NUMBER_OR_RANGE, Form.STAND, Form.GUIDE_STAND,
 })  # fmt: skip
 
 
@@ -112,23 +112,25 @@ def _one_meant(field: Field, numbers: tuple[Number, ...]) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _range(field: Field, span: Span, low: Number, high: Number, typed: str, scope: Scope, bounded: bool) -> Measured:
+def _range(field: Field, span: Span, low: Number, high: Number, typed: str, scope: Scope, bounded: bool) -> MeasureRead:
     if low.unit is None and high.unit is not None:
         low = replace(low, unit=high.unit)
-    least, most = exact(low, field, scope), exact(high, field, scope)
+    least, most = exact_figure(low, field, scope), exact_figure(high, field, scope)
     if least.value > most.value:
         raise Mistake(say.range_reversed(span, field.word, written(low), written(high)))
     if bounded:
         check_bounds(least, low, field, scope)
         check_bounds(most, high, field, scope)
-    return Measured(span, typed, least=least, most=most)
+    return MeasureRead(span, typed, least=least, most=most)
 
 
-def _tolerance(field: Field, plain: Tolerance, typed: str, scope: Scope, bounded: bool) -> Measured:
+def _tolerance(field: Field, plain: Tolerance, typed: str, scope: Scope, bounded: bool) -> MeasureRead:
     unit = plain.nominal.unit or plain.second.unit or plain.first.unit
     numbers = [n if n.unit else replace(n, unit=unit) for n in (plain.nominal, plain.first, plain.second)]
-    nominal = exact(numbers[0], field, scope)
-    limits = sorted((exact(n, field, scope, difference=True) for n in numbers[1:]), key=lambda limit: limit.value)
+    nominal = exact_figure(numbers[0], field, scope)
+    limits = sorted(
+        (exact_figure(n, field, scope, difference=True) for n in numbers[1:]), key=lambda limit: limit.value
+    )
     if limits[0].value == limits[1].value:
         raise Mistake(say.tolerance_reversed(plain.span, field.word, typed))
     least, most = (
@@ -144,7 +146,7 @@ def _tolerance(field: Field, plain: Tolerance, typed: str, scope: Scope, bounded
         for limit in (least, most):
             check_bounds(limit, numbers[0], field, scope)
     away = limits[1] if limits[0].value == -limits[1].value else None
-    return Measured(plain.span, typed, nominal, least, most, away)
+    return MeasureRead(plain.span, typed, nominal, least, most, away)
 
 
 def _signed(limit: Exact) -> str:
@@ -152,7 +154,7 @@ def _signed(limit: Exact) -> str:
     return text if text[:1] in "+-−" or limit.value == 0 else f"{'-' if limit.value < 0 else '+'}{text}"
 
 
-def _both(field: Field, both: Both, scope: Scope, bounded: bool) -> Measured:
+def _both(field: Field, both: Both, scope: Scope, bounded: bool) -> MeasureRead:
     first = _plain(field, both.first, scope, False)
     second = _plain(field, both.second, scope, False)
     pairs = list(zip(_figures(first), _figures(second), strict=True))
@@ -169,7 +171,7 @@ def _both(field: Field, both: Both, scope: Scope, bounded: bool) -> Measured:
                 check_bounds(figure, _a_number(both.first), field, scope)
     typed = scope.typed(both.span) or f"{first.typed} = {second.typed}"
     away = first.away if middle is None or first.nominal is None or middle.value == first.nominal.value else second.away
-    return Measured(both.span, typed, middle, low, high, away)
+    return MeasureRead(both.span, typed, middle, low, high, away)
 
 
 class _Agrees(StrEnum):
@@ -232,11 +234,11 @@ def _a_number(plain: Plain) -> Number:
             return numbers[-1]
 
 
-def _figures(measured: Measured) -> tuple[Exact | None, Exact | None, Exact | None]:
+def _figures(measured: MeasureRead) -> tuple[Exact | None, Exact | None, Exact | None]:
     return measured.nominal, measured.least, measured.most
 
 
-def _compare_limits(field: Field, both: Both, scope: Scope, first: Measured, second: Measured) -> None:
+def _compare_limits(field: Field, both: Both, scope: Scope, first: MeasureRead, second: MeasureRead) -> None:
     """A tolerance is judged by its limits as well: 94.00 +/- 0.25 mm is not 3.701 +/- .0010 in."""
     if first.nominal is None or second.nominal is None or first.least is None:
         return
@@ -254,7 +256,7 @@ def _compare_limits(field: Field, both: Both, scope: Scope, first: Measured, sec
 def _departures(field: Field, plain: Tolerance, scope: Scope) -> list[Exact]:
     unit = plain.nominal.unit or plain.second.unit or plain.first.unit
     numbers = (n if n.unit else replace(n, unit=unit) for n in (plain.first, plain.second))
-    return sorted((exact(n, field, scope, difference=True) for n in numbers), key=lambda limit: limit.value)
+    return sorted((exact_figure(n, field, scope, difference=True) for n in numbers), key=lambda limit: limit.value)
 
 
 def _disagreement(field: Field, scope: Scope, one: Exact, other: Exact) -> Message:
@@ -275,7 +277,7 @@ def _disagreement(field: Field, scope: Scope, one: Exact, other: Exact) -> Messa
 def _as(value: Fraction, like: Exact) -> str:
     """A length in the unit of another figure, to as many digits as that one has, three at least."""
     digits, _, unit = like.typed.rpartition(" ")
-    unit = units.canonical(unit) or "mm" if digits else "mm"
+    unit = units.canonical_unit(unit) or "mm" if digits else "mm"
     in_unit = float(units.from_coherent(value, unit))
     bare = digits.lstrip("+-± ").lstrip("0.").replace(".", "") if digits else ""
     kept = max(3, len(bare)) if bare.isdigit() else 4

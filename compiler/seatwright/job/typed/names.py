@@ -28,17 +28,17 @@ def key(name: str) -> str:
 def check_name(name: str, span: Span, field: str) -> str:
     """The name, blanks made single. Raises Mistake where the word means something else in the language."""
     plain = " ".join(name.split())
-    if not plain or plain.lower() in FORBIDDEN or units.canonical(plain) is not None:
+    if not plain or plain.lower() in FORBIDDEN or units.canonical_unit(plain) is not None:
         raise Mistake(say.name_forbidden(span, field, plain))
     return plain
 
 
 @cache
 def _materials() -> dict[str, str]:
-    return {key(other): key(ours) for other, ours in trade_words.MATERIALS.items()}
+    return {key(other): key(ours) for other, ours in trade_words.MATERIAL_WORDS.items()}
 
 
-def nearest(name: str, known: Iterable[str]) -> str | None:
+def nearest_name(name: str, known: Iterable[str]) -> str | None:
     """The known name that this one is probably a slip for, or the trade's other word for."""
     by_key = {key(one): one for one in known}
     if (ours := _materials().get(key(name), "")) in by_key:
@@ -47,7 +47,7 @@ def nearest(name: str, known: Iterable[str]) -> str | None:
     return None if found is None else by_key[found]
 
 
-def choice(typed: str, choices: Iterable[str]) -> str | None:
+def one_of_words(typed: str, choices: Iterable[str]) -> str | None:
     """The one of a few words that was typed, hyphens and spellings aside; None where it is none of them."""
     wanted = key(typed)
     return next((one for one in choices if key(one) == wanted), None)

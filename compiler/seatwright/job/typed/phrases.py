@@ -11,23 +11,71 @@ from msgspec.structs import replace
 from seatwright.job.declarations import Dimension, Field, Form
 from seatwright.job.declarations.job_sections import SKIMS
 from seatwright.job.declarations.kinds import Bounds
-from seatwright.job.model import Chill, Given, InsertWish, Leak, Master, Named, Skim, Stand
+from seatwright.job.model import (
+    Chill,
+    ForceAt,
+    Given,
+    GuideStand,
+    GuideWish,
+    InsertWish,
+    Leak,
+    Master,
+    Named,
+    SizeName,
+    Skim,
+    Stand,
+)
 from seatwright.job.typed import names
 from seatwright.job.typed.figures import Exact, checked
 from seatwright.job.typed.gather import Mistake
-from seatwright.job.typed.values import Wanted
-from seatwright.job.typed.words import chosen, plain
+from seatwright.job.typed.slips import no_date
+from seatwright.job.typed.values import Wanted, limits_of_line
+from seatwright.job.typed.words import chosen, rest_as_typed
 from seatwright.job.wording import of_values as say
 from seatwright.syntax.tree import Date, Number, Range, Readings, Single, Text, Word
 from seatwright.text import Span
 
 
-def insert(wanted: Wanted) -> InsertWish:
+def _insert(wanted: Wanted) -> InsertWish:
     """`X46`, `choose`, `turned`, `stays`, `none`."""
-    typed, span = plain(wanted)
+    typed, span = rest_as_typed(wanted)
     if typed.lower() in ("choose", "turned", "stays", "none"):
         return InsertWish(typed.lower(), None, span)
     return InsertWish("stock", names.check_name(typed, span, wanted.field.word), span)
+
+
+def _guide(wanted: Wanted) -> GuideWish:
+    """`choose`, `G11`, `keep`, `none`."""
+    typed, span = rest_as_typed(wanted)
+    if typed.lower() in ("choose", "keep", "none"):
+        return GuideWish(typed.lower(), None, span)
+    return GuideWish("stock", names.check_name(typed, span, wanted.field.word), span)
+
+
+def guide_stand(wanted: Wanted) -> GuideStand:
+    """`13.3 to 13.9`, `shoulder`."""
+    word = wanted.word_next()
+    if word is not None and word.text.lower() == "shoulder":
+        wanted.rest.end()
+        return GuideStand(None, word.span)
+    found = limits_of_line(wanted)
+    return GuideStand(found, found.span)
+
+
+def force_at(wanted: Wanted) -> ForceAt:
+    """`296 N at 38.9 "manual"`."""
+    force, rest = wanted.one()
+    at, rest = _behind(rest, "at").one(field=_HEIGHT)
+    source = ""
+    if rest.arguments and isinstance(rest.arguments[0], Text):
+        if not rest.arguments[0].closed:
+            raise Mistake(say.text_open(rest.arguments[0].span))
+        source, rest = rest.arguments[0].text, rest.rest
+    rest.end()
+    return ForceAt(force.given(source), at.given(source))
+
+
+_HEIGHT = Field("spring-force", Form.FORCE_AT, "", "spring-force 296 N at 38.9", Dimension.LENGTH, Bounds(8, 200))
 
 
 def stand(wanted: Wanted) -> Stand:
@@ -64,10 +112,10 @@ def follows(wanted: Wanted) -> Named:
 
 
 def _only(wanted: Wanted, *words: str) -> Named:
-    typed, span = plain(wanted)
+    typed, span = rest_as_typed(wanted)
     word = next((word for word in words if names.key(typed) == names.key(word)), None)
     if word is None:
-        raise Mistake(say.choice_unknown(span, wanted.field.word, typed, words, names.nearest(typed, words)))
+        raise Mistake(say.choice_unknown(span, wanted.field.word, typed, words, names.nearest_name(typed, words)))
     return Named(word, span)
 
 
@@ -91,7 +139,7 @@ def skim(wanted: Wanted) -> Skim:
     figure, rest = wanted.one()
     when = None
     if rest.arguments:
-        typed, span = plain(rest)
+        typed, span = rest_as_typed(rest)
         with_choices = replace(wanted, field=replace(wanted.field, choices=SKIMS))
         when = chosen(with_choices, typed, span).text
     return Skim(figure.given(), when, wanted.word)
@@ -121,7 +169,7 @@ def chill(wanted: Wanted) -> Chill:
                 first.span, wanted.field.word, wanted.scope.typed(first.span), wanted.wants, wanted.field.example
             )
         )
-    typed, _ = plain(replace(wanted, arguments=wanted.arguments[:count]))
+    typed, _ = rest_as_typed(replace(wanted, arguments=wanted.arguments[:count]))
     left = replace(wanted, arguments=wanted.arguments[count:])
     cold, left = left.one()
     arrives: Given | None = None
@@ -143,6 +191,37 @@ def _behind(wanted: Wanted, word: str) -> Wanted:
             )
         )
     return wanted.rest
+
+
+def size_name(wanted: Wanted) -> SizeName:
+    """`+0.25`, `.010`, `standard`; of a valve also `any`."""
+    first = wanted.next()
+    if isinstance(first, Single):
+        figure, rest = wanted.one()
+        rest.end()
+        unit = "" if not figure.bare else wanted.scope.unit or ""
+        return SizeName(figure.typed, figure.span, float(figure.value), unit)
+    typed, span = rest_as_typed(wanted)
+    if typed.lower() == "any":
+        return SizeName("any", span)
+    return SizeName(names.check_name(typed, span, wanted.field.word), span)
+
+
+def text_and_date(wanted: Wanted) -> tuple[str, str | None]:
+    """`"overhaul manual 3" 2014-06-01`."""
+    first, *behind = wanted.arguments or (wanted.next(),)
+    if not isinstance(first, Text):
+        raise Mistake(say.text_bare(first.span, wanted.field.word, wanted.scope.typed(first.span).replace('"', "")))
+    if not first.closed:
+        raise Mistake(say.text_open(first.span))
+    date = behind[0] if behind else None
+    if date is None:
+        return first.text, None
+    if not isinstance(date, Date):
+        span = date.span.to(behind[-1].span)
+        raise Mistake(no_date(Word(span, wanted.scope.typed(span)), wanted.field.word))
+    wanted.rest.rest.end()
+    return first.text, date.text
 
 
 def master(wanted: Wanted) -> Master:
@@ -197,7 +276,10 @@ def cutting_force(wanted: Wanted) -> tuple[Given, Given]:
 
 
 PHRASES: dict[Form, Callable[[Wanted], Any]] = {
-    Form.INSERT: insert,
+    Form.INSERT: _insert,
+    Form.GUIDE: _guide,
+    Form.GUIDE_STAND: guide_stand,
+    Form.FORCE_AT: force_at,
     Form.STAND: stand,
     Form.INTEGRAL: integral,
     Form.NOT_ALLOWED: not_allowed,
@@ -205,6 +287,8 @@ PHRASES: dict[Form, Callable[[Wanted], Any]] = {
     Form.FOLLOWS: follows,
     Form.LEAK: leak,
     Form.CHILL: chill,
+    Form.SIZE_NAME: size_name,
+    Form.TEXT_AND_DATE: text_and_date,
     Form.MASTER: master,
     Form.EXPANSION_LINE: expansion_line,
     Form.CUTTING_FORCE: cutting_force,

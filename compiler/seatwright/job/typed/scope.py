@@ -17,7 +17,7 @@ class Scope(Struct, frozen=True):
     units: what a bare length is in, "mm" or "inch", None where the file does not say, which has been reported.
     at, date: those of the table, None where it says none. lines: the file as its owner typed it. doubtful: the
     table's own line could not be read, so what it says of its cells is not known. say: takes what is to be said of a
-    value that is read all the same.
+    value that is read all the same. says: who says every figure that stands here, "" where no one does for all of them.
     """
 
     path: str
@@ -27,11 +27,12 @@ class Scope(Struct, frozen=True):
     at: Given | None = None
     date: str | None = None
     doubtful: bool = False
+    says: str = ""
 
     @staticmethod
-    def of(source: Source, units: str | None, say: Callable[[Message], None]) -> Scope:
+    def of(source: Source, units: str | None, say: Callable[[Message], None], says: str = "") -> Scope:
         """The scope of the lines of a file."""
-        return Scope(source.path, units, tuple(source.as_typed()), say)
+        return Scope(source.path, units, tuple(source.as_typed()), say, says=says)
 
     def table(self, units: str | None, at: Given | None, date: str | None) -> Scope:
         """The scope of the rows of a table whose own line says more."""

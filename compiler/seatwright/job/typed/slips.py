@@ -57,7 +57,7 @@ def behind_figure(word: Word, field: Field, before: str = "2.0") -> Message | No
         return say.error("unit-which", word.span, said, "Write `C` or `F` behind the figure.")
     if typed in _CENTIMETRES and field.dimension is Dimension.LENGTH and (millimetres := _ten_times(before)):
         return say.centimetres(word.span, field.word, f"{before} {word.text}", millimetres)
-    if (unit := units.canonical(word.text)) is not None:
+    if (unit := units.canonical_unit(word.text)) is not None:
         return say.unit_again(word.span, field.word, unit, word.text)
     explained = slips.explain_unit(word, _fitting(field))
     return None if explained is None else say.explained(word.span, field.word, explained)
@@ -66,7 +66,7 @@ def behind_figure(word: Word, field: Field, before: str = "2.0") -> Message | No
 def _before_figure(word: Word, figure: Single, field: Field) -> Message | None:
     """A word in front of a figure that is right for the rest: `mm 8.0`, `max 2.0`, `dia 42.0`, `about 8`."""
     typed, written = word.text.lower(), figure.number.written
-    if (unit := units.canonical(word.text)) is not None:
+    if (unit := units.canonical_unit(word.text)) is not None:
         return say.unit_before(word.span, field.word, word.text, f"{figure.number.typed} {unit}")
     if typed in _SIZES:
         return say.size_before(word.span, field.word, word.text, written, radius=typed.startswith("rad"))

@@ -12,9 +12,9 @@ from msgspec.structs import replace
 
 from seatwright.job.declarations import Dimension, Field, Form
 from seatwright.job.model import Given, Limits, Spread
-from seatwright.job.typed.figures import Exact, check_bounds, checked, exact
+from seatwright.job.typed.figures import Exact, check_bounds, checked, exact_figure
 from seatwright.job.typed.gather import Mistake
-from seatwright.job.typed.measures import Measured, measure
+from seatwright.job.typed.measures import MeasureRead, read_measure
 from seatwright.job.typed.scope import Scope
 from seatwright.job.typed.slips import LIMIT_WORDS, behind_figure, unreadable
 from seatwright.job.wording import of_values as say
@@ -32,7 +32,9 @@ from seatwright.syntax.tree import (
 )
 from seatwright.text import Span
 
-_JOINING = frozenset({"reads", "arrives", "exponent", "to", "tir", "offset", "from-axis", "from-plane", "included"}) | {
+_JOINING = frozenset(
+    {"reads", "at", "arrives", "exponent", "to", "tir", "offset", "from-axis", "from-plane", "included"}
+) | {
     "before-measuring",
     "after-measuring",
     "still-to-come",
@@ -50,13 +52,13 @@ class Wanted(Struct, frozen=True):
     arguments: tuple[Argument, ...]
     scope: Scope
 
-    def measure(self, *, bounded: bool = True) -> tuple[Measured, Wanted]:
+    def measure(self, *, bounded: bool = True) -> tuple[MeasureRead, Wanted]:
         """The measure that stands next, and what is left. Raises Mistake where none does."""
         argument = self.next()
         if isinstance(argument, (Word, Text, Date)):
             raise Mistake(unreadable(argument, self.field, self.scope, self.arguments[1:]))
         try:
-            return measure(self.field, argument, self.scope, bounded=bounded), self.rest
+            return read_measure(self.field, argument, self.scope, bounded=bounded), self.rest
         except Mistake:
             # `4.2 cm` is no slip of a bare 4.2: what stands behind the figure is what is wrong.
             word = self.rest.word_next()
@@ -108,7 +110,7 @@ class Wanted(Struct, frozen=True):
             raise Mistake(say.left_over(span, self.field.word, typed, self.wants, self.field.example))
 
 
-def number(wanted: Wanted) -> Given:
+def _number(wanted: Wanted) -> Given:
     """`28`."""
     figure, rest = wanted.one()
     rest.end()
@@ -131,10 +133,10 @@ def size(wanted: Wanted) -> Any:
     over = wanted.field.asks_over
     if over is not None and not turned and middle.value > over:
         raise Mistake(say.angle_which(found.span, wanted.field.word, found.typed, f"{float(90 - middle.value):g}"))
-    return middle.given(), _limits(found, "") if found.least is not None else None
+    return middle.given(), _limits(found) if found.least is not None else None
 
 
-def _turned(wanted: Wanted, found: Measured, word: Word) -> Exact:
+def _turned(wanted: Wanted, found: MeasureRead, word: Word) -> Exact:
     """The angle from the plane square to the stem, of one typed `from-axis`, `included` or `from-plane`."""
     way, middle = word.text.lower(), found.middle
     if way == "from-axis":
@@ -153,7 +155,7 @@ def _turned(wanted: Wanted, found: Measured, word: Word) -> Exact:
     return angle
 
 
-def limits(wanted: Wanted) -> Limits:
+def limits_of_line(wanted: Wanted) -> Limits:
     """`1.6 to 2.0`, `41.2 +/- 0.3`, `most 1.1`, `least 0.5` (or `max`, `min`), or an aim alone."""
     return _one_limit(wanted) or _limits_of(wanted, aim=True)
 
@@ -169,12 +171,20 @@ def two_limits(wanted: Wanted) -> Limits:
 
 
 def two_limits_source(wanted: Wanted) -> Limits:
-    """`0.08 to 0.10 "manual"`: the text is the source of the figures."""
+    """`0.08 to 0.10`, behind which a text may stand, the source of the figures."""
     return _with_source(wanted, two=True)
 
 
+def two_or_most_source(wanted: Wanted) -> Limits:
+    """`38.000 to 38.016`, `most 48.00`."""
+    found = _one_limit(wanted)
+    if found is not None and found.most is None:
+        raise Mistake(say.limits_wanted(found.span, wanted.field.word, found.typed, wanted.wants, wanted.field.example))
+    return found or _with_source(wanted, two=True)
+
+
 def limits_or_one_source(wanted: Wanted) -> Limits:
-    """`8.60 to 8.70 "manual"`, `11.25 "manual"`."""
+    """`8.60 to 8.70`, `11.25`."""
     return _with_source(wanted, two=False)
 
 
@@ -182,17 +192,11 @@ def _with_source(wanted: Wanted, *, two: bool) -> Limits:
     found, rest = wanted.measure()
     if two:
         _need_two(wanted, found)
-    source = ""
-    if rest.arguments and isinstance(rest.arguments[0], Text):
-        text = rest.arguments[0]
-        if not text.closed:
-            raise Mistake(say.text_open(text.span))
-        source, rest = text.text, rest.rest
-    elif (word := rest.word_next()) is not None and units.nearest(word.text) is None:
+    if (word := rest.word_next()) is not None and units.nearest_unit(word.text) is None:
         span = word.span.to(rest.arguments[-1].span)
         raise Mistake(say.text_bare(span, wanted.field.word, wanted.scope.typed(span).replace('"', "")))
     rest.end()
-    return _limits(found, source)
+    return _limits(found)
 
 
 def _one_limit(wanted: Wanted) -> Limits | None:
@@ -214,19 +218,19 @@ def _limits_of(wanted: Wanted, *, aim: bool) -> Limits:
     rest.end()  # first: `0.06 max` is one limit with its word behind it, not a figure that lacks its other one
     if not aim:
         _need_two(wanted, found)
-    return _limits(found, "")
+    return _limits(found)
 
 
-def _need_two(wanted: Wanted, found: Measured) -> None:
+def _need_two(wanted: Wanted, found: MeasureRead) -> None:
     if found.least is None:
         raise Mistake(say.limits_wanted(found.span, wanted.field.word, found.typed, wanted.wants, wanted.field.example))
 
 
-def _limits(found: Measured, source: str) -> Limits:
+def _limits(found: MeasureRead) -> Limits:
     def given(figure: Exact | None) -> Given | None:
-        return None if figure is None else figure.given(source)
+        return None if figure is None else figure.given()
 
-    return Limits(given(found.least), given(found.most), given(found.nominal), found.typed, found.span, source)
+    return Limits(given(found.least), given(found.most), given(found.nominal), found.typed, found.span)
 
 
 def number_or_range(wanted: Wanted) -> tuple[Given, Given]:
@@ -240,10 +244,19 @@ def listing(wanted: Wanted) -> tuple[Given, ...]:
     """`.015 .030 .060`, in rising order."""
     argument = wanted.next()
     if not isinstance(argument, Listing):
-        return (number(wanted),)
+        return (_number(wanted),)
     wanted.rest.end()
     found = [checked(one, wanted.field, wanted.scope).given() for one in argument.numbers]
     return tuple(sorted(found, key=lambda given: given.value))
+
+
+def in_order(wanted: Wanted) -> tuple[Given, ...]:
+    """`4 5 6`, in the order typed."""
+    argument = wanted.next()
+    if not isinstance(argument, Listing):
+        return (_number(wanted),)
+    wanted.rest.end()
+    return tuple(checked(one, wanted.field, wanted.scope).given() for one in argument.numbers)
 
 
 def one_or_two(wanted: Wanted) -> tuple[Given, Given]:
@@ -254,14 +267,14 @@ def one_or_two(wanted: Wanted) -> tuple[Given, Given]:
         count = len(argument.numbers)
         raise Mistake(say.figures_many(argument.span, wanted.field.word, typed, count, (), wanted.field.example))
     if not isinstance(argument, Listing):
-        found = number(wanted)
+        found = _number(wanted)
         return found, found
     wanted.rest.end()
     first, second = (checked(one, wanted.field, wanted.scope).given() for one in argument.numbers)
     return first, second
 
 
-def steps(wanted: Wanted) -> tuple[tuple[Given, ...], bool]:
+def _steps(wanted: Wanted) -> tuple[tuple[Given, ...], bool]:
     """`35 50 70 rpm` (steps), `30 to 400 rpm` (stepless)."""
     if wanted.arguments and isinstance(wanted.arguments[0], (Range, Both)):
         found, rest = wanted.measure()
@@ -277,10 +290,10 @@ def feeds(wanted: Wanted) -> tuple[tuple[Given, ...], bool] | Span:
     if word is not None and word.text.lower() == "hand":
         wanted.rest.end()
         return word.span
-    return steps(wanted)
+    return _steps(wanted)
 
 
-def temperature(wanted: Wanted) -> tuple[Given, Given | None]:
+def _temperature(wanted: Wanted) -> tuple[Given, Given | None]:
     """`24 C`, `24 C +/- 1`: the temperature and how far off it may be."""
     found, rest = wanted.measure()
     rest.end()
@@ -289,12 +302,12 @@ def temperature(wanted: Wanted) -> tuple[Given, Given | None]:
     return found.nominal.given(), None if found.away is None else found.away.given()
 
 
-def spread(wanted: Wanted) -> Spread:
+def _spread(wanted: Wanted) -> Spread:
     """`0.0005` (standard), `+/- 0.003` (rectangular, so divided by the root of three)."""
     argument = wanted.next()
     if isinstance(argument, PlusMinus):
         wanted.rest.end()
-        figure = exact(argument.number, wanted.field, wanted.scope, difference=True)
+        figure = exact_figure(argument.number, wanted.field, wanted.scope, difference=True)
         figure = Exact(abs(figure.value), figure.half, figure.typed, argument.span, figure.bare)
         check_bounds(figure, argument.number, wanted.field, wanted.scope)
         return Spread(float(figure.value) / sqrt(3), wanted.scope.typed(argument.span), argument.span, True)
@@ -303,7 +316,7 @@ def spread(wanted: Wanted) -> Spread:
     return Spread(float(figure.value), figure.typed, figure.span)
 
 
-def runout(wanted: Wanted) -> Given:
+def _runout(wanted: Wanted) -> Given:
     """`0.04 tir`, `0.02 offset`: in the model always the full movement of the needle."""
     figure, rest = wanted.one()
     word = rest.word_next()
@@ -319,21 +332,23 @@ def runout(wanted: Wanted) -> Given:
 
 
 FIGURES: dict[Form, Callable[[Wanted], Any]] = {
-    Form.NUMBER: number,
+    Form.NUMBER: _number,
     Form.SIZE: size,
-    Form.LIMITS: limits,
+    Form.LIMITS: limits_of_line,
     Form.TWO_LIMITS: two_limits,
     Form.TWO_LIMITS_SOURCE: two_limits_source,
     Form.LIMITS_OR_ONE_SOURCE: limits_or_one_source,
     Form.CLEARANCE: clearance,
     Form.NUMBER_OR_RANGE: number_or_range,
+    Form.TWO_OR_MOST_SOURCE: two_or_most_source,
     Form.LIST: listing,
+    Form.IN_ORDER: in_order,
     Form.ONE_OR_TWO: one_or_two,
-    Form.STEPS: steps,
+    Form.STEPS: _steps,
     Form.FEEDS: feeds,
-    Form.TEMPERATURE: temperature,
-    Form.SPREAD: spread,
-    Form.RUNOUT: runout,
+    Form.TEMPERATURE: _temperature,
+    Form.SPREAD: _spread,
+    Form.RUNOUT: _runout,
 }
 
 __all__ = ["FIGURES", "Wanted"]

@@ -16,7 +16,7 @@ from seatwright.syntax.tree import Argument, Date, Text, Word
 from seatwright.text import Span
 
 
-def plain(wanted: Wanted) -> tuple[str, Span]:
+def rest_as_typed(wanted: Wanted) -> tuple[str, Span]:
     """All that is left of the line as typed: one text without its quotes, or words that stand apart."""
     first = wanted.next()
     if isinstance(first, Text):
@@ -41,8 +41,8 @@ def plain(wanted: Wanted) -> tuple[str, Span]:
 
 def name(wanted: Wanted) -> Named:
     """A name: one run, in quotes, or several words apart; or a word that this field takes in place of one (`any`)."""
-    typed, span = plain(wanted)
-    if (word := names.choice(typed, wanted.field.choices)) is not None:
+    typed, span = rest_as_typed(wanted)
+    if (word := names.one_of_words(typed, wanted.field.choices)) is not None:
         return Named(word, span)
     return Named(names.check_name(typed, span, wanted.field.word), span)
 
@@ -60,7 +60,7 @@ def _one_name(wanted: Wanted, argument: Argument) -> Named:
     return Named(names.check_name(typed, argument.span, wanted.field.word), argument.span)
 
 
-def text(wanted: Wanted) -> Named:
+def _text(wanted: Wanted) -> Named:
     """A text in quotes."""
     first = wanted.next()
     if not isinstance(first, Text):
@@ -82,9 +82,9 @@ def date(wanted: Wanted) -> Named:
     return Named(first.text, first.span)
 
 
-def choice(wanted: Wanted) -> Named:
+def _choice(wanted: Wanted) -> Named:
     """One of the words that the field takes."""
-    typed, span = plain(wanted)
+    typed, span = rest_as_typed(wanted)
     return chosen(wanted, typed, span)
 
 
@@ -100,21 +100,21 @@ _IN_OTHER_WORDS = {
 def chosen(wanted: Wanted, typed: str, span: Span) -> Named:
     """The word that was typed, in its first spelling. Raises Mistake where it is none of the field's."""
     choices = wanted.field.choices
-    found = names.choice(typed, choices)
+    found = names.one_of_words(typed, choices)
     if found is None:
         now = dict(wanted.field.former_choices).get(names.key(typed))
         if now is not None:
-            raise Mistake(say.renamed(span, typed, now))
-        meant = _IN_OTHER_WORDS.get(typed.lower()) or names.nearest(typed, choices)
+            raise Mistake(say.word_renamed(span, typed, now))
+        meant = _IN_OTHER_WORDS.get(typed.lower()) or names.nearest_name(typed, choices)
         raise Mistake(say.choice_unknown(span, wanted.field.word, typed, choices, meant if meant in choices else None))
     return Named(found, span)
 
 
 def yes(wanted: Wanted) -> bool:
     """`yes`, `no`."""
-    typed, span = plain(wanted)
+    typed, span = rest_as_typed(wanted)
     if typed.lower() not in ("yes", "no"):
-        meant = _IN_OTHER_WORDS.get(typed.lower()) or names.nearest(typed, ("yes", "no"))
+        meant = _IN_OTHER_WORDS.get(typed.lower()) or names.nearest_name(typed, ("yes", "no"))
         raise Mistake(
             say.choice_unknown(span, wanted.field.word, typed, ("yes", "no"), meant if meant in ("yes", "no") else None)
         )
@@ -136,10 +136,10 @@ def valve_of(wanted: Wanted, argument: Argument) -> Named:
     return Named(typed.upper(), argument.span)
 
 
-WORDS: dict[Form, Callable[[Wanted], Any]] = {
-    Form.TEXT: text,
+WORD_FORMS: dict[Form, Callable[[Wanted], Any]] = {
+    Form.TEXT: _text,
     Form.DATE: date,
-    Form.CHOICE: choice,
+    Form.CHOICE: _choice,
     Form.NAME: name,
     Form.NAMES: several_names,
     Form.VALVE: valve,

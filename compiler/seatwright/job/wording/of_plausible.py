@@ -39,12 +39,8 @@ def far_apart(valve: str, what: str, one: Reading, other: Reading, radius: bool)
     )
 
 
-def insert_under_pocket(valve: str, od: Reading, pocket: Reading, radius: bool) -> Message:
-    help = (
-        f"it looks like a radius: was `{2 * od.value:g}` meant?"
-        if radius
-        else ("measure both again, or take another insert")
-    )
+def insert_under_pocket(valve: str, od: Reading, pocket: Reading, meant: str | None) -> Message:
+    help = meant or "measure both again, or take another insert"
     return error(
         "insert-under-pocket",
         od.span,
@@ -56,7 +52,7 @@ def insert_under_pocket(valve: str, od: Reading, pocket: Reading, radius: bool) 
 
 def insert_over_pocket(valve: str, od: Reading, pocket: Reading, radius: bool) -> Message:
     help = (
-        "the pocket looks like a radius: sizes are diameters"
+        "is the pocket a radius, or the insert a slip? Sizes are diameters; measure both again"
         if radius
         else ("measure both again; a seat that was cut in the head itself is written `seat integral`")
     )

@@ -6,10 +6,10 @@ from seatwright.job.model import Given, Limits, Reading
 from seatwright.job.wording.of_values import error, sentence
 from seatwright.text import Message, Related, Severity, Span
 
-Figure = Given | Reading | Limits
+_Typed = Given | Reading | Limits
 
 
-def _of(one: Figure, text: str) -> tuple[Related, ...]:
+def _of(one: _Typed, text: str) -> tuple[Related, ...]:
     return (Related(one.span, text),) if one.span.line else ()
 
 

@@ -11,7 +11,7 @@ from seatwright.text.slugs import ErrorSlug
 _WHICH: dict[str, ErrorSlug] = {"machine": "machine-which", "gauge": "gauge-which", "bore-gauge": "bore-gauge-which"}
 _UNKNOWN: dict[str, ErrorSlug] = {
     "machine": "machine-unknown", "gauge": "gauge-unknown", "bore-gauge": "bore-gauge-unknown",
-    "cutter": "cutter-unknown", "pilot": "pilot-unknown", "insert": "insert-unknown",
+    "cutter": "cutter-unknown", "pilot": "pilot-unknown", "insert": "insert-unknown", "guide": "guide-unknown",
     "material": "material-unknown", "alloy": "alloy-unknown",
 }  # fmt: skip
 
@@ -41,6 +41,15 @@ def opening_twice(span: Span, section: str, what: str, first: Span) -> Message:
 
 def table_units(span: Span, section: str) -> Message:
     return error("table-units", span, f"{section} does not say what its figures are in", "write `in mm` or `in inch`")
+
+
+def table_at_limits(span: Span, typed: str) -> Message:
+    return error(
+        "table-at",
+        span,
+        f"`at {typed}`: the temperature of a table stands without limits",
+        "how far off the thermometer may be is said under `head`, such as `temperature 24 C +/- 1`",
+    )
 
 
 def table_at(span: Span) -> Message:
@@ -216,8 +225,8 @@ def item_again(span: Span, kind: str, name: str, first: Span) -> Message:
     )
 
 
-def single_kind(span: Span, word: str) -> Message:
-    return error("single-kind", span, f"`{word}` has no place in a shop file", "it belongs in the job file")
+def single_kind(span: Span, word: str, kind: str = "a shop") -> Message:
+    return error("single-kind", span, f"`{word}` has no place in {kind} file", "it belongs in the job file")
 
 
 def single_form(span: Span, word: str, example: str) -> Message:
@@ -253,7 +262,7 @@ def use_unreadable(span: Span, path: str, why: str) -> Message:
     return error(
         "use-unreadable",
         span,
-        f"the shop file `{path}` cannot be read: {why}",
+        f"the file `{path}` cannot be read: {why}",
         "the path is relative to the job file, with `/`; check its spelling and that the file is there",
     )
 
@@ -263,7 +272,8 @@ def use_refused(span: Span, path: str, why: str) -> Message:
         "use-refused",
         span,
         f"`{path}` is refused: {why}",
-        "keep the shop file in the folder of the job file or below it, and name it from there",
+        "a job uses `.shop` and `.engine` files of its own folder, of those below it, and of those above it up to the "
+        "one that holds `.git`; name it from the job's own, with `/`",
     )
 
 
@@ -271,7 +281,7 @@ def use_many(span: Span, count: int, most: int) -> Message:
     return error(
         "use-many",
         span,
-        f"the job uses {count} shop files; the most is {most}, and none of them was read",
+        f"the job uses {count} shop and engine files; the most is {most}, and none of them was read",
         "put what belongs together in one file",
     )
 
@@ -286,7 +296,7 @@ def use_again(span: Span, path: str, first: Span) -> Message:
     )
 
 
-def replaced(span: Span, what: str, first: Span) -> Message:
+def shop_replaced(span: Span, what: str, first: Span) -> Message:
     return Message(
         Severity.NOTICE,
         "shop-replaced",
@@ -307,7 +317,7 @@ def choose_which(span: Span, kind: str, names: Iterable[str]) -> Message:
     )
 
 
-def unknown(span: Span, kind: str, name: str, meant: str | None, known: Iterable[str], files: bool) -> Message:
+def item_unknown(span: Span, kind: str, name: str, meant: str | None, known: Iterable[str], files: bool) -> Message:
     listed = tuple(known)
     if meant is not None:
         help = f"did you mean `{meant}`?"
@@ -331,10 +341,9 @@ def leak_word(span: Span, typed: str) -> Message:
     )
 
 
-def shop_uses(span: Span) -> Message:
-    return error(
-        "shop-uses", span, "a shop file uses no other file", "name every shop file in the job, one `use` line each"
-    )
+def shop_uses(span: Span, kind: str = "shop") -> Message:
+    a_file = f"{'an' if kind == 'engine' else 'a'} {kind} file"
+    return error("shop-uses", span, f"{a_file} uses no other file", "name every file in the job, one `use` line each")
 
 
 def section_field_again(span: Span, section: str, word: str, first: Span) -> Message:

@@ -56,11 +56,41 @@ def chamfer_high(span: Span, name: str, chamfer: Given, height: Given) -> Messag
     )
 
 
-def on_hand_whole(span: Span, name: str, count: Given) -> Message:
+def guide_limits(span: Span, name: str, least: Given, most: Given) -> Message:
+    return error(
+        "guide-figures",
+        span,
+        f"guide `{name}`: od-least {least.typed} is more than od-most {most.typed}",
+        "exchange them, or correct one",
+        (Related(most.span, "od-most stands here"),),
+    )
+
+
+def guide_od_outside(span: Span, name: str, od: Given, least: Given | None, most: Given | None) -> Message:
+    said = " to ".join(one.typed if one else "-" for one in (least, most))
+    return error(
+        "guide-figures",
+        span,
+        f"guide `{name}`: od {od.typed} lies outside its own limits, {said}",
+        "correct the od or its limits",
+    )
+
+
+def guide_id(span: Span, name: str, id: Given, od: Given) -> Message:
+    return error(
+        "guide-figures",
+        span,
+        f"guide `{name}`: an id of {id.typed} leaves no wall in an od of {od.typed}",
+        "correct one of them",
+        (Related(od.span, "the od stands here"),),
+    )
+
+
+def count_whole(span: Span, name: str, count: Given, words: str, what: str = "insert") -> Message:
     return error(
         "count-whole",
         span,
-        f"insert `{name}`: {count.typed} on hand is no whole number",
+        f"{what} `{name}`: {count.typed} {words} is no whole number",
         "write how many there are, `-` if nobody counted",
     )
 
@@ -113,3 +143,41 @@ def expansion_again(span: Span, called: str, to: Given, first: Span) -> Message:
         "keep the one that is right",
         (Related(first, "the other one stands here"),),
     )
+
+
+def stock_undated(span: Span) -> Message:
+    return error(
+        "stock-undated",
+        span,
+        "`stock` does not say on which day this was counted or came in",
+        "write the day on its line, such as `stock 2026-11-20`",
+    )
+
+
+def counted_again(span: Span, name: str, date: str, first: Span) -> Message:
+    return error(
+        "item-twice",
+        span,
+        f"insert `{name}` is counted twice on {date}",
+        "keep the count that is right; what came in stands under `delivered`",
+        (Related(first, "the other count stands here"),),
+    )
+
+
+def formerly_taken(span: Span, kind: str, name: str, before: str, taken: Span, by: str) -> Message:
+    """by: the name of the item that was called so before as well; the name itself where it is that item's own."""
+    own = by == before
+    return error(
+        "formerly-taken",
+        span,
+        f"{before} is {_article(kind)} {kind}, and {name} was formerly {before}"
+        if own
+        else f"{by} and {name} were both formerly {before}",
+        f"rename one of them: whether an old job that says {before} means {before if own else by} or {name} cannot be "
+        "told",
+        (Related(taken, f"{before} stands here" if own else f"{by} was formerly {before} as well"),),
+    )
+
+
+def _article(kind: str) -> str:
+    return "an" if kind[0] in "aeiou" else "a"

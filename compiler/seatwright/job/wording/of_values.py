@@ -56,15 +56,22 @@ def unit_missing(span: Span, word: str, typed: str, what: str, units: Iterable[s
     return error(
         "unit-missing",
         span,
-        f"{word}: `{typed}` says no unit, and a {what} is never bare",
+        f"{word}: `{typed}` says no unit, and {a(what)} is never bare",
         f"write {any_of(listed)} behind it, such as `{typed} {listed[0]}`",
     )
 
 
 def unit_kind(span: Span, word: str, typed: str, unit: str, measures: str, what: str, units: Iterable[str]) -> Message:
     listed = tuple(units)
-    wanted = f"a {what} in {any_of(listed)}" if listed else "a plain number, without a unit"
-    return error("unit-kind", span, f"{word}: `{typed}` is a {measures}, because of its `{unit}`", f"it takes {wanted}")
+    wanted = f"{a(what)} in {any_of(listed)}" if listed else "a plain number, without a unit"
+    return error(
+        "unit-kind", span, f"{word}: `{typed}` is {a(measures)}, because of its `{unit}`", f"it takes {wanted}"
+    )
+
+
+def a(noun: str) -> str:
+    """`a length`, `an angle`."""
+    return f"{'an' if noun[:1] in 'aeiou' else 'a'} {noun}"
 
 
 def range_open(span: Span, word: str, typed: str) -> Message:
@@ -274,7 +281,7 @@ def text_bare(span: Span, word: str, typed: str) -> Message:
     return error("text-bare", span, f"{word}: `{typed}` is a text without quotes", f'write it as `"{typed}"`')
 
 
-def renamed(span: Span, typed: str, now: str) -> Message:
+def word_renamed(span: Span, typed: str, now: str) -> Message:
     return error("word-renamed", span, f"`{typed}` is called `{now}` here", f"write `{now}`")
 
 
@@ -343,4 +350,14 @@ def stand_way(span: Span, typed: str) -> Message:
         span,
         f"stand: `{typed}` does not say whether the insert stands above or below",
         "write `stand flush`, `stand proud 0.10`, `stand below 0.20` or `stand below 0.05 to 0.15`",
+    )
+
+
+def of_the_piece(span: Span, word: str, section: str) -> Message:
+    where = "head" if section == "engine" else "valves"
+    return error(
+        "of-the-piece",
+        span,
+        f"`{word}` is of one head on one day, not of its type",
+        f"write it under `{where}` in the job",
     )

@@ -6,12 +6,12 @@ from seatwright.job.wording.of_values import any_of, error, sentence
 from seatwright.text import Message, Related, Severity, Span
 
 
-def selector_missing(span: Span) -> Message:
+def selector_missing(span: Span, section: str) -> Message:
     return error(
         "valves-which",
         span,
-        "`valves` does not say which",
-        "write `valves all`, `valves exhaust`, or name them: `valves E1 E3`",
+        f"`{section}` does not say which",
+        f"write `{section} all`, `{section} exhaust`, or name them: `{section} E1 E3`",
     )
 
 

@@ -12,11 +12,11 @@ from collections.abc import Callable, Iterable
 from seatwright.job.model import CutReadings, Head, Job, Reading
 from seatwright.planning.basis.bore_gauge import bore_at20
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.verdicts import REWORK, Limits
+from seatwright.planning.basis.verdicts import REWORK, BoreLimits
 from seatwright.planning.plan import Depth
 
 
-def bore_again(job: Job, head: Head, cut: CutReadings, limits: Limits | None) -> bool:
+def bore_again(job: Job, head: Head, cut: CutReadings, limits: BoreLimits | None) -> bool:
     """Whether the diameter was. limits : that the bore is judged by"""
 
     def opened_since(before: Reading) -> bool:

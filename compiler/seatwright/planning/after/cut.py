@@ -9,9 +9,8 @@ from msgspec.structs import replace
 
 from seatwright.job.model import CutReadings, Head, Job
 from seatwright.planning.after.again import bore_again, depth_again
-from seatwright.planning.after.cannot_tell import say_cannot_tell
 from seatwright.planning.after.cut_faults import Fault, deeper_by, depth_faults, form_faults
-from seatwright.planning.after.cut_limits import limits_of
+from seatwright.planning.after.cut_limits import between, fit_made, limits_of
 from seatwright.planning.after.rework import ways_out, ways_out_planned
 from seatwright.planning.after.stopped import stopped
 from seatwright.planning.basis.bore_gauge import shows
@@ -19,11 +18,20 @@ from seatwright.planning.basis.faces import pocket_depth_now
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.overcut import implied
 from seatwright.planning.basis.temperatures import insert_at20
-from seatwright.planning.basis.verdicts import ACCEPTED, BIG, MEASURE_AGAIN, REWORK, STOP, Limits, to_cut_again
+from seatwright.planning.basis.verdicts import (
+    ACCEPTED,
+    BIG,
+    MEASURE_AGAIN,
+    REWORK,
+    STOP,
+    BoreLimits,
+    fine,
+    to_cut_again,
+)
 from seatwright.planning.basis.wording import length, span_inside
 from seatwright.planning.certainty import budgets
 from seatwright.planning.certainty.as_measured import AsMeasured, as_measured, deepest, depth, floor_square
-from seatwright.planning.plan import Bore, CleanUp, CutPlan, InsertPlan, Judged, Status, Stood, into
+from seatwright.planning.plan import Bore, CleanUp, CutPlan, InsertPlan, Judged, Sprung, Status, Stood, into
 from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.serves.depths import floor_under
 from seatwright.planning.serves.ring_in_hand import RING_OPEN
@@ -37,11 +45,11 @@ class _Verdict(Struct, frozen=True):
 
     cut: CutPlan
     measured: AsMeasured | None
-    limits: Limits | None
+    limits: BoreLimits | None
     faults: tuple[Fault, ...]
 
 
-def cut(job: Job, head: Head, plans: tuple[Stood, ...], findings: Findings) -> tuple[Judged, ...]:
+def cut(job: Job, head: Head, plans: tuple[Sprung, ...], findings: Findings) -> tuple[Judged, ...]:
     """Judge every bore that was cut, and say for each that is big what there is to be done, in its order.
 
     One that is left alone keeps its status; its cut goes on the record. How far a small one is to be opened
@@ -80,7 +88,9 @@ def _latest(job: Job, head: Head, plan: Stood, readings: CutReadings, findings: 
     """The latest cut judged, with all earlier ones of the same pocket behind it as they were read."""
     earlier = tuple(_as_read(job, head, plan, before, Findings())[0] for before in readings.earlier)
     judged = _judge(job, head, plan, readings, findings)
-    return replace(judged, cut=replace(judged.cut, earlier=earlier))
+    left = plan.valve.left_shelf
+    day = None if left is None or plan.insert is None or plan.insert.shelf is None else left.date
+    return replace(judged, cut=replace(judged.cut, earlier=earlier, left_shelf=day))
 
 
 def _as_read(
@@ -237,3 +247,34 @@ def _look_at_bridges(job: Job, plan: Stood, bore: Figure, findings: Findings) ->
             plan.valve.span,
             (plan.name,),
         )
+
+
+def say_cannot_tell(job: Job, plan: Judged, bore: Figure, limits: BoreLimits, findings: Findings) -> None:
+    """To measure again; the insert, where no bore could be accepted with what is known of it; where one is in, what is
+    left to do."""
+    findings.warning(
+        "bore-cannot-be-told",
+        f"The bore is {fine(job, bore.value)} at 20 °C{fit_made(job, plan, plan.cut)}; its limits are "
+        f"{between(job, limits)}, and nearer than {fine(job, limits.drawn)} to a limit it cannot be told on "
+        "which side it lies.",
+        _help(plan, limits),
+        plan.valve.span,
+        (plan.name,),
+    )
+
+
+def _help(plan: Judged, limits: BoreLimits) -> str:
+    if plan.valve.finished is not None:
+        return (
+            "Its row under `finished` says that an insert is in it, so it can be measured no more: put right what was "
+            "mistyped, under a later `cut`; else the insert has to come out."
+        )
+    if limits.none_accepted:
+        return (
+            "No bore could be accepted by what is known of insert and gauge: measure the insert in hand and write its "
+            "`insert-od` under `cut`. Take no metal off on this reading."
+        )
+    return (
+        "Measure again, cold and clean, with the gauge checked on its ring, and write the reading behind a slash, or "
+        "under a later `cut`: that settles it. Take no metal off on this reading."
+    )

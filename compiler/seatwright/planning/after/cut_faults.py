@@ -10,7 +10,7 @@ from msgspec import Struct
 from seatwright.handbook.acceptance import reading_limits
 from seatwright.job.model import CutReadings, Job
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.verdicts import MEASURE_AGAIN, REWORK, STOP, Limits
+from seatwright.planning.basis.verdicts import MEASURE_AGAIN, REWORK, STOP, BoreLimits
 from seatwright.planning.basis.wording import length, said, span_of
 from seatwright.planning.certainty.as_measured import AsMeasured
 from seatwright.planning.plan import CutPlan, Pocketed
@@ -34,7 +34,7 @@ class Fault(Struct, frozen=True):
 
 
 def form_faults(
-    job: Job, plan: Pocketed, measured: AsMeasured, limits: Limits | None, again: bool, findings: Findings
+    job: Job, plan: Pocketed, measured: AsMeasured, limits: BoreLimits | None, again: bool, findings: Findings
 ) -> tuple[Fault, ...]:
     """Out of round, tapered, or one reading outside the limits by more than half of `bore-round`. again : it was
     measured a second time"""
@@ -138,7 +138,7 @@ def depth_faults(
 
 
 def _single_readings(
-    job: Job, measured: AsMeasured, limits: Limits | None, bore_round: float, settled: str
+    job: Job, measured: AsMeasured, limits: BoreLimits | None, bore_round: float, settled: str
 ) -> list[Fault]:
     """Each reading must lie within the limits, give or take half of what a bore may be out of round."""
     if limits is None:

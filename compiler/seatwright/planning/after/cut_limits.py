@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from seatwright.job.model import Job
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.verdicts import Limits, fine
+from seatwright.planning.basis.verdicts import BoreLimits, fine
 from seatwright.planning.basis.wording import length, span_of
 from seatwright.planning.certainty.uncertainty import guard_of
 from seatwright.planning.plan import CutPlan, Pocketed
@@ -13,7 +13,7 @@ from seatwright.planning.plan.figure import Figure, computed
 _SOURCE = "handbook 11, 13"
 
 
-def limits_of(job: Job, plan: Pocketed, u: Figure | None, findings: Findings) -> Limits | None:
+def limits_of(job: Job, plan: Pocketed, u: Figure | None, findings: Findings) -> BoreLimits | None:
     """What a bore is judged by: its planned limits; a blank not yet turned follows any bore that cleans up; once it
     is turned and measured, or where no bore was planned, its fit counts."""
     guard = guard_of(job, findings)
@@ -23,10 +23,10 @@ def limits_of(job: Job, plan: Pocketed, u: Figure | None, findings: Findings) ->
                          (od.called("od"), wanted.most), _SOURCE)  # fmt: skip
         most = computed("bore_most", "mm", od.value - wanted.least.value, "od - I_least",
                         (od.called("od"), wanted.least), _SOURCE)  # fmt: skip
-        return Limits(least, most, guard, u)
+        return BoreLimits(least, most, guard, u)
     if plan.bore is None:
         return None
-    return Limits(plan.bore.least, None if plan.turned else plan.bore.most, guard, u)
+    return BoreLimits(plan.bore.least, None if plan.turned else plan.bore.most, guard, u)
 
 
 def fit_made(job: Job, plan: Pocketed, cut: CutPlan | None) -> str:
@@ -38,7 +38,7 @@ def fit_made(job: Job, plan: Pocketed, cut: CutPlan | None) -> str:
     return f", which gives an interference of {fine(job, made.value)} (wanted {limits})"
 
 
-def between(job: Job, limits: Limits) -> str:
+def between(job: Job, limits: BoreLimits) -> str:
     """`44.00 to 44.02 mm`, or `at least 44.00 mm`."""
     if limits.most is None:
         return f"at least {length(job, limits.least.value)}"

@@ -8,11 +8,11 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from seatwright.job.model import Job
-from seatwright.planning.basis.verdicts import Limits
+from seatwright.planning.basis.verdicts import BoreLimits
 from seatwright.planning.basis.wording import name_key
 from seatwright.planning.plan import InsertPlan, Interference, Stood
 from seatwright.planning.plan.figure import Figure, computed, given
-from seatwright.planning.serves.offers import stock_offers
+from seatwright.planning.serves.offers import missing_already, stock_offers
 
 _SOURCE = "handbook 11"
 _ALIKE = 1e-6
@@ -35,7 +35,7 @@ def in_hand(
     plan: Stood,
     plans: Sequence[Stood],
     bore: Figure,
-    limits: Limits,
+    limits: BoreLimits,
     bores: Mapping[str, Figure],
     suits: Suits,
 ) -> list[InHand]:
@@ -58,9 +58,14 @@ def in_hand(
             continue
         if _other_is_served(plan, other, wanted, limits, bores.get(other.name)):
             found.append(InHand(theirs.name, other.name, theirs.height, od, _made(od, bore)))
-    taken = [each.insert.name for each in plans if each.insert is not None]
     for offer in stock_offers(job):
-        free = offer.on_hand is None or offer.on_hand > sum(name_key(name) == name_key(offer.name) for name in taken)
+        taken = sum(
+            each.insert is not None
+            and name_key(each.insert.name) == name_key(offer.name)
+            and not missing_already(each, offer)
+            for each in plans
+        )
+        free = offer.on_hand is None or offer.on_hand > taken
         serves = offer.seat in ("any", plan.kind) and suits(offer.plan())
         if offer.limits_known and free and serves and _fits(offer.od_least, offer.od_most, wanted, bore, limits):
             found.append(InHand(offer.name, None, offer.height, offer.od, _made(offer.od, bore)))
@@ -98,7 +103,7 @@ def _as_measured(plan: Stood, insert: InsertPlan) -> InsertPlan:
     return insert if height is None else replace(insert, height=given("height", "mm", height))
 
 
-def _fits(least: Figure, most: Figure, wanted: Interference, bore: Figure, limits: Limits) -> bool:
+def _fits(least: Figure, most: Figure, wanted: Interference, bore: Figure, limits: BoreLimits) -> bool:
     """Whether an insert between two diameters gives a fit that can be accepted, at both ends."""
     low, high = wanted.least.value + limits.drawn, wanted.most.value - limits.drawn
     return low <= least.value - bore.value and most.value - bore.value <= high
@@ -109,7 +114,9 @@ def _made(od: Figure, bore: Figure) -> Figure:
     return computed("I", "mm", od.value - bore.value, "od - bore", (od, bore), _SOURCE)
 
 
-def _other_is_served(plan: Stood, other: Stood, wanted: Interference, limits: Limits, its_bore: Figure | None) -> bool:
+def _other_is_served(
+    plan: Stood, other: Stood, wanted: Interference, limits: BoreLimits, its_bore: Figure | None
+) -> bool:
     """Whether the valve whose insert would be taken can have this one's: its bore, cut or to come, must suit it."""
     od = plan.at20.insert_od
     if its_bore is not None:

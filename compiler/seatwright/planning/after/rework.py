@@ -14,7 +14,7 @@ from msgspec.structs import replace
 from seatwright.job.model import Job
 from seatwright.planning.after.in_hand import InHand, alike, in_hand
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.verdicts import BIG, Limits, fine
+from seatwright.planning.basis.verdicts import BIG, BoreLimits, fine
 from seatwright.planning.basis.wording import length, listed, span_inside
 from seatwright.planning.plan import IfBig, Judged, Status, Stood, Waits
 from seatwright.planning.plan.figure import Figure, computed
@@ -36,7 +36,7 @@ def ways_out(
     plan: Judged,
     plans: Sequence[Stood],
     bore: Figure,
-    limits: Limits,
+    limits: BoreLimits,
     bores: Mapping[str, Figure],
     findings: Findings,
 ) -> Judged:
@@ -85,7 +85,7 @@ def _may_take(other: Judged, plan: Judged) -> bool:
     return big and any(way.do == "insert" and way.valve == plan.name for way in other.if_big)
 
 
-def _text(job: Job, plan: Judged, bore: Figure, limits: Limits, again: bool) -> str:
+def _text(job: Job, plan: Judged, bore: Figure, limits: BoreLimits, again: bool) -> str:
     made, wanted = plan.cut.interference if plan.cut else None, plan.interference
     most = "" if limits.most is None else f"; {length(job, limits.most.value)} is the most"
     fit = ""

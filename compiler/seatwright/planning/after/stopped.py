@@ -14,7 +14,7 @@ from seatwright.job.model import Job
 from seatwright.planning.after.cut_faults import Fault, FormSlug
 from seatwright.planning.after.in_hand import InHand, in_hand, taller
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.verdicts import Limits
+from seatwright.planning.basis.verdicts import BoreLimits
 from seatwright.planning.basis.wording import length, span_inside
 from seatwright.planning.plan import IfBig, Judged, Status, Stood
 from seatwright.planning.plan.figure import Figure
@@ -28,7 +28,7 @@ def stopped(
     plans: Sequence[Stood],
     faults: Sequence[Fault],
     bore: Figure,
-    limits: Limits,
+    limits: BoreLimits,
     bores: Mapping[str, Figure],
     findings: Findings,
 ) -> Judged:
@@ -83,7 +83,7 @@ def _too_deep(
     plans: Sequence[Stood],
     text: str,
     bore: Figure,
-    limits: Limits,
+    limits: BoreLimits,
     bores: Mapping[str, Figure],
     findings: Findings,
 ) -> Judged:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from seatwright.handbook import setting
-from seatwright.job.model import Given, Head, Job, Reading, standing
+from seatwright.job.model import Given, Head, Job, Reading, standing_masters
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.masters import error_figure
 from seatwright.planning.basis.temperatures import head_at_bench
@@ -66,7 +66,7 @@ def _shows_too_much(
             valves,
         )
         return None
-    rings = standing(gauge.rings, day)
+    rings = standing_masters(gauge.rings, day)
     if not rings:
         findings.unchecked(
             "no-ring-that-day",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from seatwright.handbook import setting
-from seatwright.job.model import Gauge, Job, Master, standing
+from seatwright.job.model import Gauge, Job, Master, standing_masters
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.wording import length, span_of
 from seatwright.planning.plan.figure import Figure, assumed, computed, given
@@ -13,12 +13,12 @@ from seatwright.planning.plan.figure import Figure, assumed, computed, given
 _SOURCE = "handbook 6"
 
 
-def nearest(masters: Sequence[Master], size: float) -> Master | None:
+def nearest_master(masters: Sequence[Master], size: float) -> Master | None:
     """The master, or ring, nearest a size [mm]; the smaller of two at one distance."""
     return min(masters, key=lambda master: (abs(master.size.value - size), master.size.value), default=None)
 
 
-def error(
+def gauge_error(
     job: Job, gauge: Gauge, size: Figure, findings: Findings, valves: Sequence[str], day: str | None = None
 ) -> Figure | None:
     """How much the setting gauge shows too much at a size; None beyond the last of several masters, which is said.
@@ -26,7 +26,7 @@ def error(
     day : on which the size was read; None for what is still to be set, which goes by the latest masters. A gauge
     without a master is taken as it reads, which is said as well.
     """
-    masters = standing(gauge.masters, day)
+    masters = standing_masters(gauge.masters, day)
     if gauge.masters and not masters:
         findings.unchecked(
             "no-master-that-day",

@@ -8,7 +8,7 @@ from seatwright.handbook import setting
 from seatwright.job.model import Cutter, Head, Job, Reading, Spread, Trial
 from seatwright.planning.basis.bore_gauge import bore_at20
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.masters import error
+from seatwright.planning.basis.masters import gauge_error
 from seatwright.planning.basis.temperatures import head_at_bench
 from seatwright.planning.basis.wording import name_key
 from seatwright.planning.plan import Overcut, TrialPlan
@@ -58,7 +58,7 @@ def implied(job: Job, head: Head, reading: Reading, bored_20: Figure, findings: 
     if job.gauge is None:
         return None
     read = given("read", "mm", reading)
-    shown_wrong = error(job, job.gauge, read, findings, (), reading.date or job.day)
+    shown_wrong = gauge_error(job, job.gauge, read, findings, (), reading.date or job.day)
     if shown_wrong is None:
         return None
     # The cutter's size is taken as if the setting gauge had read it in the head: so the overcut is of the metal alone.

@@ -35,7 +35,7 @@ class Rings(Struct, frozen=True):
     nearest: Figure | None = None
 
 
-def beside(head: Head, bridges: Sequence[Bridge]) -> dict[str, list[Bridge]]:
+def bridges_beside(head: Head, bridges: Sequence[Bridge]) -> dict[str, list[Bridge]]:
     """The bridges of a head by the valve, hole or rim that they end at."""
     found: dict[str, list[Bridge]] = {}
     for bridge in bridges:

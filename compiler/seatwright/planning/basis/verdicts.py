@@ -20,7 +20,7 @@ _NO_LIMIT = 1e6
 """A bore that has no upper limit, since the insert follows it, is held against this [mm]."""
 
 
-class Limits(Struct, frozen=True):
+class BoreLimits(Struct, frozen=True):
     """What a bore is judged by, at 20 °C: its limits, guard and standard uncertainty of acceptance.
 
     most : None where the blank is turned to whatever the bore comes to

@@ -9,6 +9,8 @@ from seatwright.job.model import Given, Job
 from seatwright.job.typed import names
 from seatwright.planning.plan.figure import Figure
 
+NEWTONS_PER_LBF = 4.4482216152605
+
 
 def length(job: Job, mm: float, decimals: int | None = None) -> str:
     """A length in the job's unit: `44.02 mm`, `1.7331 in`, `.0035 in`.
@@ -62,6 +64,11 @@ def degrees(job: Job, celsius: float) -> str:
     if job.units == "inch":
         return f"{celsius * 9 / 5 + 32:.0f} °F"
     return f"{celsius:.1f}".removesuffix(".0") + " °C"
+
+
+def spring_force(job: Job, newtons: float) -> str:
+    """A force of a spring in the units of the job: `271 N`, of one in inches `61 lbf`."""
+    return f"{newtons / NEWTONS_PER_LBF:.0f} lbf" if job.units == "inch" else f"{newtons:.0f} N"
 
 
 def listed(words: Iterable[str], last: str = "and") -> str:

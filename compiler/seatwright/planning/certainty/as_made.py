@@ -20,7 +20,7 @@ from seatwright.planning.plan.figure import Figure, computed
 _SOURCE = "handbook 5, 13"
 
 
-class Pair(Struct, frozen=True):
+class MadePair(Struct, frozen=True):
     """A bore and the insert that goes into it.
 
     bore_least : the tightest that the bore may be, for getting the insert in
@@ -41,7 +41,7 @@ class Pair(Struct, frozen=True):
     measured: bool
 
 
-def pair(job: Job, head: Head, plan: Judged, findings: Findings) -> Pair | None:
+def pair(job: Job, head: Head, plan: Judged, findings: Findings) -> MadePair | None:
     """The bore as the insert will find it, and the insert; None where one of them, or the interference wanted, is not
     known."""
     cut = bore_that_stays(job, head, plan, findings)
@@ -74,22 +74,22 @@ def insert_diameters(plan: Pocketed) -> tuple[Figure, Figure, Figure] | None:
     return least.called("od_least"), one.called("od"), most.called("od_most")
 
 
-def _planned(plan: Judged) -> Pair | None:
+def _planned(plan: Judged) -> MadePair | None:
     bore, wanted = plan.bore, plan.interference
     if bore is None or wanted is None:
         return None
     if plan.turned:
         # The blank follows its own bore, so it is the aim that counts, however far apart the bore's limits are.
         aim = bore.aim.called("bore")
-        return Pair(aim, aim, *_to_turn(aim, wanted), *_limits(wanted, wanted.aim), measured=False)
+        return MadePair(aim, aim, *_to_turn(aim, wanted), *_limits(wanted, wanted.aim), measured=False)
     sizes = insert_diameters(plan)
     if sizes is None:
         return None
     least, aim = bore.least.called("bore_least"), bore.aim.called("bore")
-    return Pair(least, aim, *sizes, *_limits(wanted, wanted.expected or wanted.aim), measured=False)
+    return MadePair(least, aim, *sizes, *_limits(wanted, wanted.expected or wanted.aim), measured=False)
 
 
-def _measured(job: Job, head: Head, plan: Judged, least: Figure, bore: Figure, findings: Findings) -> Pair | None:
+def _measured(job: Job, head: Head, plan: Judged, least: Figure, bore: Figure, findings: Findings) -> MadePair | None:
     bore, least = bore.called("bore"), least.called("bore_least")
     cut = plan.valve.cut
     if cut is not None and cut.insert_od is not None and plan.at20.insert_od is not None:
@@ -100,7 +100,7 @@ def _measured(job: Job, head: Head, plan: Judged, least: Figure, bore: Figure, f
         wanted = plan.interference
         if wanted is None:
             return None
-        return Pair(least, bore, *_to_turn(bore, wanted), *_limits(wanted, wanted.aim), measured=True)
+        return MadePair(least, bore, *_to_turn(bore, wanted), *_limits(wanted, wanted.aim), measured=True)
     else:
         sizes = insert_diameters(plan)
     if sizes is None:
@@ -111,7 +111,7 @@ def _measured(job: Job, head: Head, plan: Judged, least: Figure, bore: Figure, f
 
     od_least, od, od_most = sizes
     fits = made("I_least", od_least), made("I", od), made("I_most", od_most)
-    return Pair(least, bore, *sizes, *fits, measured=True)
+    return MadePair(least, bore, *sizes, *fits, measured=True)
 
 
 def _limits(wanted: Interference, expected: Figure) -> tuple[Figure, Figure, Figure]:

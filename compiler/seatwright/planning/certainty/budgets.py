@@ -28,7 +28,7 @@ _HALF_WIDTH = "handbook 11, JCGM 100:2008, 4.3.7"
 _DIGITAL = "handbook 11, JCGM 100:2008, F.2.2.1"
 
 
-class Row(Struct, frozen=True):
+class BudgetRow(Struct, frozen=True):
     """One line of a budget for `explain`: what it is of, the figure as stated, its divisor, what it adds [mm]."""
 
     source: str
@@ -37,16 +37,18 @@ class Row(Struct, frozen=True):
     contribution: Figure
 
 
-def table(u: Figure) -> tuple[Row, ...]:
+def budget_rows(u: Figure) -> tuple[BudgetRow, ...]:
     """The lines of a budget, in its order. u: a figure of `planned` or `accepted`."""
     return tuple(
-        Row(share.note, share.inputs[0], share.formula.rpartition(" / ")[2] if " / " in share.formula else "1", share)
+        BudgetRow(
+            share.note, share.inputs[0], share.formula.rpartition(" / ")[2] if " / " in share.formula else "1", share
+        )
         for share in u.inputs
         if share.inputs
     )
 
 
-def planned(
+def planned_uncertainty(
     job: Job, head: Head, valve: str, aim: Figure, cutter: Cutter, trials: Sequence[TrialPlan], findings: Findings
 ) -> Figure | None:
     """Standard uncertainty of the interference that a bore still to be cut will have [mm].

@@ -19,7 +19,7 @@ from seatwright.planning.basis.overcut import of_cutter, trials
 from seatwright.planning.basis.verdicts import ACCEPTED
 from seatwright.planning.basis.wording import length, name_key, span_of
 from seatwright.planning.certainty import budgets
-from seatwright.planning.certainty.as_made import Pair, pair
+from seatwright.planning.certainty.as_made import MadePair, pair
 from seatwright.planning.plan import Assembled, Bore, Fit, TrialPlan, ValvePlan, into
 from seatwright.planning.plan.figure import Figure, assumed, computed, given
 
@@ -112,7 +112,7 @@ def _u(
     cutter = next((one for one in job.shop.cutters if name_key(one.name.text) == name), None)
     if cutter is None:
         return None
-    return budgets.planned(job, head, plan.name, bore.aim, cutter, of_cutter(made, cutter), findings)
+    return budgets.planned_uncertainty(job, head, plan.name, bore.aim, cutter, of_cutter(made, cutter), findings)
 
 
 def _accepted_within(
@@ -158,7 +158,7 @@ def _likely(job: Job, head: Head, plan: Assembled, findings: Findings) -> Figure
     return probability(made.interference, _with_od(u, made), wanted.least, wanted.most)
 
 
-def _with_od(u: Figure, made: Pair) -> Figure:
+def _with_od(u: Figure, made: MadePair) -> Figure:
     """An insert known by its list limits only may be anything between them."""
     spread = budgets.od_spread(made.od_least, made.od_most)
     return u if spread is None else budgets.together("u_fit", (u, spread))

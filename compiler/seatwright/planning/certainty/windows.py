@@ -10,10 +10,10 @@ from msgspec.structs import replace
 from seatwright.handbook import setting
 from seatwright.job.model import Cutter, Head, Job
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.masters import error
+from seatwright.planning.basis.masters import gauge_error
 from seatwright.planning.basis.temperatures import Conditions, head_at_bench
 from seatwright.planning.basis.wording import length, name_key, said, span_of
-from seatwright.planning.certainty.budgets import planned
+from seatwright.planning.certainty.budgets import planned_uncertainty
 from seatwright.planning.certainty.uncertainty import guard_of
 from seatwright.planning.plan import Bore, Overcut, Passed, TrialPlan
 from seatwright.planning.plan.figure import Figure, assumed, computed
@@ -81,7 +81,7 @@ def windows(
         if bore is None:
             continue
         own = own_trial(plan, cutter)
-        u = planned(job, head, plan.name, bore.aim, cutter, trials if own is None else (own,), findings)
+        u = planned_uncertainty(job, head, plan.name, bore.aim, cutter, trials if own is None else (own,), findings)
         if u is not None:
             bore = replace(bore, u=u)
         shown_wrong = _error(job, gauge.bench(bore.aim), findings, plan.name)
@@ -106,7 +106,7 @@ def own_trial(plan: Passed, cutter: Cutter) -> TrialPlan | None:
 def _error(job: Job, size: Figure, findings: Findings, valve: str) -> Figure | None:
     if job.gauge is None:
         return assumed("error", "mm", 0.0, "no setting gauge")
-    return error(job, job.gauge, size, findings, (valve,))
+    return gauge_error(job, job.gauge, size, findings, (valve,))
 
 
 def _window(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from seatwright.job.model import Head, Job, Place, Reading, Valve
 from seatwright.planning.basis.bore_gauge import bore_at20
@@ -22,7 +23,7 @@ def start(job: Job, head: Head, findings: Findings) -> tuple[Started, ...]:
 def _started(job: Job, head: Head, valve: Valve, place: Place | None, findings: Findings) -> Started:
     _hand_holds(head, valve, findings)
     tilt = valve.specification.valve_tilt
-    return Started(
+    plan = Started(
         name=valve.name,
         head=head.number,
         kind=valve.kind,
@@ -36,6 +37,13 @@ def _started(job: Job, head: Head, valve: Valve, place: Place | None, findings: 
         position=None if place is None else Position(given("x", "mm", place.x), given("y", "mm", place.y)),
         valve_tilt=None if tilt is None else given("tilt", "deg", tilt),
     )
+    return replace(plan, status=Status.GUIDE_FIRST) if _guide_first(plan) else plan
+
+
+def _guide_first(plan: Started) -> bool:
+    """Whether its guide comes before all else; a new one of a valve that is left alone asks for nothing further."""
+    measured = guide_stations(plan.valve, largest=True)
+    return plan.guide_to_renew or (plan.guide_renewed and not measured and not plan.left_alone)
 
 
 def _status(head: Head, valve: Valve, findings: Findings) -> Status:
@@ -50,14 +58,7 @@ def _status(head: Head, valve: Valve, findings: Findings) -> Status:
             (valve.name,),
         )
         return Status.NOT_PLANNED
-    if wish.kind != "none" and _guide_to_be_measured(valve):
-        return Status.GUIDE_FIRST
     return {"none": Status.LEFT_ALONE, "stays": Status.TO_CUT}.get(wish.kind, Status.TO_BORE)
-
-
-def _guide_to_be_measured(valve: Valve) -> bool:
-    """Whether the guide is a new one of which no reading was taken yet: all that stands on it waits."""
-    return any(one.part == "guide" for one in valve.replaced) and not guide_stations(valve, largest=True)
 
 
 def _hand_holds(head: Head, valve: Valve, findings: Findings) -> None:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Literal, TypeAlias
 
 from seatwright.handbook import pockets, seats
-from seatwright.job.model import Head, Job
+from seatwright.job.model import Given, Head, Job, Limits, PocketSize, Specification
 from seatwright.planning.basis.bore_gauge import bore_at20
 from seatwright.planning.basis.faces import is_integral
 from seatwright.planning.basis.findings import Findings
@@ -22,6 +22,12 @@ EARLIER_OVERSIZE = 0.10
 EARLIER_OVERSIZE_INCH = 0.1016
 """The same in a job in inches, .004 in [mm]; common practice."""
 
+AT_A_SIZE = 0.03
+"""How near a found pocket lies to the bore of one of the maker's sizes that it was bored to [mm]; common practice."""
+
+AT_A_SIZE_INCH = 0.0254
+"""The same in a job in inches, .001 in [mm]; common practice."""
+
 ANOTHER_SIZE = 0.25
 """An insert that is over a bore by more than this [mm] is of another size than the one it was cut for: no fit is as
 wide, and oversizes step by as much again; common practice."""
@@ -36,9 +42,11 @@ def clean_up(job: Job, head: Head, plans: tuple[Piloted, ...], findings: Finding
         if not plan.gets_insert:
             done.append(into(Found, plan))
             continue
-        _earlier_oversize(job, plan, findings)
-        needed = _covers_seat(head, plan, findings) if is_integral(plan) else _cleans(job, head, plan, findings)
-        done.append(into(Found, plan, clean_up=None if needed is None else CleanUp(needed)))
+        size = _earlier_oversize(job, plan, findings)
+        # What stands on a guide that is still to be measured is measured after it: nothing of it is missing yet.
+        quiet = Findings() if plan.waits_for_guide else findings
+        needed = _covers_seat(head, plan, quiet) if is_integral(plan) else _cleans(job, head, plan, quiet)
+        done.append(into(Found, plan, clean_up=None if needed is None else CleanUp(needed), found_size=size))
     return tuple(done)
 
 
@@ -207,18 +215,63 @@ def _clean_up_figure(
     return computed("D_clean", "mm", value, formula, inputs, _SOURCE)
 
 
-def _earlier_oversize(job: Job, plan: Piloted, findings: Findings) -> None:
-    made = plan.valve.specification.oversize_of
+def _earlier_oversize(job: Job, plan: Piloted, findings: Findings) -> str | None:
+    """What the pocket was bored to before, said where it can be told; the maker's name of that size, else None."""
     pocket = plan.at20.pocket
-    if made is None or pocket is None:
-        return
+    if pocket is None:
+        return None
+    help = "Look what the bridges and the floor still bear before it grows again."
+    spec, inch = plan.valve.specification, job.units == "inch"
+    found = _of_another_size(spec, pocket.value, AT_A_SIZE_INCH if inch else AT_A_SIZE)
+    if found is not None and found.name is not None:
+        text = (
+            f"The pocket of {plan.name} is {length(job, pocket.value)}, the maker's {found.name.text}: an earlier "
+            "oversize is in there."
+        )
+        findings.notice("earlier-oversize", text, help, found.name.span, (plan.name,))
+        return found.name.text
+    made = _as_made(spec)
+    if made is None:
+        return None
     over = pocket.value - made.value
-    if over > (EARLIER_OVERSIZE_INCH if job.units == "inch" else EARLIER_OVERSIZE) + 1e-9:
+    if over > (EARLIER_OVERSIZE_INCH if inch else EARLIER_OVERSIZE) + 1e-9:
         findings.notice(
             "earlier-oversize",
             f"The pocket of {plan.name} is {length(job, pocket.value)}, {length(job, over)} over the maker's "
             f"{said(job, made)}: an earlier oversize is in there.",
-            "Look what the bridges and the floor still bear before it grows again.",
+            help,
             made.span,
             (plan.name,),
         )
+    return None
+
+
+def _of_another_size(spec: Specification, pocket: float, near: float) -> PocketSize | None:
+    """The maker's size, other than the standard, that a pocket as found is bored to."""
+    standard = spec.standard_size
+    if standard is not None and standard.bore is not None and _off(standard.bore, pocket) <= near + 1e-9:
+        return None
+    others = [
+        row for row in spec.pocket_sizes if not row.standard and row.bore is not None and row.bore.least is not None
+    ]
+    bored = [(_off(row.bore, pocket), place) for place, row in enumerate(others) if row.bore is not None]
+    off, place = min(bored, default=(near + 1.0, 0))
+    return others[place] if off <= near + 1e-9 else None
+
+
+def _off(bore: Limits, pocket: float) -> float:
+    """How far a pocket lies outside a bore's limits [mm]."""
+    least = bore.least or bore.most
+    assert least is not None
+    assert bore.most is not None
+    return max(least.value - pocket, pocket - bore.most.value, 0.0)
+
+
+def _as_made(spec: Specification) -> Given | None:
+    """The pocket as the maker made it: said by hand, else the middle of his standard size."""
+    if spec.oversize_of is not None:
+        return spec.oversize_of
+    row = next((row for row in spec.pocket_sizes if row.standard), None)
+    if row is None or row.bore is None or row.bore.aim is None:
+        return None
+    return Given(row.bore.aim, row.bore.typed, row.bore.span, source=row.bore.source)

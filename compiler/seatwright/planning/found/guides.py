@@ -7,20 +7,31 @@ from msgspec.structs import replace
 from seatwright.handbook import pilots as pilot_sums
 from seatwright.job.model import Head, Job
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.wording import length, said
+from seatwright.planning.basis.wording import length, said, span_inside
 from seatwright.planning.found.brought_to_20 import guide_stations
-from seatwright.planning.plan import Guided, GuidePlan, Started, into
+from seatwright.planning.found.finished_bore import bore_when_finished
+from seatwright.planning.plan import GuideBore, Guided, GuidePlan, Started, into
 from seatwright.planning.plan.figure import Figure, computed, given
 
 _SOURCE = "handbook 1"
+_SLACK = 1e-9
 
 
 def guides(job: Job, head: Head, plans: tuple[Started, ...], findings: Findings) -> tuple[Guided, ...]:
-    """Clearance, bell-mouth and verdict of each guide; a worn one puts its valve on hold.
+    """Clearance, bell-mouth and verdict of each guide; a worn one puts its valve on hold, and so does a new one that
+    is tight.
 
-    One that nothing is planned on is judged too where its guide was measured, and only named.
+    One that nothing is planned on is judged too where its guide was measured, and only named. One that is renewed,
+    whatever its state, or that is not to be touched, is not spoken of.
     """
-    return tuple(into(Guided, plan, guide=_guide(job, head, plan, findings)) for plan in plans)
+    done = []
+    for plan in plans:
+        wish = plan.valve.specification.guide
+        alone = wish is not None and wish.kind == "none"
+        quiet = Findings() if alone or plan.waits_for_guide or plan.guide_to_renew else findings
+        guide = _guide(job, head, plan, quiet)
+        done.append(into(Guided, plan, guide=replace(guide, verdict="not-checked") if alone else guide))
+    return tuple(done)
 
 
 def _guide(job: Job, head: Head, plan: Started, findings: Findings) -> GuidePlan:
@@ -48,7 +59,44 @@ def _guide(job: Job, head: Head, plan: Started, findings: Findings) -> GuidePlan
         most=None if between is None or between.most is None else given("most", "mm", between.most),
         wear_limit=None if spec.guide_wear_limit is None else given("wear_limit", "mm", spec.guide_wear_limit),
     )
+    if plan.guide_renewed:
+        new = _new(job, head, plan, findings)
+        guide = replace(guide, bore=new)
+        tight = plan.at20.guide_tightest
+        if new is not None and tight is not None and tight.value < new.least.value - _SLACK:
+            return replace(guide, verdict="tight")
     return replace(guide, verdict=_verdict(job, head, plan, guide, findings))
+
+
+def _new(job: Job, head: Head, plan: Started, findings: Findings) -> GuideBore | None:
+    """A new guide held against what it is to be sized to: tight, it is reamed before anything stands in it."""
+    wanted = bore_when_finished(job, plan, Findings())  # what of it is missing is said with the clearance
+    tight, wide = plan.at20.guide_tightest, plan.at20.guide
+    if wanted is None or tight is None or wide is None:
+        return wanted
+    found = plan.found.guide_middle or plan.found.guide_top or plan.found.guide_bottom
+    where = found.span if found else head.span
+    limits = span_inside(job, wanted.least.value, wanted.most.value)
+    if tight.value < wanted.least.value - _SLACK:
+        tool = "ream or hone it" if wanted.reamer is None else f"ream it with {wanted.reamer}"
+        findings.hold(
+            plan.name,
+            "guide-new-tight",
+            f"The new guide of {plan.name} has {length(job, tight.value)} at its tightest, and is to have {limits}.",
+            f"{tool[:1].upper()}{tool[1:]} to {limits}, then measure it again.",
+            where,
+            tight,
+            wanted.least,
+        )
+    elif wide.value > wanted.most.value + _SLACK:
+        findings.warning(
+            "guide-new-loose",
+            f"The new guide of {plan.name} has {length(job, wide.value)} at its widest, and was to have {limits}.",
+            "Measure it again; a guide that is loose from new wears out of its limit soon.",
+            where,
+            (plan.name,),
+        )
+    return wanted
 
 
 def _verdict(job: Job, head: Head, plan: Started, guide: GuidePlan, findings: Findings) -> str:
@@ -91,7 +139,8 @@ def _verdict(job: Job, head: Head, plan: Started, guide: GuidePlan, findings: Fi
             plan.name,
             "guide-worn",
             f"{text} The pilot stands in it, so what is cut from it would follow the wear.",
-            "Replace or sleeve the guide, size it, then measure guide and pocket runout again.",
+            "Say `guide choose` and the new one is planned; or replace or sleeve it, size it, then measure guide and "
+            "pocket runout again.",
             where,
             guide.clearance,
             limit,

@@ -95,6 +95,7 @@ def rim_height(head: Head, plan: Started, findings: Findings) -> Figure | None:
     face = depth_face(head, findings)
     missing: NoticeSlug = "pocket-depth-not-given"
     deep: Figure | None = None
+    printed = None if spec.standard_size is None else spec.standard_size.depth
     if spec.guide_to_floor is None:
         missing = "guide-to-floor-not-given"
     elif is_integral(plan):
@@ -106,10 +107,10 @@ def rim_height(head: Head, plan: Started, findings: Findings) -> Figure | None:
         deep = pocket_depth_now(head, plan, findings)
         if deep is None:
             return None
-    elif spec.depth is not None and spec.depth.most is not None:
-        deep = given("depth_most", "mm", spec.depth.most)
-    elif spec.depth is not None and spec.depth.nominal is not None:
-        deep = given("maker_depth", "mm", spec.depth.nominal)
+    elif printed is not None and printed.most is not None:
+        deep = given("depth_most", "mm", printed.most)
+    elif printed is not None and printed.nominal is not None:
+        deep = given("maker_depth", "mm", printed.nominal)
     if deep is None or spec.guide_to_floor is None:
         word = missing.removesuffix("-not-given")
         findings.unchecked(
@@ -178,13 +179,13 @@ def standing(job: Job, pilot: Pilot, guide: Guide, over: Figure | None, findings
         diameter=diameter,
         clearance=clearance,
         offset=offset,
-        runout=None if offset is None else runout(offset),
+        runout=None if offset is None else pilot_runout(offset),
         runout_limit=runout_limit(job),
         tilt=tilt,
     )
 
 
-def runout(offset: Figure) -> Figure:
+def pilot_runout(offset: Figure) -> Figure:
     """Runout that an indicator would show: 2e."""
     return computed("pilot_runout", "mm", sums.runout_of(offset.value), "2*e", (offset,), _SOURCE)
 
@@ -211,7 +212,7 @@ def spindle_tilt(machine: Machine | None, over: Figure | None) -> Figure | None:
     if machine is None or machine.level is None or over is None:
         return None
     level = given("level", "mm/mm", machine.level)
-    value = sums.spindle_offset(0.0, level.value, over.value, 0.0)
+    value = sums.spindle_tilt_over(level.value, over.value)
     return computed("tilt", "mm", value, f"level*{over.symbol}", (level, over), _SOURCE)
 
 

@@ -13,7 +13,7 @@ from seatwright.planning.found.pilot_in_guide import (
     Guide,
     enters,
     guide_of,
-    runout,
+    pilot_runout,
     runout_limit,
     spindle_offset,
     spindle_tilt,
@@ -37,6 +37,8 @@ def pilots(job: Job, head: Head, plans: tuple[Guided, ...], findings: Findings) 
 
 
 def _wanted(job: Job, head: Head, plan: Guided, findings: Findings) -> PilotPlan | None:
+    if plan.waits_for_guide:
+        return None  # no pilot goes into a guide that comes out
     if plan.gets_insert:
         return _pilot(job, head, plan, findings)
     return _of_seat_cutter(job, head, plan, findings) if plan.insert_stays else None
@@ -213,7 +215,7 @@ def _by_spindle(
             name=None,
             kind="spindle",
             offset=offset,
-            runout=None if offset is None else runout(offset),
+            runout=None if offset is None else pilot_runout(offset),
             runout_limit=runout_limit(job),
             tilt=spindle_tilt(job.machine, over),
         )

@@ -26,7 +26,7 @@ _NM = 1_000_000
 _SLACK = 1e-9
 
 
-class Row(Struct, frozen=True):
+class ToServe(Struct, frozen=True):
     """A valve that gets an insert: the candidates that serve it alone, and the set that should have one size."""
 
     valve: str
@@ -50,7 +50,7 @@ class Choice(Struct, frozen=True):
     left_thin: tuple[ThinPair, ...] = ()
 
 
-def choose(rows: Sequence[Row], on_hand: Mapping[int, int | None], pairs: Sequence[ThinPair]) -> Choice:
+def choose(rows: Sequence[ToServe], on_hand: Mapping[int, int | None], pairs: Sequence[ThinPair]) -> Choice:
     """Share the stock out.
 
     on_hand : pieces of each insert by its place in the stock, None where they are not counted
@@ -85,7 +85,7 @@ def choose(rows: Sequence[Row], on_hand: Mapping[int, int | None], pairs: Sequen
 class _Problem:
     """The assignment of a number of rows to the inserts that any of them can take."""
 
-    def __init__(self, rows: Sequence[Row], on_hand: Mapping[int, int | None]) -> None:
+    def __init__(self, rows: Sequence[ToServe], on_hand: Mapping[int, int | None]) -> None:
         self.rows = rows
         self.columns = sorted({_column(row, one) for row in rows for one in row.candidates})
         self.on_hand = [on_hand.get(column[0], None) if column[0] >= 0 else 1 for column in self.columns]
@@ -127,7 +127,7 @@ def _worth(costs: Sequence[Sequence[int | None]], found: SetAssignment) -> tuple
     return -found.served, found.sizes, total
 
 
-def _column(row: Row, candidate: Candidate) -> tuple[int, str]:
+def _column(row: ToServe, candidate: Candidate) -> tuple[int, str]:
     """The stock's place of an insert; one that the stock does not list belongs to its valve alone."""
     if candidate.offer.stock is None:
         return (-1, row.valve)

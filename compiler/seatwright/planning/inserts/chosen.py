@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from seatwright.handbook.pockets import damage_stays
-from seatwright.job.model import Head, Job
+from seatwright.job.model import Cutter, Head, Job
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.wording import length, said
+from seatwright.planning.basis.wording import length, said, span_of
 from seatwright.planning.found.pilots import over_bore
 from seatwright.planning.plan import CleanUp, Depth, Found, Pocketed, Status, into
 from seatwright.planning.plan.figure import computed
@@ -15,6 +15,7 @@ from seatwright.planning.serves.bores import BoreWindow, bore_at_bench
 from seatwright.planning.serves.candidates import Candidate
 from seatwright.planning.serves.depths import DepthNotGiven, floor_left
 from seatwright.planning.serves.keep import NOT_KNOWN, kept_depth, kept_interference, pocket_faults
+from seatwright.planning.serves.makers_sizes import as_planned
 from seatwright.planning.serves.ring_in_hand import Ring
 from seatwright.planning.serves.to_buy import next_oversize
 from seatwright.planning.serves.wants import Wants
@@ -40,9 +41,11 @@ def filled(
     depth = chosen.depth
     say_depth(job, head, plan, wants, depth or chosen.no_depth, findings)
     bore = bore_at_bench(job, head, window, plan.name, findings)
+    _say_maker(job, plan, chosen, window, findings)
     return into(
         Pocketed,
         plan,
+        maker=as_planned(job, chosen.size, binds=chosen.own is not None),
         insert=chosen.offer.plan(),
         interference=chosen.fit.interference(),
         clean_up=_left(plan, bore.aim.value, window),
@@ -57,7 +60,7 @@ def filled(
     )
 
 
-def kept(
+def kept_pocket(
     job: Job,
     head: Head,
     plan: Found,
@@ -93,6 +96,7 @@ def kept(
         Pocketed,
         plan,
         status=Status.KEPT if chosen.untold is None else Status.MEASURE_AGAIN,
+        maker=as_planned(job, chosen.size, binds=False),
         insert=chosen.offer.plan(),
         interference=kept_interference(plan, chosen),
         clean_up=None,
@@ -100,6 +104,40 @@ def kept(
         floor_left=wants.floor_thickness,
         next=next_oversize(job, bored, chosen),
     )
+
+
+def _say_maker(job: Job, plan: Found, chosen: Candidate, window: BoreWindow, findings: Findings) -> None:
+    """That the maker's bore narrows what the insert allows, or that the bore is none of his, as the job asks."""
+    spec = plan.valve.specification
+    if chosen.own is not None and chosen.size is not None:
+        before = span_of(job, chosen.own.least.value, chosen.own.most.value)
+        low = chosen.own.least if chosen.bore is None else chosen.bore.least
+        high = chosen.own.most if chosen.bore is None else chosen.bore.most
+        findings.notice(
+            "makers-bore-binds",
+            f"The maker's bore narrows {before} to {span_of(job, low.value, high.value)}.",
+            "Nothing is to be done; `size any` leaves the maker's bores aside.",
+            chosen.size.row.span,
+            (plan.name,),
+        )
+    if (
+        spec.size is not None
+        and spec.size.any
+        and not any(
+            row.bore is not None
+            and row.bore.most is not None
+            and window.most.value <= row.bore.most.value + 1e-9
+            and (row.bore.least is None or window.least.value >= row.bore.least.value - 1e-9)
+            for row in spec.makers_sizes
+        )
+    ):
+        findings.warning(
+            "makers-bore-not-kept",
+            f"`size any`: the bore {span_of(job, window.least.value, window.most.value)} is none of the maker's.",
+            "Ask whether this head bears it; its maker has not said so.",
+            spec.size.span,
+            (plan.name,),
+        )
 
 
 def say_fit(head: Head, plan: Found, fit: FitLimits, findings: Findings) -> None:
@@ -174,6 +212,7 @@ def say_insert(job: Job, head: Head, plan: Found, chosen: Candidate, findings: F
             where,
             (plan.name,),
         )
+    say_retired(plan, chosen.cutter, findings)
     if chosen.cutter is not None and chosen.cutter.corner_radius is None:
         findings.unchecked(
             "corner-not-given",
@@ -191,6 +230,20 @@ def say_insert(job: Job, head: Head, plan: Found, chosen: Candidate, findings: F
             chosen.cutter.name.span,
             (plan.name,),
         )
+
+
+def say_retired(plan: Found, cutter: Cutter | None, findings: Findings) -> None:
+    """A cutter that is no longer used was named by hand for a bore that is still to be cut."""
+    if cutter is None or cutter.retired is None or plan.valve.left_shelf is not None:
+        return
+    by_hand = plan.valve.specification.cutter
+    findings.warning(
+        "cutter-retired",
+        f"{cutter.name.text} was retired on {cutter.retired.text}.",
+        "Name another cutter, or leave `cutter` out to have one chosen.",
+        by_hand.span if by_hand is not None else cutter.retired.span,
+        (plan.name,),
+    )
 
 
 def say_ring(job: Job, plan: Found, ring: Ring | None, chosen: Candidate | None, findings: Findings) -> None:

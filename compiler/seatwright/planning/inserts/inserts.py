@@ -10,10 +10,10 @@ from msgspec.structs import replace
 
 from seatwright.job.model import Head, InsertWish, Job
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.inserts.choice import Choice, Row, choose
-from seatwright.planning.inserts.chosen import filled, kept, say_ring
+from seatwright.planning.inserts.choice import Choice, ThinPair, ToServe, choose
+from seatwright.planning.inserts.chosen import filled, kept_pocket, say_ring
 from seatwright.planning.inserts.passed_over import PassedOverReasons, hold_at_bridge, hold_without
-from seatwright.planning.inserts.thin_bridges import Bridges, Side
+from seatwright.planning.inserts.thin_bridges import Bridges, BridgeSide
 from seatwright.planning.inserts.turned_to_bore import filled_turned
 from seatwright.planning.plan import Found, Pocketed, into
 from seatwright.planning.plan.figure import Figure
@@ -22,7 +22,7 @@ from seatwright.planning.serves.bores import BoreWindow
 from seatwright.planning.serves.candidates import Candidate, consider
 from seatwright.planning.serves.cutter_choice import cutter_for_bore
 from seatwright.planning.serves.keep import NOT_KNOWN, keep_with, pocket_faults
-from seatwright.planning.serves.offers import Offer, offers_for, stock_offers
+from seatwright.planning.serves.offers import Offer, missing_already, offers_for, stock_offers
 from seatwright.planning.serves.reasons import Reason
 from seatwright.planning.serves.ring_in_hand import Ring, ring_in_hand
 from seatwright.planning.serves.setting_step import SettingGauge
@@ -66,7 +66,7 @@ def inserts(job: Job, plans: tuple[Found, ...], findings: Findings) -> tuple[Poc
     cases: dict[str, _Case] = {}
     for plan in plans:
         wish = plan.valve.specification.insert
-        if wish is not None and plan.gets_insert:
+        if wish is not None and plan.gets_insert and not plan.waits_for_guide:
             head, ring = heads[plan.head], ring_in_hand(job, plan, stock)
             in_hand = None if ring is None or ring.doubt else ring.stock
             offers = offers_for(plan, stock, in_hand)
@@ -95,7 +95,11 @@ def inserts(job: Job, plans: tuple[Found, ...], findings: Findings) -> tuple[Poc
         elif plan.turned:
             done.append(filled_turned(job, known.head, plan, known.wants, turning.get(plan.name), findings))
         else:
-            done.append(_finished(job, known, choice, used, bridges.get(plan.head), findings))
+            chosen_for = _finished(job, known, choice, used, bridges.get(plan.head), findings)
+            if chosen_for.order is not None:
+                serves = _would_serve(job, known, gauges[plan.head], bridges.get(plan.head))
+                chosen_for = replace(chosen_for, order=replace(chosen_for.order, serves=serves))
+            done.append(chosen_for)
     return tuple(done)
 
 
@@ -125,7 +129,7 @@ def _turned_bores(
 ) -> dict[str, tuple[BoreWindow, FitLimits]]:
     """Bore and fit of every valve whose insert is turned, where they are known."""
     turning = {name: case for name, case in cases.items() if case.plan.turned}
-    fits = {name: turned.turned_fit(job, case.head, case.plan) for name, case in turning.items()}
+    fits = {name: turned.turned_fit(job, case.head, case.plan, case.wants) for name, case in turning.items()}
     sets: dict[int, list[turned.Needed]] = {}
     for name, case in turning.items():
         fit, bare = fits[name], turned.needed_of(case.plan, case.wants)
@@ -163,7 +167,7 @@ def _rule_out_thin(
             continue
         of_head = [plan for plan in plans if plan.head == head.number]
         fixed = {
-            plan.name: Side(turning[plan.name][0].most, plan.pilot.offset if plan.pilot else None, True)
+            plan.name: BridgeSide(turning[plan.name][0].most, plan.pilot.offset if plan.pilot else None, True)
             for plan in of_head
             if plan.name in turning
         }
@@ -185,23 +189,55 @@ def _choose(job: Job, cases: Mapping[str, _Case], bridges: Sequence[Bridges]) ->
     sets = _sets(cases)
     in_hand = Counter(case.ring.stock for case in cases.values() if case.ring is not None and not case.ring.doubt)
     on_hand = {
-        place: None if insert.on_hand is None else max(round(insert.on_hand.value), in_hand[place])
+        place: None if insert.told is None else max(insert.told, in_hand[place])
         for place, insert in enumerate(job.shop.inserts)
     }
     choosing = {name: case for name, case in cases.items() if case.candidates}
     pairs = [pair for one in bridges for pair in one.limits(choosing)]
 
-    def rows(bored: frozenset[str]) -> list[Row]:
+    def rows(bored: frozenset[str]) -> list[ToServe]:
         return [
-            Row(name, tuple(case.bored) if name in bored else case.candidates, sets.get(name))
+            ToServe(name, tuple(case.bored) if name in bored else case.candidates, sets.get(name))
             for name, case in choosing.items()
         ]
 
-    found = choose(rows(frozenset()), on_hand, pairs)
+    plans = {name: case.plan for name, case in choosing.items()}
+    found = _share_out(rows(frozenset()), plans, on_hand, pairs)
     without = frozenset(
         name for name, case in choosing.items() if found.chosen[name] is None and case.keeping and case.bored
     )
-    return choose(rows(without), on_hand, pairs) if without else found
+    return _share_out(rows(without), plans, on_hand, pairs) if without else found
+
+
+def _share_out(
+    rows: list[ToServe], plans: Mapping[str, Found], on_hand: Mapping[int, int | None], pairs: Sequence[ThinPair]
+) -> Choice:
+    """The choice. What was missing already when the pieces were counted is not taken from them again: which inserts
+    those were is settled first, as if they still lay there, and then the rest is shared among the other valves."""
+    gone = {
+        row.valve: {
+            one.offer.stock
+            for one in row.candidates
+            if one.offer.stock is not None and missing_already(plans[row.valve], one.offer)
+        }
+        for row in rows
+    }
+    if not any(gone.values()):
+        return choose(rows, on_hand, pairs)
+    first = choose(rows, _with_pieces(on_hand, [place for places in gone.values() for place in places]), pairs)
+    taken = {
+        valve: one
+        for valve, one in first.chosen.items()
+        if one is not None and one.offer.stock is not None and one.offer.stock in gone[valve]
+    }
+    settled = [replace(row, candidates=(taken[row.valve],)) if row.valve in taken else row for row in rows]
+    pieces = [one.offer.stock for one in taken.values() if one.offer.stock is not None]
+    return choose(settled, _with_pieces(on_hand, pieces), pairs)
+
+
+def _with_pieces(on_hand: Mapping[int, int | None], places: Sequence[int]) -> dict[int, int | None]:
+    more = Counter(places)
+    return {place: None if count is None else count + more[place] for place, count in on_hand.items()}
 
 
 def _sets(cases: Mapping[str, _Case]) -> dict[str, tuple[object, ...]]:
@@ -248,10 +284,24 @@ def _finished(
             return into(Pocketed, case.plan)
         return hold_without(job, case.head, case.plan, case.wish, case.wants, reasons, case.not_kept, findings)
     if chosen.bore is None:
-        plan = kept(job, case.head, case.plan, case.wants, chosen, case.bored, findings)
+        plan = kept_pocket(job, case.head, case.plan, case.wants, chosen, case.bored, findings)
     else:
         plan = filled(job, case.head, case.plan, case.wants, chosen, chosen.bore, case.bored, findings)
-    return replace(plan, insert=replace(chosen.offer.plan(), passed_over=reasons.beside(job, chosen)))
+    size = None if plan.maker is None else plan.maker.size
+    return replace(plan, insert=replace(chosen.offer.plan(), passed_over=reasons.beside(job, chosen), size=size))
+
+
+def _would_serve(job: Job, case: _Case, gauge: SettingGauge, bridges: Bridges | None) -> tuple[str, ...]:
+    """The listed inserts that would serve a valve which got none, whatever is on hand, in the order of the list."""
+    serve = {one.offer.name for one in case.candidates}
+    for offer in case.offers:
+        reason = case.reasons.get(offer.name)
+        if reason is not None and reason.slug == "none-on-hand":
+            found = consider(job, case.head, case.plan, case.wants, replace(offer, on_hand=None), gauge)
+            thin = bridges is not None and isinstance(found, Candidate) and bridges.rules_out(case.plan.name, found)
+            if isinstance(found, Candidate) and not thin:
+                serve.add(offer.name)
+    return tuple(offer.name for offer in case.offers if offer.name in serve)
 
 
 def _bridge_bears_none(job: Job, case: _Case, bridges: Bridges | None, findings: Findings) -> bool:

@@ -21,7 +21,7 @@ NEAR = 10.0
 _SOURCE = "handbook 5, layout"
 
 
-class Pair(Struct, frozen=True):
+class Neighbours(Struct, frozen=True):
     """Two things near each other. second may be a hole or a rim. apart: layout and spacing differ by so much [mm]."""
 
     first: str
@@ -35,7 +35,7 @@ class Neighbourhood(Struct, frozen=True):
     """All pairs of a head that are near, each once, in the order of its valves; tilted: pairs of different
     `valve-tilt` that the layout alone cannot tell the distance of."""
 
-    pairs: tuple[Pair, ...]
+    pairs: tuple[Neighbours, ...]
     tilted: tuple[tuple[str, str], ...]
 
 
@@ -68,7 +68,7 @@ def neighbourhood(head: Head, sizes: Mapping[str, float]) -> Neighbourhood:
     pairs += [_pair(*key, places, spacing) for key, spacing in spaced.items() if key not in seen]
     pairs.sort(key=lambda pair: (order.get(pair.first, 0), order.get(pair.second, 0)))
     for hole, place in _near_holes(head, places, sizes, largest, margin):
-        pairs.append(Pair(place.valve, hole.name, _to_hole(place, hole), hole))
+        pairs.append(Neighbours(place.valve, hole.name, _to_hole(place, hole), hole))
     return Neighbourhood(tuple(pairs), tuple(tilted))
 
 
@@ -128,20 +128,20 @@ def _near_holes(
                 yield hole, place
 
 
-def _pair(first: str, second: str, places: Mapping[str, Place], spacing: Spacing | None) -> Pair:
+def _pair(first: str, second: str, places: Mapping[str, Place], spacing: Spacing | None) -> Neighbours:
     """The distance by layout, by spacing, or the smaller where both are given."""
     if spacing is None:
-        return Pair(first, second, _by_layout(places[first], places[second]))
+        return Neighbours(first, second, _by_layout(places[first], places[second]))
     by_spacing = given("centres", "mm", spacing.distance)
     if first not in places or second not in places:
-        return Pair(first, second, by_spacing)
+        return Neighbours(first, second, by_spacing)
     by_layout = _by_layout(places[first], places[second])
     smaller = min(by_layout.value, by_spacing.value)
     both = computed(
         "centres", "mm", smaller, "min(layout, spacing)",
         (by_layout.called("layout"), by_spacing.called("spacing")), "language, spacing",
     )  # fmt: skip
-    return Pair(first, second, both, apart=abs(by_layout.value - by_spacing.value))
+    return Neighbours(first, second, both, apart=abs(by_layout.value - by_spacing.value))
 
 
 def _by_layout(first: Place, second: Place) -> Figure:

@@ -8,11 +8,12 @@ from msgspec import Struct
 
 from seatwright.job.model import Head, InsertWish, Job
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.wording import length, listed, said, span_of
+from seatwright.planning.basis.wording import length, listed, said
 from seatwright.planning.inserts.thin_bridges import Thin
 from seatwright.planning.plan import Found, PassedOver, Pocketed, into
 from seatwright.planning.plan.figure import Figure
 from seatwright.planning.serves.candidates import Candidate
+from seatwright.planning.serves.makers_sizes import size_to_come
 from seatwright.planning.serves.offers import Offer
 from seatwright.planning.serves.reasons import Reason, rank
 from seatwright.planning.serves.to_buy import order_for, order_text
@@ -30,6 +31,9 @@ _HELP = {
     "floor-does-not-clean-up": "Take a taller insert.",
     "floor-thin": "Take a lower insert, or give the head up; the water is behind this floor.",
     "bridge-thin": "Take a smaller insert here or beside it.",
+    "no-makers-size": "Take one of his sizes, write its size under `pocket-sizes`, or say `size any`.",
+    "size-which": "Name it in the column `insert` of the maker's table, or say `size`.",
+    "outside-makers-bore": "Take one for his bore, write the bore of its size under `pocket-sizes`, or say `size any`.",
     "ledge-narrow": "Take a larger insert, or one with a smaller chamfer.",
     "rides-on-corner": "Take a cutter with a smaller corner, or an insert with a larger chamfer.",
     "cutter-range": "Take another cutter.",
@@ -135,6 +139,8 @@ def hold_without(
     suited = [reason for reason in looked_at.reasons.values() if rank(reason) >= rank(Reason("no-interference", ""))]
     if wants.needed is None:
         return into(Pocketed, plan)  # what is not measured is said where it is missing, and holds the valve
+    if _none_is_makers(wants, looked_at):
+        return _no_makers_insert(job, head, plan, wish, wants, looked_at, findings)
     if suited and not looked_at.candidates and all(reason.slug in _NOT_COMPUTED for reason in suited):
         _not_computed(head, plan, findings)
         return into(Pocketed, plan)
@@ -163,21 +169,62 @@ def hold_without(
     return into(Pocketed, plan, order=order)
 
 
-def hold_beyond_maker(job: Job, plan: Found, wants: Wants, findings: Findings) -> None:
-    """The pocket cleans up beyond the maker's bore, so no insert in that bore serves, whatever is ordered."""
-    bore = plan.valve.specification.bore
-    assert bore is not None
-    assert wants.needed is not None
-    assert wants.maker_bore is not None
-    least, most = wants.maker_bore
+_OF_SIZE = frozenset({"no-makers-size", "size-which", "outside-makers-bore"})
+"""Reasons that rest on the maker's sizes."""
+
+
+def _none_is_makers(wants: Wants, looked_at: PassedOverReasons) -> bool:
+    """Whether what is missing is an insert of one of the maker's sizes: every other is too small for the pocket."""
+    asked = ("for-another-seat", "other-alloy", "none-on-hand", "does-not-clean-up")
+    slugs = {reason.slug for reason in looked_at.reasons.values() if reason.slug not in asked}
+    return bool(wants.sizes and slugs) and slugs <= _OF_SIZE and not looked_at.candidates
+
+
+def _no_makers_insert(
+    job: Job,
+    head: Head,
+    plan: Found,
+    wish: InsertWish,
+    wants: Wants,
+    looked_at: PassedOverReasons,
+    findings: Findings,
+) -> Pocketed:
+    order = order_for(job, head, plan, wants)
+    reasons = [reason for reason in looked_at.reasons.values() if reason.slug in _OF_SIZE]
+    nearest = min(reasons, key=lambda one: _off(one, wants))
     findings.hold(
         plan.name,
-        "makers-bore-too-small",
-        f"{plan.name} cleans up at {length(job, wants.needed.value)}, and the maker's bore is "
-        f"{span_of(job, least.value, most.value)}: no bore is both.",
-        "For an oversize take `bore` out for this valve, or write that of the oversize, and give the `interference` "
-        "with its source.",
-        bore.span,
+        "no-makers-insert",
+        f"No insert in stock goes into a bore of the maker's for {plan.name}. The nearest: {nearest.text}",
+        f"Order {order_text(job, order)}; write his other sizes under `pocket-sizes`; or say `size any`.",
+        wish.span,
+        nearest.figure,
+        nearest.limit,
+    )
+    return into(Pocketed, plan, order=order)
+
+
+def _off(reason: Reason, wants: Wants) -> float:
+    """How far an insert is from the size that the pocket comes to [mm]."""
+    size = size_to_come(wants.sizes, wants.needed)
+    if size is None or size.bore is None or reason.figure is None:
+        return 0.0
+    return abs(reason.figure.value - size.bore[1].value)
+
+
+def hold_beyond_maker(job: Job, plan: Found, wants: Wants, findings: Findings) -> None:
+    """The pocket cleans up beyond the largest of the maker's bores, so nothing serves, whatever is ordered."""
+    assert wants.needed is not None
+    assert wants.maker_bore is not None
+    most = wants.maker_bore[1]
+    largest = next(one.row for one in reversed(wants.sizes) if one.bore is not None and one.bore[1] is most)
+    findings.hold(
+        plan.name,
+        "bore-over-maker",
+        f"{plan.name} cleans up at {length(job, wants.needed.value)}; the maker allows {length(job, most.value)}.",
+        "Another head, or his leave; where he prints larger sizes, write them under `pocket-sizes`; where he is not to "
+        "be followed, say `size any`.",
+        largest.span,
         wants.needed,
         most,
     )

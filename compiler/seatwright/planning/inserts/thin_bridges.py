@@ -11,7 +11,7 @@ from seatwright.handbook import pockets, seats
 from seatwright.job.model import Head, Hole, Job, Valve
 from seatwright.planning.basis.wording import length, said
 from seatwright.planning.inserts.choice import ThinPair
-from seatwright.planning.inserts.neighbours import Pair, neighbourhood
+from seatwright.planning.inserts.neighbours import Neighbours, neighbourhood
 from seatwright.planning.plan import Piloted
 from seatwright.planning.plan.figure import Figure, assumed, computed, given
 from seatwright.planning.serves.candidates import Candidate
@@ -22,7 +22,7 @@ _SLACK = 1e-9
 _INSIDE_RIM = assumed("least", "mm", 0.0, "language: an insert stays inside the rim")
 
 
-class Side(Struct, frozen=True):
+class BridgeSide(Struct, frozen=True):
     """One side of a bridge: its diameter and how far that can stand off its axis.
 
     bored: it is cut in this job. as_cut: it was, and stays as it is. as_made: only the maker's size is known of what is
@@ -36,7 +36,7 @@ class Side(Struct, frozen=True):
     as_made: bool = False
 
 
-def unbored(plan: Piloted | None, valve: Valve) -> Side | None:
+def unbored(plan: Piloted | None, valve: Valve) -> BridgeSide | None:
     """What is there of a valve that is not bored; None where nobody knows.
 
     Its measured pocket, with what that stands off; else the insert that is in it; a seat that was cut in the casting
@@ -48,35 +48,36 @@ def unbored(plan: Piloted | None, valve: Valve) -> Side | None:
     found, spec = valve.measured, valve.specification
     off = None if found.pocket_offset is None else given("offset", "mm", found.pocket_offset)
     if plan is not None and plan.at20.pocket is not None:
-        return Side(plan.at20.pocket, off, False)
+        return BridgeSide(plan.at20.pocket, off, False)
     readings = [one for one in (found.pocket_a, found.pocket_b) if one is not None]
     if readings:
         widest = max(readings, key=lambda one: one.largest)
-        return Side(given("pocket", "mm", widest, widest.largest), off, False)
+        return BridgeSide(given("pocket", "mm", widest, widest.largest), off, False)
     if found.old_insert_od is not None:
-        return Side(given("old_insert_od", "mm", found.old_insert_od, found.old_insert_od.largest), off, False)
+        return BridgeSide(given("old_insert_od", "mm", found.old_insert_od, found.old_insert_od.largest), off, False)
     if spec.seat_integral is not None:
         return _cut_in_casting(valve)
-    made = spec.bore.most if spec.bore is not None and spec.bore.most is not None else None
+    standard = spec.standard_size
+    made = None if standard is None or standard.bore is None else standard.bore.most
     made = made or spec.oversize_of
-    return None if made is None else Side(given("makers_pocket", "mm", made), None, False, as_made=True)
+    return None if made is None else BridgeSide(given("makers_pocket", "mm", made), None, False, as_made=True)
 
 
-def _cut_in_casting(valve: Valve) -> Side | None:
+def _cut_in_casting(valve: Valve) -> BridgeSide | None:
     found, spec = valve.measured, valve.specification
     head_diameter = found.head_diameter or spec.head_diameter
     if head_diameter is None:
         return None
     across = given("head_diameter", "mm", head_diameter)
     if spec.setback is None:
-        return Side(across, None, False)
+        return BridgeSide(across, None, False)
     setback = given("setback", "mm", spec.setback)
     outer = seats.contact_outer(across.value, setback.value)
     formula = "head_diameter - 2*setback"
-    return Side(computed("seat_outer", "mm", outer, formula, (across, setback), "handbook 12"), None, False)
+    return BridgeSide(computed("seat_outer", "mm", outer, formula, (across, setback), "handbook 12"), None, False)
 
 
-def metal_left(pair: Pair, first: Side, second: Side | Hole) -> Figure:
+def metal_left(pair: Neighbours, first: BridgeSide, second: BridgeSide | Hole) -> Figure:
     """Least metal of a bridge: between two sides, a side and a hole, or inside a rim."""
     lean = first.lean.value if first.lean else 0.0
     one = first.diameter.called("bore_1")
@@ -100,7 +101,7 @@ def metal_left(pair: Pair, first: Side, second: Side | Hole) -> Figure:
     return computed("left", "mm", value, formula, (pair.centres, one, two, *leans), _SOURCE)
 
 
-def least_metal(head: Head, pair: Pair) -> Figure | None:
+def least_metal(head: Head, pair: Neighbours) -> Figure | None:
     """What must be left: `least-bridge`; inside a rim, nothing less than nothing."""
     if pair.hole is not None and pair.hole.kind == "cylinder":
         return _INSIDE_RIM
@@ -127,7 +128,7 @@ class Bridges:
         head: Head,
         plans: Sequence[Piloted],
         candidates: Mapping[str, Sequence[Candidate]],
-        fixed: Mapping[str, Side],
+        fixed: Mapping[str, BridgeSide],
     ) -> None:
         self.job, self.head, self.candidates, self.fixed = job, head, candidates, fixed
         self.plans = {plan.name: plan for plan in plans}
@@ -137,7 +138,7 @@ class Bridges:
         sizes = {name: self._largest(name) for name in self.valves}
         known = {name: size for name, size in sizes.items() if size is not None}
         self.pairs = neighbourhood(head, known).pairs
-        self.of: dict[str, list[Pair]] = {}
+        self.of: dict[str, list[Neighbours]] = {}
         for pair in self.pairs:
             self.of.setdefault(pair.first, []).append(pair)
             if pair.hole is None:
@@ -147,7 +148,7 @@ class Bridges:
         """Whether a bore is too large for a bridge even beside the smallest that the neighbour can have."""
         if candidate.bore is None:
             return None
-        own = Side(candidate.bore.most, self._lean(valve), True)
+        own = BridgeSide(candidate.bore.most, self._lean(valve), True)
         for found in self._beside(valve, own, self.smallest):
             if found.left.value < found.least.value - _SLACK:
                 return Reason(
@@ -168,13 +169,13 @@ class Bridges:
 
     def cleaned_up(self, valve: str, needed: Figure) -> Thin | None:
         """The bridge that does not bear even the smallest bore that cleans this pocket up; None where all do."""
-        return self._thinnest(valve, Side(needed, self._lean(valve), True), self.smallest)
+        return self._thinnest(valve, BridgeSide(needed, self._lean(valve), True), self.smallest)
 
-    def _thinnest(self, valve: str, own: Side, others: Mapping[str, Side | None]) -> Thin | None:
+    def _thinnest(self, valve: str, own: BridgeSide, others: Mapping[str, BridgeSide | None]) -> Thin | None:
         thin = [found for found in self._beside(valve, own, others) if found.left.value < found.least.value - _SLACK]
         return min(thin, key=lambda one: one.left.value - one.least.value, default=None)
 
-    def _beside(self, valve: str, own: Side, others: Mapping[str, Side | None]) -> Iterator[Thin]:
+    def _beside(self, valve: str, own: BridgeSide, others: Mapping[str, BridgeSide | None]) -> Iterator[Thin]:
         """Every bridge of a valve that is known. others : what its neighbours count with"""
         for pair in self.of.get(valve, ()):
             least = least_metal(self.head, pair)
@@ -197,14 +198,14 @@ class Bridges:
         plan = self.plans.get(valve)
         return None if plan is None or plan.pilot is None else plan.pilot.offset
 
-    def _smallest(self, name: str) -> Side | None:
+    def _smallest(self, name: str) -> BridgeSide | None:
         """The least that a valve can come to: its settled bore, its smallest candidate, or what is there now."""
         if name in self.fixed:
             return self.fixed[name]
         offered = [one.bore.most for one in self.candidates.get(name, ()) if one.bore is not None]
         if not offered or any(one.keep for one in self.candidates.get(name, ())):
             return unbored(self.plans.get(name), self.valves[name])
-        return Side(min(offered, key=lambda bore: bore.value), self._lean(name), True)
+        return BridgeSide(min(offered, key=lambda bore: bore.value), self._lean(name), True)
 
     def _largest(self, name: str) -> float | None:
         bores = [one.largest_bore for one in self.candidates.get(name, ()) if one.largest_bore is not None]
@@ -214,5 +215,5 @@ class Bridges:
         return max(bores, default=None)
 
 
-def _other(pair: Pair, valve: str) -> str:
+def _other(pair: Neighbours, valve: str) -> str:
     return pair.second if pair.first == valve else pair.first

@@ -6,7 +6,7 @@ from seatwright.job.model import Head, Job
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.wording import length, said
 from seatwright.planning.found.pilots import over_bore
-from seatwright.planning.inserts.chosen import say_depth, say_fit
+from seatwright.planning.inserts.chosen import say_depth, say_fit, say_retired
 from seatwright.planning.inserts.passed_over import hold_beyond_maker
 from seatwright.planning.plan import CleanUp, Depth, Found, InsertPlan, Pocketed, into
 from seatwright.planning.plan.figure import Figure, computed, given
@@ -14,6 +14,7 @@ from seatwright.planning.serves.bores import BoreWindow, bore_at_bench
 from seatwright.planning.serves.candidates import ledge_of
 from seatwright.planning.serves.cutter_choice import cutter_for_bore
 from seatwright.planning.serves.depths import NoDepth, depth_for, floor_left
+from seatwright.planning.serves.makers_sizes import as_planned, size_to_come
 from seatwright.planning.serves.reasons import Reason
 from seatwright.planning.serves.turned import turned_height, turned_insert
 from seatwright.planning.serves.wants import Wants
@@ -44,6 +45,7 @@ def filled_turned(
         return into(Pocketed, plan)
     window, fit = settled
     say_fit(head, plan, fit, findings)
+    wants = wants.of_depth(size_to_come(wants.sizes, window.aim))
     height = turned_height(plan, wants)
     depth = depth_for(job, wants, height)
     found = depth if isinstance(depth, Depth) else None
@@ -66,6 +68,7 @@ def filled_turned(
             plan.name, cutter.slug, cutter.text, "Take another cutter.", head.span, cutter.figure, cutter.limit
         )
     tool = None if cutter is None or isinstance(cutter, Reason) else cutter
+    say_retired(plan, tool, findings)
     insert = turned_insert(plan, window, fit, height)
     ledge = ledge_of(wants, None, window)
     _hold_unfit(job, plan, wants, insert, ledge, findings)
@@ -79,6 +82,7 @@ def filled_turned(
     return into(
         Pocketed,
         plan,
+        maker=as_planned(job, size_to_come(wants.sizes, bore.aim), binds=False),
         insert=insert,
         ledge=ledge,
         interference=fit.interference(),

@@ -16,7 +16,7 @@ from seatwright.planning.plan.figure import Figure, computed, given
 _SOURCE = "handbook 6"
 
 
-class Trial(Struct, frozen=True):
+class FirstBore(Struct, frozen=True):
     """Where the first cut is made, how far under size, and what it comes to."""
 
     valve: str
@@ -40,7 +40,7 @@ def first_cut(
     reading: Figure | None,
     step: float,
     findings: Findings,
-) -> Trial | None:
+) -> FirstBore | None:
     """The first cut of a setting: as far under size as the shop says, or as the pocket with most stock allows.
 
     setting_name : what messages call it
@@ -131,7 +131,7 @@ def _smaller(
     reading: Figure | None,
     step: float,
     findings: Findings,
-) -> Trial | None:
+) -> FirstBore | None:
     """The largest first cut, in whole steps of the gauge, that is round in the pocket with most stock."""
     room = aim.value - (pocket.least_round or 0.0)
     whole = setting.whole_steps(step, max(room, 0.0), step) if room >= step else None
@@ -178,11 +178,11 @@ def _say_other_pocket(
     )
 
 
-def _trial(pocket: _Pocket, under: Figure, aim: Figure, reading: Figure | None) -> Trial:
+def _trial(pocket: _Pocket, under: Figure, aim: Figure, reading: Figure | None) -> FirstBore:
     inputs = (aim.called("aim"), under.called("trial_under"))
     bore = computed("first", "mm", aim.value - under.value, "aim - trial_under", inputs, _SOURCE)
     read = None
     if reading is not None:
         parts = (reading, inputs[1])
         read = computed("first_reading", "mm", reading.value - under.value, "reading - trial_under", parts, _SOURCE)
-    return Trial(pocket.plan.name, under, FirstCut(bore, read))
+    return FirstBore(pocket.plan.name, under, FirstCut(bore, read))

@@ -11,7 +11,7 @@ from seatwright.handbook import opening as sums
 from seatwright.handbook import setting
 from seatwright.job.model import Cutter, Job
 from seatwright.planning.certainty.windows import Window
-from seatwright.planning.machine.first_cut import Trial
+from seatwright.planning.machine.first_cut import FirstBore
 from seatwright.planning.plan import FirstCut, Overcut
 from seatwright.planning.plan.figure import Figure, computed
 
@@ -62,7 +62,7 @@ def as_set(window: Window, overcut: Overcut) -> Window:
     return replace(window, bore=bore, least=moved(window.least, "D_least"), most=moved(window.most, "D_most"))
 
 
-def half_way(window: Window, aim: Figure, reading: Figure | None, step: Figure | None) -> Trial | None:
+def half_way(window: Window, aim: Figure, reading: Figure | None, step: Figure | None) -> FirstBore | None:
     """The cut of a bore that is opened by half first, since something moved; None for a bore that was not cut."""
     bored = window.plan.cut.bore if window.plan.cut is not None else None
     if bored is None:
@@ -71,10 +71,10 @@ def half_way(window: Window, aim: Figure, reading: Figure | None, step: Figure |
     first = computed("first", "mm", (bored.value + aim.value) / 2, "(bored + aim) / 2", (bored, aim), _SOURCE)
     under = computed("trial_under", "mm", aim.value - first.value, "aim - first", (aim, first), _SOURCE)
     if reading is None:
-        return Trial(window.plan.name, under, FirstCut(first, None))
+        return FirstBore(window.plan.name, under, FirstCut(first, None))
     value, formula, inputs = reading.value - under.value, "reading - trial_under", [reading, under]
     if step is not None:
         value = setting.round_to_step(value, step.value)
         formula, inputs = f"{formula}, to the nearest step", [*inputs, step]
     read = computed("first_reading", "mm", value, formula, inputs, _SOURCE)
-    return Trial(window.plan.name, under, FirstCut(first, read))
+    return FirstBore(window.plan.name, under, FirstCut(first, read))

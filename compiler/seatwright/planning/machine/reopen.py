@@ -13,11 +13,12 @@ from collections.abc import Mapping, Sequence
 from msgspec.structs import replace
 
 from seatwright.handbook import setting as sums
+from seatwright.handbook.opening import reopened_reading
 from seatwright.job.model import Head, Job
 from seatwright.planning.after.cut_limits import between, fit_made, limits_of
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.temperatures import head_at_bench
-from seatwright.planning.basis.verdicts import REWORK, Limits, fine
+from seatwright.planning.basis.verdicts import REWORK, BoreLimits, fine
 from seatwright.planning.basis.wording import length
 from seatwright.planning.certainty.as_measured import as_measured
 from seatwright.planning.machine.opening import ToOpen
@@ -58,7 +59,7 @@ def reopen(
     return tuple(done)
 
 
-def _small(job: Job, plan: InSetting, cut: CutPlan) -> Limits | None:
+def _small(job: Job, plan: InSetting, cut: CutPlan) -> BoreLimits | None:
     """The limits that a cut bore is small by; None for any other."""
     if cut.bore_verdict != REWORK:
         return None
@@ -89,7 +90,7 @@ def _opened(
 
 def _from_its_own(job: Job, read: Figure, by: Figure) -> Figure:
     """The reading that a bore was cut at, and what it has to be opened by."""
-    inputs, formula, value = [read, by], "read + open_by", read.value + by.value
+    inputs, formula, value = [read, by], "read + open_by", reopened_reading(read.value, by.value)
     if job.gauge is not None and job.gauge.step is not None:
         step = given("step", "mm", job.gauge.step)
         inputs, formula = [*inputs, step], f"{formula}, to the nearest step"
@@ -102,7 +103,13 @@ def _reading(setting: Setting) -> float | None:
 
 
 def _say_small(
-    job: Job, plan: InSetting, made: CutPlan, bore: Figure, limits: Limits, setting: Setting | None, findings: Findings
+    job: Job,
+    plan: InSetting,
+    made: CutPlan,
+    bore: Figure,
+    limits: BoreLimits,
+    setting: Setting | None,
+    findings: Findings,
 ) -> None:
     by = ""
     if made.open_by is not None:

@@ -9,10 +9,10 @@ from msgspec.structs import replace
 
 from seatwright.handbook import grouping, setting
 from seatwright.handbook.opening import Opening
-from seatwright.job.model import Cutter, Head, Job, standing
+from seatwright.job.model import Cutter, Head, Job, standing_masters
 from seatwright.planning.basis.bore_gauge import shows
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.masters import nearest
+from seatwright.planning.basis.masters import nearest_master
 from seatwright.planning.basis.overcut import of_cutter, overcut, trials
 from seatwright.planning.basis.verdicts import still_to_bore
 from seatwright.planning.basis.wording import span_of
@@ -214,10 +214,10 @@ def _setting(
     stops = on_parallel(depth_stops(job, plans, findings), parallel)
     first = None if trial is None else _short(job, head, trial.first, plans[0], stops, parallel)
     stop_of = {name: stop.number for stop in stops for name in stop.valves}
-    master = nearest(standing(gauge.masters), (reading or aim).value) if gauge else None
+    master = nearest_master(standing_masters(gauge.masters), (reading or aim).value) if gauge else None
     temperature = each.gauging.conditions.gauge_temperature if each.gauging.conditions else None
     bench_aim = _bench_aim(job, head, aim, findings)
-    ring = nearest(standing(job.bore_gauge.rings), bench_aim.value) if job.bore_gauge else None
+    ring = nearest_master(standing_masters(job.bore_gauge.rings), bench_aim.value) if job.bore_gauge else None
     made = Setting(
         name=name,
         number=number,

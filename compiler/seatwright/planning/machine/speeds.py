@@ -114,7 +114,7 @@ def _surface_speed(job: Job, head: Head, cutter: Cutter, setting: Setting, findi
         return given("v", "m/min", practice.surface_speed)
     material = head.material.name if head.material else ""
     tip = cutter.tip.text if cutter.tip else ""
-    row = tables.surface_speed(material, tip)
+    row = tables.built_in_speed(material, tip)
     if row is None:
         what = f"{material or 'a head of unknown material'} with {tip or 'a tip of unknown kind'}"
         if practice.top_speed is not None:

@@ -8,8 +8,8 @@ from seatwright.job.model import Head, Job, Valve
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.wording import length, listed, said
 from seatwright.planning.certainty.as_made import bore_that_stays
-from seatwright.planning.inserts.neighbours import Neighbourhood, Pair, neighbourhood
-from seatwright.planning.inserts.thin_bridges import Side, least_metal, metal_left, unbored
+from seatwright.planning.inserts.neighbours import Neighbourhood, Neighbours, neighbourhood
+from seatwright.planning.inserts.thin_bridges import BridgeSide, least_metal, metal_left, unbored
 from seatwright.planning.plan import Bridge, Closed
 from seatwright.planning.plan.figure import Figure
 from seatwright.text import Span
@@ -48,22 +48,22 @@ def bridges(job: Job, head: Head, plans: tuple[Closed, ...], findings: Findings)
     return tuple(found)
 
 
-def _side(job: Job, head: Head, plan: Closed | None, valve: Valve, findings: Findings) -> Side | None:
+def _side(job: Job, head: Head, plan: Closed | None, valve: Valve, findings: Findings) -> BridgeSide | None:
     if plan is not None and plan.bore is not None:
         cut = bore_that_stays(job, head, plan, findings)
         lean = None if plan.pilot is None else plan.pilot.offset
-        return Side(plan.bore.most if cut is None else cut.largest, lean, True, cut is not None)
+        return BridgeSide(plan.bore.most if cut is None else cut.largest, lean, True, cut is not None)
     return unbored(plan, valve)
 
 
 def _thin(
     job: Job,
     head: Head,
-    pair: Pair,
+    pair: Neighbours,
     bridge: Bridge,
     least: Figure,
     plans: Mapping[str, Closed],
-    sides: Mapping[str, Side | None],
+    sides: Mapping[str, BridgeSide | None],
     findings: Findings,
 ) -> None:
     """Hold the one whose bore grows, or both, those that are still to be bored before those that were; where none is
@@ -110,7 +110,7 @@ def _say_at_most(
     head: Head,
     bridge: Bridge,
     as_made: Sequence[str],
-    sides: Mapping[str, Side | None],
+    sides: Mapping[str, BridgeSide | None],
     findings: Findings,
 ) -> None:
     """Of one side the maker's size alone is known: an oversize may be in there."""
@@ -125,7 +125,7 @@ def _say_at_most(
     )
 
 
-def _grows(name: str, plans: Mapping[str, Closed], sides: Mapping[str, Side | None]) -> bool:
+def _grows(name: str, plans: Mapping[str, Closed], sides: Mapping[str, BridgeSide | None]) -> bool:
     side, plan = sides.get(name), plans.get(name)
     if side is None or plan is None or not side.bored:
         return False
@@ -133,12 +133,12 @@ def _grows(name: str, plans: Mapping[str, Closed], sides: Mapping[str, Side | No
     return pocket is None or side.diameter.value > pocket.value + _SLACK
 
 
-def _place(head: Head, pair: Pair) -> Span:
+def _place(head: Head, pair: Neighbours) -> Span:
     return next((one.span for one in head.spacings if {one.first, one.second} == {pair.first, pair.second}), head.span)
 
 
 def _say_missing(
-    head: Head, bored: set[str], near: Neighbourhood, sides: Mapping[str, Side | None], findings: Findings
+    head: Head, bored: set[str], near: Neighbourhood, sides: Mapping[str, BridgeSide | None], findings: Findings
 ) -> None:
     """What of the bridges is not checked, and why."""
     names = [valve.name for valve in head.valves if valve.name in bored]

@@ -8,7 +8,7 @@ from seatwright.handbook import fit_stress
 from seatwright.job.model import Head, Job, Material, Stated
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.wording import degrees, length
-from seatwright.planning.metal.thick_rings import about
+from seatwright.planning.metal.thick_rings import two_figures
 from seatwright.planning.plan import Judged
 from seatwright.planning.plan.figure import Figure
 from seatwright.text.slugs import WarningSlug
@@ -50,7 +50,7 @@ def head_stress(head: Head, plan: Judged, sure: Stress, worst: Stress, findings:
     for limit, what, slug in limits:
         if limit is None:
             continue
-        bears = f"more than the {about(limit.value)} MPa at which {material.name} {what} ({limit.source})"
+        bears = f"more than the {two_figures(limit.value)} MPa at which {material.name} {what} ({limit.source})"
         if _at_open_face(sure) > limit.value:
             findings.warning(slug, f"The head would carry {_carried(sure)}, {bears}.", _LESS, head.span, (plan.name,))
             return
@@ -73,7 +73,7 @@ def _at_open_face(stress: Stress) -> float:
 def _carried(stress: Stress) -> str:
     where = "in a bridge with an insert on both sides" if stress.shared else "at the edge of the bore"
     running = ", running" if stress.running else ""
-    return f"about {about(_at_open_face(stress))} MPa {where}, with the most interference{running}"
+    return f"about {two_figures(_at_open_face(stress))} MPa {where}, with the most interference{running}"
 
 
 def insert_stress(head: Head, plan: Judged, alloy: Material | None, hoop: Figure, findings: Findings) -> None:
@@ -91,8 +91,8 @@ def insert_stress(head: Head, plan: Judged, alloy: Material | None, hoop: Figure
     elif -hoop.value > alloy.yield_strength.value:
         findings.warning(
             "insert-may-yield",
-            f"With the most interference the insert carries about {about(-hoop.value)} MPa at its hole, "
-            f"more than the {about(alloy.yield_strength.value)} MPa at which {alloy.name} gives "
+            f"With the most interference the insert carries about {two_figures(-hoop.value)} MPa at its hole, "
+            f"more than the {two_figures(alloy.yield_strength.value)} MPa at which {alloy.name} gives "
             f"({alloy.yield_strength.source}).",
             _LESS,
             head.span,
@@ -129,9 +129,9 @@ def takes_a_set(job: Job, plan: Judged, pressure: Figure, limit: float, left: Fi
     """The insert is squeezed beyond its yield when hot and is looser when cold again."""
     findings.warning(
         "insert-may-take-a-set",
-        f"Hot, the insert is squeezed with about {about(pressure.value)} MPa and gives at about "
-        f"{about(limit)} MPa. Cold again, as little as {length(job, left.value, 3 if job.units == 'inch' else 2)} of "
-        "interference may be left. An estimate.",
+        f"Hot, the insert is squeezed with about {two_figures(pressure.value)} MPa and gives at about "
+        f"{two_figures(limit)} MPa. Cold again, as little as "
+        f"{length(job, left.value, 3 if job.units == 'inch' else 2)} of interference may be left. An estimate.",
         "Take an alloy with more yield or less expansion for this head, or ask the insert's maker.",
         plan.valve.span,
         (plan.name,),

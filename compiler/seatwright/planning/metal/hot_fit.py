@@ -14,7 +14,7 @@ from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.rings import Rings
 from seatwright.planning.basis.temperatures import mean_expansion
 from seatwright.planning.basis.wording import degrees
-from seatwright.planning.certainty.as_made import Pair
+from seatwright.planning.certainty.as_made import MadePair
 from seatwright.planning.metal import fit_warnings as warn
 from seatwright.planning.metal.thick_rings import WIDE, Elastic, pressure
 from seatwright.planning.plan import Fit, Judged
@@ -24,7 +24,7 @@ _SOURCE = "handbook 9, mean expansion from 20 °C"
 
 
 def hot_fit(
-    job: Job, head: Head, plan: Judged, made: Pair, alloy: Material | None, parts: Elastic | None, around: Rings,
+    job: Job, head: Head, plan: Judged, made: MadePair, alloy: Material | None, parts: Elastic | None, around: Rings,
     findings: Findings,
 ) -> Fit:  # fmt: skip
     """The hot part of a fit, the rest of it empty."""
@@ -68,7 +68,7 @@ def hot_fit(
     return replace(known, hot_least=least, hot_most=most, set_left=left)
 
 
-def gone_at(made: Pair, alloy: Material, metal: Material) -> Figure | None:
+def gone_at(made: MadePair, alloy: Material, metal: Material) -> Figure | None:
     """The common temperature of head and insert at which the least fit is gone; None where it outlasts the tables."""
     delta, od = made.interference_least, made.od
     value = fit_stress.gone_temperature(delta.value, od.value, _table(alloy), _table(metal))
@@ -89,7 +89,8 @@ def gone_at(made: Pair, alloy: Material, metal: Material) -> Figure | None:
 
 
 def _soaked(
-    job: Job, head: Head, plan: Judged, made: Pair, alloy: Material, metal: Material, t: Figure, gone: Figure | None,
+    job: Job, head: Head, plan: Judged, made: MadePair, alloy: Material, metal: Material,
+    t: Figure, gone: Figure | None,
     findings: Findings,
 ) -> tuple[Figure, Figure] | None:  # fmt: skip
     """The least and the most fit with head and insert both at the head's running temperature: after stopping, or
@@ -124,7 +125,7 @@ def _running(
 
 
 def _set_left(
-    job: Job, plan: Judged, made: Pair, alloy: Material, parts: Elastic, around: Rings, hot: Figure,
+    job: Job, plan: Judged, made: MadePair, alloy: Material, parts: Elastic, around: Rings, hot: Figure,
     findings: Findings,
 ) -> Figure | None:  # fmt: skip
     """The interference left when the insert takes a set with the most fit hot, which is a warning; else None."""

@@ -9,7 +9,7 @@ from msgspec.structs import replace
 
 from seatwright.handbook import fit_stress
 from seatwright.job.model import Job
-from seatwright.planning.certainty.as_made import Pair
+from seatwright.planning.certainty.as_made import MadePair
 from seatwright.planning.plan.figure import Figure, computed, given
 
 _SOURCE = "handbook 9, DIN 7190-1:2017"
@@ -26,7 +26,7 @@ def loss(job: Job) -> Figure | None:
     return computed("roughness_loss", "mm", value, formula, (insert, bore), _SOURCE)
 
 
-def that_holds(made: Pair, lost: Figure | None) -> Pair:
+def that_holds(made: MadePair, lost: Figure | None) -> MadePair:
     """The pair with what holds of its interferences; as it is where the roughness is not known."""
     if lost is None:
         return made

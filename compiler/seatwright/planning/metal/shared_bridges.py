@@ -12,7 +12,7 @@ from collections.abc import Callable, Mapping, Sequence
 from msgspec import Struct
 
 from seatwright.handbook.bridge_stress import PressedInsert, bridge_stress
-from seatwright.planning.certainty.as_made import Pair
+from seatwright.planning.certainty.as_made import MadePair
 from seatwright.planning.metal.thick_rings import Elastic
 from seatwright.planning.plan import Bridge, Fit, Machined
 from seatwright.planning.plan.figure import Figure, computed
@@ -28,7 +28,7 @@ class InBore(Struct, frozen=True):
     """
 
     plan: Machined
-    made: Pair
+    made: MadePair
     parts: Elastic | None
     hot: Fit
 

@@ -12,7 +12,7 @@ from msgspec.structs import replace
 
 from seatwright.job.model import Head, Job, Material
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.rings import Rings, beside, rings
+from seatwright.planning.basis.rings import Rings, bridges_beside, rings
 from seatwright.planning.certainty.as_made import pair
 from seatwright.planning.metal import fit_warnings as warn
 from seatwright.planning.metal.hot_fit import hot_fit
@@ -47,7 +47,7 @@ def fit(
     job: Job, head: Head, plans: tuple[Machined, ...], bridges: Sequence[Bridge], findings: Findings
 ) -> tuple[Fitted, ...]:
     """The valves of a head with their fit. A valve without bore, insert or interference is handed on as it came."""
-    near = beside(head, bridges)
+    near = bridges_beside(head, bridges)
     seated = {
         plan.name: found
         for plan in plans

@@ -34,7 +34,7 @@ class Elastic(Struct, frozen=True):
     poisson_head: Figure
 
 
-def about(value: float) -> str:
+def two_figures(value: float) -> str:
     """An estimate with two figures that count: `87`, `190`, `3500`, `0.45`."""
     if value == 0:
         return "0"
@@ -103,7 +103,8 @@ def pressure(interference: Figure, od: Figure, outer: Figure, parts: Elastic, sy
     head = (
         f"(({outer.symbol}^2 + {d}^2)/({outer.symbol}^2 - {d}^2) + nu_head)" if outer is not WIDE else "(1 + nu_head)"
     )
-    formula = f"{i} / ({d}*({head}/E_head + (({d}^2 + {hole}^2)/({d}^2 - {hole}^2) - nu_insert)/E_insert))"
+    E, nu = parts.stiff_insert.symbol, parts.poisson_insert.symbol
+    formula = f"{i} / ({d}*({head}/E_head + (({d}^2 + {hole}^2)/({d}^2 - {hole}^2) - {nu})/{E}))"
     return computed(symbol, "MPa", value, formula, inputs, _RINGS, _NOTE)
 
 

@@ -8,15 +8,18 @@ from __future__ import annotations
 
 from seatwright.planning.plan.cut import CutPlan, FinishedPlan, IfBig, Waits
 from seatwright.planning.plan.fit import AssemblyPlan, Fit, HeatAndChill
-from seatwright.planning.plan.found import At20, GuidePlan, PilotPlan, Position, Renewed
+from seatwright.planning.plan.found import At20, PilotPlan, Position, Renewed
+from seatwright.planning.plan.guide import GuideBore, GuideFit, GuideHole, GuidePlan, SpringPlan
 from seatwright.planning.plan.machine import Correction, DepthStop, FirstCut, Overcut, PassBelow, Setting, TrialPlan
 from seatwright.planning.plan.pocket import (
+    Between,
     Bore,
     Bridge,
     CleanUp,
     Depth,
     InsertPlan,
     Interference,
+    MakersPocket,
     Next,
     Order,
     PassedOver,
@@ -37,6 +40,7 @@ from seatwright.planning.plan.valve import (
     Piloted,
     Pocketed,
     Seated,
+    Sprung,
     Started,
     Status,
     Stood,

@@ -36,8 +36,8 @@ class CutPlan(Struct, frozen=True):
     bore_verdict: that of its size alone. again: whether it was measured a second time since it was cut. open_by: on
     diameter, at the bench, for a bore that is small, to the aim of the setting that it stands in; new_reading: that
     setting's. In no setting: to its own aim, and from the reading that it was cut at. deeper_by: what a shallow pocket
-    lacks to its aim, more on the depth stop. earlier: cuts and readings of the
-    same pocket before, newest first, as read: without an insert, a fit or a verdict.
+    lacks to its aim, more on the depth stop. left_shelf: the day on which its insert did. earlier: cuts and readings of
+    the same pocket before, newest first, as read: without an insert, a fit or a verdict.
     """
 
     bore: Figure | None = None
@@ -59,6 +59,7 @@ class CutPlan(Struct, frozen=True):
     open_by: Figure | None = None
     deeper_by: Figure | None = None
     date: str | None = None
+    left_shelf: str | None = None
     new_reading: Figure | None = None
     earlier: tuple[CutPlan, ...] = ()
 

@@ -14,12 +14,14 @@ class Origin(Struct, frozen=True):
     """Where a figure that was not computed comes from.
 
     typed: as its owner wrote it. span: the line, None for a built-in or left-out figure. source: who says so
-    (`service manual`, `EN 1561, from memory`, `language: left out`), "" for a measurement.
+    (`service manual`, `EN 1561, from memory`, `language: left out`), "" for a measurement. in_place_of: the figure of
+    the engine's maker that it overrides.
     """
 
     typed: str
     span: Span | None
     source: str = ""
+    in_place_of: str = ""
 
 
 class Figure(Struct, frozen=True):
@@ -79,7 +81,7 @@ def given(symbol: str, unit: str, what: Given | Reading | Stated, value: float |
             source=what.source,
         )
     elif isinstance(what, Given):
-        origin = Origin(typed=what.typed, span=what.span, source=what.source)
+        origin = Origin(what.typed, what.span, what.source, what.in_place_of)
     else:
         origin = Origin(typed=what.typed, span=what.span)
     return Figure(taken, unit, symbol, origin=origin)

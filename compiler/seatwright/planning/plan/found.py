@@ -35,19 +35,6 @@ class Position(Struct, frozen=True):
     y: Figure
 
 
-class GuidePlan(Struct, frozen=True):
-    """What the guide is like. verdict: fit, worn, tight, not-checked. port_end, spring_end: clearances there."""
-
-    verdict: str
-    clearance: Figure | None = None
-    bell_mouth: Figure | None = None
-    port_end: Figure | None = None
-    spring_end: Figure | None = None
-    least: Figure | None = None
-    most: Figure | None = None
-    wear_limit: Figure | None = None
-
-
 class PilotPlan(Struct, frozen=True):
     """The pilot that stands in the guide, and how far the bore's axis can stand off."""
 

@@ -17,8 +17,27 @@ class PassedOver(Struct, frozen=True):
     limit: Figure | None = None
 
 
+class Between(Struct, frozen=True):
+    """Two limits, or the most alone."""
+
+    most: Figure
+    least: Figure | None = None
+
+
+class MakersPocket(Struct, frozen=True):
+    """The maker's size that the pocket gets. size: what he calls it, None where he has one alone. binds: his bore
+    narrows the bores that the insert allows."""
+
+    binds: bool
+    size: str | None = None
+    bore: Between | None = None
+    depth: Between | None = None
+    insert_od: Between | None = None
+
+
 class InsertPlan(Struct, frozen=True):
-    """The insert that goes in. od_least, od_most, height, id at 20 °C. measured: its own od was measured."""
+    """The insert that goes in. od_least, od_most, height, id at 20 °C. measured: its own od was measured. shelf: the
+    shop file that lists it; None: it is on no list. size: which of the maker's sizes it is of."""
 
     name: str
     measured: bool
@@ -31,6 +50,8 @@ class InsertPlan(Struct, frozen=True):
     chamfer_angle: Figure | None = None
     alloy: str | None = None
     passed_over: tuple[PassedOver, ...] = ()
+    shelf: str | None = None
+    size: str | None = None
 
 
 class Next(Struct, frozen=True):
@@ -90,7 +111,7 @@ class Depth(Struct, frozen=True):
 class Order(Struct, frozen=True):
     """What to order when nothing in stock fits: od at least, height at least and at most, id at most, alloys.
 
-    valves: that it is for.
+    valves: that it is for. serves: inserts of the shop's list that would serve them all if they were on hand.
     """
 
     od: Figure | None = None
@@ -99,6 +120,7 @@ class Order(Struct, frozen=True):
     alloy: tuple[str, ...] = ()
     height_most: Figure | None = None
     valves: tuple[str, ...] = ()
+    serves: tuple[str, ...] = ()
 
 
 class Bridge(Struct, frozen=True):

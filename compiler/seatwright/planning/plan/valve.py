@@ -15,8 +15,9 @@ from seatwright.job.model import Measured, Valve
 from seatwright.planning.plan.cut import CutPlan, FinishedPlan, IfBig, Waits
 from seatwright.planning.plan.figure import Figure
 from seatwright.planning.plan.fit import AssemblyPlan, Fit
-from seatwright.planning.plan.found import At20, GuidePlan, PilotPlan, Position, Renewed
-from seatwright.planning.plan.pocket import Bore, CleanUp, Depth, InsertPlan, Interference, Next, Order
+from seatwright.planning.plan.found import At20, PilotPlan, Position, Renewed
+from seatwright.planning.plan.guide import GuidePlan, SpringPlan
+from seatwright.planning.plan.pocket import Bore, CleanUp, Depth, InsertPlan, Interference, MakersPocket, Next, Order
 from seatwright.planning.plan.seat import HeightLimits, SeatPlan
 
 
@@ -24,7 +25,7 @@ class Status(StrEnum):
     """How a valve stands, by the words of the cards; its value is the word of plan.json."""
 
     TO_BORE = "to-bore"
-    GUIDE_FIRST = "guide-first"  # its guide was renewed, and not measured since
+    GUIDE_FIRST = "guide-first"  # its guide is renewed, and the new one not measured yet
     HOLD = "hold"
     ACCEPTED = "accepted"
     MEASURE_AGAIN = "measure-again"
@@ -90,6 +91,27 @@ class Started(Struct, frozen=True):
         wish = self.valve.specification.insert
         return wish is not None and wish.kind == "turned"
 
+    @property
+    def guide_to_renew(self) -> bool:
+        """Whether another guide is asked for, and nobody wrote that it is in."""
+        wish = self.valve.specification.guide
+        return wish is not None and wish.renews and not self.guide_renewed
+
+    @property
+    def guide_renewed(self) -> bool:
+        """Whether another guide is in, by a `replaced` row."""
+        return any(one.part == "guide" for one in self.valve.replaced)
+
+    @property
+    def waits_for_guide(self) -> bool:
+        """Whether nothing is planned of its pocket, since its guide is still to be renewed, or to be measured since.
+
+        One that was bored before stays as it was cut.
+        """
+        found = self.valve.measured
+        measured = any((found.guide_top, found.guide_middle, found.guide_bottom))
+        return self.valve.cut is None and (self.guide_to_renew or (self.guide_renewed and not measured))
+
     def on_hold(self, holds: tuple[Hold, ...]) -> Self:
         """The valve with its holds; with any, whatever it else stands at, it is on hold."""
         return replace(self, holds=holds, status=Status.HOLD) if holds else self
@@ -108,14 +130,16 @@ class Piloted(Guided, frozen=True):
 
 
 class Found(Piloted, frozen=True):
-    """What its new pocket has to clean up is known."""
+    """What its new pocket has to clean up is known. found_size: the maker's size that the pocket had when found."""
 
     clean_up: CleanUp | None = None
+    found_size: str | None = None
 
 
 class Pocketed(Found, frozen=True):
     """Its insert is chosen, its bore and depth follow."""
 
+    maker: MakersPocket | None = None
     insert: InsertPlan | None = None
     next: Next | None = None
     interference: Interference | None = None
@@ -145,7 +169,13 @@ class Stood(Seated, frozen=True):
     stand: HeightLimits | None = None
 
 
-class Judged(Stood, frozen=True):
+class Sprung(Stood, frozen=True):
+    """What force its spring will have is known."""
+
+    spring: SpringPlan | None = None
+
+
+class Judged(Sprung, frozen=True):
     """Its bore, where it was cut, is judged."""
 
     cut: CutPlan | None = None

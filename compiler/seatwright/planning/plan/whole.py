@@ -13,7 +13,7 @@ from seatwright.text import Message
 
 
 class FetchInsert(Struct, frozen=True):
-    """An insert to fetch: how many, and how many stay on the shelf, None where not counted."""
+    """An insert or guide to fetch: how many, and how many stay on the shelf, None where not counted."""
 
     name: str
     count: int
@@ -37,6 +37,8 @@ class Fetch(Struct, frozen=True):
     master: Figure | None = None
     ring: Figure | None = None
     inserts: tuple[FetchInsert, ...] = ()
+    guides: tuple[FetchInsert, ...] = ()
+    reamers: tuple[str, ...] = ()
     order: tuple[Order, ...] = ()
     heat_C: Figure | None = None
     chill: FetchChill | None = None

@@ -13,15 +13,23 @@ from collections.abc import Mapping, Sequence
 from msgspec import Struct
 from msgspec.structs import replace
 
-from seatwright.handbook import assembly as sums
 from seatwright.job.model import Head, Job, Material
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.rings import beside, rings
-from seatwright.planning.certainty.as_made import Pair, pair
+from seatwright.planning.basis.rings import bridges_beside, rings
+from seatwright.planning.certainty.as_made import MadePair, pair
 from seatwright.planning.metal.thick_rings import WIDE, alloy_of, contact_length, elastic, friction, press_in, pressure
 from seatwright.planning.plan import Assembled, AssemblyPlan, Bridge, Fitted, into
 from seatwright.planning.plan.figure import Figure, computed, given
-from seatwright.planning.pressing.heats_and_chills import Cold, Way, chills, heats, room_temperature, ways
+from seatwright.planning.pressing.heats_and_chills import (
+    Cold,
+    Way,
+    best_for_all,
+    chills,
+    heats,
+    key_of,
+    room_temperature,
+    ways,
+)
 from seatwright.planning.pressing.inserts_that_stay import inserts_that_stay
 from seatwright.planning.pressing.press_order import press_order
 from seatwright.planning.pressing.while_hot import grabs_at, reheat_below
@@ -33,7 +41,7 @@ class _Able(Struct, frozen=True):
     """An insert of which all is known that heat and chill are worked out from."""
 
     plan: Fitted
-    made: Pair
+    made: MadePair
     metal: Material
     alloy: Material
     slip: Figure
@@ -43,7 +51,7 @@ class _Ready(Struct, frozen=True):
     """An insert that can go in: every way, and the force of those that need a press, None where not known."""
 
     plan: Fitted
-    made: Pair
+    made: MadePair
     metal: Material
     alloy: Material
     slip: Figure
@@ -60,14 +68,15 @@ def assembly(
         return tuple(into(Assembled, plan) for plan in plans)
     hot = heats(job, head, findings)
     cold = chills(job, hot[0], findings)
-    near = beside(head, bridges)
+    near = bridges_beside(head, bridges)
     ready = [one for known in able if (one := _ready(job, head, known, hot, cold, near, findings)) is not None]
     if not ready:
         return tuple(into(Assembled, plan) for plan in plans)
-    chosen = _chosen(ready)
+    chosen = best_for_all([one.ways for one in ready], ready[0].slip.value)
     done = {}
     for one in ready:
-        at = chosen if chosen is not None and chosen in _keys(one) else _chosen([one])
+        own = [key_of(way) for way in one.ways]
+        at = chosen if chosen is not None and chosen in own else best_for_all([one.ways], one.slip.value)
         if at is not None:
             done[one.plan.name] = _assembled(job, head, one, at, findings)
     heated = [each.head_C for each in done.values() if each.head_C.value > room_temperature(job, head).value]
@@ -143,24 +152,8 @@ def _forces(
     return tuple(forces)
 
 
-def _keys(one: _Ready) -> list[tuple[float, str]]:
-    return [(way.pair.heat_C.value, way.pair.chill) for way in one.ways]
-
-
-def _chosen(ready: Sequence[_Ready]) -> tuple[float, str] | None:
-    """The heat and chill for all these inserts; None where no pair is known for every one."""
-    common = [key for key in _keys(ready[0]) if all(key in _keys(one) for one in ready)]
-    tightest = []
-    for key in common:
-        at = [one.ways[_keys(one).index(key)] for one in ready]
-        clearance = min(way.pair.clearance.value for way in at)
-        tightest.append(sums.Way(key[0], at[0].cold.arrives.value, clearance))
-    best = sums.best_way(tightest, ready[0].slip.value)
-    return None if best is None else common[best]
-
-
 def _assembled(job: Job, head: Head, one: _Ready, key: tuple[float, str], findings: Findings) -> AssemblyPlan:
-    at = _keys(one).index(key)
+    at = [key_of(way) for way in one.ways].index(key)
     way, force = one.ways[at], one.forces[at]
     grabs = None
     if way.pair.kind == "press":

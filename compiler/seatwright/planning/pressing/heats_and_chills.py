@@ -12,7 +12,7 @@ from seatwright.job.model import Head, Job, Material
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.temperatures import mean_expansion, room
 from seatwright.planning.basis.wording import degrees
-from seatwright.planning.certainty.as_made import Pair
+from seatwright.planning.certainty.as_made import MadePair
 from seatwright.planning.plan import HeatAndChill, Judged
 from seatwright.planning.plan.figure import Figure, assumed, computed, given
 
@@ -99,7 +99,7 @@ def chills(job: Job, lies_at: Figure, findings: Findings) -> tuple[Cold, ...]:
 
 
 def ways(
-    job: Job, plan: Judged, made: Pair, metal: Material, alloy: Material, hot: Sequence[Figure],
+    job: Job, plan: Judged, made: MadePair, metal: Material, alloy: Material, hot: Sequence[Figure],
     cold: Sequence[Cold], slip: Figure, findings: Findings,
 ) -> tuple[Way, ...]:  # fmt: skip
     """Every pair that can be computed for this insert: least bore, largest insert; the coolest head first."""
@@ -111,8 +111,28 @@ def ways(
     )
 
 
+def key_of(way: Way) -> tuple[float, str]:
+    """The heat and the chill of a pair, by which those of several parts are one."""
+    return way.pair.heat_C.value, way.pair.chill
+
+
+def best_for_all(each: Sequence[Sequence[Way]], slip: float) -> tuple[float, str] | None:
+    """The heat and chill for all these parts, by the one that is tightest in each pair; None where no pair is known for
+    every one."""
+    tightest, common = [], []
+    for way in each[0]:
+        at = [next((other for other in ways_ if key_of(other) == key_of(way)), None) for ways_ in each]
+        known = [one for one in at if one is not None]
+        if len(known) == len(each):
+            common.append(key_of(way))
+            clearance = min(one.pair.clearance.value for one in known)
+            tightest.append(sums.HeatChillPair(way.pair.heat_C.value, way.cold.arrives.value, clearance))
+    best = sums.best_way(tightest, slip)
+    return None if best is None else common[best]
+
+
 def _way(
-    job: Job, plan: Judged, made: Pair, metal: Material, alloy: Material, heat: Figure, cold: Cold, slip: Figure,
+    job: Job, plan: Judged, made: MadePair, metal: Material, alloy: Material, heat: Figure, cold: Cold, slip: Figure,
     findings: Findings,
 ) -> Way | None:  # fmt: skip
     a_head = _expansion(job, plan, metal, "head", heat, findings)

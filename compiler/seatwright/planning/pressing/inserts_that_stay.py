@@ -46,7 +46,8 @@ def _diameter(valve: Valve) -> float | None:
     measured: Reading | None = valve.measured.old_insert_od
     if measured is not None:
         return measured.value
-    limits = valve.specification.insert_od
+    standard = valve.specification.standard_size
+    limits = None if standard is None else standard.insert_od
     aim = limits.aim if limits else None
     nominal: Given | None = valve.specification.oversize_of
     return aim if aim is not None else nominal.value if nominal else None

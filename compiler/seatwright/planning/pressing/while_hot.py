@@ -10,7 +10,7 @@ from seatwright.job.model import Job, Material
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.temperatures import mean_expansion
 from seatwright.planning.basis.wording import degrees
-from seatwright.planning.certainty.as_made import Pair
+from seatwright.planning.certainty.as_made import MadePair
 from seatwright.planning.plan import Judged
 from seatwright.planning.plan.figure import Figure, computed
 from seatwright.planning.pressing.heats_and_chills import Way
@@ -18,7 +18,7 @@ from seatwright.planning.pressing.heats_and_chills import Way
 _SOURCE = "handbook 10"
 
 
-def grabs_at(job: Job, plan: Judged, made: Pair, alloy: Material, way: Way, findings: Findings) -> Figure | None:
+def grabs_at(job: Job, plan: Judged, made: MadePair, alloy: Material, way: Way, findings: Findings) -> Figure | None:
     """What the insert has warmed to when it grabs, the head still hot; None where the alloy's table ends first."""
     od, bore, arrives = made.od_most, way.bore_hot, way.cold.arrives
     value = sums.grab_temperature(bore.value, od.value, _table(alloy), arrives.value)
@@ -46,7 +46,7 @@ def grabs_at(job: Job, plan: Judged, made: Pair, alloy: Material, way: Way, find
     )  # fmt: skip
 
 
-def reheat_below(made: Pair, metal: Material, way: Way, slip: Figure, room: Figure) -> Figure | None:
+def reheat_below(made: MadePair, metal: Material, way: Way, slip: Figure, room: Figure) -> Figure | None:
     """The head's temperature under which the insert no longer goes in as planned.
 
     None for a press, which no heat decides, in a head that is not heated, and where the chill alone is enough at what

@@ -25,8 +25,8 @@ class Allowed(Struct, frozen=True):
     most: Figure | None
 
     @property
-    def window(self) -> sums.Window:
-        return sums.Window(
+    def window(self) -> sums.RecessionWindow:
+        return sums.RecessionWindow(
             self.name,
             -math.inf if self.least is None else self.least.value,
             math.inf if self.most is None else self.most.value,
@@ -96,7 +96,7 @@ def of_spring(now: Figure, found: Figure, limits: HeightLimits, slack: Figure | 
 
 
 def _growing(
-    name: str, formula_of: Callable[..., sums.Window], now: Figure, found: Figure, limits: HeightLimits,
+    name: str, formula_of: Callable[..., sums.RecessionWindow], now: Figure, found: Figure, limits: HeightLimits,
     slack: Figure | None,
 ) -> Allowed:  # fmt: skip
     low, high = limits.least, limits.most

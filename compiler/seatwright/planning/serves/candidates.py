@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from seatwright.handbook import bore_windows, pockets, seats
 from seatwright.handbook import fits as fit_sums
@@ -13,7 +14,8 @@ from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.serves.bores import BoreWindow
 from seatwright.planning.serves.cutter_choice import cutter_for
 from seatwright.planning.serves.depths import DepthNotGiven, NoDepth, depth_for
-from seatwright.planning.serves.offers import Offer
+from seatwright.planning.serves.makers_sizes import MakersSize, size_of
+from seatwright.planning.serves.offers import Offer, missing_already
 from seatwright.planning.serves.reasons import Reason
 from seatwright.planning.serves.setting_step import SettingGauge
 from seatwright.planning.serves.wants import Wants
@@ -28,7 +30,8 @@ class Candidate(Struct, frozen=True):
     keep: pressed into the pocket as found, which is not bored. untold: why that pocket must be measured again first.
 
     no_depth: why the depth could not be computed, where something for it is not given. cutter: None where the shop
-    lists none, or the pocket is kept.
+    lists none, or the pocket is kept. size: the maker's that it is of. own: the bores that it allows by itself, where
+    the maker's narrow them.
     """
 
     offer: Offer
@@ -41,6 +44,8 @@ class Candidate(Struct, frozen=True):
     corner_radius: Figure | None
     keep: bool = False
     untold: Reason | None = None
+    size: MakersSize | None = None
+    own: BoreWindow | None = None
 
     @property
     def largest_bore(self) -> float | None:
@@ -53,15 +58,22 @@ def consider(job: Job, head: Head, plan: Found, wants: Wants, offer: Offer, gaug
     unsuited = suits(plan, wants, offer)
     if unsuited is not None:
         return unsuited
+    size = size_of(job, head, plan, wants.sizes, offer)
+    if isinstance(size, Reason):
+        return size
+    wants, offer = wants.of(size), _as_tall(offer, size)
     named = (offer.od_least, offer.od_most) if _named(plan) else None
-    fit = fit_limits(job, head, plan, offer.alloy, offer.od.value, named)
+    fit = fit_limits(job, head, plan, offer.alloy, offer.od.value, named, None if size is None else size.row)
     if fit is None:
         return Reason(
             "no-interference", f"No interference is given for {offer.name}: its bore is not computed.", offer.od
         )
     if wants.needed is None and not _named(plan):
         return Reason("clean-up-unknown", "What the bore must clean up is not known.")
-    allowed = allowed_bores(job, wants, offer, fit)
+    own = own_bores(job, offer, fit)
+    if isinstance(own, Reason):
+        return own
+    allowed = within_makers(job, wants, offer, own)
     if isinstance(allowed, Reason):
         return allowed
     bore = cleaning_up(allowed, wants)
@@ -102,7 +114,15 @@ def consider(job: Job, head: Head, plan: Found, wants: Wants, offer: Offer, gaug
         None if cutter is None or cutter.corner_radius is None else given("corner_radius", "mm", cutter.corner_radius)
     )
     found, missing = (None, depth) if isinstance(depth, DepthNotGiven) else (depth, None)
-    return Candidate(offer, fit, bore, found, missing, ledge, cutter, corner)
+    binds = allowed.least.value > own.least.value + _SLACK or allowed.most.value < own.most.value - _SLACK
+    return Candidate(offer, fit, bore, found, missing, ledge, cutter, corner, size=size, own=own if binds else None)
+
+
+def _as_tall(offer: Offer, size: MakersSize | None) -> Offer:
+    """The insert with the height that the maker prints for its size, where the list has none."""
+    if size is None or size.height is None or offer.height is not None:
+        return offer
+    return replace(offer, height=size.height)
 
 
 def suits(plan: Found, wants: Wants, offer: Offer) -> Reason | None:
@@ -112,13 +132,19 @@ def suits(plan: Found, wants: Wants, offer: Offer) -> Reason | None:
     if wants.alloys and (offer.alloy is None or name_key(offer.alloy) not in wants.alloys):
         of = f"of {offer.alloy}" if offer.alloy else "of an alloy that is not given"
         return Reason("other-alloy", f"{offer.name} is {of}; {' or '.join(wants.alloys)} is asked for.")
-    if offer.on_hand is not None and offer.on_hand < 1 and not offer.measured:
+    if offer.on_hand is not None and offer.on_hand < 1 and not offer.measured and not missing_already(plan, offer):
         return Reason("none-on-hand", f"None of {offer.name} is on hand.")
     return None
 
 
 def allowed_bores(job: Job, wants: Wants, offer: Offer, fit: FitLimits) -> BoreWindow | Reason:
-    """od_most - I_most to od_least - I_least, and the maker's bore, which binds whatever insert is chosen."""
+    """The bores that an insert allows, and the maker's, which bind whatever insert is chosen."""
+    own = own_bores(job, offer, fit)
+    return own if isinstance(own, Reason) else within_makers(job, wants, offer, own)
+
+
+def own_bores(job: Job, offer: Offer, fit: FitLimits) -> BoreWindow | Reason:
+    """od_most - I_most to od_least - I_least."""
     least, most, _ = fit_sums.bore_window(offer.od_least.value, offer.od_most.value, fit.least.value, fit.most.value)
     low = computed(
         "bore_least", "mm", least, f"{offer.od_most.symbol} - I_most", (offer.od_most, fit.most), "handbook 5"
@@ -134,19 +160,25 @@ def allowed_bores(job: Job, wants: Wants, offer: Offer, fit: FitLimits) -> BoreW
             low,
             high,
         )
+    return _middle(low, high)
+
+
+def within_makers(job: Job, wants: Wants, offer: Offer, own: BoreWindow) -> BoreWindow | Reason:
+    """What the bores that an insert allows have in common with the maker's of its size."""
     if wants.maker_bore is None:
-        return _middle(low, high)
-    least_made, most_made = wants.maker_bore
-    if low.value > most_made.value + _SLACK or high.value < least_made.value - _SLACK:
-        over = low.value > most_made.value
+        return own
+    least, most = wants.maker_bore
+    low, high = own.least, own.most
+    if low.value > most.value + _SLACK or (least is not None and high.value < least.value - _SLACK):
+        makers = f"{length(job, most.value)} at most" if least is None else span_of(job, least.value, most.value)
+        over = least is None or low.value > most.value
         return Reason(
-            "makers-bore-apart",
-            f"{offer.name}: its fit wants a bore of {span_of(job, low.value, high.value)}, and the maker's is "
-            f"{span_of(job, least_made.value, most_made.value)}: no bore is both.",
+            "outside-makers-bore",
+            f"{offer.name} wants {span_of(job, low.value, high.value)}; the maker's bore is {makers}.",
             low if over else high,
-            most_made if over else least_made,
+            most if over else least,
         )
-    return _middle(*_within_makers(low, high, wants.maker_bore))
+    return _middle(*_cut_to(low, high, least, most))
 
 
 def cleaning_up(allowed: BoreWindow, wants: Wants) -> BoreWindow | None:
@@ -200,19 +232,18 @@ def _named(plan: Found) -> bool:
     return wish is not None and wish.kind == "stock"
 
 
-def _within_makers(low: Figure, high: Figure, maker: tuple[Figure, Figure]) -> tuple[Figure, Figure]:
-    least, most = maker
+def _cut_to(low: Figure, high: Figure, least: Figure | None, most: Figure) -> tuple[Figure, Figure]:
     source = "handbook 5, the maker's bore"
-    return (
-        computed(
+    if least is not None:
+        low = computed(
             "bore_least", "mm", max(low.value, least.value), f"max({low.formula}, {least.symbol})",
             (*low.inputs, least), source,
-        ),
-        computed(
-            "bore_most", "mm", min(high.value, most.value), f"min({high.formula}, {most.symbol})",
-            (*high.inputs, most), source,
-        ),
+        )  # fmt: skip
+    high = computed(
+        "bore_most", "mm", min(high.value, most.value), f"min({high.formula}, {most.symbol})",
+        (*high.inputs, most), source,
     )  # fmt: skip
+    return low, high
 
 
 def covers_seat(job: Job, wants: Wants, offer: Offer) -> Reason | None:

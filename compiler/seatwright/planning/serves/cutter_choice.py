@@ -16,8 +16,8 @@ _SLACK = 1e-9
 
 
 def cutter_for(job: Job, plan: Found, wants: Wants, offer: Offer, bore: BoreWindow) -> Cutter | Reason | None:
-    """The cutter by hand, else the first whose range holds the bore and its smallest pass, and past whose corner the
-    insert's chamfer goes; None where the shop lists none."""
+    """The cutter by hand, else the first not retired whose range holds the bore and its smallest pass, and past whose
+    corner the insert's chamfer goes; None where the shop lists none."""
     return _first_cutter(job, plan, wants, bore, offer)
 
 
@@ -27,10 +27,10 @@ def cutter_for_bore(job: Job, plan: Found, wants: Wants, bore: BoreWindow) -> Cu
 
 
 def _first_cutter(job: Job, plan: Found, wants: Wants, bore: BoreWindow, offer: Offer | None) -> Cutter | Reason | None:
-    cutters = job.shop.cutters
+    cutters = tuple(one for one in job.shop.cutters if one.retired is None)
     by_hand = plan.valve.specification.cutter
     if by_hand is not None:
-        cutters = tuple(one for one in cutters if name_key(one.name.text) == name_key(by_hand.text))
+        cutters = tuple(one for one in job.shop.cutters if name_key(one.name.text) == name_key(by_hand.text))
         if not cutters:
             return Reason("cutter-unknown", f"The shop has no cutter {by_hand.text}.")
     if not cutters:

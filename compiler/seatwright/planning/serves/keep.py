@@ -14,7 +14,7 @@ from typing import Final
 from seatwright.handbook import pilots as pilot_sums
 from seatwright.job.model import Head, Job
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.verdicts import BIG, MEASURE_AGAIN, REWORK, Limits, fine
+from seatwright.planning.basis.verdicts import BIG, MEASURE_AGAIN, REWORK, BoreLimits, fine
 from seatwright.planning.basis.wording import length, said, span_of
 from seatwright.planning.certainty import budgets
 from seatwright.planning.certainty.uncertainty import guard_of
@@ -23,6 +23,7 @@ from seatwright.planning.plan import Depth, Found, Interference, Pocketed, into
 from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.serves.bores import BoreWindow
 from seatwright.planning.serves.candidates import Candidate, allowed_bores, covers_seat, suits
+from seatwright.planning.serves.makers_sizes import size_of
 from seatwright.planning.serves.offers import Offer
 from seatwright.planning.serves.reasons import Reason
 from seatwright.planning.serves.wants import Wants
@@ -42,7 +43,11 @@ def keep_with(job: Job, head: Head, plan: Found, wants: Wants, offer: Offer, *, 
         return wrong
     if not offer.limits_known:
         return Reason("insert-od-not-known", f"The od of {offer.name} is a list figure without limits: measure it.")
-    fit = fit_limits(job, head, plan, offer.alloy, offer.od.value, (offer.od_least, offer.od_most))
+    size = size_of(job, head, plan, wants.sizes, offer)
+    if isinstance(size, Reason):
+        return size
+    wants, row = wants.of(size), None if size is None else size.row
+    fit = fit_limits(job, head, plan, offer.alloy, offer.od.value, (offer.od_least, offer.od_most), row)
     if fit is None:
         return Reason("no-interference", f"No interference is given for {offer.name}.", offer.od)
     allowed = allowed_bores(job, wants, offer, fit)
@@ -54,7 +59,7 @@ def keep_with(job: Job, head: Head, plan: Found, wants: Wants, offer: Offer, *, 
         return wrong
     if in_fit is not None and any(cell.again for cell in pocket_cells(job, head, plan.valve, Findings())):
         return in_fit
-    return Candidate(offer, fit, None, None, None, None, None, None, keep=True, untold=in_fit)
+    return Candidate(offer, fit, None, None, None, None, None, None, keep=True, untold=in_fit, size=size)
 
 
 CANNOT_BE_TOLD: Final = "kept-fit-cannot-be-told"
@@ -182,7 +187,7 @@ def _in_fit(job: Job, head: Head, plan: Found, offer: Offer, fit: FitLimits, all
     if mean is None or widest is None or narrowest is None:
         return _NOT_MEASURED
     u = budgets.accepted(job, head, into(Pocketed, plan), Findings(), mean)
-    limits = Limits(allowed.least, allowed.most, guard_of(job, Findings()), u)
+    limits = BoreLimits(allowed.least, allowed.most, guard_of(job, Findings()), u)
     loosest = computed("I_found_least", "mm", offer.od_least.value - mean.value,
                        f"{offer.od_least.symbol} - pocket_mean", (offer.od_least, mean), _SOURCE)  # fmt: skip
     tightest = computed("I_found_most", "mm", offer.od_most.value - mean.value,

@@ -18,7 +18,8 @@ class Offer(Struct, frozen=True):
     """An insert as it may go into one valve.
 
     stock: its place in the shop's list, None where the list does not have it. measured: its od was measured in hand;
-    then od_least = od_most. limits_known: measured, or the list gives limits.
+    then od_least = od_most. limits_known: measured, or the list gives limits. on_hand: as the shop's own file tells,
+    counted on that day. shelf: the shop file.
     """
 
     name: str
@@ -35,6 +36,8 @@ class Offer(Struct, frozen=True):
     alloy: str | None
     seat: str
     on_hand: int | None
+    counted_on: str | None = None
+    shelf: str | None = None
 
     def plan(self) -> InsertPlan:
         """As the plan holds it."""
@@ -49,6 +52,7 @@ class Offer(Struct, frozen=True):
             self.chamfer,
             self.chamfer_angle,
             self.alloy,
+            shelf=self.shelf,
         )
 
 
@@ -103,8 +107,16 @@ def _listed(place: int, insert: Insert) -> Offer | None:
         chamfer_angle=None if insert.chamfer is None else _angle(insert.chamfer_angle),
         alloy=None if insert.alloy is None else insert.alloy.text,
         seat=insert.seat,
-        on_hand=None if insert.on_hand is None else round(insert.on_hand.value),
+        on_hand=insert.told,
+        counted_on=None if insert.counted is None else insert.counted.date,
+        shelf=insert.shelf,
     )
+
+
+def missing_already(plan: Started, offer: Offer) -> bool:
+    """Whether this valve's piece of an insert had left the shelf when they were counted: it is not taken again."""
+    left = plan.valve.left_shelf
+    return left is not None and left.before_count(offer.counted_on)
 
 
 def _in_hand(plan: Started, offer: Offer) -> Offer:

@@ -16,7 +16,7 @@ from seatwright.planning.plan.figure import Figure
 from seatwright.planning.serves.offers import Offer
 from seatwright.text.slugs import HoldSlug
 
-NEAREST = 0.10
+_NEAREST = 0.10
 """How far the od of a measured insert may be from that of the stock insert that it is taken for [mm]."""
 
 NEAREST_INCH = 0.1016
@@ -58,7 +58,7 @@ def ring_in_hand(job: Job, plan: Started, stock: Sequence[Offer]) -> Ring | None
         named = next((offer for offer in stock if name_key(offer.name) == name_key(wish.name or "")), None)
         return Ring(None) if named is None else Ring(named.stock, _off_list(job, plan, od, named))
     allowed = [offer for offer in stock if allows(plan, offer)]
-    reach = NEAREST_INCH if job.units == "inch" else NEAREST
+    reach = NEAREST_INCH if job.units == "inch" else _NEAREST
     near = sorted((offer for offer in allowed if _apart(offer, od) <= reach + _SLACK), key=lambda one: _apart(one, od))
     if not near:
         return Ring(None, _unknown(job, plan, od, reach, [one for one in stock if _apart(one, od) <= reach + _SLACK]))

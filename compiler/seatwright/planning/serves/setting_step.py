@@ -6,7 +6,7 @@ from seatwright.handbook.bore_windows import serving_window
 from seatwright.handbook.setting import reading
 from seatwright.job.model import Cutter, Head, Job
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.masters import error
+from seatwright.planning.basis.masters import gauge_error
 from seatwright.planning.basis.overcut import of_cutter, overcut, trials
 from seatwright.planning.certainty import budgets
 from seatwright.planning.certainty.uncertainty import guard_of
@@ -27,7 +27,7 @@ class SettingGauge:
         if cutter is None:
             return None
         made = of_cutter(self.trials, cutter)
-        u = budgets.planned(self.job, self.head, plan.name, aim, cutter, made, Findings())
+        u = budgets.planned_uncertainty(self.job, self.head, plan.name, aim, cutter, made, Findings())
         return None if u is None else (guard_of(self.job, Findings()), u)
 
     def can_be_set(
@@ -40,7 +40,7 @@ class SettingGauge:
         drawn : what each end is drawn in by, guard times the planning uncertainty [mm]
         """
         at = self._gauging(cutter)
-        wrong = None if self.job.gauge is None else error(self.job, self.job.gauge, at.bench(aim), Findings(), ())
+        wrong = None if self.job.gauge is None else gauge_error(self.job, self.job.gauge, at.bench(aim), Findings(), ())
         shown_wrong = 0.0 if wrong is None else wrong.value
         shift = reading(at.bench(aim).value, shown_wrong, at.overcut.value.value) - aim.value
         return serving_window(fit, needed, drawn, at.step, None, shift) is not None

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from seatwright.handbook import fits as fit_sums
-from seatwright.job.model import Head, Job
+from seatwright.job.model import Head, Job, PocketSize
 from seatwright.planning.basis.wording import length, listed
 from seatwright.planning.plan import Found, Next, Order
-from seatwright.planning.plan.figure import Figure, computed
+from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.serves.candidates import Candidate
+from seatwright.planning.serves.makers_sizes import size_to_come
 from seatwright.planning.serves.wants import Wants
 from seatwright.planning.serves.whose_interference import fit_limits
 
@@ -18,9 +19,14 @@ _SLACK = 1e-9
 
 
 def order_for(job: Job, head: Head, plan: Found, wants: Wants) -> Order:
-    """An insert that would serve: od at least, height between two, hole at most, alloys; None for what is not known."""
+    """An insert that would serve: od at least, height between two, hole at most, alloys; None for what is not known.
+
+    Where the maker has sizes it is of the smallest that cleans the pocket up.
+    """
+    size = size_to_come(wants.sizes, wants.needed)
+    wants = wants.of(size)
     return Order(
-        od=_least_od(job, head, plan, wants),
+        od=_least_od(job, head, plan, wants, None if size is None else size.row),
         height=_least_height(wants),
         id=wants.seat_inner,
         alloy=tuple(alloy.text for alloy in plan.valve.specification.alloys),
@@ -66,12 +72,15 @@ def next_oversize(job: Job, candidates: Sequence[Candidate], chosen: Candidate) 
     return Next(offer.name, bore.aim)
 
 
-def _least_od(job: Job, head: Head, plan: Found, wants: Wants) -> Figure | None:
-    """What cleans the pocket up in the worst case, and covers the seat."""
+def _least_od(job: Job, head: Head, plan: Found, wants: Wants, size: PocketSize | None) -> Figure | None:
+    """What cleans the pocket up in the worst case, and covers the seat; of a maker's size its own least."""
+    makers = None if size is None or size.name is None or size.insert_od is None else size.insert_od.least
+    if makers is not None:
+        return given("od", "mm", makers)
     alloys = plan.valve.specification.alloys
     ods = [] if wants.cover is None else [wants.cover]
     if wants.needed is not None:
-        fit = fit_limits(job, head, plan, alloys[0].text if len(alloys) == 1 else None, wants.needed.value)
+        fit = fit_limits(job, head, plan, alloys[0].text if len(alloys) == 1 else None, wants.needed.value, size=size)
         if fit is not None:
             value = fit_sums.least_od_for(wants.needed.value, fit.most.value)
             ods.append(computed("od", "mm", value, "D_clean + I_most", (wants.needed, fit.most), _SOURCE))

@@ -19,17 +19,20 @@ from seatwright.planning.certainty.windows import NO_STEP
 from seatwright.planning.plan import Found, InsertPlan
 from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.serves.bores import BoreWindow
+from seatwright.planning.serves.makers_sizes import size_to_come
 from seatwright.planning.serves.wants import Wants
 from seatwright.planning.serves.whose_interference import FitLimits, fit_limits
 
 _SOURCE = "handbook 5, turned"
 
 
-def turned_fit(job: Job, head: Head, plan: Found) -> FitLimits | None:
+def turned_fit(job: Job, head: Head, plan: Found, wants: Wants) -> FitLimits | None:
     """The fit of a turned insert: a table's row is found by the bore that is needed, and by the one alloy asked for."""
+    size = size_to_come(wants.sizes, wants.needed)
     alloys = plan.valve.specification.alloys
     near = plan.clean_up.needed.value if plan.clean_up else 0.0
-    return fit_limits(job, head, plan, alloys[0].text if len(alloys) == 1 else None, near)
+    alloy = alloys[0].text if len(alloys) == 1 else None
+    return fit_limits(job, head, plan, alloy, near, size=None if size is None else size.row)
 
 
 class Needed(Struct, frozen=True):
@@ -53,8 +56,8 @@ def needed_of(plan: Found, wants: Wants, sure: tuple[Figure, Figure] | None = No
     if wants.needed is None or wants.beyond_makers_bore:
         return None
     least = wants.needed
-    if wants.maker_bore is not None and wants.maker_bore[0].value > least.value:
-        low = wants.maker_bore[0]
+    low = None if wants.maker_bore is None else wants.maker_bore[0]
+    if low is not None and low.value > least.value:
         formula = f"max(D_clean, {low.symbol})"
         least = computed("bore_least", "mm", low.value, formula, (wants.needed, low), f"{_SOURCE}, the maker's bore")
     return Needed(plan.name, least, sure)

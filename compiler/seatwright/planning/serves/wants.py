@@ -5,10 +5,13 @@ What is missing is said here, once, and then not checked (handbook 4 and 5).
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from msgspec import Struct
+from msgspec.structs import replace
 
 from seatwright.handbook import pockets, seats
-from seatwright.job.model import Given, Head, Job, Limits, Practice, Reading
+from seatwright.job.model import Given, Head, Job, Reading
 from seatwright.planning.basis.faces import (
     below_limits,
     depth_face,
@@ -23,6 +26,7 @@ from seatwright.planning.found.clean_up import seat_outer
 from seatwright.planning.plan import Found
 from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.seat.heights import along_stem
+from seatwright.planning.serves.makers_sizes import MakersSize, makers_sizes
 from seatwright.text.slugs import NoticeSlug
 
 
@@ -30,7 +34,9 @@ class Wants(Struct, frozen=True):
     """The figures that an insert of this valve is held against; None: not given, so not checked.
 
     needed: D_clean. cover: least od that covers the seat. seat_inner: the most its id may be. below: how the insert is
-    to stand, least and most. maker_depth: the maker's limits. deepest: what the metal under the floor allows.
+    to stand, least and most. sizes: the maker's, the smallest first; maker_bore, maker_depth: of the one that an insert
+    is of, else what they all allow together (the bore's least is None where he gives the most alone). deepest: what the
+    metal under the floor allows.
     seat_bottom: lower edge of the finished seat below the deck.
     """
 
@@ -44,7 +50,8 @@ class Wants(Struct, frozen=True):
     floor_clean_up: Figure | None
     below: tuple[Figure, Figure] | None
     maker_depth: tuple[Figure, Figure] | None
-    maker_bore: tuple[Figure, Figure] | None
+    maker_bore: tuple[Figure | None, Figure] | None
+    sizes: tuple[MakersSize, ...]
     floor_thickness: Figure | None
     least_floor: Figure | None
     deepest: Figure | None
@@ -55,6 +62,14 @@ class Wants(Struct, frozen=True):
     least_under_seat: Figure | None
     lean: Figure | None
     damage_depth: Figure | None
+
+    def of(self, size: MakersSize | None) -> Wants:
+        """The same of an insert that is of one of the maker's sizes."""
+        return self if size is None else replace(self, maker_bore=size.bore, maker_depth=size.depth)
+
+    def of_depth(self, size: MakersSize | None) -> Wants:
+        """The same with the depth of one of the maker's sizes, as of a blank whose bore may lie between them."""
+        return self if size is None else replace(self, maker_depth=size.depth)
 
     @property
     def beyond_makers_bore(self) -> bool:
@@ -77,6 +92,7 @@ def wants_of(job: Job, head: Head, plan: Found, findings: Findings) -> Wants:
         value = pockets.floor_left(floor.value, least_floor.value, pocket_depth.value)
         formula = f"{pocket_depth.symbol} + floor - least_floor"
         deepest = computed("deepest", "mm", value, formula, (pocket_depth, floor, least_floor), "handbook 5")
+    sizes = makers_sizes(spec, practice)
     bottom = _seat_bottom(head, plan, face, findings) if practice.least_under_seat else None
     wants = Wants(
         face=face,
@@ -88,8 +104,9 @@ def wants_of(job: Job, head: Head, plan: Found, findings: Findings) -> Wants:
         pocket_depth=pocket_depth,
         floor_clean_up=_practice("floor_clean_up", practice.floor_clean_up),
         below=below_limits(job, head, plan) if face != "floor" else None,
-        maker_depth=_maker_depth(spec.depth, practice),
-        maker_bore=_two("maker_bore", spec.bore.least, spec.bore.most) if spec.bore else None,
+        maker_depth=_in_all(sizes),
+        maker_bore=_over_all(sizes),
+        sizes=sizes,
         floor_thickness=floor,
         least_floor=least_floor,
         deepest=deepest,
@@ -237,7 +254,12 @@ def _say_missing(job: Job, head: Head, plan: Found, wants: Wants, findings: Find
             "Say `depth-from rim` or `deck` where the insert is to stand by it, and measure `pocket-depth` from there.",
         )
     depth = plan.valve.specification.depth
-    if depth is not None and wants.maker_depth is None and plan.valve.specification.stand is not None:
+    if (
+        depth is not None
+        and wants.sizes
+        and wants.sizes[0].depth is None
+        and plan.valve.specification.stand is not None
+    ):
         findings.unchecked(
             "maker-depth-not-used",
             f"The maker's `depth` {depth.typed} is a single figure, and the shop has no `depth-tolerance`: the pocket "
@@ -290,10 +312,11 @@ def _say_missing(job: Job, head: Head, plan: Found, wants: Wants, findings: Find
             "The shop has no `floor-clean-up`: the new floor is only asked to reach the old one.",
             "Write it under `practice` in the shop file.",
         )
-    if not job.shop.cutters:
+    if all(cutter.retired is not None for cutter in job.shop.cutters):
         missing(
             "cutters-not-given",
-            "The shop file has no cutters: whether one reaches, and its corner, are not checked.",
+            f"The shop file has no cutters{' that are not retired' if job.shop.cutters else ''}: whether one reaches, "
+            "and its corner, are not checked.",
             "Describe the cutters in the shop file.",
         )
 
@@ -306,29 +329,22 @@ def _practice(symbol: str, what: Given | None) -> Figure | None:
     return None if what is None else given(symbol, "mm", what)
 
 
-def _maker_depth(limits: Limits | None, practice: Practice) -> tuple[Figure, Figure] | None:
-    """The maker's two limits, or his single figure with the shop's tolerance either way."""
-    if limits is None or limits.least is not None or limits.nominal is None:
-        return None if limits is None else _two("maker_depth", limits.least, limits.most)
-    if practice.depth_tolerance is None:
+def _over_all(sizes: Sequence[MakersSize]) -> tuple[Figure | None, Figure] | None:
+    """From the smallest of the maker's bores to the largest."""
+    bores = [one.bore for one in sizes if one.bore is not None]
+    if not bores:
         return None
-    printed = given("maker_depth", "mm", limits.nominal)
-    either_way = given("depth_tolerance", "mm", practice.depth_tolerance)
-    least, most = (
-        computed(
-            f"maker_depth_{which}",
-            "mm",
-            printed.value + sign * either_way.value,
-            f"maker_depth {'-' if sign < 0 else '+'} depth_tolerance",
-            (printed, either_way),
-            "handbook 5",
-        )
-        for which, sign in (("least", -1), ("most", 1))
-    )
-    return least, most
+    leasts = [least for least, _ in bores if least is not None]
+    least = min(leasts, key=lambda one: one.value) if leasts else None
+    return least, max((most for _, most in bores), key=lambda one: one.value)
 
 
-def _two(symbol: str, least: Given | None, most: Given | None) -> tuple[Figure, Figure] | None:
-    if least is None or most is None:
+def _in_all(sizes: Sequence[MakersSize]) -> tuple[Figure, Figure] | None:
+    """The maker's depth, where it is the same for all of his sizes."""
+    depths = [one.depth for one in sizes]
+    first = depths[0] if depths else None
+    if first is None or any(
+        one is None or abs(one[0].value - first[0].value) + abs(one[1].value - first[1].value) > 1e-9 for one in depths
+    ):
         return None
-    return given(f"{symbol}_least", "mm", least), given(f"{symbol}_most", "mm", most)
+    return first

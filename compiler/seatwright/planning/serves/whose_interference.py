@@ -1,7 +1,8 @@
 """Whose interference counts for a valve and an insert (handbook 4 and 5; language, `interference`).
 
-In this order: `interference` of the job; the maker's `bore` with his `insert-od`, or with the od of an insert that the
-job names; the shop's table; the span of published tables that is built in, with a notice.
+In this order: of the maker's size that the insert is of its own, or his bore with his od; `interference`; the maker's
+bore with the od of an insert that the job names; the shop's table; the span of published tables that is built in,
+with a notice.
 """
 
 from __future__ import annotations
@@ -13,7 +14,7 @@ from msgspec.structs import replace
 
 from seatwright.handbook import fits as sums
 from seatwright.handbook import interference_table as table
-from seatwright.job.model import Head, InterferenceRow, Job, Limits
+from seatwright.job.model import Head, InterferenceLine, Job, Limits, PocketSize
 from seatwright.planning.basis.wording import name_key
 from seatwright.planning.plan import Interference, Started
 from seatwright.planning.plan.figure import Figure, assumed, computed, given
@@ -38,36 +39,56 @@ class FitLimits(Struct, frozen=True):
 
 
 def fit_limits(
-    job: Job, head: Head, plan: Started, alloy: str | None, od: float, named: tuple[Figure, Figure] | None = None
+    job: Job,
+    head: Head,
+    plan: Started,
+    alloy: str | None,
+    od: float,
+    named: tuple[Figure, Figure] | None = None,
+    size: PocketSize | None = None,
 ) -> FitLimits | None:
     """The limits of the fit for a valve and an insert; None where nobody gives any.
 
+    A size of the maker's has its own, or that which its od and bore make; else that of `interference` counts, else that
+    which the od of an insert that the job names makes with the maker's bore, else the shop's.
+
     alloy, od : of the insert, by which a table's row is found (od [mm] at 20 °C)
     named : od limits of an insert that the job names, which stand for a missing `insert-od` beside the maker's `bore`
+    size : the maker's size that the insert is of
     """
     spec = plan.valve.specification
+    if size is not None:
+        own = None if size.interference is None else given_limits(size.interference)
+        own = own or (None if size.insert_od is None else _makers(size, None))
+        if own is not None:
+            return own
     if spec.interference is not None:
-        return _given_limits(spec.interference)
-    if spec.bore is not None:
-        makers = _makers(spec.bore, spec.insert_od, named)
+        return given_limits(spec.interference)
+    if size is not None:
+        makers = _makers(size, named)
         if makers is not None:
             return makers
     if head.material is None:
         return None
-    row = shop_row(job, name_key(head.material.name), alloy, plan.kind, od)
+    row = shop_row(job.shop.interference, name_key(head.material.name), alloy, plan.kind, od)
     if row is not None:
-        return _row_limits(row)
+        return row_limits(row)
     return _built_in(name_key(head.material.name), alloy, plan.kind, od)
 
 
-def shop_row(job: Job, head: str, alloy: str | None, seat: str, od: float) -> InterferenceRow | None:
-    """The shop's row that counts: the one with the fewest `any`; None where two count alike."""
-    rows = tuple(_plain(row) for row in job.shop.interference)
+def shop_row(
+    listed: Sequence[InterferenceLine], head: str, alloy: str | None, seat: str, od: float
+) -> InterferenceLine | None:
+    """The shop's row that counts: the one with the fewest `any`; None where two count alike.
+
+    seat : of an insert; of a guide its kind
+    """
+    rows = tuple(_plain(row) for row in listed)
     found = _find(rows, head, alloy, seat, od)
-    return None if found is None else job.shop.interference[rows.index(found)]
+    return None if found is None else listed[rows.index(found)]
 
 
-def _plain(row: InterferenceRow) -> table.InterferenceRow:
+def _plain(row: InterferenceLine) -> table.InterferenceRow:
     return table.InterferenceRow(
         name_key(row.head),
         name_key(row.alloy),
@@ -90,7 +111,8 @@ def _find(
         return None
 
 
-def _row_limits(row: InterferenceRow) -> FitLimits:
+def row_limits(row: InterferenceLine) -> FitLimits:
+    """The limits of a row, with whose figures they are."""
     least = given("I_least", "mm", replace(row.least, source=row.source))
     most = given("I_most", "mm", replace(row.most, source=row.source))
     return FitLimits(least, most, row.source)
@@ -104,15 +126,17 @@ def _built_in(head: str, alloy: str | None, seat: str, od: float) -> FitLimits |
     return FitLimits(least, most, row.source, built_in=True)
 
 
-def _given_limits(limits: Limits) -> FitLimits | None:
+def given_limits(limits: Limits) -> FitLimits | None:
+    """Limits that the job gives itself."""
     if limits.least is None or limits.most is None:
         return None
     least, most = given("I_least", "mm", limits.least), given("I_most", "mm", limits.most)
     return FitLimits(least, most, limits.source or "the job")
 
 
-def _makers(bore: Limits, insert_od: Limits | None, named: tuple[Figure, Figure] | None) -> FitLimits | None:
-    if bore.least is None or bore.most is None:
+def _makers(size: PocketSize, named: tuple[Figure, Figure] | None) -> FitLimits | None:
+    bore, insert_od = size.bore, size.insert_od
+    if bore is None or bore.least is None or bore.most is None:
         return None
     if insert_od is not None and insert_od.least is not None and insert_od.most is not None:
         od = (given("maker_od_least", "mm", insert_od.least), given("maker_od_most", "mm", insert_od.most))

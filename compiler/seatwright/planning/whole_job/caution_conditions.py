@@ -12,7 +12,7 @@ from seatwright.planning.plan import Bridge, ValvePlan
 BURNS_FROM = 40.0
 """A head warmer than this is handled as hot [°C]; common practice, no printed source."""
 
-NEAR_LIMIT = 0.5
+_NEAR_LIMIT = 0.5
 """A bridge or floor that is left less than this above its limit counts as thin [mm]; common practice, no source."""
 
 DRY_FUELS = frozenset({"natural gas", "propane", "biogas", "hydrogen", "alcohol"})
@@ -142,7 +142,7 @@ def thin_bridge(work: Work) -> Whom:
     """Valves on both sides of a bridge that is near its limit."""
     thin = [
         bridge for bridge in work.bridges
-        if bridge.least is not None and bridge.left.value < bridge.least.value + NEAR_LIMIT
+        if bridge.least is not None and bridge.left.value < bridge.least.value + _NEAR_LIMIT
     ]  # fmt: skip
     names = {name for bridge in thin for name in bridge.between}
     valves = tuple(plan.name for plan in work.plans if plan.name in names)
@@ -154,7 +154,7 @@ def thin_floor(work: Work) -> tuple[ValvePlan, ...]:
     thin = []
     for plan in work.bored:
         limit = work.head(plan).least_floor
-        if plan.floor_left is not None and limit is not None and plan.floor_left.value < limit.value + NEAR_LIMIT:
+        if plan.floor_left is not None and limit is not None and plan.floor_left.value < limit.value + _NEAR_LIMIT:
             thin.append(plan)
     return tuple(thin)
 
@@ -164,7 +164,7 @@ def floor_unknown(work: Work) -> tuple[ValvePlan, ...]:
     return tuple(plan for plan in work.bored if plan.floor_left is None)
 
 
-def inserts_that_stay(work: Work) -> Whom:
+def stay_in_heated_head(work: Work) -> Whom:
     """Heating one head loosens what stays in it: left alone, kept as it is, or only named as a neighbour."""
     heated = {plan.head for plan in work.heated}
     stay = [plan.name for plan in work.plans if plan.head in heated and not plan.gets_insert]

@@ -21,11 +21,11 @@ from seatwright.planning.whole_job.caution_conditions import (
     dry_ice,
     dry_ice_by_aluminium,
     floor_unknown,
-    inserts_that_stay,
     nitrogen,
     old_inserts,
     pressed,
     sodium,
+    stay_in_heated_head,
     thin_bridge,
     thin_floor,
     when,
@@ -191,7 +191,7 @@ _RULES: tuple[_Rule, ...] = (
         "Heat loosens the inserts that stay in this head as well. Keep its deck up while it is hot, and sound and "
         "feel each of them when it is cold.",
         ("heat", "test"),
-        inserts_that_stay,
+        stay_in_heated_head,
     ),
     _Rule(
         "dry-fuel",

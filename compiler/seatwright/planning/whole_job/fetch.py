@@ -7,8 +7,8 @@ from collections.abc import Sequence
 
 from msgspec.structs import replace
 
-from seatwright.job.model import Job, standing
-from seatwright.planning.basis.masters import nearest
+from seatwright.job.model import Job, standing_masters
+from seatwright.planning.basis.masters import nearest_master
 from seatwright.planning.basis.wording import name_key
 from seatwright.planning.plan import AssemblyPlan, Fetch, FetchChill, FetchInsert, Order, Setting, Status, ValvePlan
 from seatwright.planning.plan.figure import Figure, given
@@ -19,15 +19,17 @@ def fetch(job: Job, plans: tuple[ValvePlan, ...], settings: tuple[Setting, ...])
     """Cutters, pilots, gauges, master and ring nearest the size, inserts by name and count, heat, chill, press."""
     working = [plan for plan in plans if plan.status not in (Status.HOLD, Status.FINISHED) and not plan.left_alone]
     ways = [plan.assembly for plan in working if plan.assembly is not None]
+    renewed = [plan for plan in plans if plan.guide_to_renew and plan.status is not Status.HOLD]
+    ways += [plan.guide.assembly for plan in renewed if plan.guide.assembly is not None]
     bored = [setting.reading or setting.aim for setting in settings]
     pilots = {
         plan.pilot.name
         for plan in working
         if plan.pilot and plan.pilot.name and (plan.setting is not None or plan.insert_stays)
     }
-    master = nearest(standing(job.gauge.masters), _middle(bored)) if job.gauge and bored else None
+    master = nearest_master(standing_masters(job.gauge.masters), _middle(bored)) if job.gauge and bored else None
     bench = [plan.bore.bench_aim for plan in working if plan.bore is not None]
-    ring = nearest(standing(job.bore_gauge.rings), _middle(bench)) if job.bore_gauge and bench else None
+    ring = nearest_master(standing_masters(job.bore_gauge.rings), _middle(bench)) if job.bore_gauge and bench else None
     return Fetch(
         cutters=tuple(dict.fromkeys(setting.cutter for setting in settings)),
         pilots=tuple(each.name.text for each in job.shop.pilots if each.name.text in pilots),
@@ -35,7 +37,9 @@ def fetch(job: Job, plans: tuple[ValvePlan, ...], settings: tuple[Setting, ...])
         bore_gauge=job.bore_gauge.name.text if job.bore_gauge and bench else None,
         master=given("master", "mm", master.size) if master else None,
         ring=given("ring", "mm", ring.size) if ring else None,
-        inserts=_inserts(job, working),
+        inserts=_inserts(job, plans, working),
+        guides=_guides(job, renewed),
+        reamers=_reamers(job, [*renewed, *(plan for plan in plans if plan.guide.verdict == "tight")]),
         order=_orders(plans),
         heat_C=_most([way.head_C for way in ways if way.head_C.value > BURNS_FROM]),
         chill=_chill(job, ways),
@@ -52,19 +56,50 @@ def _most(figures: Sequence[Figure]) -> Figure | None:
     return max(figures, key=lambda figure: figure.value, default=None)
 
 
-def _inserts(job: Job, plans: Sequence[ValvePlan]) -> tuple[FetchInsert, ...]:
-    """In the order of the shop's list, each with how many stay on the shelf where they are counted."""
-    names = [name for plan in plans if (name := _goes_in(plan)) is not None]
+def _inserts(job: Job, plans: Sequence[ValvePlan], working: Sequence[ValvePlan]) -> tuple[FetchInsert, ...]:
+    """In the order of the shop's list, each with how many stay on the shelf where they are counted.
+
+    Of a count without a date nobody knows which pieces were missing: those that are in already are taken to be.
+    """
+    names = [name for plan in working if (name := _goes_in(plan)) is not None]
     wanted = Counter(name_key(name) for name in names)
     listed = {name_key(insert.name.text): insert for insert in job.shop.inserts}
     found = []
     for key, insert in listed.items():
         if key in wanted:
-            on_hand = insert.on_hand
-            left = None if on_hand is None else round(on_hand.value) - wanted[key]
+            counted_on = insert.counted.date if insert.counted is not None else None
+            taken = sum(
+                name_key(_goes_in(plan) or "") == key
+                and not (plan.valve.left_shelf is not None and plan.valve.left_shelf.before_count(counted_on))
+                for plan in (working if counted_on is None else _served(plans))
+            )
+            left = None if insert.told is None else insert.told - taken
             found.append(FetchInsert(insert.name.text, wanted[key], left))
     others = {name_key(name): name for name in names if name_key(name) not in listed}
     return (*found, *(FetchInsert(name, wanted[key]) for key, name in others.items()))
+
+
+def _guides(job: Job, plans: Sequence[ValvePlan]) -> tuple[FetchInsert, ...]:
+    """Guides and liners in the order of the shop's list."""
+    wanted = Counter(name_key(plan.guide.name) for plan in plans if plan.guide.name is not None)
+    return tuple(
+        FetchInsert(
+            guide.name.text, count, None if guide.on_hand is None else max(round(guide.on_hand.value) - count, 0)
+        )
+        for guide in job.shop.guides
+        if (count := wanted[name_key(guide.name.text)])
+    )
+
+
+def _reamers(job: Job, plans: Sequence[ValvePlan]) -> tuple[str, ...]:
+    """For the holes, and for the guides once they are in."""
+    used = {plan.guide.reamer for plan in plans}
+    used |= {plan.guide.bore.reamer for plan in plans if plan.guide.bore is not None}
+    return tuple(each.name.text for each in job.shop.reamers if each.name.text in used)
+
+
+def _served(plans: Sequence[ValvePlan]) -> list[ValvePlan]:
+    return [plan for plan in plans if plan.status is not Status.HOLD and not plan.left_alone]
 
 
 def _goes_in(plan: ValvePlan) -> str | None:
@@ -83,8 +118,14 @@ def _orders(plans: Sequence[ValvePlan]) -> tuple[Order, ...]:
             figures = (order.od, order.height, order.height_most, order.id)
             sizes = tuple(round(figure.value, 6) if figure is not None else None for figure in figures)
             key = (*sizes, order.alloy)
-            kept[key] = replace(kept[key], valves=(*kept[key].valves, plan.name)) if key in kept else order
+            kept[key] = _joined(kept[key], order) if key in kept else order
     return tuple(kept.values())
+
+
+def _joined(one: Order, other: Order) -> Order:
+    """One order for the valves of both, and the listed inserts that serve them all."""
+    serves = tuple(name for name in one.serves if name in other.serves)
+    return replace(one, valves=(*one.valves, *other.valves), serves=serves)
 
 
 def _chill(job: Job, ways: Sequence[AssemblyPlan]) -> FetchChill | None:

@@ -15,7 +15,7 @@ BETWEEN = "  "
 _BEFORE_POINT = re.compile(r"[^0-9.½⅓⅔¼¾⅛⅜⅝⅞]*([0-9]*)(/?)")
 
 
-class Cells(Struct, frozen=True):
+class AlignedRow(Struct, frozen=True):
     """A header or a row on its way: its cells as typed, which of them are figures, which are empty, its comment."""
 
     cells: tuple[str, ...]
@@ -33,7 +33,7 @@ def beside_one_another(pairs: Mapping[int, tuple[str, str, str]]) -> dict[int, s
     }
 
 
-def in_columns(rows: Mapping[int, Cells], header: int | None = None) -> dict[int, str]:
+def in_columns(rows: Mapping[int, AlignedRow], header: int | None = None) -> dict[int, str]:
     """Rows by their line: the cells in columns, figures by their decimal point, words left, comments in one column.
 
     header: the line of the header, whose words stand at the left of their columns.
@@ -61,7 +61,7 @@ def with_comment(line: str, comment: str) -> str:
     return f"{line}{BETWEEN}{comment}" if comment else line
 
 
-def _point(rows: Sequence[Cells], column: int) -> int | None:
+def _point(rows: Sequence[AlignedRow], column: int) -> int | None:
     """How far the decimal point of a column stands from its left edge; None where not all cells are figures.
 
     The first column names what the row is about, and a name stands at the left also when it is a figure.
@@ -72,7 +72,7 @@ def _point(rows: Sequence[Cells], column: int) -> int | None:
     return max(_before_point(row.cells[column]) for row in filled)
 
 
-def _pointed(row: Cells, column: int, point: int | None) -> str:
+def _pointed(row: AlignedRow, column: int, point: int | None) -> str:
     cell = row.cells[column]
     if point is None or row.empty[column]:
         return cell

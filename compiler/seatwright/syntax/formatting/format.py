@@ -80,7 +80,7 @@ def _same_but_for_capitals(typed: str, made: str, vocabulary: Vocabulary) -> boo
 
 def _is_known(word: str, vocabulary: Vocabulary) -> bool:
     """Whether it is a word of the language, in small letters."""
-    meant = words.canonical(vocabulary, word)
+    meant = words.canonical_word(vocabulary, word)
     sections = vocabulary.sections.values()
     return word == word.lower() and (
         meant in vocabulary.sections

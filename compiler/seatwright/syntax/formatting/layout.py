@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from msgspec import Struct, field
+from msgspec.structs import replace
 
 from seatwright.syntax.formatting import typed_pieces
-from seatwright.syntax.formatting.alignment import Cells, beside_one_another, in_columns, with_comment
+from seatwright.syntax.formatting.alignment import AlignedRow, beside_one_another, in_columns, with_comment
 from seatwright.syntax.formatting.blanks import BLANKS, trimmed
 from seatwright.syntax.formatting.typed_pieces import Touching
 from seatwright.syntax.tree import Both, Comment, Dash, File, Line, Readings, Row, Section, Single, Table
@@ -65,10 +66,15 @@ def lay_out(lines: Iterable[str], file: File, at_fault: Iterable[int]) -> tuple[
 def _section(section: Section, layout: Layout) -> None:
     number = section.line.span.line
     layout.opening.add(number)
+    line = section.line
+    if section.valve is not None:
+        line = replace(line, arguments=tuple(sorted((*line.arguments, section.valve), key=lambda one: one.span)))
     if number not in layout.left:
-        _on_one_line(section.line, section.name in _NAMING_VALVES, "", layout)
+        _on_one_line(line, section.name in _NAMING_VALVES or section.valve is not None, "", layout)
     for run in _runs(section, layout):
         _fields(run, layout)
+    if section.valve is not None:
+        return  # its one row stands on its lines
     for table in section.tables:
         _table(table, layout)
     # Each of the two that a distance is given for is a valve; a row of `trial` begins with a cutter.
@@ -91,8 +97,8 @@ def _runs(section: Section, layout: Layout) -> list[list[Line]]:
     """The fields of a section in runs; a blank line ends a run, and so does a table."""
     runs: list[list[Line]] = []
     before = 0
-    headers = {table.span.line for table in section.tables}
-    for line in section.fields:
+    headers = {table.span.line for table in section.tables if section.valve is None}
+    for line in (*section.fields, *section.columns):
         between = range(before + 1, line.span.line)
         if not runs or any(layout.is_blank(number) or number in headers for number in between):
             runs.append([])
@@ -130,11 +136,13 @@ def _table(table: Table, layout: Layout) -> None:
         layout.left.update((number, *(row.span.line for row in table.rows)))
         return
     none = (False,) * len(words)
-    header = Cells(words, none, none, typed_pieces.remark(table.comment, typed))
+    header = AlignedRow(words, none, none, typed_pieces.remark(table.comment, typed))
     _rows(table.rows, {number: header}, number, 1 if table.columns[0] == "valve" else 0, layout)
 
 
-def _rows(rows: Iterable[Row], above: Mapping[int, Cells], header: int | None, valves: int, layout: Layout) -> None:
+def _rows(
+    rows: Iterable[Row], above: Mapping[int, AlignedRow], header: int | None, valves: int, layout: Layout
+) -> None:
     lines = dict(above)
     for row in rows:
         number = row.span.line
@@ -149,9 +157,9 @@ def _rows(rows: Iterable[Row], above: Mapping[int, Cells], header: int | None, v
         layout.put(INDENT, in_columns(lines, header))
 
 
-def _cells(row: Row, typed: str, valves: int) -> Cells:
-    return Cells(
-        tuple(typed_pieces.cells(row, typed, valves)),
+def _cells(row: Row, typed: str, valves: int) -> AlignedRow:
+    return AlignedRow(
+        tuple(typed_pieces.typed_cells(row, typed, valves)),
         tuple(isinstance(cell, Single | Readings | Both) for cell in row.cells),
         tuple(isinstance(cell, Dash) for cell in row.cells),
         typed_pieces.remark(row.comment, typed),
@@ -173,9 +181,11 @@ def _single(line: Line, file: File, layout: Layout) -> None:
 def _inside_table(number: int, file: File) -> bool:
     """Whether rows of one table stand both before and behind a line."""
     for section in file.sections:
-        tables = [(table.span.line, table.rows) for table in section.tables]
+        tables: list[tuple[int, Sequence[Row | Line]]] = [(table.span.line, table.rows) for table in section.tables]
         if section.rows:
             tables.append((section.rows[0].span.line, section.rows))
+        if section.valve is not None:
+            tables = [(section.line.span.line, section.columns)]
         if any(first < number < rows[-1].span.line for first, rows in tables if rows):
             return True
     return False

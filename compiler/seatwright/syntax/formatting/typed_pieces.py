@@ -47,7 +47,7 @@ def values(line: Line, typed: str, valves: bool) -> str:
     return " ".join(_valve(piece) if name else piece for name, piece in zip(named, pieces, strict=True))
 
 
-def cells(row: Row, typed: str, valves: int) -> list[str]:
+def typed_cells(row: Row, typed: str, valves: int) -> list[str]:
     """The cells of a row. valves: how many of them, from the first on, name valves. Raises Touching."""
     pieces = _cut([(cell.span, isinstance(cell, Text)) for cell in row.cells], typed, 0, _end(row.comment, typed))
     named = [isinstance(cell, Word) and at < valves for at, cell in enumerate(row.cells)]

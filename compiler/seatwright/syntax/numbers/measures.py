@@ -9,7 +9,7 @@ from lark import Token, Tree
 from msgspec.structs import replace
 
 from seatwright.syntax.numbers import units
-from seatwright.syntax.numbers.values import Piece, ends, number
+from seatwright.syntax.numbers.values import Piece, ends, number_at
 from seatwright.syntax.tree import (
     Both,
     Listing,
@@ -66,7 +66,7 @@ def measure(piece: Piece, tree: Tree[Token]) -> Measure | Word:
 def single(piece: Piece, token: Token) -> Single | Word:
     """A figure on its own, or the Word that it is where its fraction or its minutes make no figure."""
     start, end = ends(token)
-    read = number(piece, start, end)
+    read = number_at(piece, start, end)
     if read is None:
         return Word(piece.span(start, end), piece.typed[start:end])
     return Single(read.span, read)
@@ -275,7 +275,7 @@ def _unit_last(one: Number) -> Slip:
 
 def _sure(piece: Piece, start: int, end: int) -> Number:
     """A figure inside a measure, where it cannot be anything else."""
-    read = number(piece, start, end)
+    read = number_at(piece, start, end)
     if read is None:
         raise Slip(
             "fraction-improper",

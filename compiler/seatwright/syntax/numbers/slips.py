@@ -18,6 +18,7 @@ _HYPHEN = rf"(?P<low>{_NUMBER})(?P<first>[^0-9.,\s+/-]*)-(?P<high>{_NUMBER}){_UN
 _SLASH = rf"(?P<low>[0-9]*\.[0-9]+)/(?P<high>[0-9]*\.?[0-9]+){_UNIT}"
 _SLASHES = r"[0-9.]+(?:/[0-9.]+){2,}" + _UNIT
 _SIGNS = rf"(?P<nominal>[0-9]*\.?[0-9]+)(?P<first>[+-]{_NUMBER[5:]})(?P<second>[+-]{_NUMBER[5:]})?"
+_PLUS_MINUS = rf"(?P<nominal>[0-9]*\.?[0-9]+)(?:\+/?-|±)(?P<away>{_NUMBER[5:]})"
 _LETTERS = r"[+-]?(?=[^0-9]*[0-9OoQlI|])[0-9OoQlI|]*\.?[0-9OoQlI|]+" + _UNIT
 _POINTS = r"[+-]?[0-9]*(?:\.[0-9]*){2,}" + _UNIT
 _ZERO_UNDER = r"[+-]?(?:[0-9]+[- ])?[0-9]+/0+"
@@ -67,10 +68,12 @@ def _unit_of(typed: str, fitting: tuple[str, ...] = ()) -> Explained | None:
         return ("unit-which", f"`{typed}` means more than one thing", f"Write out which: {which}.")
     if not typed[:1].isalpha() and typed[:1] not in "°µ":
         return None
-    near = units.nearest(typed)
+    near = units.nearest_unit(typed)
     if near is not None and fitting and near not in fitting:
         near = None
-    listed = ", ".join(f"`{unit}`" for unit in fitting or units.table())
+    listed = ", ".join(f"`{unit}`" for unit in fitting or units.unit_table())
+    if typed.lower() == "cm" and near:
+        return ("unit-unknown", f"`{typed}` is no unit of this language", "Write it in `mm`: 1 cm is 10 mm.")
     what_to_do = f"Did you mean `{near}`?" if near else f"The units {'here ' if fitting else ''}are {listed}."
     return ("unit-unknown", f"`{typed}` is no unit of this language", what_to_do)
 
@@ -186,10 +189,12 @@ def _slash(typed: str) -> Explained | None:
 
 
 def _signs(typed: str) -> Explained | None:
-    match = re.fullmatch(_SIGNS, typed)
-    if match is None:
+    if (match := re.fullmatch(_PLUS_MINUS, typed)) is not None:
+        meant = f"{match['nominal']} +/- {match['away']}"
+    elif (match := re.fullmatch(_SIGNS, typed)) is not None:
+        meant = f"{match['nominal']} {match['first']} {match['second'] or '0'}"
+    else:
         return None
-    meant = f"{match['nominal']} {match['first']} {match['second'] or '0'}"
     return (
         "tolerance-glued",
         f"`{typed}` runs together",
@@ -226,4 +231,4 @@ def _unit(typed: str) -> Explained | None:
 
 
 def _is_unit(unit: str) -> bool:
-    return not unit or units.canonical(unit) is not None
+    return not unit or units.canonical_unit(unit) is not None

@@ -10,17 +10,17 @@ from seatwright.text.slugs import ErrorSlug
 Explained = tuple[ErrorSlug, str, str]
 """slug, what is wrong, what to do."""
 
-NUMBER = r"(?:[0-9]{1,12}\.?[0-9]{0,12}|\.[0-9]{1,12})"
+_NUMBER = r"(?:[0-9]{1,12}\.?[0-9]{0,12}|\.[0-9]{1,12})"
 # The patterns stand as texts: where nothing is wrong, none of them is compiled.
 _UNIT = r"(?P<unit>[a-zA-Zµ°\"/-]*)"
 _SEMICOLON = r"(?P<whole>[+-]?[0-9]*)[;:](?P<places>[0-9]+)" + _UNIT
 _APOSTROPHE = r"(?P<whole>[+-]?[0-9]{1,3})(?P<rest>(?:'[0-9]{3})+)" + _UNIT
-_TWO_STROKES = rf"(?P<number>{NUMBER})''"
-_FEET = rf"(?P<number>{NUMBER})'"
-_ABOUT = rf"[~≈](?P<number>{NUMBER}){_UNIT}"
-_COMPARED = rf"(?P<sign><=|>=|[<>≤≥])(?P<number>{NUMBER}){_UNIT}"
-_RADIUS = rf"[rR](?P<number>{NUMBER}){_UNIT}"
-_TWO_POINTS = rf"(?P<low>[0-9]*\.?[0-9]+)\.\.+(?P<high>{NUMBER}){_UNIT}"
+_TWO_STROKES = rf"(?P<number>{_NUMBER})''"
+_FEET = rf"(?P<number>{_NUMBER})'"
+_ABOUT = rf"[~≈](?P<number>{_NUMBER}){_UNIT}"
+_COMPARED = rf"(?P<sign><=|>=|[<>≤≥])(?P<number>{_NUMBER}){_UNIT}"
+_RADIUS = rf"[rR](?P<number>{_NUMBER}){_UNIT}"
+_TWO_POINTS = rf"(?P<low>[0-9]*\.?[0-9]+)\.\.+(?P<high>{_NUMBER}){_UNIT}"
 _THOUSANDS = r"(?P<whole>[+-]?[0-9]{1,3}(?:\.[0-9]{3})+)(?:\.(?P<places>[0-9]{1,2}))?" + _UNIT
 
 MOST_WORDS = frozenset({"max.", "maximum", "<", "<=", "≤", "under", "upto", "up-to"})

@@ -63,7 +63,7 @@ def _text() -> str:
 
 
 @cache
-def table() -> Mapping[str, Unit]:
+def unit_table() -> Mapping[str, Unit]:
     """All units by their canonical word, in the order of grammar/units.txt."""
     units = {}
     for line in _text().splitlines():
@@ -78,25 +78,25 @@ def table() -> Mapping[str, Unit]:
 
 @cache
 def _spellings() -> Mapping[str, str]:
-    return {word.lower(): unit.word for unit in table().values() for word in unit.words}
+    return {word.lower(): unit.word for unit in unit_table().values() for word in unit.words}
 
 
-def canonical(text: str) -> str | None:
+def canonical_unit(text: str) -> str | None:
     """The canonical word of a unit as typed (`"` is `in`, `°c` is `C`), None where it is no unit."""
     return _spellings().get(text.lower())
 
 
 def dimension(unit: str) -> str:
     """What a unit measures, by its canonical word: a key of COHERENT. Raises KeyError where it is no unit."""
-    return table()[unit].dimension
+    return unit_table()[unit].dimension
 
 
 def words_of(of_dimension: str) -> tuple[str, ...]:
     """The canonical words of the units of a dimension, for a message."""
-    return tuple(unit.word for unit in table().values() if unit.dimension == of_dimension)
+    return tuple(unit.word for unit in unit_table().values() if unit.dimension == of_dimension)
 
 
-def nearest(text: str) -> str | None:
+def nearest_unit(text: str) -> str | None:
     """The unit that a word behind a number was probably meant to be, None where none is near."""
     typed = text.lower()
     if typed in _FOREIGN:
@@ -104,7 +104,7 @@ def nearest(text: str) -> str | None:
     found = suggest.near(typed, _spellings())
     order = list(_spellings())
     best = min(found, key=lambda word: (suggest.distance(typed, word), order.index(word)), default="")
-    return canonical(best)
+    return canonical_unit(best)
 
 
 def asks_which(text: str) -> str | None:
@@ -133,7 +133,7 @@ def _worth_by_pint() -> dict[str, tuple[_Ratio, _Ratio]]:
     registry: pint.UnitRegistry[Fraction] = pint.UnitRegistry(None, non_int_type=Fraction)
     registry.load_definitions(_text().splitlines())
     worth = {}
-    for unit in table().values():
+    for unit in unit_table().values():
         coherent = COHERENT[unit.dimension]
         zero, one = (Fraction(registry.Quantity(Fraction(count), unit.name).to(coherent).magnitude) for count in (0, 1))
         worth[unit.word] = ((one - zero).as_integer_ratio(), zero.as_integer_ratio())

@@ -55,7 +55,7 @@ def ends(token: Token) -> tuple[int, int]:
     return token.start_pos, token.end_pos
 
 
-class Figure(Struct, frozen=True):
+class _Figure(Struct, frozen=True):
     """What the characters of a figure say; digits: how many of them stand before its unit."""
 
     value: Fraction
@@ -65,7 +65,7 @@ class Figure(Struct, frozen=True):
     digits: int
 
 
-def number(piece: Piece, start: int, end: int) -> Number | None:
+def number_at(piece: Piece, start: int, end: int) -> Number | None:
     """The figure at a place of a piece, None where its fraction is not proper or its minutes are 60 or more."""
     found = figure(piece.characters[start:end])
     if found is None:
@@ -83,7 +83,7 @@ def number(piece: Piece, start: int, end: int) -> Number | None:
 
 # A shop measures the same sizes over and over, and exact fractions are slow to make.
 @lru_cache(maxsize=4096)
-def figure(characters: str) -> Figure | None:
+def figure(characters: str) -> _Figure | None:
     """The figure that these characters are, None where its fraction is not proper or its minutes are 60 or more."""
     match = _FIGURE.fullmatch(characters)
     if match is None:
@@ -93,7 +93,7 @@ def figure(characters: str) -> Figure | None:
     digits = len(characters)
     unit = None
     if unit_text is not None:
-        unit = units.canonical('"' if unit_text == "″" else unit_text)
+        unit = units.canonical_unit('"' if unit_text == "″" else unit_text)
         if unit is None:
             return None
         digits = match.start("unit")
@@ -113,7 +113,7 @@ def figure(characters: str) -> Figure | None:
         decimals = len(places or "")
         size = Fraction(int((ones or "") + (places or "")), 10**decimals)
         half_digit = Fraction(1, 2 * 10**decimals)
-    return Figure(-size if sign == "-" else size, half_digit, unit, bool(sign), digits)
+    return _Figure(-size if sign == "-" else size, half_digit, unit, bool(sign), digits)
 
 
 def text_of(quoted: str) -> str:

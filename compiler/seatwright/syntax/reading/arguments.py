@@ -20,7 +20,7 @@ _SLASHED = r"([+-][0-9.]+)/([+-][0-9.]+.*)"
 def arguments(piece: Piece) -> tuple[Argument, ...]:
     """The words, texts, dates and measures of a piece of a line. Raises Slip at the first that is wrong everywhere."""
     try:
-        children = grammar.read(piece.characters, grammar.ARGUMENTS)
+        children = grammar.read_piece(piece.characters, grammar.ARGUMENTS)
     except grammar.Unread as fault:
         raise unclear(piece, fault.at) from None
     found = tuple(_argument(piece, child) for child in children)
@@ -45,10 +45,10 @@ def unclear(piece: Piece, at: int) -> Slip:
 def _argument(piece: Piece, child: Token | Tree[Token]) -> Argument:
     if isinstance(child, Tree):
         return measure(piece, child)
-    return readings(piece, child) if child.type == "READINGS" else plain(piece, child)
+    return readings(piece, child) if child.type == "READINGS" else plain_argument(piece, child)
 
 
-def plain(piece: Piece, token: Token) -> Word | Text | Date:
+def plain_argument(piece: Piece, token: Token) -> Word | Text | Date:
     """A word, text or date. Raises Slip where a text is not closed."""
     start, end = ends(token)
     span = piece.span(start, end)

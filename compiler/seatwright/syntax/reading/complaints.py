@@ -7,12 +7,17 @@ from collections.abc import Collection
 from seatwright.syntax import words
 from seatwright.syntax.reading.lines import Typed
 from seatwright.syntax.vocabulary import SectionWords, Vocabulary
-from seatwright.text import Message, Severity, Span
+from seatwright.text import Message, Related, Severity, Span
 from seatwright.text.slugs import ErrorSlug
 
 
 def _error(slug: ErrorSlug, span: Span, text: str, what_to_do: str) -> Message:
     return Message(Severity.ERROR, slug, span, text, what_to_do)
+
+
+def a_file(kind: str) -> str:
+    """`a job file`, `an engine file`."""
+    return f"{'an' if kind == 'engine' else 'a'} {kind} file"
 
 
 def field_slip(typed: Typed, section: str, meant: str) -> Message:
@@ -30,7 +35,7 @@ def renamed(written: str, span: Span, now: str) -> Message:
 
 def section_slip(typed: Typed, kind: str, meant: str) -> Message:
     """A section word, misspelt."""
-    shown = f"`{typed.word}` opens no section of a {kind} file"
+    shown = f"`{typed.word}` opens no section of {a_file(kind)}"
     return _error("section-unknown", typed.word_span, shown, f"Did you mean `{meant}`? It is read as that here.")
 
 
@@ -42,14 +47,15 @@ def unknown_single(typed: Typed, meant: str) -> Message:
 
 def section_of_other_kind(typed: Typed, word: str, vocabulary: Vocabulary) -> Message:
     """A section of a shop file in a job file, or the other way round."""
-    other = "shop" if vocabulary.kind == "job" else "job"
+    other = vocabulary.other_sections[word]
     what_to_do = f"Move it to the {other} file, with the lines below it."
     if homes := _homes(word, vocabulary):
-        what_to_do += f" In a {vocabulary.kind} file `{word}` also is a field of {homes}; write it there."
+        what_to_do += f" In {a_file(vocabulary.kind)} `{word}` also is a field of {homes}; write it there."
     return _error(
         "section-misplaced",
         typed.word_span,
-        f"`{word}` opens a section of a {other} file, and this is a {vocabulary.kind} file; its lines are passed over",
+        f"`{word}` opens a section of {a_file(other)}, and this is {a_file(vocabulary.kind)}; its lines are "
+        "passed over",
         what_to_do,
     )
 
@@ -65,14 +71,14 @@ def unknown(typed: Typed, word: str, section: SectionWords | None, vocabulary: V
             f"It is a field of {homes}: move it below such a line.",
         )
     if section is None:
-        opened = words.listed(vocabulary.sections)
+        opened = words.listed_words(vocabulary.sections)
         return _error(
             "section-none",
             typed.word_span,
-            f"`{typed.word}` opens no section of a {vocabulary.kind} file, and none is open above it",
+            f"`{typed.word}` opens no section of {a_file(vocabulary.kind)}, and none is open above it",
             f"A section begins with one of {opened}.",
         )
-    fields = words.listed(section.fields)
+    fields = words.listed_words(section.fields)
     return _error(
         "field-unknown",
         typed.word_span,
@@ -82,7 +88,7 @@ def unknown(typed: Typed, word: str, section: SectionWords | None, vocabulary: V
 
 
 def _homes(word: str, vocabulary: Vocabulary) -> str:
-    return words.listed(name for name, section in vocabulary.sections.items() if word in section.fields)
+    return words.listed_words(name for name, section in vocabulary.sections.items() if word in section.fields)
 
 
 def text_first(typed: Typed) -> Message:
@@ -97,12 +103,15 @@ def text_first(typed: Typed) -> Message:
 
 def header_missing(typed: Typed, section: SectionWords) -> Message:
     """A row of a table above which there is no header."""
-    first = words.listed(section.headers)
+    first = words.listed_words(section.headers)
+    what_to_do = f"Write the header first, a line of column words that begins with {first.replace(', ', ' or ')}."
+    if section.of_one and typed.word.lower() in words.columns_of(section):
+        what_to_do += f" Or name the one valve whose columns these are: `{section.word} E1`."
     return _error(
         "header-missing",
         typed.span,
         f"the table `{section.word}` has no header above this line; its rows are passed over",
-        f"Write the header first, a line of column words that begins with {first.replace(', ', ' or ')}.",
+        what_to_do,
     )
 
 
@@ -120,7 +129,7 @@ def cells_parted(typed: Typed, section: SectionWords, mark: str) -> Message:
 
 def section_missing(typed: Typed, tables: tuple[str, ...]) -> Message:
     """A header above which its section line was left out."""
-    named = words.listed(tables).replace(", ", " or ")
+    named = words.listed_words(tables).replace(", ", " or ")
     return _error(
         "section-missing",
         typed.span,
@@ -141,5 +150,39 @@ def column_unknown(
     if near:
         what_to_do = f"Did you mean `{near[0]}`? It is read as that here."
     else:
-        what_to_do = f"The columns are {words.listed(allowed)}; a column of your own begins with `x-`."
+        what_to_do = f"The columns are {words.listed_words(allowed)}; a column of your own begins with `x-`."
     return _error("column-unknown", span, f"`{written}` is no column{of_table}", what_to_do)
+
+
+def column_again(span: Span, word: str, before: Span) -> Message:
+    """A column given twice, in a header or line by line. before: where it stands first."""
+    return Message(
+        Severity.ERROR,
+        "column-twice",
+        span,
+        f"the column `{word}` stands twice here",
+        "Leave one of the two out, with its cells.",
+        (Related(before, "the first"),),
+    )
+
+
+def not_of_one(span: Span, section: str, valves: str, first: str) -> Message:
+    """Several valves on the line of a section that has a column on each line below it."""
+    return _error(
+        "vertical-one",
+        span,
+        f"`{section} {valves}`: the form with a column a line is for one valve",
+        f"Write a table: `{section}`, below it a header that begins with `{first}`, and a row for each valve; or a "
+        f"section for each.",
+    )
+
+
+def header_below_one(span: Span, section: str, valve: str) -> Message:
+    """A header below columns of one valve."""
+    return _error(
+        "vertical-one",
+        span,
+        f"a header below `{section} {valve}`, the form with a column a line, which is for one valve; its rows are "
+        f"passed over",
+        f"Write the table under a line `{section}` of its own.",
+    )

@@ -15,7 +15,7 @@ from seatwright.syntax.vocabulary import SectionWords, Shape, Vocabulary
 from seatwright.text import Message
 
 
-class Kind(Enum):
+class LineKind(Enum):
     """As what a line is read."""
 
     FIELD = auto()
@@ -34,7 +34,7 @@ class Guess(Struct, frozen=True):
     word: the canonical word it is read as; taken: how many words of the line that word takes.
     """
 
-    kind: Kind
+    kind: LineKind
     message: Message
     word: str = ""
     taken: int = 1
@@ -50,24 +50,24 @@ def guess(typed: Typed, word: str, section: SectionWords | None, vocabulary: Voc
     second = behind[0] if behind and behind[0][:1].isalpha() and '"' not in behind[0] else None
     if section is not None:
         if (now := section.former.get(word)) is not None and now in section.fields:
-            return Guess(Kind.FIELD, complaints.renamed(typed.word, typed.word_span, now), now)
-        if (slip := words.meant(word, second, section.fields)) is not None:
-            return Guess(Kind.FIELD, complaints.field_slip(typed, section.word, slip[0]), *slip)
+            return Guess(LineKind.FIELD, complaints.renamed(typed.word, typed.word_span, now), now)
+        if (slip := words.choice_meant(word, second, section.fields)) is not None:
+            return Guess(LineKind.FIELD, complaints.field_slip(typed, section.word, slip[0]), *slip)
         if (of_header := misspelt_header(typed, word, section, vocabulary)) is not None:
             return of_header
     tables = words.tables_with(vocabulary, [word, *behind]) if behind else ()
     if tables:
         message = complaints.section_missing(typed, tuple(table.word for table in tables))
-        return Guess(Kind.SECTION_AND_HEADER if len(tables) == 1 else Kind.PASS_OVER, message, tables[0].word)
+        return Guess(LineKind.SECTION_AND_HEADER if len(tables) == 1 else LineKind.PASS_OVER, message, tables[0].word)
     if (known := _section_or_single(typed, word, second, vocabulary)) is not None:
         return known
     if word in vocabulary.other_sections:
-        return Guess(Kind.PASS_OVER, complaints.section_of_other_kind(typed, word, vocabulary), word)
+        return Guess(LineKind.PASS_OVER, complaints.section_of_other_kind(typed, word, vocabulary), word)
     if section is not None and section.shape is Shape.TABLE:
         if (mark := _parted_by(typed, section, vocabulary)) is not None:
-            return Guess(Kind.HEADER_MISSING, complaints.cells_parted(typed, section, mark))
-        return Guess(Kind.HEADER_MISSING, complaints.header_missing(typed, section))
-    return Guess(Kind.NOTHING, complaints.unknown(typed, word, section, vocabulary))
+            return Guess(LineKind.HEADER_MISSING, complaints.cells_parted(typed, section, mark))
+        return Guess(LineKind.HEADER_MISSING, complaints.header_missing(typed, section))
+    return Guess(LineKind.NOTHING, complaints.unknown(typed, word, section, vocabulary))
 
 
 def guess_in_table(typed: Typed, word: str, section: SectionWords, vocabulary: Vocabulary) -> Guess | None:
@@ -81,7 +81,7 @@ def guess_in_table(typed: Typed, word: str, section: SectionWords, vocabulary: V
         if known is not None:
             return known
     if word in vocabulary.other_sections:
-        return Guess(Kind.PASS_OVER, complaints.section_of_other_kind(typed, word, vocabulary), word)
+        return Guess(LineKind.PASS_OVER, complaints.section_of_other_kind(typed, word, vocabulary), word)
     return None
 
 
@@ -90,7 +90,7 @@ def _parted_by(typed: Typed, section: SectionWords, vocabulary: Vocabulary) -> s
     found = re.search(_MARK, typed.whole.characters)
     if found is None:
         return None
-    listed = [words.canonical(vocabulary, one) for one in re.split(_PARTED, typed.whole.characters) if one]
+    listed = [words.canonical_word(vocabulary, one) for one in re.split(_PARTED, typed.whole.characters) if one]
     columns = words.columns_of(section)
     header = len(listed) > 1 and listed[0] in section.headers
     return found.group() if header and all(one in columns or words.is_extra(one) for one in listed) else None
@@ -100,7 +100,7 @@ _MARK = r"[,;|]"
 _PARTED = r"[,;|\s]+"
 
 
-def section_of_other_kind(
+def guess_other_kind(
     typed: Typed, word: str, following: Typed | None, section: SectionWords, vocabulary: Vocabulary
 ) -> Guess | None:
     """A whole section of the other kind of file whose word also is a field of the open one, or near one.
@@ -109,16 +109,16 @@ def section_of_other_kind(
     """
     if word not in vocabulary.other_sections or following is None or following.quoted:
         return None
-    next_word = words.canonical(vocabulary, following.word)
+    next_word = words.canonical_word(vocabulary, following.word)
     its_field = next_word in vocabulary.other_fields.get(word, ()) and next_word not in section.fields
     if its_field or is_header_elsewhere(following, word, vocabulary):
-        return Guess(Kind.PASS_OVER, complaints.section_of_other_kind(typed, word, vocabulary), word)
+        return Guess(LineKind.PASS_OVER, complaints.section_of_other_kind(typed, word, vocabulary), word)
     return None
 
 
 def is_header_elsewhere(typed: Typed, section: str, vocabulary: Vocabulary) -> bool:
     """Whether a line is the header of a table of the other kind of file: all its words are columns there."""
-    columns = vocabulary.other_headers.get(section, {}).get(words.canonical(vocabulary, typed.word))
+    columns = vocabulary.other_headers.get(section, {}).get(words.canonical_word(vocabulary, typed.word))
     if columns is None:
         return False
     behind = _canonical(typed, vocabulary)
@@ -131,14 +131,14 @@ def guess_for_header(typed: Typed, vocabulary: Vocabulary) -> Guess | None:
     columns = {column for one in vocabulary.sections.values() for column in (*words.columns_of(one), *one.former)}
     if not behind or any(one in columns or words.is_extra(one) or near(one, columns) for one in behind):
         return None
-    slip = words.meant(typed.word.lower(), None, vocabulary.sections)
+    slip = words.choice_meant(typed.word.lower(), None, vocabulary.sections)
     if slip is None:
         return None
-    return Guess(Kind.SECTION, complaints.section_slip(typed, vocabulary.kind, slip[0]), *slip)
+    return Guess(LineKind.SECTION, complaints.section_slip(typed, vocabulary.kind, slip[0]), *slip)
 
 
 def _canonical(typed: Typed, vocabulary: Vocabulary) -> list[str]:
-    return [words.canonical(vocabulary, one) for one in typed.behind.characters.split()]
+    return [words.canonical_word(vocabulary, one) for one in typed.behind.characters.split()]
 
 
 def misspelt_header(typed: Typed, word: str, section: SectionWords, vocabulary: Vocabulary) -> Guess | None:
@@ -147,15 +147,15 @@ def misspelt_header(typed: Typed, word: str, section: SectionWords, vocabulary: 
     columns = words.columns_of(section)
     if not behind or not all(one in columns or words.is_extra(one) for one in behind):
         return None
-    slip = words.meant(word, None, section.headers)
+    slip = words.choice_meant(word, None, section.headers)
     if slip is None:
         return None
-    return Guess(Kind.HEADER, complaints.column_unknown(typed.word, typed.word_span, (slip[0],)), *slip)
+    return Guess(LineKind.HEADER, complaints.column_unknown(typed.word, typed.word_span, (slip[0],)), *slip)
 
 
 def _section_or_single(typed: Typed, word: str, second: str | None, vocabulary: Vocabulary) -> Guess | None:
-    if (slip := words.meant(word, second, vocabulary.sections)) is not None:
-        return Guess(Kind.SECTION, complaints.section_slip(typed, vocabulary.kind, slip[0]), *slip)
-    if (slip := words.meant(word, None, vocabulary.singles)) is not None:
-        return Guess(Kind.SINGLE, complaints.unknown_single(typed, slip[0]), *slip)
+    if (slip := words.choice_meant(word, second, vocabulary.sections)) is not None:
+        return Guess(LineKind.SECTION, complaints.section_slip(typed, vocabulary.kind, slip[0]), *slip)
+    if (slip := words.choice_meant(word, None, vocabulary.singles)) is not None:
+        return Guess(LineKind.SINGLE, complaints.unknown_single(typed, slip[0]), *slip)
     return None

@@ -9,7 +9,7 @@ from seatwright.syntax.reading import complaints
 from seatwright.syntax.reading.lines import Typed
 from seatwright.syntax.tree import Table
 from seatwright.syntax.vocabulary import SectionWords, Vocabulary
-from seatwright.text import Message, Related, Severity, Span
+from seatwright.text import Message, Span
 
 _COLUMN = re.compile(r"[^ \t]+")
 
@@ -26,13 +26,13 @@ def header(
     columns, spans, written = [first], [typed.word_span], [typed.word]
     for match in _COLUMN.finditer(typed.behind.characters):
         span = typed.behind.span(*match.span())
-        word = words.canonical(vocabulary, match.group())
+        word = words.canonical_word(vocabulary, match.group())
         if word not in allowed and word != first and not words.is_extra(word):
             word, message = _not_allowed(match.group(), word, span, allowed - set(columns), section)
             if typed.needless is None:
                 messages.append(message)
         elif word and word in columns:
-            messages.append(_twice(word, span, spans[columns.index(word)]))
+            messages.append(complaints.column_again(span, word, spans[columns.index(word)]))
             word = ""
         columns.append(word)
         spans.append(span)
@@ -47,14 +47,3 @@ def _not_allowed(
         return now, complaints.renamed(written, span, now)
     near = suggest.near(word, allowed)
     return (near[0] if near else ""), complaints.column_unknown(written, span, near, section.word, allowed)
-
-
-def _twice(word: str, span: Span, before: Span) -> Message:
-    return Message(
-        Severity.ERROR,
-        "column-twice",
-        span,
-        f"the column `{word}` stands twice in this header",
-        "Leave one of the two out, with its cells.",
-        (Related(before, "the first"),),
-    )

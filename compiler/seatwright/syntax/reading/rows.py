@@ -10,14 +10,14 @@ from seatwright.syntax import grammar
 from seatwright.syntax.numbers import slips, units
 from seatwright.syntax.numbers.measures import Slip, measure, readings, single
 from seatwright.syntax.numbers.values import Piece, ends
-from seatwright.syntax.reading.arguments import plain, unclear
+from seatwright.syntax.reading.arguments import plain_argument, unclear
 from seatwright.syntax.tree import Cell, Dash, Number, Single, Word
 
 
-def cells(piece: Piece) -> tuple[tuple[Cell, ...], tuple[str, ...]]:
+def read_cells(piece: Piece) -> tuple[tuple[Cell, ...], tuple[str, ...]]:
     """The cells of a row, and each as it stands. Raises Slip at the first that is wrong in every column."""
     try:
-        children = grammar.read(piece.characters, grammar.CELLS)
+        children = grammar.read_piece(piece.characters, grammar.CELLS)
     except grammar.Unread as fault:
         raise unclear(piece, fault.at) from None
     found = [_cell(piece, child) for child in children]
@@ -71,7 +71,7 @@ def _too_many(found: tuple[Cell, ...], columns: tuple[str, ...]) -> Slip:
                 "Write what was measured; several readings of one thing are joined by slashes, `9.020/9.022`.",
             )
         if before.number.unit is None and (
-            units.asks_which(cell.text) or (cell.text.isalpha() and units.nearest(cell.text))
+            units.asks_which(cell.text) or (cell.text.isalpha() and units.nearest_unit(cell.text))
         ):
             explained = slips.explain_unit(cell)
             if explained is not None:
@@ -142,7 +142,7 @@ def _cell(piece: Piece, child: Token | Tree[Token]) -> Cell:
         case "DASH":
             return Dash(piece.span(*ends(child)))
         case _:
-            return plain(piece, child)
+            return plain_argument(piece, child)
 
 
 def _typed(piece: Piece, child: Token | Tree[Token]) -> str:

@@ -2,28 +2,30 @@
 
 from __future__ import annotations
 
+from msgspec.structs import replace
+
 from seatwright.syntax import words
 from seatwright.syntax.numbers.measures import Slip
 from seatwright.syntax.numbers.values import Piece
-from seatwright.syntax.reading import complaints
+from seatwright.syntax.reading import complaints, one_valve
 from seatwright.syntax.reading.arguments import arguments
 from seatwright.syntax.reading.growing import OpenSection, OpenTable
 from seatwright.syntax.reading.guesses import (
     Guess,
-    Kind,
+    LineKind,
     guess,
     guess_for_header,
     guess_in_table,
+    guess_other_kind,
     is_header_elsewhere,
     misspelt_header,
-    section_of_other_kind,
 )
 from seatwright.syntax.reading.headers import header
 from seatwright.syntax.reading.lines import Typed
-from seatwright.syntax.reading.rows import cells, check_row, empty_between_tabs, looks_measured
+from seatwright.syntax.reading.rows import check_row, empty_between_tabs, looks_measured, read_cells
 from seatwright.syntax.tree import Argument, Cell, Comment, File, Line, Row, Word
 from seatwright.syntax.vocabulary import Shape, Vocabulary
-from seatwright.text import Message, Source
+from seatwright.text import Message, Source, Span
 
 
 class FileReader:
@@ -55,11 +57,11 @@ class FileReader:
         if typed.quoted:
             self._begins_with_text(typed)
             return
-        word = words.canonical(self.vocabulary, typed.word)
+        word = words.canonical_word(self.vocabulary, typed.word)
         if self.passed_over:
             self._while_passing_over(typed, word)
         elif self.open is not None:
-            other = section_of_other_kind(typed, word, following, self.open.words, self.vocabulary)
+            other = guess_other_kind(typed, word, following, self.open.words, self.vocabulary)
             if other is None:
                 self._inside(typed, word, self.open)
             else:
@@ -85,7 +87,11 @@ class FileReader:
         return word in fields or is_header_elsewhere(typed, self.passed_over, self.vocabulary)
 
     def _inside(self, typed: Typed, word: str, section: OpenSection) -> None:
-        if word in section.words.headers:
+        if section.valves and not section.columns and word in section.words.headers:
+            section.becomes_table()
+        if section.valves and not section.headless:
+            self._of_one_valve(typed, word, section)
+        elif word in section.words.headers:
             slip = guess_for_header(typed, self.vocabulary)
             if slip is None:
                 self._header(typed, word, section)
@@ -102,6 +108,63 @@ class FileReader:
         else:
             self._follow(typed, guess(typed, word, section.words, self.vocabulary))
 
+    def _of_one_valve(self, typed: Typed, word: str, section: OpenSection) -> None:
+        if word in section.words.headers:
+            self.messages.append(one_valve.header_below(typed, section.valves[0], section.words))
+            section.headless = True
+        elif word in self.vocabulary.sections:
+            self._open_section(typed, word)
+        elif word in self.vocabulary.singles:
+            self.singles.append(self._line(typed, word))
+        elif (meant := one_valve.meant_column(typed, word, section.words, self.vocabulary)) is not None:
+            self._column(typed, word, *meant, section)
+        else:
+            reading = guess(typed, word, one_valve.as_fields(section.words), self.vocabulary)
+            if reading.kind is not LineKind.NOTHING:
+                self._follow(typed, reading)
+                return
+            columns = one_valve.as_fields(section.words).fields
+            self.messages.append(
+                complaints.column_unknown(typed.word, typed.word_span, (), section.words.word, columns)
+            )
+            self._put_column(typed, Word(typed.word_span, typed.word), typed.word, None, section)
+
+    def _column(self, typed: Typed, word: str, meant: str, taken: int, section: OpenSection) -> None:
+        """A column of the one valve that a section is of, with its cell."""
+        behind, span, written = _first_words(typed, taken)
+        slip = one_valve.column_slip(written, span, word, meant, section.words)
+        before = next((one for one in section.columns if one.word == meant), None)
+        if slip is None and before is not None:
+            slip = complaints.column_again(span, meant, before.line.word.span)
+        said = slip or typed.needless
+        if said is not None:
+            # One message for a line, as for a field.
+            self.messages.append(said)
+        cell: Cell | None = None
+        if words.is_extra(meant):
+            cell = Word(behind.span(0, len(behind.characters)) if behind.characters else span, behind.typed.strip())
+        else:
+            try:
+                cell, _ = one_valve.cell_of(behind, meant, span)
+            except Slip as problem:
+                if said is None:
+                    self.messages.append(problem.message)
+        self._put_column(typed, Word(span, meant), written, None if before is not None else cell, section, behind)
+
+    def _put_column(
+        self,
+        typed: Typed,
+        word: Word,
+        written: str,
+        cell: Cell | None,
+        section: OpenSection,
+        behind: Piece | None = None,
+    ) -> None:
+        raw = (behind or typed.behind).typed.strip()
+        arguments = one_valve.as_arguments(cell)
+        line = Line(typed.span, word, arguments, raw, typed.comment, cell is None, written)
+        section.columns.append(one_valve.ColumnLine(word.text, line, cell, raw))
+
     def _may_be_row(self, typed: Typed, section: OpenSection) -> bool:
         """Whether `x-4` may be the name of a cutter or insert that begins a row, and not a field kept as typed."""
         if section.words.shape is Shape.ROWS:
@@ -114,7 +177,7 @@ class FileReader:
             return
         if self.open is not None and self.open.takes_rows:
             self._row(typed, "", self.open)
-        elif self.open is not None and self.open.words.shape is Shape.TABLE:
+        elif self.open is not None and self.open.words.shape is Shape.TABLE and not self.open.valves:
             self.messages.append(complaints.header_missing(typed, self.open.words))
             self.open.headless = True
         else:
@@ -125,25 +188,25 @@ class FileReader:
         self.messages.append(reading.message)
         section = self.open
         match reading.kind:
-            case Kind.SECTION:
+            case LineKind.SECTION:
                 self._open_section(typed, reading.word, reading.taken, guessed=True)
-            case Kind.SINGLE:
+            case LineKind.SINGLE:
                 self.singles.append(self._line(typed, reading.word, reading.taken, guessed=True))
-            case Kind.SECTION_AND_HEADER:
+            case LineKind.SECTION_AND_HEADER:
                 line = Line(typed.span, Word(typed.word_span, reading.word), (), "", faulty=True, guessed=True)
                 self._begin(reading.word, line)
                 if self.open is not None:
-                    self._header(typed, words.canonical(self.vocabulary, typed.word), self.open)
-            case Kind.PASS_OVER:
+                    self._header(typed, words.canonical_word(self.vocabulary, typed.word), self.open)
+            case LineKind.PASS_OVER:
                 self.open = None
                 self.passed_over = reading.word
-            case Kind.FIELD if section is not None:
+            case LineKind.FIELD if section is not None:
                 section.fields.append(self._line(typed, reading.word, reading.taken, guessed=True))
-            case Kind.HEADER if section is not None:
+            case LineKind.HEADER if section is not None:
                 self._header(typed, reading.word, section, guessed=True)
-            case Kind.HEADER_MISSING if section is not None:
+            case LineKind.HEADER_MISSING if section is not None:
                 section.headless = True
-            case Kind.NOTHING if section is not None:
+            case LineKind.NOTHING if section is not None:
                 unread = Word(typed.word_span, typed.word)
                 section.fields.append(Line(typed.span, unread, (), typed.raw, typed.comment, True, typed.word))
             case _:
@@ -152,7 +215,15 @@ class FileReader:
     # ---- reading it there --------------------------------------------------------------------------------------
 
     def _open_section(self, typed: Typed, word: str, taken: int = 1, guessed: bool = False) -> None:
-        self._begin(word, self._line(typed, word, taken, guessed))
+        line = self._line(typed, word, taken, guessed)
+        section = self.vocabulary.sections[word]
+        line, valves = one_valve.parted(line, typed) if section.of_one else (line, ())
+        if len(valves) > 1:
+            self.messages.append(one_valve.of_several(valves, section))
+            line = replace(line, faulty=True)
+        self._begin(word, line)
+        if self.open is not None:
+            self.open.valves = valves
 
     def _begin(self, word: str, line: Line) -> None:
         self.passed_over = ""
@@ -161,13 +232,7 @@ class FileReader:
 
     def _line(self, typed: Typed, word: str, taken: int = 1, guessed: bool = False) -> Line:
         """A line with its arguments. taken: how many of its words the first word has taken."""
-        behind, span, written = typed.behind, typed.word_span, typed.word
-        if taken == 2:
-            second = behind.characters.split(maxsplit=1)[0]
-            end = behind.characters.index(second) + len(second)
-            span = span.to(behind.span(0, end))
-            written = typed.whole.typed[: len(typed.whole.typed) - len(behind.typed) + end]
-            behind = behind.after(end, len(behind.characters))
+        behind, span, written = _first_words(typed, taken)
         found: tuple[Argument, ...] = ()
         faulty = False
         if not words.is_extra(word):
@@ -233,6 +298,18 @@ class FileReader:
         (section.tables[-1].rows if section.tables else section.rows).append(row)
 
 
+def _first_words(typed: Typed, taken: int) -> tuple[Piece, Span, str]:
+    """What stands behind the first word of a line, or behind its first two; where these stand, and as they stand."""
+    behind, span, written = typed.behind, typed.word_span, typed.word
+    if taken == 2:
+        second = behind.characters.split(maxsplit=1)[0]
+        end = behind.characters.index(second) + len(second)
+        span = span.to(behind.span(0, end))
+        written = typed.whole.typed[: len(typed.whole.typed) - len(behind.typed) + end]
+        behind = behind.after(end, len(behind.characters))
+    return behind, span, written
+
+
 def _cells(typed: Typed) -> tuple[tuple[Cell, ...], tuple[str, ...], Slip | None]:
     """The cells of a line, each as it stands, and what is wrong with one of them in every column."""
     whole = typed.whole
@@ -242,7 +319,7 @@ def _cells(typed: Typed) -> tuple[tuple[Cell, ...], tuple[str, ...], Slip | None
         characters = typed.word + gap + typed.behind.characters
         whole = Piece(whole.source, whole.line, whole.typed, characters, whole.offset)
     try:
-        found, raws = cells(whole)
+        found, raws = read_cells(whole)
     except Slip as slip:
         return (), tuple(typed.whole.typed.split()), slip
     return found, raws, None

@@ -1,0 +1,170 @@
+"""How the guides of a head go in (handbook 10): one heat and one chill for all of them, or the press and its force."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from seatwright.job.model import Head, Job, Material
+from seatwright.planning.basis.findings import Findings
+from seatwright.planning.basis.wording import listed
+from seatwright.planning.certainty.as_made import MadePair
+from seatwright.planning.guides.closing import elastic_of_guide, length_in_head, middle_od
+from seatwright.planning.guides.serving import ServingGuide, alloy_of_guide
+from seatwright.planning.metal.thick_rings import WIDE, friction, press_in, pressure
+from seatwright.planning.plan import AssemblyPlan, ValvePlan
+from seatwright.planning.plan.figure import Figure, computed, given
+from seatwright.planning.pressing.heats_and_chills import (
+    Way,
+    best_for_all,
+    chills,
+    heats,
+    key_of,
+    room_temperature,
+    ways,
+)
+from seatwright.planning.pressing.inserts_that_stay import inserts_that_stay
+from seatwright.planning.pressing.press_order import press_order
+from seatwright.planning.pressing.while_hot import grabs_at, reheat_below
+
+_SOURCE = "handbook 10, 16"
+
+
+class _Ready(Struct, frozen=True):
+    """A guide with every way in."""
+
+    plan: ValvePlan
+    chosen: ServingGuide
+    made: MadePair
+    metal: Material
+    alloy: Material
+    ways: tuple[Way, ...]
+
+
+def going_in(
+    job: Job, head: Head, chosen: Mapping[str, ServingGuide], plans: Sequence[ValvePlan], findings: Findings
+) -> Mapping[str, AssemblyPlan]:
+    """The way in of each guide of a head that still goes in.
+
+    chosen : the guides of those valves; plans : every valve of the head
+    """
+    renewed = [plan for plan in plans if plan.name in chosen]
+    slip = job.shop.practice.slip
+    if not renewed:
+        return {}
+    missing = [] if slip is not None else ["`slip` of the shop's practice"]
+    hot = heats(job, head, findings)
+    cold = chills(job, hot[0], findings)
+    ready = []
+    for plan in renewed:
+        one = chosen[plan.name]
+        metal, alloy = head.material, alloy_of_guide(job, one.guide)
+        if metal is None or alloy is None:
+            missing.append(f"the alloy of {one.guide.name.text}")
+        elif slip is not None:
+            made = _pair(one)
+            found = ways(job, plan, made, metal, alloy, hot, cold, given("slip", "mm", slip), findings)
+            if found:
+                ready.append(_Ready(plan, one, made, metal, alloy, found))
+    if missing:
+        findings.unchecked(
+            "guide-way-not-computed",
+            f"Not given: {listed(dict.fromkeys(missing))}. How the guides go in was not worked out.",
+            "Give it in the shop file: `slip` under `practice`, `alloy` in the table of guides.",
+            head.span,
+            [plan.name for plan in renewed],
+        )
+    if not ready or slip is None:
+        return {}
+    return _done(job, head, ready, given("slip", "mm", slip), plans, findings)
+
+
+def _done(
+    job: Job, head: Head, ready: Sequence[_Ready], slip: Figure, plans: Sequence[ValvePlan], findings: Findings
+) -> Mapping[str, AssemblyPlan]:
+    best = best_for_all([one.ways for one in ready], slip.value)
+    done = {}
+    for one in ready:
+        own = [key_of(way) for way in one.ways]
+        at = best if best is not None and best in own else best_for_all([one.ways], slip.value)
+        if at is not None:
+            done[one.plan.name] = _way_in(job, head, one, one.ways[own.index(at)], slip, findings)
+    heated = [each.head_C for each in done.values() if each.head_C.value > room_temperature(job, head).value]
+    if heated:
+        inserts_that_stay(job, head, tuple(plans), max(heated, key=lambda figure: figure.value), findings)
+    order = press_order(done)
+    return {name: replace(way, order=order[name]) for name, way in done.items()}
+
+
+def _pair(one: ServingGuide) -> MadePair:
+    """The hole as the guide will find it, and the guide."""
+    least, most = one.least or one.hole.least, one.most or one.hole.most
+    hole = computed("hole", "mm", (least.value + most.value) / 2, f"({least.symbol} + {most.symbol})/2",
+                    (least, most), _SOURCE)  # fmt: skip
+    od = middle_od((one.od_least, one.od_most))
+
+    def grip(symbol: str, over: Figure, under: Figure) -> Figure:
+        return computed(
+            symbol, "mm", over.value - under.value, f"{over.symbol} - {under.symbol}", (over, under), _SOURCE
+        )
+
+    return MadePair(
+        least,
+        hole,
+        one.od_least.called("od_least"),
+        od,
+        one.od_most.called("od_most"),
+        grip("I_least", one.od_least.called("od_least"), most),
+        grip("I", od, hole),
+        grip("I_most", one.od_most.called("od_most"), least),
+        one.hole.measured,
+    )
+
+
+def _way_in(job: Job, head: Head, one: _Ready, way: Way, slip: Figure, findings: Findings) -> AssemblyPlan:
+    force = grabs = None
+    if way.pair.kind == "press":
+        force = _force(head, one, way)
+        _check_press(job, one.plan, force, findings)
+    else:
+        # Where the alloy's table ends before it grabs, that is said of inserts; a guide is in by then.
+        grabs = grabs_at(job, one.plan, one.made, one.alloy, way, Findings())
+    return AssemblyPlan(
+        head_C=way.pair.heat_C,
+        chill=way.pair.chill,
+        kind=way.pair.kind,
+        clearance=way.pair.clearance,
+        pairs=tuple(each.pair for each in one.ways),
+        order=0,
+        insert_C=way.cold.taken,
+        arrives_C=way.cold.arrives,
+        press_N=force,
+        grabs_at_C=grabs,
+        reheat_below_C=reheat_below(one.made, one.metal, way, slip, room_temperature(job, head)),
+    )
+
+
+def _force(head: Head, one: _Ready, way: Way) -> Figure | None:
+    """The force for what interference is left, with the most friction."""
+    guide = one.chosen.guide
+    parts = elastic_of_guide(head, guide, one.alloy)
+    mu, grip = friction(head, one.alloy), length_in_head(one.plan, guide)
+    if parts is None or mu is None or grip is None:
+        return None
+    left = computed("I_left", "mm", -way.pair.clearance.value, "-clearance", (way.pair.clearance,), _SOURCE)
+    return press_in(mu, pressure(left, one.made.od, WIDE, parts), one.made.od, grip).called("press")
+
+
+def _check_press(job: Job, plan: ValvePlan, force: Figure | None, findings: Findings) -> None:
+    press = job.shop.assembly.press
+    if force is not None and press is not None and force.value > press.value:
+        findings.warning(
+            "press-too-weak",
+            f"The guide wants about {force.value / 1000:.2g} kN to go in, and the press gives "
+            f"{press.value / 1000:g} kN.",
+            "Heat the head or chill the guide more, within what the head bears, or use another press.",
+            plan.valve.span,
+            (plan.name,),
+        )

@@ -1,0 +1,84 @@
+"""A job takes from the shelf what its own files tell of: pieces that were missing when they were counted, not again."""
+
+from __future__ import annotations
+
+import pytest
+from tests.messages.catalogue import FOLDER
+
+from seatwright.job import read
+from seatwright.planning.plan import Plan, Status
+from seatwright.planning.planner import plan
+from seatwright.text import Severity
+
+CUT = """
+cut 2026-11-20 at 22 C
+  valve  cutter  read    bore-a  bore-b  bore-low-a  bore-low-b  depth-a  depth-b  depth-c  depth-d
+  {}     C2      40.530  40.534  40.536  40.533      40.535      8.05     8.05     8.05     8.05
+"""
+
+
+def planned(cut: str = "", counted: str = "", on_hand: int = 2, extra: str = "", valves: str = "") -> Plan:
+    """The job that has nothing to say, with so many X40 counted on a day, and these valves cut on 2026-11-20."""
+    job = (FOLDER / "silent.seat").read_text("utf-8").replace("40.591\n", "-\n").replace("40.589\n", "-\n")
+    job = job.replace("valves all\n", f"valves all\n{valves}") + "".join(CUT.format(name) for name in cut.split())
+    shop = (FOLDER / "stock-short.shop").read_text("utf-8")
+    shop = shop.replace("any   1\n", f"any   {on_hand}\n").replace("inserts\n", f"inserts {counted}\n")
+
+    def load(name: str) -> bytes:
+        if name == "silent.seat":
+            return job.encode()
+        return (shop + extra).encode() if name == "stock.shop" else (FOLDER / name).read_bytes()
+
+    found, messages = read("silent.seat", load)
+    assert found is not None, [each for each in messages if each.severity is Severity.ERROR]
+    return plan(found)
+
+
+def inserts(made: Plan) -> list[str | None]:
+    return [each.insert.name if each.insert is not None else None for each in made.valves]
+
+
+@pytest.mark.parametrize(
+    ("cut", "counted", "on_hand", "goes_in"),
+    [
+        ("", "", 1, 1),
+        ("I1", "", 1, 1),  # an undated count is taken as it stands
+        ("I1", "2026-11-19", 1, 1),  # cut after the count: it was among those counted
+        ("I1", "2026-11-20", 1, 2),  # cut on the day of the count: in the count, missing already
+        ("I1 E1", "2026-11-25", 0, 2),
+        ("I1", "2026-11-25", 0, 1),
+        ("", "2026-11-25", 0, 0),
+    ],
+)
+def test_a_piece_that_left_before_the_count_is_not_taken_from_it_again(
+    cut: str, counted: str, on_hand: int, goes_in: int
+) -> None:
+    made = planned(cut, counted, on_hand)
+    assert sum(name is not None for name in inserts(made)) == goes_in
+    held = [each.name for each in made.valves if each.status is Status.HOLD]
+    assert len(held) == 2 - goes_in
+    assert not set(held) & set(cut.split() if goes_in else ()) or len(cut.split()) > goes_in
+
+
+def test_what_is_left_on_the_shelf_is_counted_down_from_the_dated_count() -> None:
+    [before] = planned("I1", "2026-11-19", 5).fetch.inserts
+    [after] = planned("I1", "2026-11-20", 5).fetch.inserts
+    delivered = "\nstock 2026-11-26\n  insert  delivered\n  X40     4\n"
+    [more] = planned("I1", "2026-11-20", 5, delivered).fetch.inserts
+    assert (before.left, after.left, more.left) == (3, 4, 8)
+
+
+def test_the_insert_names_its_shelf_and_the_cut_the_day_its_piece_left() -> None:
+    made = planned("I1", "2026-11-19", 5)
+    [first, second] = made.valves
+    assert first.insert is not None
+    assert first.cut is not None
+    assert (first.insert.shelf, first.cut.left_shelf, second.cut) == ("stock.shop", "2026-11-20", None)
+
+
+def test_a_retired_cutter_is_never_chosen_and_by_hand_is_warned_of_until_the_bore_is_cut() -> None:
+    retired = "\ncutter C0\n  range 30 to 62\n  tip-width 6.5\n  retired 2026-10-01\n"
+    assert [each.cutter for each in planned(extra=retired).valves] == ["C2", "C2"]
+    by_hand = planned("I1", extra=retired, valves="  cutter C0\n")
+    assert [each.cutter for each in by_hand.valves] == ["C0", "C0"]
+    assert [each.valves for each in by_hand.messages if each.slug == "cutter-retired"] == [("E1",)]
