@@ -88,6 +88,12 @@ def test_before_a_way_is_chosen_all_that_the_shop_has_is_cautioned():
     assert {"dry-ice", "hot-head"} <= set(found)
 
 
+def test_heated_aluminium_is_not_left_in_the_oven():
+    assembly = Assembly(oven=jobs.degrees(160.0))
+    assert "hot-aluminium-gives-way" in slugs(E1, assembly=assembly, material="aluminium")
+    assert "hot-aluminium-gives-way" not in slugs(E1, assembly=assembly, material="grey iron")
+
+
 def test_carbon_dioxide_by_another_name_is_known_by_its_cold():
     assert "dry-ice" in slugs(
         E1, assembly=Assembly(chills=(Chill("the cold box", jobs.degrees(-78.5), None, jobs.span()),))

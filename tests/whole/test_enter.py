@@ -17,7 +17,7 @@ from seatwright.commands.main import main
 from seatwright.job import Job, read
 from seatwright.job.declarations import job_tables, vocabulary
 from seatwright.syntax.formatting.format import formatted
-from seatwright.text.reading import read as read_text
+from seatwright.text.reading import read_source as read_text
 
 HEAD = (
     'job 51 "two cylinders"\n  units  mm\n\nhead "two cylinders, iron"\n  material     grey iron\n'

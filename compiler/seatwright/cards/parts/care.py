@@ -28,6 +28,7 @@ _SHORT: Mapping[str, str] = {
     "thin-floor": "thin floor, creep to it, stop at the first damp.",
     "floor-not-known": "floor not measured, measure it first.",
     "hot-head": "**Hot head**: dry gloves, long sleeves, a sign on it until it is cold.",
+    "hot-aluminium-gives-way": "Aluminium gives way in hours of heat: out of the oven as soon as it is hot through.",
     "dry-ice": "**Dry ice**: gloves, face shield, doors open, never a closed room or vessel.",
     "no-dry-ice-by-aluminium-fines": "Every aluminium chip away before dry ice comes near.",
     "liquid-nitrogen": "**Nitrogen**: face shield, insulated gloves, doors open, never alone, never sealed.",

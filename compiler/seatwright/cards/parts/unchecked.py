@@ -12,8 +12,7 @@ from seatwright.text import Message, Severity
 # What may be lost where a thing was not looked at: by the words of the message's name, in this order.
 _GROUPS = {
     "May cost a valve or its train": "stem tip spring recession guide pilot pilots seat leak angle land",
-    "May cost an insert": "expansion assembly press force interference insert creep running yield grab slip "
-    "chamfer corner",
+    "May cost an insert": "expansion assembly press force interference insert running yield grab slip chamfer corner",
     "May cost the head": "bridge floor rings ring bore gauge master masters temperature heat stress metal depth clean "
     "spacing reach overcut strength pocket throat lean time torque",
 }

@@ -136,15 +136,3 @@ def takes_a_set(job: Job, plan: Judged, pressure: Figure, limit: float, left: Fi
         plan.valve.span,
         (plan.name,),
     )
-
-
-def creep(head: Head, plan: Judged, findings: Findings) -> None:
-    """Aluminium relaxes when hot; nothing here computes it."""
-    findings.unchecked(
-        "creep-not-computed",
-        "Aluminium relaxes when it is held above about 150 °C for hours (common practice): what the fit loses by that "
-        "was not computed.",
-        "Keep to the maker's interference, and do not leave the head in the oven longer than it needs.",
-        head.material.span if head.material and head.material.span else head.span,
-        (plan.name,),
-    )

@@ -118,6 +118,11 @@ def bored_in(word: str) -> Callable[[Work], tuple[ValvePlan, ...]]:
     return plans
 
 
+def heated_aluminium(work: Work) -> tuple[ValvePlan, ...]:
+    """Aluminium gives way when it is held hot."""
+    return tuple(plan for plan in work.heated if "aluminium" in getattr(work.head(plan).material, "name", ""))
+
+
 def dry_ice(work: Work) -> tuple[ValvePlan, ...]:
     """Valves whose insert goes into dry ice."""
     return work.chilled(("dry ice", "dry-ice", "co2", "carbon dioxide"), -85.0, -65.0)

@@ -21,6 +21,7 @@ from seatwright.planning.whole_job.caution_conditions import (
     dry_ice,
     dry_ice_by_aluminium,
     floor_unknown,
+    heated_aluminium,
     nitrogen,
     old_inserts,
     pressed,
@@ -150,6 +151,13 @@ _RULES: tuple[_Rule, ...] = (
         "bench, no oil or solvent on the metal, and a sign on it until it is cold.",
         ("heat", "press"),
         when(lambda work: work.heated),
+    ),
+    _Rule(
+        "hot-aluminium-gives-way",
+        "Aluminium held hot for hours gives way, from about 150 °C (common practice); what the fit loses by that is in "
+        "no figure. Out of the oven as soon as it is hot through.",
+        ("heat", "press"),
+        when(heated_aluminium),
     ),
     _Rule(
         "dry-ice",

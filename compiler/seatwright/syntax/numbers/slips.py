@@ -19,7 +19,7 @@ _SLASH = rf"(?P<low>[0-9]*\.[0-9]+)/(?P<high>[0-9]*\.?[0-9]+){_UNIT}"
 _SLASHES = r"[0-9.]+(?:/[0-9.]+){2,}" + _UNIT
 _SIGNS = rf"(?P<nominal>[0-9]*\.?[0-9]+)(?P<first>[+-]{_NUMBER[5:]})(?P<second>[+-]{_NUMBER[5:]})?"
 _PLUS_MINUS = rf"(?P<nominal>[0-9]*\.?[0-9]+)(?:\+/?-|±)(?P<away>{_NUMBER[5:]})"
-_LETTERS = r"[+-]?(?=[^0-9]*[0-9OoQlI|])[0-9OoQlI|]*\.?[0-9OoQlI|]+" + _UNIT
+_LETTERS = r"[+-]?(?=[^0-9]*[0-9])[0-9OoQlI|]*\.?[0-9OoQlI|]+" + _UNIT
 _POINTS = r"[+-]?[0-9]*(?:\.[0-9]*){2,}" + _UNIT
 _ZERO_UNDER = r"[+-]?(?:[0-9]+[- ])?[0-9]+/0+"
 _IMPROPER = r"(?P<whole>[0-9]+)[- ](?P<over>[0-9]+)/(?P<under>[0-9]+)[ \t]*" + _UNIT
