@@ -21,9 +21,11 @@ from seatwright.editor.texts.named_items import ThingNamed, described_at, same_t
 from seatwright.editor.texts.places import ShownPlaces
 from seatwright.editor.texts.positions import range_of
 from seatwright.editor.texts.spot import Part, spot
+from seatwright.job.declarations import kind_of
 from seatwright.job.typed.gather import Mistake
 from seatwright.job.typed.names import check_name, is_valve
 from seatwright.text import Severity, Span
+from seatwright.told.derivation import named_figures
 
 
 def definition(desk: Desk, params: DefinitionParams) -> list[Location]:
@@ -116,6 +118,8 @@ def _causes(stands: AsItStands, part: Part) -> Iterator[Span]:
             for hold in valve.holds:
                 for figure in (hold.figure, hold.limit):
                     yield from () if figure is None else figure.lines()
+            for _, figure in named_figures(valve):
+                yield from (span for span in figure.lines() if kind_of(span.file) == "engine")
 
 
 def _home(desk: Desk, stands: AsItStands, mention: ThingNamed) -> tuple[object, ...] | None:

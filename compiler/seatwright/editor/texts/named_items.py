@@ -8,13 +8,14 @@ from collections.abc import Iterator
 from msgspec import Struct
 
 from seatwright.editor.texts.desk import AsItStands
-from seatwright.editor.texts.spot import Part, header_of, parts
-from seatwright.job.declarations import Field, Form, Kind, kind_of, sections
+from seatwright.editor.texts.spot import Part, declared_of, header_of, parts
+from seatwright.job.declarations import Field, Form, Kind, kind_of
 from seatwright.job.shop_file.shelf import KINDS
 from seatwright.job.typed.names import is_valve, key
 from seatwright.syntax import tree
 from seatwright.text import Span
 
+_THINGS = (*KINDS, "engine")
 _WORD = re.compile(r"`([a-z-]+)`")
 
 
@@ -33,7 +34,7 @@ def kind_named(field: Field | None) -> str | None:
     if field is None or field.form not in (Form.NAME, Form.NAMES, Form.INSERT):
         return None
     named = field.names or field.word
-    return named if named in KINDS else None
+    return named if named in _THINGS else None
 
 
 def words_taken(field: Field) -> tuple[str, ...]:
@@ -96,19 +97,19 @@ def _in_file(stands: AsItStands, name: str) -> Iterator[ThingNamed]:
 
 
 def _described(file: tree.File, name: str, lines: list[str]) -> Iterator[ThingNamed]:
-    if kind_of(name) != "shop":
+    if kind_of(name) == "job":
         return
     for section in file.sections:
-        if section.name in KINDS and section.line.arguments:
+        if section.name in _THINGS and section.line.arguments:
             span = section.line.arguments[0].span.to(section.line.arguments[-1].span)
             yield ThingNamed(section.name, _text(span, lines), name, span, True)
-        declared = next(each for each in sections("shop") if each.word == section.name)
+        declared = declared_of(kind_of(name), section.name)
         for table in section.tables:
             header = header_of(declared, table)
             if header is None or header.first.to != "name":
                 continue
-            kind = next(each for each in KINDS if each == section.name.removesuffix("s"))
-            for row in table.rows:
+            kind = section.name.removesuffix("s")
+            for row in table.rows if kind in KINDS else ():
                 if row.cells:
                     yield ThingNamed(kind, _text(row.cells[0].span, lines), name, row.cells[0].span, True)
 
