@@ -142,10 +142,9 @@ def _pocket_cells(job: Job, head: Head, valve: Valve, findings: Findings) -> tup
     for symbol, cell, low in cells:
         if cell is None:
             continue
-        mean, largest, smallest = (
-            bore_at20(job, head, cell, cell.at, symbol, value, findings)
-            for value in (cell.value, cell.largest, cell.smallest)
-        )
+        values = (cell.value, cell.largest, cell.smallest)
+        read = {value: bore_at20(job, head, cell, cell.at, symbol, value, findings) for value in dict.fromkeys(values)}
+        mean, largest, smallest = (read[value] for value in values)
         made.append(PocketCell(mean, largest, smallest, low, cell.count > 1 or bool(cell.earlier)))
     return tuple(made)
 
