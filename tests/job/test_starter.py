@@ -33,6 +33,9 @@ NAMES_OF_A_SHOP = {
     "cutter-unknown",
     "insert-unknown",
     "alloy-unknown",
+    "engine-unknown",
+    "cylinders-count",
+    "size-unknown",
 }
 
 

@@ -12,7 +12,8 @@ from pathlib import Path
 
 from msgspec.structs import replace
 
-from seatwright.job import read
+from seatwright.commands.disk.files import LEADS_OUT
+from seatwright.job import Refused, read
 from seatwright.over_jobs.left_out import job_left_out
 from seatwright.over_jobs.stock.pieces import JobPieces, pieces_of
 from seatwright.over_jobs.stock.said import stock_messages
@@ -68,6 +69,8 @@ def said(slug: str) -> tuple[tuple[Message, ...], dict[str, Source]]:
     read_files: dict[str, bytes] = {}
 
     def load(name: str) -> bytes:
+        if name.startswith("../"):
+            raise Refused(LEADS_OUT)  # as from a folder that no repository holds
         read_files[name] = (FOLDER / name).read_bytes()
         return read_files[name]
 

@@ -64,7 +64,7 @@ def test_an_oversize_takes_the_makers_interference_and_is_passed_over_by_his_bor
     maker = {"bore": (44.100, 44.116), "insert_od": (44.166, 44.178)}
     plan, _ = one(jobs.valve(**maker), jobs.insert("A", 44.172, 0.006), jobs.insert("A50", 44.672, 0.006))
     assert limits(plan) == (0.05, 0.078)
-    assert (plan.insert.name, plan.insert.passed_over[0].reason) == ("A", "makers-bore-apart")
+    assert (plan.insert.name, plan.insert.passed_over[0].reason) == ("A", "outside-makers-bore")
     assert "44.60 to 44.616 mm" in plan.insert.passed_over[0].text
     assert "44.10 to 44.116 mm" in plan.insert.passed_over[0].text
 

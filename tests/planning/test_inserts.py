@@ -84,7 +84,7 @@ def test_an_insert_whose_fit_does_not_meet_the_makers_bore_is_held_with_both_nam
 def test_a_pocket_beyond_the_makers_bore_is_held_with_both_named_and_nothing_is_ordered():
     plan, findings = one(jobs.valve(found={"pocket_a": 44.30}, **MAKER), jobs.insert("A", 44.50))
     hold = findings.holds_of("E1")[0]
-    assert hold.slug == "makers-bore-too-small"
+    assert hold.slug == "bore-over-maker"
     assert plan.order is None
     assert "`bore`" in hold.help
     lifted, free = one(jobs.valve(found={"pocket_a": 44.30}), jobs.insert("A", 44.50))
@@ -99,7 +99,7 @@ def test_a_turned_insert_goes_by_the_makers_bore_too():
     assert 44.180 <= plan.bore.aim.value <= 44.190
     assert plan.bore.most.value <= 44.190 + 1e-9
     worn = jobs.valve(insert=jobs.wish("turned"), interference=(0.08, 0.12), found={"pocket_a": 44.30}, **MAKER)
-    assert one(worn)[1].holds_of("E1")[0].slug == "makers-bore-too-small"
+    assert one(worn)[1].holds_of("E1")[0].slug == "bore-over-maker"
 
 
 CONDITIONS = {

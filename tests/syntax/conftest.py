@@ -55,7 +55,7 @@ def _vocabulary(kind: str) -> Vocabulary:
         kind,
         words,
         _SINGLES,
-        frozenset(section.word for section in other) - set(words),
+        {section.word: "shop" if kind == "job" else "job" for section in other if section.word not in words},
         {"gage": "gauge", "aluminum": "aluminium"},
         {section.word: section.fields for section in other},
     )

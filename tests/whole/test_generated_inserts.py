@@ -94,7 +94,7 @@ def _lifted(files: Files, valve: ValvePlan, slug: str) -> Files | None:
     """The job with what the hold asks for; None where that is not a thing to write."""
     if slug == "pocket-not-measured":
         return replace(files, job=files.job.replace("  -  -  ", "  38.00 mm  38.01 mm  "))
-    if slug in ("makers-bore-too-small", "makers-bore-apart"):
+    if slug in ("bore-over-maker", "outside-makers-bore", "no-makers-insert"):
         return replace(files, job="\n".join(line for line in files.job.split("\n") if not line.startswith("  bore ")))
     if valve.order is None or "  bore " in files.job:
         return None

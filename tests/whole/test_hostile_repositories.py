@@ -20,6 +20,8 @@ COMMANDS = (
     ("compare", f"{JOB}@HEAD", JOB),
     ("textconv", JOB),
     ("check", JOB),
+    ("card", "deadbeef", "jobs"),
+    ("stock", "jobs"),
 )
 
 

@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import re
 import shlex
@@ -16,9 +17,12 @@ from pathlib import Path
 import pytest
 from tests.whole.shop import JOBS, ROOT, seatwright
 
-PAGES = (ROOT / "README.md", JOBS / "README.md")
+PAGES = (ROOT / "README.md", JOBS / "README.md", JOBS / "quarter" / "README.md")
+_STAMP = re.compile(r"@(?P<job>[\w-]+):(?P<card>\d+)")
+"""Stands for the stamp of a card of a job of the quarter, which every change of that card changes."""
 _SHOWN = re.compile(
-    r"(<!-- output: (?P<command>seatwright [^\n]*?)(?: \| first (?P<first>\d+))? -->\n)"
+    r"(<!-- output: (?P<command>seatwright [^\n]*?)(?: \| first (?P<first>\d+))?"
+    r"(?: \| after (?P<file>\S+): (?P<was>[^\n]*?) -> (?P<now>[^\n]*?))? -->\n)"
     r"(?P<body>.*?)(<!-- end of output -->)",
     re.DOTALL,
 )
@@ -30,14 +34,35 @@ def shown(page: Path) -> list[re.Match[str]]:
     return list(_SHOWN.finditer(page.read_text("utf-8")))
 
 
+def corrected(match: re.Match[str], bench: Path, beside: Path) -> Path:
+    """A copy of the bench under version control, in which one figure was corrected since."""
+    changed = beside / "corrected"
+    shutil.copytree(bench, changed)
+    git = ["git", "-C", str(changed), "-c", "user.name=a", "-c", "user.email=a@b.invalid"]
+    for words in (["init", "-q"], ["add", "."], ["commit", "-qm", "as it was"]):
+        subprocess.run([*git, *words], check=True, capture_output=True)
+    file = changed / match["file"]
+    before = file.read_text("utf-8")
+    assert match["was"] in before
+    file.write_text(before.replace(match["was"], match["now"]), "utf-8")
+    return changed
+
+
 def block(command: str, first: str | None, bench: Path) -> str:
     """What a command prints, results and messages, as an indented block."""
+    command = _STAMP.sub(lambda found: stamp(bench, found["job"], int(found["card"])), command)
     words = [sys.executable, "-m", "seatwright", *shlex.split(command)[1:]]
     together = subprocess.run(words, cwd=bench, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, check=False)
     lines = together.stdout.decode("utf-8").rstrip("\n").split("\n")
     if first and len(lines) > int(first):
         lines = [*lines[: int(first)], "…"]
     return "\n" + "".join(f"    {line}".rstrip() + "\n" for line in [f"$ {command}", *lines]) + "\n"
+
+
+def stamp(bench: Path, job: str, card: int) -> str:
+    """The own stamp of a card, by its number."""
+    ran = seatwright("plan", f"quarter/{job}.seat", cwd=bench)
+    return str(json.loads(ran.out)["cards"][card - 1]["stamp"])
 
 
 @pytest.fixture
@@ -48,12 +73,13 @@ def bench(tmp_path: Path) -> Path:
 
 
 @pytest.mark.parametrize("page", PAGES, ids=lambda page: page.relative_to(ROOT).as_posix())
-def test_the_output_that_a_page_shows_is_what_its_command_prints(page: Path, bench: Path) -> None:
+def test_the_output_that_a_page_shows_is_what_its_command_prints(page: Path, bench: Path, tmp_path: Path) -> None:
     text = page.read_text("utf-8")
     assert shown(page), "the page shows no output"
 
     def renewed(match: re.Match[str]) -> str:
-        return match[1] + block(match["command"], match["first"], bench) + match[5]
+        place = corrected(match, bench, tmp_path) if match["file"] else bench
+        return match[1] + block(match["command"], match["first"], place) + match[match.re.groups]
 
     fresh = _SHOWN.sub(renewed, text)
     if os.environ.get("SEATWRIGHT_RENEW"):

@@ -32,8 +32,21 @@ _SENTENCE = 44  # characters: what is longer does not go into a column
 _NONE = "–"
 
 
-def compare(old: str, new: str, form: str) -> Exit:
-    """Say what changes at the machine. 0: nothing; 1: something; 2: a job has errors, or cannot be read."""
+def compare(old: str, new: str | None, form: str, using: str | None = None) -> Exit:
+    """Say what changes at the machine. 0: nothing; 1: something; 2: a job has errors, or cannot be read.
+
+    new: None for the file or folder as it is, against its last commit. using: of folders, only jobs that use this file.
+    """
+    if new is None:
+        old, new = f"{old}@HEAD", old
+    from seatwright.commands.compare_folders import compare_folders, is_folder
+
+    if (folders := is_folder(old)) != is_folder(new):
+        raise Unreadable(f"{old} and {new}: a folder is compared with a folder, and a job with a job")
+    if folders:
+        return compare_folders(old, new, form, using)
+    if using is not None:
+        raise Unreadable("--using asks which jobs of a folder use a file: name two folders, or one")
     if old == new == STANDARD_INPUT:
         raise Unreadable("only one of the two jobs can come from standard input")
     before, after = _plan(old), _plan(new)

@@ -25,7 +25,7 @@ def _endings(word: Slot) -> tuple[str, ...]:
     """The endings of the files that a word may name."""
     if word.takes in _JOBS:
         return ("seat",)
-    return ("seat", "shop") if word.takes in _FILES else ()
+    return ("seat", "shop", "engine") if word.takes in _FILES else ()
 
 
 def _bash(known: tuple[Command, ...]) -> Iterator[str]:

@@ -96,11 +96,19 @@ def _work(given: argparse.Namespace) -> Callable[[], Exit]:
         case "compare":
             from seatwright.commands.compare import compare
 
-            return partial(compare, given.old, given.new, given.form)
+            return partial(compare, given.old, given.new, given.form, given.using)
         case "stock":
-            from seatwright.commands.stock import stock
+            from seatwright.commands.many.stock import stock
 
             return partial(stock, given.folder, given.form, given.at_once)
+        case "card":
+            from seatwright.commands.many.card import card
+
+            return partial(card, given.stamp, given.folder, given.at_once)
+        case "table":
+            from seatwright.commands.many.table import table
+
+            return partial(table, given.folder, given.paths, given.form, given.unit, given.at_once)
         case "textconv":
             from seatwright.commands.textconv import textconv
 
@@ -135,7 +143,8 @@ def _work(given: argparse.Namespace) -> Callable[[], Exit]:
 
             fields = fields_given(given)
             told = (given.number, given.title, given.cylinders, given.valves_per_cylinder, given.shop)
-            return partial(new, given.file, Answers(fields, *told))
+            of_engine = (given.engine, given.numbers, given.source)
+            return partial(new, given.file, Answers(fields, *told, *of_engine))
         case _:
             if given.valve is None:
                 from seatwright.commands.explain_message import explain_message

@@ -127,13 +127,14 @@ def _job(source: Source, file: tree.File, used: UsedFiles, stock: Stock, gathere
 def _engines(engines: Iterable[EngineFile], parts: list[Parts], gathered: Gathered) -> tuple[Engine, ...]:
     """The engines of the job, each with the heads that are of it; one that no head is of is said."""
     found = []
+    unsure = any(gathered.said_anywhere(slug) for slug in ("engine-twice", "engine-unknown", "engine-which"))
     for one in engines:
         heads = tuple(
             number for number, part in enumerate(parts, 1) if part.engine is not None and part.engine.file is one
         )
         if one.name is not None:
             found.append(one.model(heads))
-            if not heads:
+            if not heads and not unsure:
                 gathered.say(of_engines.engine_not_used(one.name.span, one.name.text))
     return tuple(found)
 

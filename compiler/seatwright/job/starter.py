@@ -7,18 +7,21 @@ with an example, so that taking the `#` away makes a line of it. Nothing is gues
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
+import textwrap
+from collections.abc import Container, Iterable, Iterator, Mapping
 
 from msgspec import Struct, field
 
 from seatwright.handbook import MM_PER_INCH
 from seatwright.job.declarations import (
+    ENGINE_SECTIONS,
     SHOP_SECTIONS,
     Dimension,
     Field,
     Form,
     Header,
     SectionDeclared,
+    engine_sections,
     job_sections,
     job_tables,
     shop_sections,
@@ -32,6 +35,7 @@ _INTAKES = {2: 1, 3: 2, 4: 2, 5: 3}  # with three or five valves the intake has 
 _PAPER = {"mm": "a4", "inch": "letter"}
 _BEFORE_CUTTING = (job_tables.LAYOUT, job_tables.HOLES, job_tables.SPACING)
 _AFTER_CUTTING = (job_tables.TRIAL, job_tables.CUT, job_tables.FINISHED)
+_BELOW_ENGINE = tuple(section for section in ENGINE_SECTIONS if section is not engine_sections.ENGINE)
 _BELOW_SHOP = tuple(section for section in SHOP_SECTIONS if section is not shop_sections.SHOP)
 # Names of the shop's own: an example must not replace what is built in.
 _OWN = {shop_sections.MATERIAL: "material our-casting", shop_sections.ALLOY: "alloy our-ring"}
@@ -43,10 +47,31 @@ _CELSIUS = re.compile(r"(?<![\w.])(-?[0-9.]+) C(?!\w)")
 _FIGURE = re.compile(r"(?<![\w.])[0-9]*\.?[0-9]+(?![\w.])")
 
 
+class EngineGives(Struct, frozen=True):
+    """What an engine file gives of a head: path, as seen from the job file; valves: as the job calls them; fields and
+    tables: their words, which the job then need not say. cylinders: which of the job's they are, "" for the same."""
+
+    path: str
+    valves: tuple[str, ...]
+    fields: frozenset[str]
+    tables: frozenset[str]
+    cylinders: str = ""
+
+
+class WantedEngine(Struct, frozen=True):
+    """What somebody said of an engine: its name, the units of its file, where its figures are printed."""
+
+    name: str
+    units: str
+    source: str
+    text: str = ""
+
+
 class StarterWanted(Struct, frozen=True):
     """What somebody said of a job: its number, how many cylinders one head has and how many valves each.
 
     job, head: fields of those sections, by their words, as typed. use: the shop file, as seen from the job file.
+    engine: of which the head is.
     """
 
     number: str
@@ -57,6 +82,7 @@ class StarterWanted(Struct, frozen=True):
     title: str = ""
     text: str = ""
     use: str = ""
+    engine: EngineGives | None = None
 
 
 class WantedShop(Struct, frozen=True):
@@ -100,12 +126,19 @@ def starter_job(wanted: StarterWanted) -> str:
 
     Raises ValueError where there are no such cylinders or valves, or where an answer does not fit on a line.
     """
-    if not 1 <= wanted.cylinders <= MOST_CYLINDERS:
-        raise ValueError(f"a head has 1 to {MOST_CYLINDERS} cylinders, not {wanted.cylinders}")
-    if wanted.valves_per_cylinder not in _INTAKES:
-        raise ValueError(f"a cylinder has 2 to 5 valves, not {wanted.valves_per_cylinder}")
+    engine = wanted.engine
+    valves = engine.valves if engine is not None else ()
+    if not valves:
+        if not 1 <= wanted.cylinders <= MOST_CYLINDERS:
+            raise ValueError(f"a head has 1 to {MOST_CYLINDERS} cylinders, not {wanted.cylinders}")
+        if wanted.valves_per_cylinder not in _INTAKES:
+            raise ValueError(f"a cylinder has 2 to 5 valves, not {wanted.valves_per_cylinder}")
+        valves = valve_names(wanted.cylinders, wanted.valves_per_cylinder)
     units = wanted.job.get("units", "mm")
-    valves = valve_names(wanted.cylinders, wanted.valves_per_cylinder)
+    gives = engine.fields if engine is not None else frozenset()
+    head = {**({} if "depth-from" in gives else {"depth-from": "rim"}), **wanted.head}
+    if engine is not None and engine.cylinders:
+        head["cylinders"] = engine.cylinders
     said = {"paper": _PAPER.get(units, "a4"), **wanted.job}
     blocks = [
         [
@@ -114,21 +147,27 @@ def starter_job(wanted: StarterWanted) -> str:
             "language 1",
         ],
         _of_fields(job_sections.JOB, f"job {_name(wanted.number)}" + _text(wanted.title, " "), said, units),
-        _use(wanted.use),
+        [*_use(wanted.use), *_use_engine(engine)],
         _of_fields(
             job_sections.HEAD,
-            "head" + _text(wanted.text or _head_text(wanted), " "),
-            {"depth-from": "rim", **wanted.head},
+            "head" + _text(wanted.text or _head_text(len({name[1:].rstrip("ABC") for name in valves}), valves), " "),
+            head,
             units,
+            gives,
         ),
-        _of_fields(job_sections.VALVES, "valves all", {}, units),
+        *([[f"valves {' '.join(valves)}  # these are planned"]] if engine is not None else []),
+        _of_fields(job_sections.VALVES, "valves all", {}, units, gives),
         [
             "# What only some valves have goes below these, or below valves by name; the narrowest counts.",
             "valves intake",
             "",
             "valves exhaust",
         ],
-        *(_hidden_table(section, units, valves) for section in _BEFORE_CUTTING),
+        *(
+            _hidden_table(section, units, valves)
+            for section in _BEFORE_CUTTING
+            if engine is None or section.word not in engine.tables
+        ),
         _measured(valves, units),
         *(_hidden_table(section, units, valves) for section in _AFTER_CUTTING),
     ]
@@ -149,9 +188,38 @@ def starter_shop(wanted: WantedShop) -> str:
     return "\n\n".join("\n".join(block) for block in blocks) + "\n"
 
 
-def _head_text(wanted: StarterWanted) -> str:
-    cylinders = "one cylinder" if wanted.cylinders == 1 else f"{wanted.cylinders} cylinders"
-    return f"{cylinders}, {wanted.valves_per_cylinder} valves each"
+def starter_engine(wanted: WantedEngine) -> str:
+    """An engine file in which all but the first section stands behind a `#`. Raises ValueError for what fits on no
+    line."""
+    said = {"units": wanted.units, "source": wanted.source}
+    blocks = [
+        [
+            "# What the maker says of one head type. Lines behind a # are not read: take the # away and put his",
+            "# figures in place of the examples, which are nobody's; a text behind a figure says where it stands.",
+            "language 1",
+        ],
+        _of_fields(
+            engine_sections.ENGINE, f"engine {_name(wanted.name)}" + _text(wanted.text, " "), said, wanted.units
+        ),
+        *(_hidden_section(section, wanted.units) for section in _BELOW_ENGINE),
+    ]
+    return "\n\n".join("\n".join(block) for block in blocks) + "\n"
+
+
+def _head_text(cylinders: int, valves: tuple[str, ...]) -> str:
+    return f"{'one cylinder' if cylinders == 1 else f'{cylinders} cylinders'}, {len(valves) // cylinders} valves each"
+
+
+def _use_engine(engine: EngineGives | None) -> list[str]:
+    """The engine file, and what stands there, so that nobody looks for it here."""
+    if engine is None:
+        return []
+    given = textwrap.wrap(", ".join(sorted((*engine.fields, *engine.tables))), 110, break_on_hyphens=False)
+    return [
+        f"use {_text(engine.path)}  # the engine file, what the maker says of this type of head. There stand",
+        *(f"# {line}" for line in given),
+        "# and need not be said here; what is said here all the same counts in place of it.",
+    ]
 
 
 def _use(path: str) -> list[str]:
@@ -159,15 +227,21 @@ def _use(path: str) -> list[str]:
     return [f"use {_text(path)}  # {help_}" if path else f'# use "bench.shop"  # {help_}']
 
 
-def _of_fields(section: SectionDeclared, opening: str, said: Mapping[str, str], units: str) -> list[str]:
-    """A section with what was said of it, then its other fields behind a `#`."""
+def _of_fields(
+    section: SectionDeclared,
+    opening: str,
+    said: Mapping[str, str],
+    units: str,
+    elsewhere: Container[str] = (),
+) -> list[str]:
+    """A section with what was said of it, then its other fields behind a `#`, but those that stand elsewhere."""
     lines = _Lines(units)
     lines.put(opening, section.help, indent="")
     shown = [(each, _typed(each, said[each.word])) for each in section.fields if each.word in said]
     width = max((len(each.word) for each, _ in shown), default=0)
     for each, value in shown:
         lines.put(f"{each.word:<{width}}  {value}", each.help)
-    rest = [each for each in section.fields if each.word not in said]
+    rest = [each for each in section.fields if each.word not in said and each.word not in elsewhere]
     for text, help_ in _aligned((_example(each, units), each.help) for each in rest):
         lines.put(text, help_, hidden=True)
     return lines.lines
@@ -175,7 +249,7 @@ def _of_fields(section: SectionDeclared, opening: str, said: Mapping[str, str], 
 
 def _hidden_section(section: SectionDeclared, units: str) -> list[str]:
     if section.shape is not Shape.FIELDS:
-        return _hidden_table(section, units, ())
+        return _hidden_table(section, units, ("I1", "E1"))
     lines = _Lines(units, hidden=True)
     lines.put(_OWN.get(section, section.opening), section.help, indent="")
     shown = [each for each in section.fields if each.word not in _OF_OLD_THINGS]
@@ -187,8 +261,8 @@ def _hidden_section(section: SectionDeclared, units: str) -> list[str]:
 def _hidden_table(section: SectionDeclared, units: str, valves: tuple[str, ...]) -> list[str]:
     """A table behind a `#`: its columns one by one, its header, a row of examples."""
     lines = _Lines(units, hidden=True)
-    counted = section in (shop_sections.INSERTS, shop_sections.STOCK)
-    lines.put(section.opening if counted else section.word, section.help, indent="")
+    counted = section in (shop_sections.INSERTS, shop_sections.STOCK, job_tables.POCKET_SIZES)
+    lines.put(section.opening.replace("in mm", f"in {units}") if counted else section.word, section.help, indent="")
     for header in section.headers:
         columns = _of_choice(header)
         _columns(lines, columns)
@@ -282,7 +356,7 @@ def _inches(mm: str) -> str:
 def _typed(declared: Field, value: str) -> str:
     """An answer as the language has it: a text in quotes, a name in quotes where it needs them."""
     _one_line(value)
-    if declared.form is Form.TEXT:
+    if declared.form in (Form.TEXT, Form.TEXT_AND_DATE):
         return _text(value)
     if declared.form is Form.NAME and not _WORDS.fullmatch(value):
         return _name(value)

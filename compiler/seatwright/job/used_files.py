@@ -188,3 +188,12 @@ def why_unread(problem: OSError | Refused) -> str:
     if isinstance(problem, Refused):
         return problem.reason
     return (problem.strerror or str(problem) or "it cannot be opened").lower()
+
+
+def read_engine(path: str, load: Load) -> tuple[EngineFile | None, tuple[Message, ...]]:
+    """An engine file by itself, as far as it could be read, and what is to be put right in it."""
+    gathered = Gathered()
+    source, file = parsed(path, load(path), "engine", gathered)
+    if source is None or file is None:
+        return None, gathered.in_order()
+    return read_engine_file(source, file, None, gathered), gathered.in_order()

@@ -6,12 +6,13 @@ is left out; an empty list stays. Names come from the plan's fields: a field add
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from functools import cache
 
 from msgspec import Struct
 
-from seatwright.job.model import Given, Head, Job, Measured, Named, Note, Practice, Reading
+from seatwright.job.declarations import kind_of
+from seatwright.job.model import Given, Head, Job, Measured, Named, Note, Overridden, Practice, Reading
 from seatwright.planning.plan import Bridge, Fetch, FinishedPlan, Plan, Setting, SpringPlan, TrialPlan, ValvePlan
 from seatwright.planning.plan.figure import Figure
 from seatwright.text import Message
@@ -35,7 +36,7 @@ _SEVERAL = (tuple, list)
 
 # The part of a valve that plan.json writes in a way of its own: the key of the object, the job's own valve, what was
 # found, and the holds, which are a list of slugs and an object of their texts.
-OF_A_VALVE_ITS_OWN_WAY = frozenset({"name", "valve", "found", "holds"})
+OF_A_VALVE_ITS_OWN_WAY = frozenset({"name", "valve", "found", "found_size", "holds"})
 
 
 class CardEntry(Struct, frozen=True):
@@ -66,10 +67,35 @@ class JobEntry(Struct, frozen=True):
 
 
 class SourceEntry(Struct, frozen=True):
-    """A file that the job was read from, its path with `/` from the job's folder."""
+    """A file that the job was read from, its path with `/` from the job's folder. kind: job, shop, engine."""
 
     path: str
     sha256: str
+    kind: str
+
+
+class EngineEntry(Struct, frozen=True):
+    """A head type that an engine file describes. source, date: where its figures are printed; stamp: of the file;
+    heads: numbers of those that are of it."""
+
+    name: str
+    text: str
+    path: str
+    source: str
+    date: str | None
+    stamp: str
+    heads: tuple[int, ...]
+
+
+class OverriddenEntry(Struct, frozen=True):
+    """What the job says in place of the engine's maker, both as typed. outside: the job's reaches beyond the maker's;
+    reason: of a field that is not used."""
+
+    field: str
+    job: str
+    engine: str
+    outside: bool
+    reason: str | None
 
 
 class SkimEntry(Struct, frozen=True):
@@ -99,6 +125,9 @@ class HeadEntry(Struct, frozen=True):
     hot_head_C: Given | None
     hot_insert_C: Given | None
     heat_limit_C: Given | None
+    engine: str | None
+    cylinders: tuple[int, ...]
+    overridden: tuple[OverriddenEntry, ...]
     notes: tuple[str, ...]
 
 
@@ -164,6 +193,7 @@ class Document(Struct, frozen=True):
     job: JobEntry
     sources: tuple[SourceEntry, ...]
     cards: tuple[CardEntry, ...]
+    engines: tuple[EngineEntry, ...]
     heads: tuple[HeadEntry, ...]
     valves: dict[str, dict[str, object]]
     limits: LimitsEntry
@@ -206,8 +236,9 @@ def plan_document(
             stamp=stamp,
             commit=commit,
             job=_job(plan.job, paper),
-            sources=tuple(SourceEntry(source.path, source.sha256) for source in plan.job.sources),
+            sources=tuple(SourceEntry(source.path, source.sha256, kind_of(source.path)) for source in plan.job.sources),
             cards=tuple(cards),
+            engines=tuple(_engines(plan.job)),
             heads=tuple(map(_head, plan.heads)),
             valves={each.name: _valve(each, temperatures.get(each.head)) for each in plan.valves},
             limits=_limits(plan.job.shop.practice),
@@ -283,13 +314,18 @@ def _present(values: Mapping[str, object | None]) -> dict[str, object]:
 
 def _valve(valve: ValvePlan, temperature: Given | None) -> dict[str, object]:
     written = _object(valve, OF_A_VALVE_ITS_OWN_WAY)
-    written["found"] = _found(valve, temperature)
+    written["found"] = found_in_json(valve, temperature)
+    of = valve.valve.of_engine
+    if of is not None:
+        if of.limits is not None:
+            written["limits"] = of.limits
+        written["overridden"] = [as_plain(one) for one in _overridden(of.overridden)]
     written["holds"] = [hold.slug for hold in valve.holds]
     written["holds_text"] = {hold.slug: hold.text for hold in valve.holds}
     return written
 
 
-def _found(valve: ValvePlan, temperature: Given | None) -> dict[str, object]:
+def found_in_json(valve: ValvePlan, temperature: Given | None) -> dict[str, object]:
     """The cells of `measured` as read, what they held before, newest first, also of a part that was replaced since, and
     at what temperature.
 
@@ -308,6 +344,8 @@ def _found(valve: ValvePlan, temperature: Given | None) -> dict[str, object]:
         for column, reading in _readings(renewed.found):
             for before in (reading, *reading.earlier):
                 earlier.setdefault(before.date, {}).setdefault(column, rounded(before.value))
+    if valve.found_size is not None:
+        found["size"] = valve.found_size
     if valve.found.insert is not None:
         found["insert"] = valve.found.insert.text
     if at is not None:
@@ -322,6 +360,19 @@ def _readings(found: Measured) -> Iterable[tuple[str, Reading]]:
         reading = getattr(found, column)
         if isinstance(reading, Reading):
             yield column, reading
+
+
+def _engines(job: Job) -> Iterator[EngineEntry]:
+    stamps = {source.path: source.sha256 for source in job.sources}
+    for one in job.engines:
+        yield EngineEntry(one.name, one.text, one.path, one.source, one.date, stamps[one.path], one.heads)
+
+
+def _overridden(listed: Iterable[Overridden]) -> tuple[OverriddenEntry, ...]:
+    """What is said in place of the maker, as plan.json has it."""
+    return tuple(
+        OverriddenEntry(one.field, one.job, one.engine, bool(one.outside), one.reason or None) for one in listed
+    )
 
 
 def _job(job: Job, paper: str | None) -> JobEntry:
@@ -359,6 +410,9 @@ def _head(head: Head) -> HeadEntry:
         hot_head_C=head.hot_head,
         hot_insert_C=head.hot_insert,
         heat_limit_C=head.heat_limit,
+        engine=head.engine,
+        cylinders=head.cylinders,
+        overridden=_overridden(head.overridden),
         notes=_notes(head.notes),
     )
 

@@ -16,7 +16,7 @@ from msgspec import Struct
 from seatwright.job.model import Given, Measured, Reading
 from seatwright.planning.plan import ValvePlan
 from seatwright.planning.plan.figure import Figure
-from seatwright.told.plan_json import AS_OBJECTS, FORMAT, OF_A_VALVE_ITS_OWN_WAY, Document, in_json
+from seatwright.told.plan_json import AS_OBJECTS, FORMAT, OF_A_VALVE_ITS_OWN_WAY, Document, OverriddenEntry, in_json
 
 Schema = dict[str, object]
 
@@ -56,7 +56,7 @@ def _valve(records: dict[str, Schema]) -> Schema:
     found: Schema = {
         name: _NUMBER for name, hint in get_type_hints(Measured).items() if Reading in (hint, *get_args(hint))
     }
-    cells: Schema = {**found, "insert": TEXT, "temperature_C": _NUMBER}
+    cells: Schema = {**found, "insert": TEXT, "size": TEXT, "temperature_C": _NUMBER}
     earlier: Schema = {"type": "array", "items": {"type": "object", "properties": {"date": TEXT, **found}}}
     valve = _of_record(ValvePlan, records, OF_A_VALVE_ITS_OWN_WAY)
     assert isinstance(valve["properties"], dict)
@@ -67,6 +67,11 @@ def _valve(records: dict[str, Schema]) -> Schema:
             "properties": {**cells, "earlier": earlier},
             "required": ["earlier"],
         },
+        limits={
+            "enum": ["new", "reconditioned"],
+            "description": "Which of the two columns of the engine's maker counts.",
+        },
+        overridden=_of(tuple[OverriddenEntry, ...], records),
         holds={"type": "array", "items": TEXT},
         holds_text=_each(TEXT),
     )

@@ -9,6 +9,7 @@ from seatwright.cards.card import HATCHED, CardTable, Column, Content, DrawingOn
 from seatwright.cards.escape import Markdown
 from seatwright.cards.parts import figures
 from seatwright.cards.parts.figures import limits, shown, temperature
+from seatwright.cards.parts.of_engine import engine_named, engine_of_head, in_place_of_maker
 from seatwright.cards.parts.standing import SAID_HERE, nexts
 from seatwright.cards.parts.unchecked import by_cost
 from seatwright.cards.parts.words import (
@@ -93,6 +94,9 @@ def _facts(plan: Plan) -> Markdown:
         name = f"Head {head.name}: " if head.name else ""
         limit = f", never over {temperature(head.heat_limit.value, plan.job)}" if head.heat_limit is not None else ""
         said.append(f"{name}{described(head)}{limit}.")
+        engine = engine_of_head(plan, head)
+        if engine is not None:
+            said.append(f"Engine {engine_named(engine)}.")
     job = plan.job
     facts = (
         ("For", name_text(job.customer)),
@@ -247,6 +251,9 @@ def _sources(plan: Plan, every: tuple[str, ...]) -> Iterator[str]:
             pair = limits(valve.interference.least, valve.interference.most, figures.bench(plan.job))
             key = (f"{pair[0].text} to {pair[1]}", valve.interference.source)
             whose.setdefault(key, []).append(valve.name)
+    for head in plan.heads:
+        for said in in_place_of_maker(head, valves_of(plan, head)):
+            yield f"{capital(said)}."
     for (size, source), names in whose.items():
         yield f"Fit {size} on diameter, {source or 'no source named'} ({all_or(names, every)})."
     overcuts = {setting.cutter: setting.overcut for setting in plan.settings if setting.overcut is not None}

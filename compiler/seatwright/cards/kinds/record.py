@@ -11,6 +11,7 @@ from seatwright.cards.kinds.close_out import close_out, tested
 from seatwright.cards.kinds.record_table import record_table
 from seatwright.cards.parts import figures
 from seatwright.cards.parts.figures import limits
+from seatwright.cards.parts.of_engine import engine_named, engine_of_head, in_place_of_maker
 from seatwright.cards.parts.unchecked import unchecked, unchecked_topics
 from seatwright.cards.parts.words import (
     NO_INSERT,
@@ -48,7 +49,7 @@ def record(plan: Plan, head: Head, *, close: bool) -> Content:
         ("Springs", " ".join(_sentences(_springs(job, of_head)))),
         ("Hold", Markdown(" ").join(_holds(of_head))),
         ("Notes", " ".join(_sentences(notes((*plan.job.notes, *head.notes))))),
-        ("Whose figures", " ".join(_sentences(_sources(job, of_head)))),
+        ("Whose figures", " ".join(_sentences((*_of_engine(plan, head), *_sources(plan.job, of_head))))),
         ("Not checked", " ".join(unchecked_topics(left, every)) or "Everything that was given was checked."),
     ]
     said = [(what, of_it) for what, of_it in pairs if of_it]
@@ -146,8 +147,18 @@ def _sentences(said: Iterable[str]) -> Iterator[str]:
         yield f"{capital(of_the_trade(each)).rstrip('.')}."
 
 
+def _of_engine(plan: Plan, head: Head) -> Iterable[str]:
+    """The engine whose maker's limits are used, and what the job says in their place."""
+    engine = engine_of_head(plan, head)
+    if engine is not None:
+        yield f"Limits of engine {engine_named(engine)}"
+    yield from in_place_of_maker(head, valves_of(plan, head))
+
+
 def _sources(job: Job, of_head: tuple[ValvePlan, ...]) -> Iterable[str]:
-    """Whose figures were used: interference first, then every limit that has a source behind it."""
+    """Whose figures were used: interference first, then every limit that has a source behind it, but those of the
+    engine, which is named once for all."""
+    makers = {engine.path for engine in job.engines}
     whose: dict[tuple[str, str], list[str]] = {}
     unit, every = figures.bench(job), [valve.name for valve in of_head if valve.status not in NO_INSERT]
     for valve in of_head:
@@ -160,7 +171,12 @@ def _sources(job: Job, of_head: tuple[ValvePlan, ...]) -> Iterable[str]:
             continue
         for field in Specification.__struct_fields__:
             given = getattr(valve.valve.specification, field)
-            if field != "interference" and isinstance(given, Given | Limits) and given.source:
+            if (
+                field != "interference"
+                and isinstance(given, Given | Limits)
+                and given.source
+                and given.span.file not in makers
+            ):
                 what = f"{field.replace('_', ' ')} {given.typed}".replace('"', " in")
                 whose.setdefault((what, given.source), []).append(valve.name)
     for (what, source), names in whose.items():

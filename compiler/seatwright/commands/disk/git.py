@@ -14,7 +14,7 @@ import threading
 from collections.abc import Mapping
 from functools import cache
 
-_MOST_BYTES = 8_000_000
+MOST_SAID = 8_000_000
 _SECONDS = 10.0
 _OVERRULED = (
     "core.fsmonitor=false",
@@ -70,11 +70,11 @@ def ask(folder: str, *words: str, repository: Mapping[str, str] | None = None) -
         try:
             assert git.stdout is not None
             assert git.stderr is not None
-            said = git.stdout.read(_MOST_BYTES)
-            if len(said) == _MOST_BYTES:
+            said = git.stdout.read(MOST_SAID)
+            if len(said) == MOST_SAID:
                 git.kill()
                 return said
-            complaint = git.stderr.read(_MOST_BYTES).decode("utf-8", "replace").strip().splitlines()
+            complaint = git.stderr.read(MOST_SAID).decode("utf-8", "replace").strip().splitlines()
             if git.wait() != 0:
                 raise GitError(complaint[0] if complaint else f"git {words[0]} failed")
             return said

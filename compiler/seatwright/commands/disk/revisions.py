@@ -6,14 +6,15 @@ that leads out of the repository is refused as it is for files on disk.
 
 from __future__ import annotations
 
+import hashlib
 import os
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 from msgspec import Struct
 
 from seatwright.commands.disk import git
-from seatwright.commands.disk.files import LEADS_OUT, JobFiles, Unreadable, open_job
+from seatwright.commands.disk.files import LEADS_OUT, JobFiles, Unreadable, open_job, plain_bytes
 from seatwright.job import Refused
 
 _LINK, _FOLDER = "120000", "040000"
@@ -65,15 +66,27 @@ def _existing(folder: str) -> str:
 
 
 class _Tree(Struct, frozen=True):
-    """A commit's files, seen from the folder of the job. home: that folder's path in the repository, in parts."""
+    """A commit's files, seen from the folder of the job. home: that folder's path in the repository, in parts.
+
+    listed: all of its files by path, where they are asked for together; None: each is asked for by itself. top: the
+    work tree's, in which a file that is the same need not be fetched from git.
+    """
 
     folder: str
     commit: str
     home: tuple[str, ...]
+    listed: Mapping[str, tuple[str, str]] | None = None
+    top: str = ""
 
     def read(self, name: str) -> bytes:
         """The bytes of a file of the commit, from the home folder. Raises Refused; OSError for what cannot be read."""
-        return _run(self.folder, ("cat-file", "blob", self._blob(self._resolved(name))))
+        place = self._resolved(name)
+        blob = self._blob(place)
+        if self.top:
+            here = _as_it_is(os.path.join(self.top, *place))
+            if here is not None and object_name(here, like=blob) == blob:
+                return here
+        return _run(self.folder, ("cat-file", "blob", blob))
 
     def _resolved(self, name: str) -> tuple[str, ...]:
         """The file's own place, links followed as a file system does. Raises Refused, OSError."""
@@ -113,12 +126,39 @@ class _Tree(Struct, frozen=True):
     def _entry(self, place: tuple[str, ...]) -> tuple[str, str]:
         """Mode and name of what stands there. Raises OSError where nothing does."""
         path = "/".join(place)
-        for line in _run(self.folder, ("ls-tree", "-z", "--full-tree", self.commit, "--", path)).split(b"\0"):
-            about, _, found = line.partition(b"\t")
-            if os.fsdecode(found) == path:
-                mode, _, blob = about.decode("ascii").split(" ")
-                return mode, blob
+        if self.listed is not None:
+            if (found := self.listed.get(path)) is not None:
+                return found
+        else:
+            for name, entry in _entries(self.folder, (self.commit, "--", path)):
+                if name == path:
+                    return entry
         raise OSError(0, "there is no such file in that revision")
+
+
+def _entries(folder: str, words: tuple[str, ...]) -> Iterator[tuple[str, tuple[str, str]]]:
+    """What git lists of a commit: each path with its mode and the name of its object."""
+    said = _run(folder, ("ls-tree", "-z", "--full-tree", *words))
+    if len(said) >= git.MOST_SAID:
+        raise OSError(0, "it holds more files than can be listed")
+    for line in said.split(b"\0"):
+        about, _, found = line.partition(b"\t")
+        if found:
+            mode, _, blob = about.decode("ascii").split(" ")
+            yield os.fsdecode(found), (mode, blob)
+
+
+def _as_it_is(path: str) -> bytes | None:
+    try:
+        return plain_bytes(Path(path))
+    except OSError:
+        return None
+
+
+def object_name(content: bytes, like: str) -> str:
+    """By what git calls a file of this content, with the digest that it made another name with."""
+    digest = hashlib.sha256 if len(like) == 64 else hashlib.sha1
+    return digest(b"blob %d\0" % len(content) + content).hexdigest()
 
 
 class _Revision(JobFiles):
@@ -132,12 +172,14 @@ class _Revision(JobFiles):
     @classmethod
     def of(cls, path: str, revision: str, commit: str) -> _Revision:
         """The job at this path. Raises `Unreadable`."""
+        beside = os.path.dirname(path) or "."
+        return cls.opened(path, revision, _Tree(_existing(beside), commit, _home(beside)))
+
+    @classmethod
+    def opened(cls, path: str, revision: str, tree: _Tree) -> _Revision:
+        """The job at this path, in a tree whose home is its folder. Raises `Unreadable`."""
         shown_folder, name = os.path.split(path)
-        folder = _existing(shown_folder or ".")
-        prefix = _git_text(folder, "rev-parse", "--show-prefix") or ""
-        gone = os.path.relpath(shown_folder or ".", folder)
         try:
-            tree = _Tree(folder, commit, _parts(prefix, gone))
             return cls(name, tree, shown_folder, revision, tree.read(name))
         except Refused as problem:
             raise Unreadable(f"{path}@{revision} cannot be read: {problem.reason}") from problem
@@ -145,13 +187,81 @@ class _Revision(JobFiles):
             raise Unreadable(f"{path}@{revision} cannot be read: {problem.strerror or problem}") from problem
 
     def load(self, name: str) -> bytes:
-        """The bytes of a file in or below the job's folder at the revision. Raises `Refused`, OSError."""
+        """The bytes of a file that the job uses, at the revision. Raises `Refused`, OSError."""
         if name not in self._read:
             self._read[name] = self._tree.read(name)
         return self._read[name]
 
     def _shown(self, name: str) -> str:
         return f"{super()._shown(name)}@{self._revision}"
+
+
+class FolderAtRevision(Struct, frozen=True):
+    """A folder of jobs as git has it at a revision. path: of the folder, as named; listed: every file of the commit."""
+
+    path: str
+    revision: str
+    commit: str
+    home: tuple[str, ...]
+    listed: Mapping[str, tuple[str, str]]
+    top: str
+
+    def jobs(self) -> Iterator[str]:
+        """The jobs in it and below, by their paths from it, in their order; as for a folder on disk, names that begin
+        with a dot and links are passed over."""
+        below = [tuple(path.split("/")) for path, (mode, _) in self.listed.items() if mode.startswith("100")]
+        deep = len(self.home)
+        for parts in sorted(parts[deep:] for parts in below if parts[:deep] == self.home):
+            if parts and parts[-1].endswith(".seat") and not any(part.startswith(".") for part in parts):
+                yield "/".join(parts)
+
+    def open(self, job: str) -> JobFiles:
+        """A job of it by its path from it. Raises `Unreadable`."""
+        *folders, _ = job.split("/")
+        folder = _existing(self.path or ".")
+        tree = _Tree(folder, self.commit, (*self.home, *folders), self.listed, self.top)
+        return _Revision.opened(os.path.join(self.path, *job.split("/")), self.revision, tree)
+
+
+def open_folder_at(name: str) -> FolderAtRevision | None:
+    """A folder as `FOLDER@REV`, None where the name is none such. Raises `Unreadable` where git cannot tell."""
+    for path, revision in _split(name):
+        folder = _existing(path or ".")
+        if not revision or path.endswith(".seat") or os.path.isfile(path):
+            continue
+        commit = _git_text(folder, "rev-parse", "--verify", "--quiet", "--end-of-options", revision + "^{commit}")
+        if commit is None:
+            continue
+        home = _home(path or ".")
+        try:
+            files = dict(_entries(folder, ("-r", commit)))
+        except OSError as problem:
+            raise Unreadable(f"{name} cannot be read: {problem.strerror or problem}") from problem
+        within = "/".join((*home, ""))
+        if path and home and not any(file.startswith(within) for file in files):
+            continue
+        folders = {place for file in files for place in _above(file)}
+        return FolderAtRevision(
+            path, revision, commit, home, {**dict.fromkeys(folders, (_FOLDER, "")), **files}, _top(folder)
+        )
+    return None
+
+
+def _above(path: str) -> Iterator[str]:
+    for place, letter in enumerate(path):
+        if letter == "/":
+            yield path[:place]
+
+
+def _top(folder: str) -> str:
+    return _git_text(folder, "rev-parse", "--show-toplevel") or ""
+
+
+def _home(shown_folder: str) -> tuple[str, ...]:
+    """Where a folder lies in its repository."""
+    folder = _existing(shown_folder)
+    prefix = _git_text(folder, "rev-parse", "--show-prefix") or ""
+    return _parts(prefix, os.path.relpath(shown_folder, folder))
 
 
 def _parts(prefix: str, below: str) -> tuple[str, ...]:

@@ -30,12 +30,15 @@ def _metavar(field: Field) -> str:
 
 
 NEW_WORDS = (
-    Slot("file", "the file to be: NAME.seat for a job, NAME.shop for a shop", "", "FILE"),
+    Slot("file", "the file to be: NAME.seat for a job, NAME.shop for a shop, NAME.engine for an engine", "", "FILE"),
     Slot("number", "the number of the job (left out: the name of the file)", "--number", "NAME"),
     Slot("title", "what the job is about, in a line; or the name of the shop", "--title", "TEXT"),
     Slot("cylinders", "cylinders in this head", "--cylinders", "N", range(1, MOST_CYLINDERS + 1), kind=int),
     Slot("valves_per_cylinder", "valves of each, 2 to 5", "--valves-per-cylinder", "N", VALVES_PER_CYLINDER, kind=int),
-    Slot("shop", "the shop file to use, in the job's folder or below", "--shop", "FILE"),
+    Slot("shop", "the shop file to use", "--shop", "FILE"),
+    Slot("engine", "the engine file that the head is of: what it gives is not asked for", "--engine", "FILE"),
+    Slot("numbers", 'which of the job\'s its cylinders are, as "4 5 6"', "--numbers", "TEXT"),
+    Slot("source", "of an engine file: where its figures are printed", "--source", "TEXT"),
     *(
         Slot(f"field {field.word}", field.help, f"--{field.word}", choices=field.choices, kind=_as_declared(field))
         if field.choices

@@ -100,7 +100,7 @@ _JOB = Slot("job", "a job file (.seat), or - for standard input", "", "JOB")
 _JOBS = Slot("jobs", "a job file (.seat), a folder with all below it, or - for standard input", "", "JOB", how_many="+")
 _FILES = Slot(
     "jobs",
-    "a job file (.seat), a shop file (.shop), a folder of jobs with all below it, or - for standard input",
+    "a job (.seat), shop (.shop) or engine file (.engine), a folder of jobs with all below it, or - for standard input",
     "",
     "FILE",
     how_many="+",
@@ -129,7 +129,7 @@ COMMANDS = (
         _AT_ONCE,
         _flag("--afresh", "also the jobs whose cards stand as they would be built"),
     )),
-    Command("check", "say what is wrong with each job or shop file", (
+    Command("check", "say what is wrong with each job, shop or engine file", (
         _FILES,
         _as("text", "lines", "json", "sarif"),
         _flag("--all", "every notice in full, with its place (left out: a line a topic)"),
@@ -142,9 +142,10 @@ COMMANDS = (
     Command("plan", "print plan.json, every figure of the job, or its cards' figures as lines", (
         _JOB, _PAPER, _as("json", "text", help="how it is printed"),
     )),
-    Command("compare", "what changes at the machine between two jobs, or two revisions (JOB@REV)", (
-        Slot("old", "a job file, FILE@REV for a revision in git, or - ", "", "OLD"),
-        Slot("new", "likewise", "", "NEW"),
+    Command("compare", "what changes at the machine between two jobs, folders or revisions (JOB@REV)", (
+        Slot("old", "a job file or a folder, with @REV behind it for a revision in git, or - ", "", "OLD"),
+        Slot("new", "likewise (left out: OLD as it is, against OLD@HEAD)", "", "NEW", how_many="?"),
+        Slot("using", "of folders: only the jobs that use this shop or engine file", "--using", "FILE"),
         _as("text", "json"),
     ), "exit codes: 0 nothing changes at the machine; 1 something does; 2 a job has errors or cannot be read"),
     Command("textconv", "a job as lines, for git diff (see the README)", (
@@ -154,6 +155,19 @@ COMMANDS = (
     Command("stock", "what is on the shelves over all jobs of a folder, who is promised it, what to order", (
         _FOLDER, _as("text", "csv", "json"), _AT_ONCE,
     ), "exit codes: 0 nothing is short; 1 a job has errors and is left out; 3 something is to be ordered"),
+    Command("card", "whether a printed card still holds, by the stamp at its foot", (
+        Slot("stamp", "the stamp, or its first six letters (left out, or -: a line of standard input each)",
+             "", "STAMP", how_many="?"),
+        _FOLDER, _AT_ONCE,
+    ), "exit codes: 0 current; 1 out of date; 2 no such card; 3 current, and a valve of it is on hold now"),
+    Command("table", "any figures of every valve of all jobs of a folder, for a spreadsheet", (
+        Slot("folder", "a folder with all jobs below it", "", "FOLDER"),
+        Slot("paths", "a figure as `explain` names it, such as bore.aim; or its first word, for all below it",
+             "", "PATH", how_many="+"),
+        _as("csv", "tsv", "json", "markdown", help="how it is written"),
+        Slot("unit", "what lengths are in", "--in", choices=("mm", "inch"), otherwise="mm"),
+        _AT_ONCE,
+    ), "exit codes: 0 done; 1 a job has errors and is left out; 2 no plan can have such a figure"),
     Command("explain", "how a figure came about, down to the measured lines; or what a message means", (
         Slot("job", "a job file (.seat), - for standard input; or a message", "", "JOB|SLUG"),
         Slot("valve", "a valve of the job, such as I1; or `setting`", "", "VALVE", how_many="?"),
@@ -164,7 +178,7 @@ COMMANDS = (
         _flag("--short", "only the sentence that the rest explains"),
     )),
     Command("format", "set files in the canonical layout; figures and texts stay as typed", (
-        Slot("files", "a job or shop file, or - from standard input to standard output", "", "FILE", how_many="+"),
+        Slot("files", "a job, shop or engine file, or - from standard input to output", "", "FILE", how_many="+"),
         _flag("--check", "write nothing; 1 when a file would change"),
         _flag("--diff", "write nothing; show what would change"),
     )),
@@ -176,7 +190,7 @@ COMMANDS = (
         Slot("table", "where they belong", "--table", choices=("measured", "cut", "finished"), otherwise="measured"),
         _flag("--again", "also what is given already: the new readings replace it (wants a later --date)"),
     ), _AT_THE_BENCH),
-    Command("new", "write a starter job or shop file, from flags or from a few questions"),
+    Command("new", "write a starter job, shop or engine file, from flags or from a few questions"),
     Command("watch", "rebuild on save and show the cards in a browser; writes nothing to disk", (
         Slot("job", "a job file (.seat)", "", "JOB"),
         _PAPER,
@@ -203,8 +217,13 @@ seatwright plan 2214.seat -> every figure, as JSON
 seatwright plan --as text 2214.seat -> the figures of the cards, a line each
 seatwright compare 2214.seat 2215.seat -> what the second changes at the machine
 seatwright compare 2214.seat@HEAD 2214.seat -> what is changed since the last commit
+seatwright compare . -> which jobs of this folder the changes since the last commit reach
+seatwright compare .@v1 . --using engines/tc3.engine -> the same of the jobs that use an engine file
 seatwright stock -> what this shop has, has promised and has to order
 seatwright stock . --as csv -> for a spreadsheet
+seatwright card 1a2b3c4d -> whether that card still holds, or what stands in its place
+seatwright table . bore.aim insert.name -> every valve of this shop, for a spreadsheet
+seatwright table . cut --in inch --as tsv -> all that was cut, in inches, parted by tabs
 seatwright textconv 2214.seat -> the job as lines that git can compare
 seatwright explain 2214.seat E1 -> every figure of a valve
 seatwright explain 2214.seat E1 --short -> what to bore, and why, in one sentence
@@ -214,6 +233,8 @@ seatwright format --check --diff 2214.seat -> only show what would change
 seatwright enter 2214.seat --date today --at 22C -> what is not measured yet, valve by valve
 seatwright enter 2214.seat E1 I1 --table cut --date 2026-11-20 -> what was bored in two pockets
 seatwright new bench.shop --units mm -> a shop file to fill in
+seatwright new engines/tc3.engine --units mm --source "overhaul manual 3" -> an engine file to fill in
+seatwright new 2217.seat --units mm --engine engines/tc3.engine -> a job of that engine, without what stands there
 seatwright new 2216.seat --cylinders 4 --valves-per-cylinder 2 --units mm --material "grey iron" \
 -> a job; on a terminal, what is left out is asked for
 seatwright watch 2214.seat -> the cards in a browser, following every save; Ctrl-C ends it

@@ -101,7 +101,7 @@ SINGLE_LINES: tuple[Field, ...] = (
 
 SINGLES = frozenset(line.word for line in SINGLE_LINES)
 
-ENGINE_SECTIONS: tuple[SectionDeclared, ...] = engine_sections.SECTIONS
+ENGINE_SECTIONS: tuple[SectionDeclared, ...] = engine_sections.OF_ENGINE_FILE
 
 Kind = Literal["job", "shop", "engine"]
 ENDINGS: dict[str, Kind] = {".shop": "shop", ".engine": "engine"}

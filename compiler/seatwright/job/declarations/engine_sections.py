@@ -40,7 +40,7 @@ ENGINE = SectionDeclared(
     of_piece=tuple(word for word in _OF_HEAD if word not in _OF_JOB),
 )
 
-VALVES = replace(
+TYPE_VALVES = replace(
     job_sections.VALVES,
     help="What a set of valves has in common, new or `reconditioned`; the narrowest wins. It plans no valve.",
     opening="valves exhaust reconditioned",
@@ -48,4 +48,4 @@ VALVES = replace(
     of_piece=_OF_VALVES,
 )
 
-SECTIONS = (ENGINE, VALVES, job_tables.POCKET_SIZES, job_tables.LAYOUT, job_tables.HOLES, job_tables.SPACING)
+OF_ENGINE_FILE = (ENGINE, TYPE_VALVES, job_tables.POCKET_SIZES, job_tables.LAYOUT, job_tables.HOLES, job_tables.SPACING)

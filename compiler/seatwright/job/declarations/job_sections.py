@@ -56,7 +56,7 @@ HEAD = SectionDeclared(
         Field(
             "material",
             Form.NAME,
-            "what the head is cast of; built in or the shop's (required, but of a head whose engine file has it)",
+            "what the head is cast of; built in or the shop's; required where no engine file has it",
             "material grey iron",
         ),
         choice("fuel", "for cautions on dry fuels", "fuel diesel", *FUELS),
@@ -64,7 +64,7 @@ HEAD = SectionDeclared(
         Field(
             "cylinders",
             Form.IN_ORDER,
-            "which of the job's the engine's cylinders are, its smallest first; left out: the same numbers",
+            "which the engine's are here, its smallest first; left out: the same",
             "cylinders 4 5 6",
             Dimension.PLAIN,
             Bounds(1, 99),
@@ -130,7 +130,7 @@ VALVES = SectionDeclared(
         _of_piece(
             choice(
                 "limits",
-                "which of the maker's limits count, where he prints both; left out: new",
+                "which limits of the maker's count; left out: new",
                 "limits reconditioned",
                 "new",
                 "reconditioned",
@@ -139,7 +139,7 @@ VALVES = SectionDeclared(
         Field(
             "size",
             Form.SIZE_NAME,
-            "the one of the maker's sizes that the pocket gets, or `any`: none of them; left out: every one looked at",
+            "which of the maker's sizes the pocket gets, or `any`: none; left out: the one that serves",
             "size +0.50",
             Dimension.LENGTH,
             Bounds(-5, 15),

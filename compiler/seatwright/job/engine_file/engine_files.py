@@ -87,7 +87,7 @@ def _section(section: tree.Section, found: EngineFile, scope: Scope, stock: Stoc
             found.extras += found.fields.extras
             found.doubtful = found.doubtful or bool(found.fields.faulty)
         case "valves":
-            one = selected(engine_sections.VALVES, section, scope, gathered)
+            one = selected(engine_sections.TYPE_VALVES, section, scope, gathered)
             _of_type_alone(one, gathered)
             if stock is not None:
                 look_up(one.fields.values, stock, gathered)

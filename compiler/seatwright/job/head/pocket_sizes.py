@@ -15,7 +15,7 @@ from seatwright.job.sections.tables import ReadRow, any_faulty, rows
 from seatwright.job.typed import names
 from seatwright.job.typed.gather import Gathered, Mistake
 from seatwright.job.typed.scope import Scope
-from seatwright.job.typed.sources import sourced, whole
+from seatwright.job.typed.sources import sourced, who_says
 from seatwright.job.wording import of_engines as say
 from seatwright.job.wording.of_valves import valves_differ
 from seatwright.syntax import tree
@@ -84,7 +84,7 @@ def _opening(line: tree.Line, scope: Scope, gathered: Gathered) -> tuple[tuple[t
         gathered.say(mistake.message)
         return None, scope.unread()
     words = selector_words(line, left, scope, gathered)
-    return words, replace(scope.table(units, None, None), says=whole(scope, text))
+    return words, replace(scope.table(units, None, None), says=who_says(scope, text))
 
 
 def _row(cells: ReadRow, scope: Scope, gathered: Gathered) -> PocketSize | None:
@@ -93,7 +93,7 @@ def _row(cells: ReadRow, scope: Scope, gathered: Gathered) -> PocketSize | None:
     if not cells.whole:
         return None
     source = cells.get("source")
-    says = whole(scope, source.text if source is not None else "")
+    says = who_says(scope, source.text if source is not None else "")
     pairs = {word: _limits(word, cells, gathered) for word in _PAIRS}
     height: Given | None = cells.get("insert-height")
     for word, pair in pairs.items():

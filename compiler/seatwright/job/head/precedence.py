@@ -190,7 +190,7 @@ def _override(
             yield Overridden(word, "not used", theirs, best.span, makers.span, text, reason=best.value.reason)
             continue
         ours = job.typed.get(best.span, "")
-        outside = beyond(limits_of(declared, best.value), limits_of(declared, makers.value), ours)
+        outside = _beyond(_limits_of(declared, best.value), _limits_of(declared, makers.value), ours)
         yield Overridden(word, ours, theirs, best.span, makers.span, text, outside)
         instead = f"{theirs} ({', '.join(part for part in (place, text) if part)})"
         job.fields[word] = replace(best, value=in_place(best.value, instead))
@@ -234,7 +234,7 @@ def _fit_of_sizes(job: _Said, printed: _Said, engine: OfHead | None) -> Iterator
     ours = _value(best.value.least), _value(best.value.most)
     if not theirs or any(_as_good_as(ours, fit) for _, fit in theirs):
         return
-    outside = [beyond(ours, fit, job.typed.get(best.span, "")) for _, fit in theirs]
+    outside = [_beyond(ours, fit, job.typed.get(best.span, "")) for _, fit in theirs]
     row, fit = theirs[0]
     span = row.bore.span if row.bore is not None else row.span
     printed_as = f"{fit[0]:.3f} to {fit[1]:.3f} mm by his od and bore"
@@ -271,12 +271,11 @@ def _rows(said: _Said) -> tuple[PocketSize, ...]:
 
 def _bores_beyond(row: PocketSize, makers: tuple[PocketSize, ...]) -> bool:
     """Whether a size's bore reaches outside the bore of every size of the maker's."""
-    theirs = [(one.bore.least, one.bore.most) for one in makers if one.bore is not None]
+    theirs = [(_value(one.bore.least), _value(one.bore.most)) for one in makers if one.bore is not None]
     if row.bore is None or not theirs:
         return False
-    return all(
-        beyond((_value(row.bore.least), _value(row.bore.most)), (_value(low), _value(high)), "") for low, high in theirs
-    )
+    ours = _value(row.bore.least), _value(row.bore.most)
+    return all(_beyond(ours, bore, "") for bore in theirs)
 
 
 def _counted(rows: tuple[PocketSize, ...]) -> str:
@@ -327,7 +326,7 @@ def in_place(value: Any, instead: str) -> Any:
     return replace(value, **inside) if inside else value
 
 
-def limits_of(declared: Field, value: Any) -> tuple[float | None, float | None] | None:
+def _limits_of(declared: Field, value: Any) -> tuple[float | None, float | None] | None:
     """Between what a field keeps a figure, least and most; None for a field that is no limit.
 
     Two limits by their form; of a single figure its word says which it is.
@@ -347,7 +346,7 @@ def limits_of(declared: Field, value: Any) -> tuple[float | None, float | None] 
 _Two = tuple[float | None, float | None]
 
 
-def beyond(ours: _Two | None, theirs: _Two | None, typed: str) -> str:
+def _beyond(ours: _Two | None, theirs: _Two | None, typed: str) -> str:
     """Which limit of the job reaches outside the maker's, in words; "" for none: `most 1.4`, `least 0.5`."""
     if ours is None or theirs is None or ours == (None, None):
         return ""

@@ -179,7 +179,7 @@ def same(one: Any, other: Any) -> bool:
     """Whether two values mean the same, wherever and however they were typed."""
     if isinstance(one, Span):
         return isinstance(other, Span)
-    if isinstance(one, tuple) and isinstance(other, tuple):
+    if isinstance(one, (tuple, list)) and isinstance(other, (tuple, list)):
         return len(one) == len(other) and all(same(a, b) for a, b in zip(one, other, strict=True))
     if isinstance(one, Struct) and type(one) is type(other):
         return all(

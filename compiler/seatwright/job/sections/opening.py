@@ -15,7 +15,7 @@ from seatwright.job.typed.figures import check_bounds, exact_figure
 from seatwright.job.typed.gather import Gathered, Mistake
 from seatwright.job.typed.scope import Scope
 from seatwright.job.typed.slips import no_date
-from seatwright.job.typed.sources import whole
+from seatwright.job.typed.sources import who_says
 from seatwright.job.typed.values import Wanted
 from seatwright.job.typed.words import name
 from seatwright.job.wording import of_sections as say
@@ -145,7 +145,7 @@ def _of_table(section: SectionDeclared, line: Line, scope: Scope) -> Scope:
         else:
             at = _temperature(first, left, scope)
     of_rows = scope.table(units, at, date)
-    return replace(of_rows, says=whole(scope, text)) if section.sourced else of_rows
+    return replace(of_rows, says=who_says(scope, text)) if section.sourced else of_rows
 
 
 def source_behind(arguments: tuple[Argument, ...]) -> tuple[tuple[Argument, ...], str]:

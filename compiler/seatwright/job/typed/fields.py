@@ -12,7 +12,7 @@ from seatwright.job.model import Extra, NotUsed
 from seatwright.job.typed.gather import Gathered, Mistake
 from seatwright.job.typed.phrases import PHRASES
 from seatwright.job.typed.scope import Scope
-from seatwright.job.typed.sources import not_used, parted, sourced, whole
+from seatwright.job.typed.sources import not_used, sourced, who_says, without_source
 from seatwright.job.typed.values import FIGURES, Wanted
 from seatwright.job.typed.words import WORD_FORMS
 from seatwright.job.wording import of_values as say
@@ -125,11 +125,13 @@ def _value(section: SectionDeclared, declared: Field, line: Line, scope: Scope, 
         taken_away = not_used(declared, line.word.span, line.arguments, scope)
         if taken_away is not None:
             return taken_away
-    arguments, text = parted(section, declared, line.arguments)
+    arguments, text = without_source(section, declared, line.arguments)
     value = read_value(declared, line.word.span, arguments, scope)
     if arguments:
-        found.typed[declared.word] = scope.typed(arguments[0].span.to(arguments[-1].span))
-    return sourced(value, whole(scope, text))
+        typed = scope.typed(arguments[0].span.to(arguments[-1].span))
+        before = found.typed.get(declared.word) if declared.repeats else None
+        found.typed[declared.word] = f"{before}; {typed}" if before else typed
+    return sourced(value, who_says(scope, text))
 
 
 def require(section: SectionDeclared, fields: Fields, place: Span, called: str, gathered: Gathered) -> None:

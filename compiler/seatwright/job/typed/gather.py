@@ -41,6 +41,10 @@ class Gathered:
         """Whether one of these has been said of a file."""
         return any(slug in slugs and span is not None and span.file == file for span, slug in self._messages)
 
+    def said_anywhere(self, slug: str) -> bool:
+        """Whether this has been said of any file."""
+        return any(each == slug for _, each in self._messages)
+
     def spoken_for(self, span: Span | None) -> bool:
         """Whether something has been said of a place, or an error of its line: what is odd there may follow from it."""
         return span in self._places or (span is not None and (span.file, span.line) in self._wrong_lines)

@@ -16,7 +16,7 @@ from seatwright.syntax.tree import Argument, Text, Word
 from seatwright.text import Span
 
 
-def parted(
+def without_source(
     section: SectionDeclared, declared: Field, arguments: tuple[Argument, ...]
 ) -> tuple[tuple[Argument, ...], str]:
     """What stands behind a field's word without the text that says who printed its figure, and that text.
@@ -31,7 +31,7 @@ def parted(
     return arguments[:-1], last.text
 
 
-def whole(scope: Scope, text: str) -> str:
+def who_says(scope: Scope, text: str) -> str:
     """What is printed behind a figure: the file's own source, then the text on its line."""
     return ", ".join(part for part in (scope.says, text) if part)
 

@@ -250,7 +250,7 @@ def listing(wanted: Wanted) -> tuple[Given, ...]:
     return tuple(sorted(found, key=lambda given: given.value))
 
 
-def in_order(wanted: Wanted) -> tuple[Given, ...]:
+def as_ordered(wanted: Wanted) -> tuple[Given, ...]:
     """`4 5 6`, in the order typed."""
     argument = wanted.next()
     if not isinstance(argument, Listing):
@@ -342,7 +342,7 @@ FIGURES: dict[Form, Callable[[Wanted], Any]] = {
     Form.NUMBER_OR_RANGE: number_or_range,
     Form.TWO_OR_MOST_SOURCE: two_or_most_source,
     Form.LIST: listing,
-    Form.IN_ORDER: in_order,
+    Form.IN_ORDER: as_ordered,
     Form.ONE_OR_TWO: one_or_two,
     Form.STEPS: _steps,
     Form.FEEDS: feeds,

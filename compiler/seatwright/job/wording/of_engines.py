@@ -63,7 +63,7 @@ def engine_not_used(span: Span, name: str) -> Message:
         Severity.NOTICE,
         "engine-not-used",
         span,
-        f"no head is of {name}, so {span.file} is not used",
+        f"no head is of engine {name}: {span.file} is not used",
         sentence(f"write `engine {name}` under its head, or take the file out"),
     )
 

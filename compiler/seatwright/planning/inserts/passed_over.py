@@ -222,8 +222,8 @@ def hold_beyond_maker(job: Job, plan: Found, wants: Wants, findings: Findings) -
         plan.name,
         "bore-over-maker",
         f"{plan.name} cleans up at {length(job, wants.needed.value)}; the maker allows {length(job, most.value)}.",
-        "Another head, or his leave; where he prints larger sizes, write them under `pocket-sizes`; where he is not to "
-        "be followed, say `size any`.",
+        "Another head, or his leave: with that say `size any`, or leave `bore` out for this valve. Where he prints "
+        "larger sizes, write them under `pocket-sizes`.",
         largest.span,
         wants.needed,
         most,

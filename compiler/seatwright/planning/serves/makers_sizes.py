@@ -98,7 +98,7 @@ def size_of(job: Job, head: Head, plan: Found, sizes: Sequence[MakersSize], offe
     if len(found) == 1:
         return found[0]
     if found:
-        names = listed((called(job, one.row) for one in found), "or")
+        names = listed((size_called(job, one.row) for one in found), "or")
         return Reason("size-which", f"{offer.name} could be {names}.", offer.od)
     if own is not None and not any(one.row.insert_od or one.row.interference for one in sizes):
         return outside(job, offer, own, sizes)
@@ -152,10 +152,10 @@ def as_planned(job: Job, size: MakersSize | None, *, binds: bool) -> MakersPocke
     if row.insert_od is not None:
         least, most = _two(row.insert_od)
         od = Between(given("maker_od_most", "mm", most), given("maker_od_least", "mm", least))
-    return MakersPocket(binds, None if row.name is None else called(job, row), bore, depth, od)
+    return MakersPocket(binds, None if row.name is None else size_called(job, row), bore, depth, od)
 
 
-def called(job: Job, row: PocketSize) -> str:
+def size_called(job: Job, row: PocketSize) -> str:
     """What a size is called, with the unit of its figure where that is another than the job's."""
     name: SizeName | None = row.name
     if name is None:
