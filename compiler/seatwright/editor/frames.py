@@ -12,7 +12,7 @@ import re
 from collections.abc import Callable, Iterator
 from typing import Any
 
-_LENGTH = re.compile(rb"(?im)^content-length:[ \t]*(\d{1,12})[ \t]*\r?$")
+_LENGTH = re.compile(rb"(?im)content-length:[ \t]*(\d{1,12})[ \t]*\r?$")
 _HEADER_ENDS = re.compile(rb"\r?\n\r?\n")
 _LONGEST_HEADER = 8_192
 LONGEST = 64_000_000

@@ -108,7 +108,7 @@ def _order(position: Position) -> tuple[int, int]:
 
 def _remarks(stands: AsItStands) -> Iterator[tuple[int, int]]:
     assert stands.tree is not None
-    first = last = 0
+    first = last = -1
     for comment in stands.tree.comments:
         if comment.span.line != last + 1:
             if last > first:
