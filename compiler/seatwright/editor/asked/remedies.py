@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from lsprotocol.types import CodeAction, CodeActionKind, Position, Range, TextEdit, WorkspaceEdit
 
 from seatwright.editor.texts.desk import AsItStands, Desk, OpenText
+from seatwright.editor.texts.positions import range_of, text_changed
 from seatwright.editor.texts.spot import head_lines
 from seatwright.job.declarations.job_sections import VALVES
 from seatwright.planning.plan import ValvePlan
@@ -43,14 +44,13 @@ def _gripping(desk: Desk, stands: AsItStands, message: Message, name: str) -> It
     valve = next((each for each in stands.plan.valves if each.name == name), None) if stands.plan is not None else None
     if valve is None or stands.plan is None or stands.tree is None:
         return
+    own = desk.texts[stands.uri]
     for pilot in _that_grip(stands, valve)[:_TRIED]:
-        line, text = _line_for(stands.tree, name, pilot)
-        after = "\n".join((*stands.lines[:line], text.rstrip("\n"), *stands.lines[line:]))
-        own = desk.texts[stands.uri]
+        edit = _naming(stands, stands.tree, name, pilot)
+        after = text_changed(own.text, edit.range, edit.new_text)
         again = desk.worked_out(OpenText(own.uri, own.folder, own.name, own.truly, after, own.version))
         valves = () if again.plan is None else again.plan.valves
         if any(each.name == name and all(hold.slug != message.slug for hold in each.holds) for each in valves):
-            edit = TextEdit(Range(Position(line, 0), Position(line, 0)), text)
             yield _action(stands, f"name the pilot {pilot} for {name} ({message.slug})", edit)
 
 
@@ -68,18 +68,17 @@ def _that_grip(stands: AsItStands, valve: ValvePlan) -> list[str]:
     ]
 
 
-def _line_for(file: tree.File, valve: str, pilot: str) -> tuple[int, str]:
-    """Behind which line (from 1) a pilot is named, and the text: in the valve's own section, or in a new one behind
-    the last of its head."""
+def _naming(stands: AsItStands, file: tree.File, valve: str, pilot: str) -> TextEdit:
+    """A pilot named for one valve: in place of the one that its own section names, below that section's line, or in a
+    section of its own behind the last of its head."""
     named = pilot if all(each.isalnum() or each in "-_." for each in pilot) else f'"{pilot}"'
-    own = [
-        each
-        for each in file.sections
-        if any(isinstance(one, tree.Word) and one.text.upper() == valve for one in each.line.arguments)
-    ]
-    alone = next((each for each in own if each.name == VALVES.word and len(each.line.arguments) == 1), None)
-    if alone is not None:
-        return _end(alone), f"  {_PILOT}  {named}\n"
+    own = next((each for each in file.sections if each.name == VALVES.word and _names(each) == [valve]), None)
+    if own is not None:
+        line = next((each for each in own.fields if each.word.text == _PILOT and each.arguments), None)
+        if line is not None:
+            span = line.arguments[0].span.to(line.arguments[-1].span)
+            return TextEdit(range_of(span, stands.lines), named)
+        return _put(_end(own), f"  {_PILOT}  {named}\n")
     first = min((row.span.line for row in _rows(file) if _is_of(row, valve)), default=1)
     start, end = head_lines(file, first)
     of_head = [
@@ -89,7 +88,15 @@ def _line_for(file: tree.File, valve: str, pilot: str) -> tuple[int, str]:
         and each.line.span.line >= start
         and (end is None or each.line.span.line < end)
     ]
-    return _end(of_head[-1]), f"\n{VALVES.word} {valve}\n  {_PILOT}  {named}\n"
+    return _put(_end(of_head[-1]), f"\n{VALVES.word} {valve}\n  {_PILOT}  {named}\n")
+
+
+def _names(section: tree.Section) -> list[str]:
+    return [each.text.upper() for each in section.line.arguments if isinstance(each, tree.Word)]
+
+
+def _put(line: int, text: str) -> TextEdit:
+    return TextEdit(Range(Position(line, 0), Position(line, 0)), text)
 
 
 def _end(section: tree.Section) -> int:
