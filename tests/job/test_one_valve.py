@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.job.given_jobs import HEAD, clean, read_files, slugs
 
-from seatwright.job.declarations import Field, Form, job_tables, vocabulary
+from seatwright.job.declarations import Dimension, Field, Form, job_tables, vocabulary
 from seatwright.job.model import Job
 from seatwright.syntax.formatting.format import formatted
 from seatwright.text import Source
@@ -39,6 +39,8 @@ def figure(column: Field) -> st.SearchStrategy[str]:
     """What may stand in a cell of a column."""
     if column.form is not Form.NUMBER:
         return st.sampled_from((column.example.replace(" ", ""), "-", *column.choices))
+    if column.dimension is not Dimension.LENGTH:
+        return st.sampled_from((column.example, column.example.replace(" ", ""), "-"))
     other = "0.05" if column.example.startswith("0.") else column.example
     return st.sampled_from((column.example, f"{column.example} mm", f"{other}/{other}", "-", "—"))
 

@@ -35,6 +35,7 @@ NAMES_OF_A_SHOP = {
     "alloy-unknown",
     "engine-unknown",
     "cylinders-count",
+    "limits-none",
     "size-unknown",
 }
 

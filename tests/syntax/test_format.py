@@ -23,7 +23,8 @@ from seatwright.text.folding import fold
 from seatwright.text.reading import read_source, source_of
 
 JOBS = Path(__file__).resolve().parents[2] / "jobs"
-DEMOS = sorted([*JOBS.glob("*.seat"), *JOBS.glob("*.shop")])
+DEMOS = sorted([*JOBS.glob("*.seat"), *JOBS.glob("*.shop"), *JOBS.glob("engines/*.engine")])
+KINDS = {".seat": "job", ".shop": "shop", ".engine": "engine"}
 
 
 def laid_out(text: str, kind: str = "job") -> str:
@@ -219,10 +220,10 @@ def _planned(job: Path, texts: dict[str, str]) -> str:
 
 @pytest.mark.parametrize("job", sorted(JOBS.glob("*.seat")), ids=lambda path: path.name)
 def test_a_demo_job_plans_the_same_before_and_after(job: Path):
-    texts = {path.name: path.read_text("utf-8") for path in DEMOS}
+    texts = {path.relative_to(JOBS).as_posix(): path.read_text("utf-8") for path in DEMOS}
     careless = {name: re.sub(r"(?m)^ +", "\t", re.sub(r"(?m)(?<=[0-9a-z])  +(?=[0-9])", " ", text))
                 for name, text in texts.items()}  # fmt: skip
-    again = {name: laid_out(text, "shop" if name.endswith(".shop") else "job") for name, text in careless.items()}
+    again = {name: laid_out(text, KINDS[Path(name).suffix]) for name, text in careless.items()}
     assert careless != texts
     assert again == texts
     assert _planned(job, careless) == _planned(job, again)

@@ -7,15 +7,18 @@ from fractions import Fraction
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from lark import Lark, Tree
+from lark import Lark
+from lark import Tree as TreeOfLark
 from lark.exceptions import UnexpectedInput
 
-from seatwright.syntax import grammar
+from seatwright.syntax import grammar, made, making
+from seatwright.syntax.numbers import units
 from seatwright.syntax.numbers.measures import Slip
 from seatwright.syntax.numbers.values import Piece
 from seatwright.syntax.reading.arguments import arguments
 from seatwright.syntax.reading.rows import read_cells
 from seatwright.syntax.suggest import distance, near
+from seatwright.syntax.tokens import Tree
 from seatwright.syntax.tree import Single
 from seatwright.text import Source
 
@@ -31,7 +34,7 @@ _LINES = st.lists(st.tuples(_PIECES, st.sampled_from(["", " "])).map("".join) | 
 
 def test_strict_construction_finds_no_conflict_and_no_collision():
     Lark(
-        grammar.grammar_text(),
+        making.grammar_text(),
         parser="lalr",
         lexer="contextual",
         start=[grammar.ARGUMENTS, grammar.CELLS],
@@ -40,11 +43,29 @@ def test_strict_construction_finds_no_conflict_and_no_collision():
     )
 
 
+def test_what_is_shipped_is_of_the_grammar_and_the_units_as_they_stand():
+    # Oracle: Lark and pint, from the two files. Stale? python -m seatwright.syntax.making > the file.
+    from pathlib import Path
+
+    assert Path(made.__file__).read_text("utf-8") == making.module()
+
+
+def test_stale_tables_and_units_are_made_anew_and_read_nothing_wrongly(monkeypatch):
+    shipped = made.PARSER_TABLES, units._worth()
+    monkeypatch.setattr(made, "GRAMMAR_MARK", made.GRAMMAR_MARK + 1)
+    monkeypatch.setattr(made, "UNITS_MARK", made.UNITS_MARK + 1)
+    monkeypatch.setattr(made, "PARSER_TABLES", ())
+    monkeypatch.setattr(made, "WORTH", {})
+    units._worth.cache_clear()
+    assert (making.tables(), units._worth()) == shipped
+    units._worth.cache_clear()
+
+
 def _places(children):
     """What was read, by rule, terminal and place."""
     return [
         (str(each.data), _places(each.children))
-        if isinstance(each, Tree)
+        if isinstance(each, Tree | TreeOfLark)
         else (each.type, each.value, each.start_pos, each.end_pos)
         for each in children
     ]
@@ -54,7 +75,7 @@ def _places(children):
 def by_lark():
     """Pieces of lines as Lark reads them by itself, with its contextual lexer."""
     lark = Lark(
-        grammar.grammar_text(),
+        making.grammar_text(),
         parser="lalr",
         lexer="contextual",
         start=[grammar.ARGUMENTS, grammar.CELLS],

@@ -56,7 +56,11 @@ def test_names_are_not_taken_for_figures(typed):
 
 
 def test_a_word_behind_a_figure_gets_the_nearest_unit():
-    assert explain_unit(_word("cm")) == ("unit-unknown", "`cm` is no unit of this language", "Did you mean `mm`?")
+    assert explain_unit(_word("cm")) == (
+        "unit-unknown",
+        "`cm` is no unit of this language",
+        "Write it in `mm`: 1 cm is 10 mm.",
+    )
     assert (explain_unit(_word("mil")) or ("",))[0] == "unit-which"
     assert explain_unit(_word("+")) is None
 

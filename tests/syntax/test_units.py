@@ -13,7 +13,7 @@ import pytest
 
 import seatwright
 from seatwright.handbook import MM_PER_INCH
-from seatwright.syntax import grammar
+from seatwright.syntax import making
 from seatwright.syntax.numbers import units
 
 
@@ -85,7 +85,7 @@ def test_every_unit_has_a_dimension_that_is_reckoned_in():
 
 
 def test_the_grammar_and_the_table_know_the_same_words():
-    written = grammar.grammar_text()
+    written = making.grammar_text()
     of_grammar = re.search(r"^UNIT :(.*?)\n\n", written, re.MULTILINE | re.DOTALL)
     assert of_grammar is not None
     words = {word.lower().replace("″", '"') for word in re.findall(r'"([^"]+)"', of_grammar.group(1))}
@@ -95,7 +95,7 @@ def test_the_grammar_and_the_table_know_the_same_words():
 def test_pint_is_not_loaded_before_a_conversion():
     code = (
         "import sys; from seatwright.syntax import parse; from seatwright.syntax.numbers import units; "
-        "units.canonical('mm'); print('pint' in sys.modules)"
+        "units.canonical_unit('mm'); print('pint' in sys.modules)"
     )
     shown = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert shown.stdout.strip() == "False"

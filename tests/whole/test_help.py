@@ -101,7 +101,7 @@ def test_the_manual_has_every_command_option_section_and_field() -> None:
         for option in each.options:
             for spelling in option.spellings:
                 assert rf"\fB{spelling}\fR" in page
-    for kind in ("job", "shop"):
+    for kind in ("job", "shop", "engine"):
         for section in sections(kind):
             assert f'.SS "{section.word}"' in page
             for field in section.fields:

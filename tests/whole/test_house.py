@@ -12,7 +12,20 @@ ROOMS = ("text", "syntax", "handbook", "job", "planning", "told", "over_jobs", "
 """Front door to back: each knows only those before it."""
 
 FLOORS = {
-    "syntax": ("vocabulary", "tree", "suggest", "words", "numbers", "grammar", "reading", "parse", "formatting"),
+    "syntax": (
+        "made",
+        "vocabulary",
+        "tree",
+        "tokens",
+        "suggest",
+        "words",
+        "numbers",
+        "making",
+        "grammar",
+        "reading",
+        "parse",
+        "formatting",
+    ),
     "job": (
         "model",
         "declarations",

@@ -64,7 +64,7 @@ def test_an_installed_wheel_builds_a_demo_job_to_the_bytes_of_this_tree(built: P
     for name, path in (("wheel", str(elsewhere)), ("tree", "")):
         ran = subprocess.run(
             [sys.executable, "-m", "seatwright", "build", str(job), "-o", str(tmp_path / name)],
-            env={**os.environ, "PYTHONPATH": path, "SEATWRIGHT_CACHE": "off"},
+            env={**os.environ, "PYTHONPATH": path},
             cwd=tmp_path,
             capture_output=True,
             text=True,

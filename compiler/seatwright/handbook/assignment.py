@@ -12,6 +12,7 @@ from itertools import combinations
 
 from msgspec import Struct
 
+from seatwright.handbook.short_stock import sizes_at_least
 from seatwright.handbook.transport import Cost, Transport
 
 
@@ -79,13 +80,14 @@ def assign_sets(
     most_trials : how many choices of inserts may be tried before the search is given up [-]
     Returns : the choice, its number of sizes [-], and whether the search was completed
 
-    Method: every set alone first, trying one insert, then two, and so on; where those choices together are
-    in stock they are the answer, since no set can do better than alone. Else all sets together by branch
-    and bound, each node an exact `assign` with the sets not yet decided left free, which is a bound. This
-    is exact, but the work can grow as columns^sizes: good for a few sets that need one or two sizes each
-    out of some dozens of inserts that fit. When given up, `exact` is False and the best choice found so
-    far is handed back, or else that of `assign` from which sizes were struck out one by one as long as no
-    valve lost its insert: it serves as many valves, with perhaps too many sizes.
+    Method: where the choice of `assign` needs no more sizes than `sizes_at_least` says, it is the answer. Else
+    every set alone, trying one insert, then two, and so on; where those choices together are in stock they
+    are the answer, since no set can do better than alone. Else all sets together by branch and bound, each
+    node an exact `assign` with the sets not yet decided left free, which is a bound. This is exact, but the
+    work can grow as columns^sizes: good for a few sets that need one or two sizes each out of some dozens of
+    inserts that fit. When given up, `exact` is False and the best choice found so far is handed back, or
+    else that of `assign`, or one on the fullest sizes, from which sizes were struck out one by one as long as
+    no valve lost its insert: it serves as many valves, with perhaps too many sizes.
     Errors : ValueError as `assign`, and for a row in two sets.
     Source : branch and bound; derived here.
 
@@ -119,6 +121,9 @@ class _SetSearch:
         self.best_cost: tuple[int, ...] | None = None
 
     def result(self) -> SetAssignment:
+        sizes = self._sizes(self.free)
+        if sizes <= sizes_at_least(self.costs, self.on_hand, self.sets, self.free.served):
+            return SetAssignment(self.free.columns, self.free.served, sizes, True)
         try:
             alone = [self._alone(rows) for rows in self.sets]
             if not self._join(alone):
@@ -127,8 +132,7 @@ class _SetSearch:
         except _GivenUp:
             exact = False
         found = self.best or self._thinned()
-        sizes = sum(len(_used(found, rows)) for rows in self.sets)
-        return SetAssignment(found.columns, found.served, sizes, exact)
+        return SetAssignment(found.columns, found.served, self._sizes(found), exact)
 
     def _alone(self, rows: Sequence[int]) -> Assignment:
         """The best choice for one set that has the whole stock to itself."""
@@ -137,6 +141,8 @@ class _SetSearch:
         for size in range(len(rows) + 1):
             best: tuple[tuple[int, ...], Assignment] | None = None
             for columns in self._choices(rows, size, len(rows) - served):
+                if best is not None and served == len(rows) and _least(costs, columns) >= best[0]:
+                    continue
                 found = assign([_only(row, columns) for row in costs], self.on_hand)
                 cost = _total(costs, found)
                 if found.served == served and (best is None or cost < best[0]):
@@ -194,8 +200,11 @@ class _SetSearch:
                 self._branch(narrowed, at + 1, least, extra - (size - least[at]))
 
     def _thinned(self) -> Assignment:
-        """The free choice, with one size after another struck out of a set while all stay served."""
-        limited, found = list(self.costs), self.free
+        """The free choice, or that on the fullest sizes where it takes fewer; then one size after another struck out of
+        a set while all stay served."""
+        limited, found = self._fullest()
+        if found.served < self.free.served or self._sizes(found) >= self._sizes(self.free):
+            limited, found = list(self.costs), self.free
         for rows in self.sets:
             for column in sorted(_used(found, rows), key=lambda c: (sum(found.columns[r] == c for r in rows), c)):
                 kept = _used(found, rows) - {column}
@@ -206,6 +215,41 @@ class _SetSearch:
                 if without.served == found.served:
                     limited, found = narrowed, without
         return found
+
+    def _fullest(self) -> tuple[list[Sequence[Cost | None]], Assignment]:
+        """Set and insert, pair by pair, that which serves most of those that are not served yet."""
+        left = [self._pieces(column) for column in range(len(self.on_hand))]
+        waiting = [set(rows) for rows in self.sets]
+        fits = [
+            {row for row in range(len(self.costs)) if self.costs[row][column] is not None}
+            for column in range(len(left))
+        ]
+        choosy = {row: sum(cost is not None for cost in costs) for row, costs in enumerate(self.costs)}
+        taken: list[set[int]] = [set() for _ in self.sets]
+        while True:
+            most, place, column = max(
+                (
+                    (min(left[column], len(rows & fits[column])), -place, -column)
+                    for place, rows in enumerate(waiting)
+                    for column in range(len(left))
+                ),
+                default=(0, 0, 0),
+            )
+            if not most:
+                break
+            place, column = -place, -column
+            served = sorted(waiting[place] & fits[column], key=lambda row: (choosy[row], row))[:most]
+            waiting[place].difference_update(served)
+            left[column] -= most
+            taken[place].add(column)
+        limited = list(self.costs)
+        for rows, columns in zip(self.sets, taken, strict=True):
+            for row in rows:
+                limited[row] = _only(self.costs[row], sorted(columns))
+        return limited, assign(limited, self.on_hand)
+
+    def _sizes(self, found: Assignment) -> int:
+        return sum(len(_used(found, rows)) for rows in self.sets)
 
     def _choices(self, rows: Sequence[int], size: int, spare: int) -> Iterator[tuple[int, ...]]:
         """So many inserts for a set, wherever they fit and are enough for all but `spare` of its valves."""
@@ -230,6 +274,12 @@ class _SetSearch:
 
 def _only(row: Sequence[Cost | None], columns: Sequence[int]) -> tuple[Cost | None, ...]:
     return tuple(cost if column in columns else None for column, cost in enumerate(row))
+
+
+def _least(costs: Sequence[Sequence[Cost | None]], columns: Sequence[int]) -> tuple[int, ...]:
+    """What the rows cost at the least, were there enough of each of the columns."""
+    cheapest = tuple(min(cost for column in columns if (cost := row[column]) is not None) for row in costs)
+    return _total([[cost] for cost in cheapest], Assignment((0,) * len(cheapest), len(cheapest)))
 
 
 def _used(choice: Assignment, rows: Sequence[int]) -> set[int]:

@@ -49,13 +49,16 @@ def borne(figure: Figure) -> str:
     """A figure's value with no more digits than what it rests on bears.
 
     A stress, a force of a fit and a pressure that were reckoned bear two figures, a probability whole per cent, a
-    temperature that was reckoned the nearest 5 °C. All else is written out, so that a sum can be followed.
+    temperature that was reckoned the nearest 5 °C, the force of a spring whole newtons. All else is written out, so
+    that a sum can be followed.
     """
     if not figure.formula or not math.isfinite(figure.value):
         return _number(figure.value)
     if figure.symbol == "P":
         return _probability(figure.value)
-    if figure.unit in ("MPa", "N") and figure.source != _OF_SPRINGS:
+    if figure.unit == "N" and figure.source == _OF_SPRINGS:
+        return f"{figure.value:.0f}"
+    if figure.unit in ("MPa", "N"):
         return _two_figures(figure.value)
     if figure.unit == "C":
         return f"{round(figure.value / 5) * 5:d}"

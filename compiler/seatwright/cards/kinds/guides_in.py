@@ -78,8 +78,8 @@ def guide_table(job: Job, of_head: Sequence[ValvePlan]) -> CardTable:
     unit = figures.bench(job).unit
     columns = (
         Column("Valve", "", 13), Column("Gets", "fit", 24), Column("Hole", f"as read, {unit}", 26),
-        Column("Cut to", "", 27), Column("Goes in", "", 17), Column("Stands", "over the spring seat", 24),
-        Column("Size to", "", 30), Column("Done", "", 12),
+        Column("Cut to", "", 27), Column("Goes in", "", 19), Column("Stands", "over spring seat", 26),
+        Column("Size to", "measured", 36), Column("Done", "", 12),
     )  # fmt: skip
     return CardTable(columns, tuple(_row(job, valve, valve.guide) for valve in of_head), "New guides")
 
@@ -135,7 +135,8 @@ def _how(job: Job, way: AssemblyPlan | None) -> str:
 def _stand(job: Job, valve: ValvePlan) -> str:
     if _at_shoulder(valve):
         return Markdown("to its shoulder {}").format(blank())
-    return Markdown("*{}* {}").format(wanted(job, valve.guide.stand) or "as the others", blank())
+    to = wanted(job, valve.guide.stand) or ("flush" if valve.guide.action == "line" else "as the others")
+    return Markdown("*{}* {}").format(to, blank())
 
 
 def _size(job: Job, guide: GuidePlan) -> str:

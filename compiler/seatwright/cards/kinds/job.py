@@ -180,7 +180,7 @@ def _fetch(plan: Plan) -> Iterator[str]:
     if fetch.heat_C is not None:
         yield f"Oven at {temperature(fetch.heat_C.value, job)}, contact thermometer"
     if fetch.chill is not None:
-        name = fetch.chill.name.capitalize()
+        name = fetch.chill.name[:1].upper() + fetch.chill.name[1:]
         yield f"{name} {temperature(fetch.chill.C.value, job)}, vessel, tongs, face shield"
     if fetch.press_N is not None:
         yield f"Press, {figures.force(fetch.press_N.value, job)}"

@@ -6,7 +6,7 @@ import re
 from collections.abc import Collection, Iterator
 
 from seatwright.commands.bench.tables import Asked
-from seatwright.job.declarations import Field, Form, job_tables
+from seatwright.job.declarations import Dimension, Field, Form, job_tables
 from seatwright.job.model import Head, Job, Named, Reading, Valve
 
 TABLES = {one.word: one for one in (job_tables.MEASURED, job_tables.CUT, job_tables.FINISHED)}
@@ -29,18 +29,18 @@ def every_cell(job: Job, table: str, valves: Collection[str]) -> Iterator[Asked]
                     yield from (Asked(number, name, column, station, of_head) for column in station)
 
 
-def declared(table: str, column: str) -> Field:
+def column_field(table: str, column: str) -> Field:
     """What a column takes."""
     return TABLES[table].headers[0].by_word[column]
 
 
 def counted(job: Job, table: str, asked: Asked) -> Reading | Named | None:
     """What counts for a cell, None where it was not given, or where a part is a new one and it was not given since."""
-    valve = valve_of(job, asked)
-    return None if valve is None else of_valve(valve, table, declared(table, asked.column).to)
+    valve = asked_valve(job, asked)
+    return None if valve is None else counted_of(valve, table, column_field(table, asked.column).to)
 
 
-def of_valve(valve: Valve, table: str, attribute: str) -> Reading | Named | None:
+def counted_of(valve: Valve, table: str, attribute: str) -> Reading | Named | None:
     """What counts for a valve, by the attribute of the model."""
     found = {"measured": valve.measured, "cut": valve.cut, "finished": valve.finished}[table]
     value = getattr(found, attribute, None)
@@ -49,13 +49,13 @@ def of_valve(valve: Valve, table: str, attribute: str) -> Reading | Named | None
     return value if isinstance(value, Reading | Named) else None
 
 
-def valve_of(job: Job, asked: Asked) -> Valve | None:
+def asked_valve(job: Job, asked: Asked) -> Valve | None:
     """The valve that a cell is of."""
-    head = head_of(job, asked)
+    head = asked_head(job, asked)
     return None if head is None else next((one for one in head.valves if one.name == asked.valve), None)
 
 
-def head_of(job: Job, asked: Asked) -> Head | None:
+def asked_head(job: Job, asked: Asked) -> Head | None:
     """The head that a cell is of."""
     return job.heads[asked.head] if asked.head < len(job.heads) else None
 
@@ -66,12 +66,13 @@ def as_typed_by_a_gauge(typed: str) -> str:
     return "/".join(_LEADING.sub(lambda found: found[1] or "", part.strip()) for part in typed.split("/"))
 
 
-def takes(field: Field, unit: str) -> str:
-    """What a cell takes, in a word or two, for the prompt."""
+def prompted(field: Field, unit: str) -> str:
+    """What a cell prompted, in a word or two, for the prompt."""
     if field.choices:
         return ", ".join(field.choices)
     if field.form is Form.LEAK_FOUND:
         return "pass, fail or a time"
-    if field.form is Form.NUMBER:
+    if field.dimension is Dimension.LENGTH:
         return unit
-    return "name"
+    # Forces are never bare: the prompt shows how one is written.
+    return "name" if field.dimension is None else f"as {field.example}"

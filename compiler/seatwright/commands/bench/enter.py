@@ -6,13 +6,14 @@ import sys
 import time
 
 from seatwright.commands.bench.asked import TABLES, every_cell
-from seatwright.commands.bench.judged import Reading, as_it_stands
+from seatwright.commands.bench.judged import JobNow, as_it_stands
 from seatwright.commands.bench.session import KEYS, Session
 from seatwright.commands.bench.tables import Under, last_day
 from seatwright.commands.disk import files
 from seatwright.commands.terminal.exits import Exit
 from seatwright.commands.terminal.saying import complain, say
 from seatwright.job import Job
+from seatwright.job.declarations import kind_of
 from seatwright.job.typed import names
 from seatwright.planning.plan import Status
 from seatwright.syntax.formatting.format import LayoutBroken
@@ -63,10 +64,15 @@ def enter(job: str, valves: list[str], table: str, date: str | None, at: str | N
 def _no_job_file(job: str) -> str:
     if job == files.STANDARD_INPUT:
         return "it writes into a file, and standard input is none"
-    return "readings belong in a job file, not in a shop file" if job.endswith(".shop") else ""
+    kind = kind_of(job)
+    return (
+        ""
+        if kind == "job"
+        else f"readings belong in a job file, not in {'an' if kind == 'engine' else 'a'} {kind} file"
+    )
 
 
-def _refusal(reading: Reading, job: Job, named: tuple[str, ...], table: str, date: str | None, again: bool) -> str:
+def _refusal(reading: JobNow, job: Job, named: tuple[str, ...], table: str, date: str | None, again: bool) -> str:
     """Why nothing is asked, empty where something can be."""
     known = [valve.name for head in job.heads for valve in head.valves]
     for valve in named:
@@ -84,7 +90,7 @@ def _refusal(reading: Reading, job: Job, named: tuple[str, ...], table: str, dat
     return ""
 
 
-def _worked_on(reading: Reading, table: str) -> tuple[str, ...]:
+def _worked_on(reading: JobNow, table: str) -> tuple[str, ...]:
     """The valves that are asked for where none is named: what is left alone, or kept, was not cut."""
     plan = reading.outcome.plan
     if plan is None or table != "cut":

@@ -16,7 +16,7 @@ from seatwright.text.reading import read_source as read_text
 from seatwright.text.showing import visible
 
 
-class Reading(Struct, frozen=True):
+class JobNow(Struct, frozen=True):
     """A job file as it stands, or as it would stand, read and planned. source: None where it is no text."""
 
     content: bytes
@@ -29,7 +29,7 @@ class Reading(Struct, frozen=True):
         return self.outcome.plan.job if self.outcome.plan is not None else None
 
 
-def as_it_stands(job: str, before: Reading | None = None) -> Reading:
+def as_it_stands(job: str, before: JobNow | None = None) -> JobNow:
     """The job as it stands on disk; `before` again where nobody has changed it. Raises Unreadable."""
     opened = open_job(job)
     content = opened.contents()[opened.name]
@@ -38,18 +38,18 @@ def as_it_stands(job: str, before: Reading | None = None) -> Reading:
     return _reading(job, opened, content)
 
 
-def as_it_would_stand(job: str, content: bytes) -> Reading:
+def as_it_would_stand(job: str, content: bytes) -> JobNow:
     """The job with other content, beside the same files."""
     path = Path(job)
     return _reading(job, JobFiles(path.name, real(path.parent), os.path.dirname(job), content), content)
 
 
-def _reading(job: str, opened: JobFiles, content: bytes) -> Reading:
+def _reading(job: str, opened: JobFiles, content: bytes) -> JobNow:
     source, _ = read_text(visible(os.path.join(os.path.dirname(job), os.path.basename(job))), content)
-    return Reading(content, source, outcome_of(opened))
+    return JobNow(content, source, outcome_of(opened))
 
 
-def new_messages(before: Reading, after: Reading, cell: Span | None) -> list[Message]:
+def new_messages(before: JobNow, after: JobNow, cell: Span | None) -> list[Message]:
     """What is said now and was not said before, what is said of a cell first.
 
     A message is known again by its kind and by what it marks: its words and its line change with every figure.
@@ -80,7 +80,7 @@ def touches(message: Message, cell: Span | None) -> bool:
     )
 
 
-def _mark(message: Message, of: Reading) -> tuple[str, str, str]:
+def _mark(message: Message, of: JobNow) -> tuple[str, str, str]:
     span = message.span
     if span is None or of.source is None or span.file != of.source.path:
         return message.slug, span.file if span else "", str(span)

@@ -11,20 +11,20 @@ from pathlib import Path
 
 from seatwright.commands.bench.asked import (
     as_typed_by_a_gauge,
+    asked_head,
+    asked_valve,
+    column_field,
     counted,
-    declared,
-    head_of,
-    of_valve,
-    takes,
-    valve_of,
+    counted_of,
+    prompted,
 )
-from seatwright.commands.bench.judged import Reading, as_it_stands, as_it_would_stand, new_messages, touches
-from seatwright.commands.bench.tables import Asked, StandsAlready, Under, cell_of, one_cell, with_figure
+from seatwright.commands.bench.judged import JobNow, as_it_stands, as_it_would_stand, new_messages, touches
+from seatwright.commands.bench.tables import Asked, StandsAlready, Under, one_cell, standing_cell, with_figure
 from seatwright.commands.disk import writing
 from seatwright.commands.disk.files import Unreadable
 from seatwright.commands.terminal.saying import manner
-from seatwright.job.declarations import Form
-from seatwright.job.model import Reading as Figure
+from seatwright.job.declarations import Dimension, Form
+from seatwright.job.model import Reading
 from seatwright.text import Severity, Span
 from seatwright.text.showing import visible
 
@@ -41,7 +41,7 @@ class Session:
     again: cells of earlier sections are asked for as well; those of this one alone are given.
     """
 
-    def __init__(self, job: str, under: Under, cells: list[Asked], first: Reading, *, again: bool) -> None:
+    def __init__(self, job: str, under: Under, cells: list[Asked], first: JobNow, *, again: bool) -> None:
         self.job = job
         self.under = under
         self.cells = cells
@@ -92,7 +92,7 @@ class Session:
 
     def _given(self, asked: Asked) -> bool:
         """Whether a cell needs no figure. It is asked of the file as it stands: another hand may have filled it."""
-        if self._now.source is not None and cell_of(self._now.source, self.under, asked) is not None:
+        if self._now.source is not None and standing_cell(self._now.source, self.under, asked) is not None:
             return True
         job = self._now.job
         return job is not None and not self.again and counted(job, self.under.table, asked) is not None
@@ -103,15 +103,18 @@ class Session:
                 _say("")
             self._station = (asked.head, asked.columns)
             _say(f"{self._called(asked)}{', '.join(asked.columns)}:")
-        field = declared(self.under.table, asked.column)
+        field = column_field(self.under.table, asked.column)
         stands = self.kept.get(asked)
-        _say(f"{asked.valve} {asked.column} [{takes(field, self._unit)}] " + (f"({stands}) " if stands else ""), end="")
+        _say(
+            f"{asked.valve} {asked.column} [{prompted(field, self._unit)}] " + (f"({stands}) " if stands else ""),
+            end="",
+        )
         typed = sys.stdin.readline()
         return " ".join(typed.split()) if typed else None
 
     def _called(self, asked: Asked) -> str:
         job = self._now.job
-        head = head_of(job, asked) if job is not None and len(job.heads) > 1 else None
+        head = asked_head(job, asked) if job is not None and len(job.heads) > 1 else None
         return f"head {head.name or head.text}: " if head is not None else ""
 
     def _on(self, is_next: Callable[[Asked], bool] = lambda _: True) -> None:
@@ -130,14 +133,14 @@ class Session:
         self._here, self._doubted = True, None
 
     def _explain(self, asked: Asked) -> None:
-        field = declared(self.under.table, asked.column)
-        unit = f", in {self._unit}" if field.form is Form.NUMBER else ""
+        field = column_field(self.under.table, asked.column)
+        unit = f", in {self._unit}" if field.dimension is Dimension.LENGTH else ""
         _say(f"  {asked.column}: {field.help}{unit}, such as {field.example}")
-        head = head_of(self._now.job, asked) if self._now.job is not None else None
+        head = asked_head(self._now.job, asked) if self._now.job is not None else None
         others = [
             f"{valve.name} {value.typed}"
             for valve in (head.valves if head is not None else ())
-            if isinstance(value := of_valve(valve, self.under.table, field.to), Figure)
+            if isinstance(value := counted_of(valve, self.under.table, field.to), Reading)
             and valve.name != asked.valve
             and valve.name[:1] == asked.valve[:1]
         ]
@@ -155,7 +158,7 @@ class Session:
         if typed == "-" and asked not in self.kept:
             self._on()
             return
-        field = declared(self.under.table, asked.column)
+        field = column_field(self.under.table, asked.column)
         typed = as_typed_by_a_gauge(typed) if field.form in (Form.NUMBER, Form.LEAK_FOUND) else typed
         figure, wrong = one_cell(asked.valve, self.under, asked.column, typed)
         if wrong:
@@ -176,7 +179,7 @@ class Session:
         text = with_figure(before.source, self.under, asked, figure, self.kept.get(asked))
         after = as_it_would_stand(self.job, text.encode("utf-8"))
         assert after.source is not None
-        _, cell = cell_of(after.source, self.under, asked) or ("", None)
+        _, cell = standing_cell(after.source, self.under, asked) or ("", None)
         fresh = new_messages(before, after, cell)
         errors = [message for message in fresh if message.severity is Severity.ERROR]
         doubts = [message for message in fresh if message.severity in _DOUBTS and touches(message, cell)]
@@ -207,15 +210,15 @@ class Session:
         self._on()
         return True
 
-    def _counts(self, asked: Asked, after: Reading, cell: Span | None) -> bool:
+    def _counts(self, asked: Asked, after: JobNow, cell: Span | None) -> bool:
         """Whether the job takes the figure that stands there now."""
         if cell is None or after.job is None:
             return True
         value = counted(after.job, self.under.table, asked)
         return value is not None and value.span.line == cell.line
 
-    def _why_it_does_not_count(self, asked: Asked, after: Reading) -> tuple[str, str]:
-        valve = valve_of(after.job, asked) if after.job is not None else None
+    def _why_it_does_not_count(self, asked: Asked, after: JobNow) -> tuple[str, str]:
+        valve = asked_valve(after.job, asked) if after.job is not None else None
         renewed = valve.replaced[-1] if valve is not None and valve.replaced else None
         if renewed is None:
             return f"this figure would not count for {asked.valve}", "Give the day on which it was measured: --date."

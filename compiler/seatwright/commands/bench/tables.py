@@ -73,7 +73,7 @@ def with_figure(source: Source, under: Under, asked: Asked, figure: str, ours: s
     return formatted(made_of, vocabulary("job")).text
 
 
-def cell_of(source: Source, under: Under, asked: Asked) -> tuple[str, Span] | None:
+def standing_cell(source: Source, under: Under, asked: Asked) -> tuple[str, Span] | None:
     """What stands in a cell of these tables, and where; None where it is empty or not there."""
     file, _ = parse(source, vocabulary("job"))
     _, table = _place(file, under, asked)

@@ -13,7 +13,7 @@ from statistics import median
 from msgspec import Struct
 
 from seatwright.handbook.outliers import beyond, limit
-from seatwright.job.checks import likely_slips, list_figures
+from seatwright.job.checks import another_row, likely_slips, list_figures
 from seatwright.job.declarations import Field, SectionDeclared, Sisters, job_tables
 from seatwright.job.model import CutReadings, Finished, Given, Head, Measured, Reading, Shop, Valve
 from seatwright.job.wording import of_sisters as say
@@ -203,7 +203,10 @@ def _among_many(
     middle = median(figures)
     apart = [figure - middle for figure in figures] + away
     half = max(getattr(other.figure, "half_digit", 0.0) for other in (*others, cell))
-    low, high = middle - limit(apart, bounds.under, half), middle + limit(apart, bounds.over, half)
+    below, above = limit(apart, bounds.under, half), limit(apart, bounds.over, half)
+    if bounds.at_most:
+        below, above = min(below, bounds.at_most), min(above, bounds.at_most)
+    low, high = middle - below, middle + above
     if low <= cell.value <= high or _goes_with_its_pocket(table, column, cell, others):
         return None
     return _said(table, column, bounds, cell, others, (low, high))
@@ -224,7 +227,8 @@ def _among_few(
     figures = [other.value for other in others]
     if max(figures) - min(figures) > max(bounds.under, bounds.over):
         return None
-    low, high = min(figures) - bounds.under, max(figures) + bounds.over
+    half = getattr(cell.figure, "half_digit", 0.0)
+    low, high = median(figures) - bounds.under - half, median(figures) + bounds.over + half
     if low <= cell.value <= high or _goes_with_its_pocket(table, column, cell, others):
         return None
     if len(others) == 1 and cell.figure.span < others[0].figure.span and isinstance(others[0].figure, Reading):
@@ -330,9 +334,22 @@ def _said(
     own = all(other.valve.name == cell.valve.name for other in against)
     names = tuple(_column_word(table, other) if own else other.valve.name for other in against)
     figures = tuple(zip(names, (other.typed for other in against), strict=True))
-    meant = None if twice else likely_slips.slip_meant(reading, fits) or _exchanged(table, column, cell, fits)
+    meant = None
+    if not twice:
+        held = {other.valve.name for other in against}
+        meant = (
+            another_row.row_meant(cell.valve, reading.value, _typed_in(table, column), held, fits)
+            or likely_slips.slip_meant(reading, fits)
+            or _exchanged(table, column, cell, fits)
+        )
     found = say.Unlike(word, cell.valve.name, reading, figures, against[0].figure.span, own=own, like=like)
     return say.unlike_the_others(found, meant, twice=twice, weighs=bounds.rests and not twice)
+
+
+def _typed_in(table: SisterTable, column: Field) -> list[tuple[Valve, float]]:
+    """What was typed for each valve in a column."""
+    cells = (table.cell(valve, column) for valve in table.valves)
+    return [(cell.valve, cell.value) for cell in cells if cell is not None and isinstance(cell.figure, Reading)]
 
 
 def _column_word(table: SisterTable, cell: SisterCell) -> str:

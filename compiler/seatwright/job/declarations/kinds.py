@@ -95,6 +95,7 @@ class Sisters(Struct, frozen=True):
     shows and by wear, in mm of the model (common practice). thing: what several columns are readings of; they move
     together from valve to valve. within: how far one of them may leave the others of its thing. alike: they are
     readings of one size, also without other valves. rests: whether a figure at the machine or a verdict rests on it.
+    at_most: beyond it no true figure lies, however far the others lie apart; 0 where their own spread says it.
     """
 
     under: float
@@ -103,6 +104,7 @@ class Sisters(Struct, frozen=True):
     within: float = 0.0
     alike: bool = False
     rests: bool = True
+    at_most: float = 0.0
 
 
 class Field(Struct, frozen=True):

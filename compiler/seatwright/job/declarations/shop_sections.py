@@ -241,6 +241,13 @@ STOCK = SectionDeclared(
                 count("delivered", "how many came in on that day", "10", 0, 100000),
             ),
         ),
+        Header(
+            Field("guide", Form.NAME, "one that stands under `guides`", "G11", attribute="name"),
+            (
+                count("counted", "how many there were at the end of that day", "8", 0, 100000),
+                count("delivered", "how many came in on that day", "4", 0, 100000),
+            ),
+        ),
     ),
     dated=True,
 )
@@ -270,8 +277,8 @@ INTERFERENCE = SectionDeclared(
 GUIDES = SectionDeclared(
     "guides",
     Shape.TABLE,
-    "The guides and liners in stock.",
-    "guides",
+    "The guides and liners in stock; a date says at the end of which day they were counted.",
+    "guides 2026-11-01",
     headers=(
         Header(
             Field("guide", Form.NAME, "its name", "G11", attribute="name"),
@@ -285,6 +292,7 @@ GUIDES = SectionDeclared(
                 choice("kind", "guide (if left out), or liner: it goes into the old guide", "guide", *GUIDE_KINDS),
                 Field("alloy", Form.NAME, "what it is of", "guide-bronze"),
                 count("on-hand", "how many; `-` is not counted", "8", 0, 100000),
+                Field("formerly", Form.NAME, "what it was called before", "G10"),
             ),
         ),
     ),

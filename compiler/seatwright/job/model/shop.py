@@ -169,23 +169,13 @@ class Pieces(Struct, frozen=True):
     date: str | None
 
 
-class Insert(Struct, frozen=True):
-    """An insert in stock. od: with limits where they are known. seat: intake|exhaust|any.
+class InStock(Struct, frozen=True, kw_only=True):
+    """What is counted on a shelf.
 
-    shelf: the shop file that it stands in. on_hand: under `inserts`, None where not counted there. counts, deliveries:
+    shelf: the shop file that it stands in. on_hand: in its own table, None where not counted there. counts, deliveries:
     by day, those of `stock` and an `on_hand` with a date.
     """
 
-    name: Named
-    od: Given | None = None
-    od_least: Given | None = None
-    od_most: Given | None = None
-    height: Given | None = None
-    id: Given | None = None
-    chamfer: Given | None = None
-    chamfer_angle: Given | None = None  # degrees from the od
-    alloy: Named | None = None
-    seat: str = "any"
     on_hand: Given | None = None
     formerly: tuple[Named, ...] = ()
     shelf: str = ""
@@ -212,9 +202,24 @@ class Insert(Struct, frozen=True):
         return None if counted is None else round(counted.count.value) + self.delivered
 
 
-class StockGuide(Struct, frozen=True):
+class Insert(InStock, frozen=True):
+    """An insert in stock. od: with limits where they are known. seat: intake|exhaust|any."""
+
+    name: Named
+    od: Given | None = None
+    od_least: Given | None = None
+    od_most: Given | None = None
+    height: Given | None = None
+    id: Given | None = None
+    chamfer: Given | None = None
+    chamfer_angle: Given | None = None  # degrees from the od
+    alloy: Named | None = None
+    seat: str = "any"
+
+
+class StockGuide(InStock, frozen=True):
     """A guide or liner in stock. kind: guide | liner (it goes into the old guide). id_finished: it needs no reaming.
-    od: with limits where they are known. on_hand None: not counted."""
+    od: with limits where they are known."""
 
     name: Named
     kind: str = "guide"
@@ -225,7 +230,6 @@ class StockGuide(Struct, frozen=True):
     id: Given | None = None
     id_finished: bool = False
     alloy: Named | None = None
-    on_hand: Given | None = None
 
 
 class Reamer(Struct, frozen=True):

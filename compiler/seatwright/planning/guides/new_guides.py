@@ -74,13 +74,16 @@ def _case(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Case:
     case = Case(head, plan, bore_when_finished(job, plan, speaking))
     case.allowed, case.in_hand, case.strange = allowed_guides(job, plan)
     holes = {kind: hole_of(job, head, plan, kind, speaking) for kind in ("guide", "liner")}
-    for place in case.allowed:
+    for place in () if case.strange else case.allowed:
         kind = job.shop.guides[place].kind
         found = serve(job, head, plan, place, holes[kind], case.bore, in_hand=place == case.in_hand, findings=speaking)
         if isinstance(found, ServingGuide):
             case.serving[place] = found
         else:
             case.reasons[place] = found
+    if any(reason.missing == "hole" for reason in case.reasons.values()):
+        # Whether a guide serves is not known yet: no liner is taken for want of a measurement.
+        case.serving = {place: one for place, one in case.serving.items() if one.guide.kind == "guide"}
     return case
 
 

@@ -7,7 +7,7 @@ from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.wording import length, listed, span_inside
 from seatwright.planning.guides.choosing import Case
 from seatwright.planning.guides.holes import hole_of
-from seatwright.planning.guides.serving import BORED, ServingGuide
+from seatwright.planning.guides.serving import BORED, ServingGuide, fit_of_guide
 from seatwright.planning.metal.thick_rings import two_figures
 from seatwright.planning.plan.figure import Figure
 
@@ -72,13 +72,16 @@ def _hold_none(job: Job, case: Case, findings: Findings) -> None:
 def _to_order(job: Job, case: Case) -> str:
     """What would serve, as it is to be ordered."""
     hole = hole_of(job, case.head, case.plan, "guide", Findings())
-    spec = case.plan.valve.specification
-    fit = spec.guide_fit
-    low = None if fit is None or fit.least is None else fit.least.value
-    high = None if fit is None or fit.most is None else fit.most.value
-    if hole is not None and low is not None and high is not None and hole.most.value + low <= hole.least.value + high:
-        size = span_inside(job, hole.most.value + low, hole.least.value + high)
-        return f"Order a guide of {size} for the hole as it is, or the next oversize; another one is then listed."
+    fits = (
+        fit_of_guide(job, case.head, case.plan, job.shop.guides[place], hole.most.value)
+        for place in case.allowed
+        if hole is not None and job.shop.guides[place].kind == "guide"
+    )
+    fit = next((one for one in fits if one is not None), None)
+    if hole is not None and fit is not None:
+        low, high = hole.most.value + fit.least.value, hole.least.value + fit.most.value
+        if low <= high:
+            return f"Order one of {span_inside(job, low, high)} for the hole as it is, or the next oversize; list it."
     return "Order the next oversize, list it under `guides` in the shop file, and build again."
 
 
@@ -172,8 +175,8 @@ def say_held(
     elif holds is False and asked is not None and out is not None:
         findings.warning(
             "guide-not-held",
-            f"The guide {one.guide.name.text} of {plan.name} holds about {two_figures(out.value)} N at its least fit, "
-            f"and {asked.origin.typed if asked.origin else two_figures(asked.value)} is asked for.",
+            f"At its least fit the guide {one.guide.name.text} of {plan.name} holds about "
+            f"{two_figures(out.value / 1000)} kN; {asked.origin.typed if asked.origin else asked.value} is asked for.",
             "Take the next oversize, or a hole nearer to the tight end of its limits; then push it and see.",
             plan.valve.span,
             (plan.name,),

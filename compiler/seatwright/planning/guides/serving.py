@@ -8,7 +8,7 @@ from seatwright.handbook import guides as sums
 from seatwright.job.model import Head, Job, Material, StockGuide
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.temperatures import insert_at20
-from seatwright.planning.basis.wording import length, name_key, said, span_inside
+from seatwright.planning.basis.wording import length, name_key, said, span_inside, span_of
 from seatwright.planning.found.finished_bore import reamers
 from seatwright.planning.guides.closing import closes
 from seatwright.planning.guides.holes import FoundHole
@@ -125,10 +125,8 @@ def _cut_out(job: Job, made: ServingGuide, findings: Findings) -> ServingGuide |
     window = sums.hole_to_cut(hole.most.value, low.value, high.value, fit.least.value, fit.most.value, stock.value)
     if window is None:
         loose, tight = low.value - hole.most.value, high.value - hole.least.value
-        grips = f"its fit would be {length(job, loose)} to {length(job, tight)}"
-        return GuideNotServing(
-            f"{grips}, and {length(job, fit.least.value)} to {length(job, fit.most.value)} is wanted"
-        )
+        grips = f"its fit would be {span_of(job, loose, tight)}"
+        return GuideNotServing(f"{grips}, and {span_of(job, fit.least.value, fit.most.value)} is wanted")
     least = computed(
         "hole_cut_least", "mm", window[0], "max(od_most - I_most, hole_most + room)",
         (high.called("od_most"), fit.most, hole.most, stock), _SOURCE,

@@ -176,11 +176,14 @@ def _rule_out_thin(
         made[head.number] = bridges
         for name in candidates:
             case = cases[name]
-            for one in tuple(case.bored):
+            ruled_out = set()
+            for one in sorted(case.bored, key=lambda each: each.largest_bore or 0.0, reverse=True):
                 thin = bridges.rules_out(name, one)
-                if thin is not None:
-                    case.bored.remove(one)
-                    case.reasons[one.offer.name] = thin
+                if thin is None:
+                    break  # what leaves a larger bore room leaves it to the smaller ones
+                ruled_out.add(id(one))
+                case.reasons[one.offer.name] = thin
+            case.bored = [one for one in case.bored if id(one) not in ruled_out]
     return made
 
 

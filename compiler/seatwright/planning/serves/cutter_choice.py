@@ -49,25 +49,29 @@ def _first_cutter(job: Job, plan: Found, wants: Wants, bore: BoreWindow, offer: 
 def _reaches(job: Job, wants: Wants, cutter: Cutter, bore: BoreWindow) -> Reason | None:
     if cutter.range is None or cutter.range.least is None or cutter.range.most is None:
         return None
-    least, most = given("cutter_least", "mm", cutter.range.least), given("cutter_most", "mm", cutter.range.most)
-    between = f"the cutter {cutter.name.text} goes from {said(job, least)} to {said(job, most)}"
+    least, most = cutter.range.least, cutter.range.most
     if bore.most.value > most.value + _SLACK or bore.least.value < least.value - _SLACK:
         over = bore.most.value > most.value
-        edge, limit = (bore.most, most) if over else (bore.least, least)
-        return Reason("cutter-range", f"A bore of {length(job, edge.value)} is needed; {between}.", edge, limit)
+        edge = bore.most if over else bore.least
+        limit = given("cutter_most", "mm", most) if over else given("cutter_least", "mm", least)
+        text = f"A bore of {length(job, edge.value)} is needed; {_between(job, cutter)}."
+        return Reason("cutter-range", text, edge, limit)
     smallest = smallest_pass(wants, cutter, bore.aim)
     if smallest is None:
         return None
     if isinstance(smallest, Reason):
         return smallest
     if smallest.value < least.value - _SLACK:
-        return Reason(
-            "cutter-first-pass",
-            f"The tip must begin at {length(job, smallest.value)} to reach the throat; {between}.",
-            smallest,
-            least,
-        )
+        text = f"The tip must begin at {length(job, smallest.value)} to reach the throat; {_between(job, cutter)}."
+        return Reason("cutter-first-pass", text, smallest, given("cutter_least", "mm", least))
     return None
+
+
+def _between(job: Job, cutter: Cutter) -> str:
+    assert cutter.range is not None
+    assert cutter.range.least is not None
+    assert cutter.range.most is not None
+    return f"the cutter {cutter.name.text} goes from {said(job, cutter.range.least)} to {said(job, cutter.range.most)}"
 
 
 def smallest_pass(wants: Wants, cutter: Cutter, bore: Figure) -> Figure | Reason | None:

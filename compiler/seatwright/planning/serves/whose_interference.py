@@ -7,8 +7,6 @@ with a notice.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from msgspec import Struct
 from msgspec.structs import replace
 
@@ -77,15 +75,28 @@ def fit_limits(
 
 
 def shop_row(
-    listed: Sequence[InterferenceLine], head: str, alloy: str | None, seat: str, od: float
+    listed: tuple[InterferenceLine, ...], head: str, alloy: str | None, seat: str, od: float
 ) -> InterferenceLine | None:
     """The shop's row that counts: the one with the fewest `any`; None where two count alike.
 
     seat : of an insert; of a guide its kind
     """
-    rows = tuple(_plain(row) for row in listed)
+    rows = _plain_rows(listed)
     found = _find(rows, head, alloy, seat, od)
-    return None if found is None else listed[rows.index(found)]
+    return None if found is None else listed[next(at for at, row in enumerate(rows) if row is found)]
+
+
+def _plain_rows(rows: tuple[InterferenceLine, ...]) -> tuple[table.InterferenceRow, ...]:
+    """The rows as the formula takes them, once for each shop: every insert of a long shelf asks for them."""
+    for of, made in _LATEST:
+        if of is rows:
+            return made
+    made = tuple(_plain(row) for row in rows)
+    _LATEST[:] = [(rows, made), *_LATEST[:1]]
+    return made
+
+
+_LATEST: list[tuple[tuple[InterferenceLine, ...], tuple[table.InterferenceRow, ...]]] = []
 
 
 def _plain(row: InterferenceLine) -> table.InterferenceRow:
@@ -102,10 +113,10 @@ def _plain(row: InterferenceLine) -> table.InterferenceRow:
 
 
 def _find(
-    rows: Sequence[table.InterferenceRow], head: str, alloy: str | None, seat: str, od: float
+    rows: tuple[table.InterferenceRow, ...], head: str, alloy: str | None, seat: str, od: float
 ) -> table.InterferenceRow | None:
     try:
-        return table.find_row(tuple(rows), head, "" if alloy is None else name_key(alloy), seat, od)
+        return table.find_row(rows, head, "" if alloy is None else name_key(alloy), seat, od)
     except ValueError:
         # One row names the alloy, the other the seat: neither is nearer, so neither is taken.
         return None

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from lark import Token, Tree
 from msgspec.structs import replace
 
 from seatwright.syntax.numbers import units
 from seatwright.syntax.numbers.values import Piece, ends, number_at
+from seatwright.syntax.tokens import Token, Tree
 from seatwright.syntax.tree import (
     Both,
     Listing,
@@ -39,12 +39,12 @@ class Slip(Exception):
         self.message = Message(Severity.ERROR, slug, span, text, what_to_do)
 
 
-def measure(piece: Piece, tree: Tree[Token]) -> Measure | Word:
+def measure(piece: Piece, tree: Tree) -> Measure | Word:
     """The measure that a rule of the grammar stands for; a lone figure that is none (`1-5/4`) is a Word.
 
     Raises Slip where it is wrong in every field.
     """
-    kind = str(tree.data)
+    kind = tree.data
     if kind in ("both", "figures"):
         left, _, right = tree.children
         first = _side_beside(piece, left, right)
@@ -89,7 +89,7 @@ def _slashes(characters: str) -> int:
     return characters.count("/", 0, digits)
 
 
-def _side_beside(piece: Piece, child: Token | Tree[Token], other: Token | Tree[Token]) -> Plain:
+def _side_beside(piece: Piece, child: Token | Tree, other: Token | Tree) -> Plain:
     """One side of `=`; where it runs downwards for want of a decimal place, the other side tells which was meant."""
     try:
         return _side(piece, child)
@@ -120,7 +120,7 @@ def _as_beside(here: Sequence[Number], there: Sequence[Number]) -> str | None:
     return next((f"{one[0]} to {two[0]} {unit}" for one, two in ways if one[1] < two[1]), None)
 
 
-def _side(piece: Piece, child: Token | Tree[Token]) -> Plain:
+def _side(piece: Piece, child: Token | Tree) -> Plain:
     if isinstance(child, Token):
         return _lone(_sure(piece, *ends(child)))
     return _plain(piece, child)
@@ -130,11 +130,11 @@ def _lone(read: Number) -> Single:
     return Single(read.span, read)
 
 
-def _plain(piece: Piece, tree: Tree[Token]) -> Plain:
+def _plain(piece: Piece, tree: Tree) -> Plain:
     tokens = [_token(child) for child in tree.children]
     numbers = [_sure(piece, *ends(token)) for token in tokens if token.type in _FIGURES]
     span = piece.span(ends(tokens[0])[0], ends(tokens[-1])[1])
-    match str(tree.data):
+    match tree.data:
         case "single":
             return _lone(numbers[0])
         case "range":
@@ -286,6 +286,6 @@ def _sure(piece: Piece, start: int, end: int) -> Number:
     return read
 
 
-def _token(child: Token | Tree[Token]) -> Token:
+def _token(child: Token | Tree) -> Token:
     assert isinstance(child, Token)
     return child

@@ -1,7 +1,7 @@
 """The closed table of units: the words a person may type, and what they are worth.
 
 The words come from grammar/units.txt by a plain reading of its comments; what they are worth comes from the same file
-through pint, as exact fractions, reckoned once and kept (text/kept.py). No text of a job ever reaches pint.
+through pint, as exact fractions, reckoned once and shipped (syntax/making.py). No text of a job ever reaches pint.
 """
 
 from __future__ import annotations
@@ -12,8 +12,7 @@ from functools import cache
 
 from msgspec import Struct
 
-from seatwright.syntax import suggest
-from seatwright.text.kept import kept
+from seatwright.syntax import made, suggest
 from seatwright.text.shipped import shipped
 
 COHERENT: Mapping[str, str] = {
@@ -56,6 +55,11 @@ class Unit(Struct, frozen=True):
     dimension: str
     name: str
     words: tuple[str, ...]
+
+
+def text_of_units() -> str:
+    """The units as they stand in grammar/units.txt, and what the house reckons in."""
+    return f"{_text()}{dict(COHERENT)}"
 
 
 def _text() -> str:
@@ -119,15 +123,15 @@ def asks_which(text: str) -> str | None:
 @cache
 def _worth() -> Mapping[str, tuple[Fraction, Fraction]]:
     """For each unit the factor to the coherent unit of its dimension, and the offset, both exact."""
-    found = kept("worth-of-units", f"{COHERENT}\n{_text()}", _worth_by_pint)
+    found = made.WORTH if made.is_of(made.UNITS_MARK, text_of_units()) else worth_by_pint()
     return {unit: (Fraction(*factor), Fraction(*offset)) for unit, (factor, offset) in found.items()}
 
 
 _Ratio = tuple[int, int]
 
 
-def _worth_by_pint() -> dict[str, tuple[_Ratio, _Ratio]]:
-    """The same as numerators and denominators, reckoned by pint from the definitions in grammar/units.txt."""
+def worth_by_pint() -> dict[str, tuple[_Ratio, _Ratio]]:
+    """Factor and offset as numerators and denominators, reckoned by pint from the definitions in grammar/units.txt."""
     import pint
 
     registry: pint.UnitRegistry[Fraction] = pint.UnitRegistry(None, non_int_type=Fraction)

@@ -6,10 +6,10 @@ import re
 from fractions import Fraction
 from functools import lru_cache
 
-from lark import Token
 from msgspec import Struct
 
 from seatwright.syntax.numbers import units
+from seatwright.syntax.tokens import Token
 from seatwright.syntax.tree import Number
 from seatwright.text import Source, Span
 
@@ -50,8 +50,6 @@ class Piece:
 
 def ends(token: Token) -> tuple[int, int]:
     """Where a token begins and ends in the piece that it was read from."""
-    assert token.start_pos is not None, token
-    assert token.end_pos is not None, token
     return token.start_pos, token.end_pos
 
 

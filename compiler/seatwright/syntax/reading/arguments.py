@@ -5,13 +5,12 @@ from __future__ import annotations
 import itertools
 import re
 
-from lark import Token, Tree
-
 from seatwright.syntax import grammar
 from seatwright.syntax.numbers import slips, units
 from seatwright.syntax.numbers.dates import is_day
 from seatwright.syntax.numbers.measures import Slip, measure, readings
 from seatwright.syntax.numbers.values import Piece, ends, text_of
+from seatwright.syntax.tokens import Token, Tree
 from seatwright.syntax.tree import Argument, Date, Single, Text, Word
 
 _SLASHED = r"([+-][0-9.]+)/([+-][0-9.]+.*)"
@@ -42,7 +41,7 @@ def unclear(piece: Piece, at: int) -> Slip:
     )
 
 
-def _argument(piece: Piece, child: Token | Tree[Token]) -> Argument:
+def _argument(piece: Piece, child: Token | Tree) -> Argument:
     if isinstance(child, Tree):
         return measure(piece, child)
     return readings(piece, child) if child.type == "READINGS" else plain_argument(piece, child)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from seatwright.syntax.reading.one_valve import ColumnLine, rejoined, table_of
+from seatwright.syntax.reading.one_valve import ColumnLine, table_of, with_valves
 from seatwright.syntax.tree import Line, Row, Section, Table, Word
 from seatwright.syntax.vocabulary import SectionWords, Shape
 
@@ -41,7 +41,7 @@ class OpenSection(Struct):
 
     def becomes_table(self) -> None:
         """A header stands first below it: the valve on its line is one too many."""
-        self.line, self.valves = rejoined(self.line, self.valves), ()
+        self.line, self.valves = with_valves(self.line, self.valves), ()
 
     def finished(self) -> Section:
         """The section with all that was read."""

@@ -29,7 +29,7 @@ class ColumnLine(Struct, frozen=True):
     raw: str
 
 
-def parted(line: Line, typed: Typed) -> tuple[Line, tuple[Word, ...]]:
+def without_valves(line: Line, typed: Typed) -> tuple[Line, tuple[Word, ...]]:
     """A section line without the valves that it names, and these."""
     if line.faulty:
         # Nothing of it was read; that it is of one valve says what the lines below it are.
@@ -39,7 +39,7 @@ def parted(line: Line, typed: Typed) -> tuple[Line, tuple[Word, ...]]:
     return replace(line, arguments=tuple(one for one in line.arguments if one not in valves)), valves
 
 
-def rejoined(line: Line, valves: tuple[Word, ...]) -> Line:
+def with_valves(line: Line, valves: tuple[Word, ...]) -> Line:
     """The line as it was before they were parted: what stands below it is a table after all."""
     if line.faulty:
         return line

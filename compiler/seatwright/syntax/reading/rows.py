@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import itertools
 
-from lark import Token, Tree
-
 from seatwright.syntax import grammar
 from seatwright.syntax.numbers import slips, units
 from seatwright.syntax.numbers.measures import Slip, measure, readings, single
 from seatwright.syntax.numbers.values import Piece, ends
 from seatwright.syntax.reading.arguments import plain_argument, unclear
+from seatwright.syntax.tokens import Token, Tree
 from seatwright.syntax.tree import Cell, Dash, Number, Single, Word
 
 
@@ -131,7 +130,7 @@ def _is_bare_fraction(number: Number) -> bool:
     return "/" in number.typed and "-" not in number.typed and not number.signed and number.value < 1
 
 
-def _cell(piece: Piece, child: Token | Tree[Token]) -> Cell:
+def _cell(piece: Piece, child: Token | Tree) -> Cell:
     if isinstance(child, Tree):
         return measure(piece, child)
     match child.type:
@@ -145,7 +144,7 @@ def _cell(piece: Piece, child: Token | Tree[Token]) -> Cell:
             return plain_argument(piece, child)
 
 
-def _typed(piece: Piece, child: Token | Tree[Token]) -> str:
+def _typed(piece: Piece, child: Token | Tree) -> str:
     if isinstance(child, Tree):
         first, last = child.children[0], child.children[-1]
         assert isinstance(first, Token)

@@ -217,7 +217,7 @@ class FileReader:
     def _open_section(self, typed: Typed, word: str, taken: int = 1, guessed: bool = False) -> None:
         line = self._line(typed, word, taken, guessed)
         section = self.vocabulary.sections[word]
-        line, valves = one_valve.parted(line, typed) if section.of_one else (line, ())
+        line, valves = one_valve.without_valves(line, typed) if section.of_one else (line, ())
         if len(valves) > 1:
             self.messages.append(one_valve.of_several(valves, section))
             line = replace(line, faulty=True)
