@@ -267,3 +267,30 @@ def test_what_is_missing_is_said_once_and_the_rest_goes_on(gone: str, slug: str,
     for plan_of in made.valves:
         assert plan_of.status == "guide-first"
         assert all(getattr(plan_of.guide, name) is not None for name in still), plan_of.guide
+
+
+# --- a bore that the maker prints, and a stem that is another ---------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("stem", "said"),
+    [
+        ("6.965", None),  # 7.000 to 7.015 less 6.965: 0.035 to 0.050
+        ("6.960", "0.04 to 0.055 mm; 0.035 to 0.050 is its clearance. Size the guide to 7.00 to 7.01 mm,"),
+        ("6.942", "0.058 to 0.073 mm; 0.035 to 0.050 is its clearance. Take another valve;"),
+        ("6.990", "0.01 to 0.025 mm; 0.035 to 0.050 is its clearance. Take another valve;"),
+    ],
+)
+def test_the_makers_bore_is_held_against_the_stem_as_measured(stem: str, said: str | None) -> None:
+    valve = VALVE.replace("  stem 6.965\n", "  guide-bore 7.000 to 7.015\n")
+    row = (
+        ROW.replace("guide-hole-bottom", "guide-hole-bottom  stem")
+        + f"  E1  7.090  7.060  7.080  10.990  10.986  {stem}\n"
+    )
+    made = planned(HEAD + valve.format(names="E1") + row)
+    found = [f"{one.text} {one.help}" for one in made.messages if one.slug == "guide-bore-off-stem"]
+    if said is None:
+        assert not found
+    else:
+        assert len(found) == 1
+        assert said in found[0]
