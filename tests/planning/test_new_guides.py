@@ -294,3 +294,22 @@ def test_the_makers_bore_is_held_against_the_stem_as_measured(stem: str, said: s
     else:
         assert len(found) == 1
         assert said in found[0]
+
+
+@pytest.mark.parametrize(
+    ("lines", "holds", "said"),
+    [
+        # Over 42 - 14 = 28 mm: 0.10 x 96.4 MPa x pi x 11.0285 x 28, reckoned beside.
+        ("  guide-stand 13 to 14\n  guide-tightness 3500 N\n", True, None),
+        ("  guide-stand 13 to 14\n  guide-tightness 12 kN\n", False, "guide-not-held"),
+        ("  guide-stand shoulder\n  guide-tightness 3500 N\n", None, "guide-grip-not-computed"),
+        ("  guide-tightness 3500 N\n", None, "guide-grip-not-computed"),
+        ("  guide-tightness 15 kN\n", False, "guide-not-held"),  # not even all of it
+    ],
+)
+def test_a_guide_is_only_said_to_hold_where_it_is_known_what_of_it_grips(
+    lines: str, holds: bool | None, said: str
+) -> None:
+    made = one(valve=VALVE + lines)
+    assert made.valves[0].guide.holds is holds
+    assert {slug for slug in slugs(made) if slug in ("guide-not-held", "guide-grip-not-computed")} == {said} - {None}

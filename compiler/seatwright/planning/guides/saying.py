@@ -172,6 +172,15 @@ def say_held(
             one.guide.name.span,
             (plan.name,),
         )
+    elif holds is None and asked is not None and out is not None:
+        findings.unchecked(
+            "guide-grip-not-computed",
+            f"How much of {one.guide.name.text} stands out of the head is not known: over all its length it would hold "
+            f"about {two_figures(out.value / 1000)} kN, and less of it grips.",
+            "Give `guide-stand` its height above the spring seat; of one with a shoulder, push it and see.",
+            plan.valve.span,
+            (plan.name,),
+        )
     elif holds is False and asked is not None and out is not None:
         findings.warning(
             "guide-not-held",
