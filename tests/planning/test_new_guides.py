@@ -313,3 +313,18 @@ def test_a_guide_is_only_said_to_hold_where_it_is_known_what_of_it_grips(
     made = one(valve=VALVE + lines)
     assert made.valves[0].guide.holds is holds
     assert {slug for slug in slugs(made) if slug in ("guide-not-held", "guide-grip-not-computed")} == {said} - {None}
+
+
+def test_what_is_to_be_ordered_says_the_bore_where_that_is_what_is_wrong() -> None:
+    # 7.03 closes by 0.027 or 0.028: the same od again would not serve either. 7.000 - 0.020 + 0.027 is the most.
+    wide = planned(HEAD + VALVE.format(names="E1") + ROW + "  E1  7.090  7.060  7.080  10.990  10.986\n",
+                   GUIDES.replace("6.85", "7.03"))  # fmt: skip
+    hold = next(each for each in wide.messages if each.slug == "guide-none-serves")
+    assert "Order one of 11.017 to 11.045 mm for the hole as it is" in hold.help
+    assert ", with a bore of 7.008 mm at most" in hold.help
+    # Where od and bore are right but nothing is on hand, no bore is spoken of.
+    guides = "".join(line for line in GUIDES.splitlines(True) if "liner" not in line)
+    short = planned(HEAD + VALVE.format(names="E1") + ROW + "  E1  7.090  7.060  7.080  11.178  11.170\n", guides)
+    hold = next(each for each in short.messages if each.slug == "guide-none-serves")
+    assert "with a bore" not in hold.help
+    assert "its hole may be 11.196 mm at most, which leaves a reamer 0.018 mm" in hold.text

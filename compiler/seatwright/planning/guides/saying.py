@@ -71,6 +71,7 @@ def _hold_none(job: Job, case: Case, findings: Findings) -> None:
 
 def _to_order(job: Job, case: Case) -> str:
     """What would serve, as it is to be ordered."""
+    bore = next((f", {reason.order}" for reason in case.reasons.values() if reason.order), "")
     hole = hole_of(job, case.head, case.plan, "guide", Findings())
     fits = (
         fit_of_guide(job, case.head, case.plan, job.shop.guides[place], hole.most.value)
@@ -81,8 +82,9 @@ def _to_order(job: Job, case: Case) -> str:
     if hole is not None and fit is not None:
         low, high = hole.most.value + fit.least.value, hole.least.value + fit.most.value
         if low <= high:
-            return f"Order one of {span_inside(job, low, high)} for the hole as it is, or the next oversize; list it."
-    return "Order the next oversize, list it under `guides` in the shop file, and build again."
+            size = span_inside(job, low, high)
+            return f"Order one of {size} for the hole as it is, or the next oversize{bore}; list it."
+    return f"Order the next oversize{bore}, list it under `guides` in the shop file, and build again."
 
 
 def say_chosen(job: Job, case: Case, one: ServingGuide, findings: Findings) -> None:
