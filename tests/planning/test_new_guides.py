@@ -328,3 +328,18 @@ def test_what_is_to_be_ordered_says_the_bore_where_that_is_what_is_wrong() -> No
     hold = next(each for each in short.messages if each.slug == "guide-none-serves")
     assert "with a bore" not in hold.help
     assert "its hole may be 11.196 mm at most, which leaves a reamer 0.018 mm" in hold.text
+
+
+@pytest.mark.parametrize(
+    ("od", "off"),
+    [("11.030", False), ("11.035", True), ("11.022", True), ("11.050", True), ("11.03", False)],
+)
+def test_a_guide_in_the_hand_is_held_against_its_list(od: str, off: bool) -> None:
+    # G11 is listed 11.023 to 11.034; half a last digit of the reading is no difference.
+    row = (
+        ROW.replace("guide-hole-bottom", "guide-hole-bottom  guide-od")
+        + f"  E1  7.090  7.060  7.080  10.990  10.986  {od}\n"
+    )
+    made = planned(HEAD + VALVE.format(names="E1") + row)
+    assert ("guide-od-off-list" in slugs(made)) is off
+    assert made.valves[0].guide.name == "G11"

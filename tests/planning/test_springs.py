@@ -193,3 +193,9 @@ def test_room_over_the_seal_is_never_that_of_the_guide_that_came_out(more: str, 
     assert kept is not None
     assert kept.value == pytest.approx(room)
     assert said(made, "retainer-strikes")
+
+
+def test_a_limit_in_another_unit_is_said_in_that_of_the_job_too() -> None:
+    # 58 lbf are 58 x 4.4482216 = 257.997 N.
+    made = planned({**FOUND, "spring-force": "251 N"}, "spring-least 58 lbf at 38.9")
+    assert "has 251 N at 38.9 mm; 58 lbf, 258 N, is the least of a used one" in said(made, "spring-weak")
