@@ -23,12 +23,13 @@ SIXTEEN = "four-valve-aluminium.seat"
 
 
 def with_inserts(shelf: str, count: int) -> str:
-    """The demo's shelf with so many more inserts on it, a thousandth of an inch apart."""
-    ods = [1.0 + number / 1000 for number in range(count)]
-    rows = [
-        f"  S-{number}  {od:.4f}  {od - 0.0003:.4f}  {od + 0.0003:.4f}  .265  .83  .030  tool-steel  any  5\n"
-        for number, od in enumerate(ods)
-    ]
+    """The demo's shelf with so many more inserts on it, from 0.9 to 2.4 inches, for intakes and exhausts in turn."""
+    rows = []
+    for number in range(count):
+        od = 0.9 + 1.5 * number / count
+        seat = "exhaust" if number % 2 else "intake"
+        limits = f"{od:.4f}  {od - 0.0003:.4f}  {od + 0.0003:.4f}"
+        rows.append(f"  S-{number}  {limits}  .265  {od - 0.26:.2f}  .030  tool-steel  {seat}  5\n")
     place = shelf.index("  X-20 ")
     return shelf[:place] + "".join(rows) + shelf[place:]
 
