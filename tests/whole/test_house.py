@@ -54,7 +54,7 @@ FLOORS = {
         "guides",
         "whole_job",
     ),
-    "over_jobs": ("serving", "left_out", "spreadsheets", "stock", "table"),
+    "over_jobs": ("serving", "left_out", "spreadsheets", "stock", "table", "history"),
     "editor": ("texts", "asked"),
     "commands": ("terminal", "disk", "jobs"),
 }

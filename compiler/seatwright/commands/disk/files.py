@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import os
 import stat
 import sys
@@ -13,6 +12,7 @@ from msgspec.structs import replace
 
 from seatwright.text import Message, Source, Span, reading
 from seatwright.text.showing import visible
+from seatwright.text.sums import sha256_of
 
 LARGEST_FILE = 8_000_000  # bytes read at most; the text room has its own, smaller, limit and says so
 STANDARD_INPUT = "-"
@@ -143,7 +143,7 @@ def fingerprint_of(path: Path) -> str:
 
 def fingerprint(content: bytes) -> str:
     """By which one content of a file is told from another; never ""."""
-    return hashlib.sha256(content).hexdigest()
+    return sha256_of(content)
 
 
 def plain_bytes(path: Path, most: int = LARGEST_FILE) -> bytes:
