@@ -162,7 +162,7 @@ def insert(
         maybe(chamfer_angle),
         None if alloy is None else named(alloy),
         seat,
-        None if on_hand is None else given(on_hand, str(on_hand)),
+        on_hand=None if on_hand is None else given(on_hand, str(on_hand)),
     )
 
 
