@@ -136,7 +136,7 @@ def test_nothing_changed_is_said_and_a_changed_comment_is_nothing(tmp_path: Path
     assert seatwright("compare", ".", cwd=place).code == 0
     correct(place, "# What the maker of the MG4", "# What is printed by the maker of the MG4")
     ran = seatwright("compare", ".", cwd=place)
-    assert (ran.code, ran.out) == (0, ".@HEAD and .: nothing changes on the cards of 1 other job.\n")
+    assert (ran.code, ran.out) == (0, ".@HEAD and .: nothing changes on the cards of 1 job.\n")
 
 
 # --- how far `use` may climb ------------------------------------------------------------------------------------------

@@ -54,7 +54,7 @@ FLOORS = {
         "guides",
         "whole_job",
     ),
-    "over_jobs": ("serving", "left_out", "spreadsheets", "stock", "table"),
+    "over_jobs": ("serving", "left_out", "spreadsheets", "stock", "table", "history"),
     "commands": ("terminal", "disk", "jobs"),
 }
 """Within a room, lowest first; what is not named stands above them all."""

@@ -47,6 +47,7 @@ from seatwright.planning.seat.springs import springs
 from seatwright.planning.seat.stands import stands
 from seatwright.planning.whole_job.cautions import cautions
 from seatwright.planning.whole_job.fetch import fetch
+from seatwright.planning.whole_job.overdue import overdue
 
 
 def plan(job: Job) -> Plan:
@@ -73,6 +74,7 @@ def plan(job: Job) -> Plan:
         trials += set_up.trials
         proof += set_up.proof
     done = findings.held(new_guides(job, done, findings))
+    overdue(job, findings)
     _paper(job, findings)
     return Plan(
         job=job,

@@ -80,6 +80,14 @@ def _day(typed: str) -> str:
     return typed
 
 
+def _first_day(typed: str) -> str:
+    from seatwright.syntax.numbers.dates import is_day
+
+    if not is_day(typed):
+        raise argparse.ArgumentTypeError(f"{typed} is no day; write it as 2026-09-01")
+    return typed
+
+
 def _temperature(typed: str) -> str:
     found = re.fullmatch(r"([+-]?[0-9]+(?:\.[0-9]+)?) ?°?([CFcf])", typed)
     if found is None:
@@ -160,6 +168,12 @@ COMMANDS = (
     Command("stock", "what is on the shelves over all jobs of a folder, who is promised it, what to order", (
         _FOLDER, _as("text", "csv", "json"), _AT_ONCE,
     ), "exit codes: 0 nothing is short; 1 a job has errors and is left out; 3 something is to be ordered"),
+    Command("history", "what the cutters really cut over all jobs of a folder, and what instruments and causes tell", (
+        _FOLDER,
+        Slot("since", "the first day that counts (left out: all)", "--since", "DATE", kind=_first_day),
+        Slot("out", "where its cards and tables go too (left out: none are written)", "-o", "DIR"),
+        _as("text", "csv", "json"), _AT_ONCE,
+    ), "exit codes: 0 done; 1 a job has errors and is left out"),
     Command("card", "whether a printed card still holds, by the stamp at its foot", (
         Slot("stamp", "the stamp, or its first six letters (left out, or -: a line of standard input each)",
              "", "STAMP", how_many="?"),
@@ -225,6 +239,7 @@ seatwright compare . -> which jobs of this folder the changes since the last com
 seatwright compare .@v1 . --using engines/tc3.engine -> the same of the jobs that use an engine file
 seatwright stock -> what this shop has, has promised and has to order
 seatwright stock . --as csv -> for a spreadsheet
+seatwright history -> what each cutter bores over its setting, and whether a trial is needed
 seatwright card 1a2b3c4d -> whether that card still holds, or what stands in its place
 seatwright table . bore.aim insert.name -> every valve of this shop, for a spreadsheet
 seatwright table . cut --in inch --as tsv -> all that was cut, in inches, parted by tabs

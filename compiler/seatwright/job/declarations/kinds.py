@@ -25,6 +25,7 @@ class Dimension(StrEnum):
     PRESSURE = "pressure"
     EXPANSION = "expansion"
     TIME = "time"
+    MONTHS = "months"
 
 
 class Form(StrEnum):
@@ -66,6 +67,10 @@ class Form(StrEnum):
     LEAK = "a time and the words for it in quotes"
     CHILL = "a name, its temperature, `arrives` and the temperature in the bore"
     MASTER = "a date or none, a size, `reads` and what the instrument shows, once or several times by slashes"
+    OVERCUT = "a head material or none, a length, and where it is from in quotes"
+    OVERCUT_SPREAD = "a head material or none, a standard uncertainty, or `+/-` and what it is never further off than"
+    DATED = "a date, and what was done in quotes or nothing"
+    DATED_REASON = "a date, and the reason in quotes"
     ONE_OR_TWO = "one figure for both, or two"
     EXPANSION_LINE = "an expansion, `to` and a temperature"
     CUTTING_FORCE = "a pressure, `exponent` and a number"
