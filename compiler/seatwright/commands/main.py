@@ -129,6 +129,10 @@ def _work(given: argparse.Namespace) -> Callable[[], Exit]:
             from seatwright.commands.watch import watch
 
             return partial(watch, given.job, given.paper, browser=not given.no_browser)
+        case "editor":
+            from seatwright.commands.editor import editor
+
+            return editor
         case "completion":
             from seatwright.commands.completion import completion
 

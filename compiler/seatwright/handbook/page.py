@@ -182,7 +182,7 @@ SECTIONS: tuple[_Part, ...] = (
     _Part(14, "Published tables that disagree with themselves", "A figure in two units, and three limits that belong "
             "together.", (agreement.exact, agreement.half_last_digit, agreement.agree, agreement.fit_consistent)),
     _Part(15, "Held against its like", "Whether a figure that was measured stands beside those of the other valves.",
-            (outliers.limit, outliers.beyond)),
+            (outliers.median, outliers.limit, outliers.beyond)),
     _Part(16, "A guide that is renewed", "Which one grips, what its hole is cut to, and what its bore comes to. "
             "Heat, chill, force and grip are those of sections 9 and 10.",
             (guides.fits_as_found, guides.hole_to_cut, guides.reamer_for, guides.finished_bore, guides.bore_closes,

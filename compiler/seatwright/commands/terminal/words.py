@@ -217,6 +217,9 @@ COMMANDS = (
         _PAPER,
         _flag("--no-browser", "only say at which address the cards are shown"),
     )),
+    Command("editor", "what an editor shows while a job is typed: a language server (needs seatwright[editor])", (),
+        "The editor starts it and speaks with it on standard input and output; grammar/editors/README.md has the\n"
+        "lines for each editor. It writes no file, opens no port and starts no program."),
     Command("completion", "print what a shell needs to complete the command", (
         Slot("shell", "for which shell", choices=SHELLS),
     )),
@@ -258,6 +261,7 @@ seatwright new 2216.seat --cylinders 4 --valves-per-cylinder 2 --units mm --mate
 -> a job; on a terminal, what is left out is asked for
 seatwright watch 2214.seat -> the cards in a browser, following every save; Ctrl-C ends it
 seatwright watch 2214.seat --no-browser -> only say at which address
+seatwright editor -> started by an editor, not by hand
 seatwright completion bash > ~/.local/share/bash-completion/completions/seatwright -> for bash
 seatwright completion zsh > ~/.zfunc/_seatwright -> for zsh, where ~/.zfunc is in fpath
 seatwright completion fish > ~/.config/fish/completions/seatwright.fish -> for fish

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from statistics import median
 
+from seatwright.handbook.outliers import median
 from seatwright.handbook.setting import gauge_error
 from seatwright.job.model import BoreGauge, Cutter, Gauge, Given, Head, Reading, Shop, Trial, Valve
 from seatwright.job.typed import names

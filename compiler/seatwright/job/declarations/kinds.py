@@ -118,8 +118,9 @@ class Field(Struct, frozen=True):
     attribute: that of the model. halved: a full needle movement which the model keeps as an axis offset. former: what
     it was called before; that word is an error which names this one. former_choices: likewise of a choice, with the
     word that it has now. asks_over: a bare figure over it may be meant in another way, and is asked about. also:
-    another word of the trade for it, which is read as this one. of_piece: it is of one head on one day, so an engine
-    file, which speaks of its type, has no place for it.
+    another word of the trade for it, which is read as this one. names: the kind of thing of a shop file that it names,
+    where that is not its own word. of_piece: it is of one head on one day, so an engine file, which speaks of its type,
+    has no place for it.
     """
 
     word: str
@@ -138,6 +139,7 @@ class Field(Struct, frozen=True):
     asks_over: float | None = None
     also: str = ""
     sisters: Sisters | None = None
+    names: str = ""
     of_piece: bool = False
 
     @property

@@ -306,7 +306,7 @@ INTERFERENCE = SectionDeclared(
     "interference",
     headers=(
         Header(
-            Field("head", Form.NAME, "the head's material", "grey-iron"),
+            Field("head", Form.NAME, "the head's material", "grey-iron", names="material"),
             (
                 Field("alloy", Form.NAME, "of the insert, or `any`", "any", choices=("any",)),
                 choice("seat", "intake, exhaust or any", "any", *SEATS),
@@ -371,7 +371,7 @@ GUIDE_FITS = SectionDeclared(
     "guide-fits",
     headers=(
         Header(
-            Field("head", Form.NAME, "the head's material", "grey-iron"),
+            Field("head", Form.NAME, "the head's material", "grey-iron", names="material"),
             (
                 Field("alloy", Form.NAME, "of the guide, or `any`", "any", choices=("any",)),
                 choice("kind", "guide, liner or any", "any", *GUIDE_KINDS, "any", attribute="seat"),
