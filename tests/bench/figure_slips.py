@@ -340,7 +340,8 @@ CHECKED = frozenset({
 
 def demo_jobs(counts: Counts, counts_wishes: Counts, *, every: int, wishes: bool) -> None:
     """The demo jobs with the shop files of their folder."""
-    shops = {path.name: path.read_text("utf-8") for path in JOBS.glob("*.shop")}
+    used = (*JOBS.glob("*.shop"), *JOBS.glob("engines/*.engine"))
+    shops = {path.relative_to(JOBS).as_posix(): path.read_text("utf-8") for path in used}
     for path in sorted(JOBS.glob("*.seat")):
         text = path.read_text("utf-8")
         files = {path.name: text, **{name: shop for name, shop in shops.items() if f'use "{name}"' in text}}

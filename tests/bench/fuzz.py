@@ -65,7 +65,8 @@ def seeds() -> list[tuple[str, dict[str, str]]]:
     """Jobs to spoil: those of the catalogue, which are short, and the demo jobs; each with its files."""
     found = []
     for folder in (SHORT, ROOT / "jobs"):
-        shops = {path.name: path.read_text("utf-8", "replace") for path in sorted(folder.glob("*.shop"))}
+        others = sorted((*folder.glob("*.shop"), *folder.glob("*.engine"), *folder.glob("engines/*.engine")))
+        shops = {path.relative_to(folder).as_posix(): path.read_text("utf-8", "replace") for path in others}
         for path in sorted(folder.glob("*.seat")):
             text = path.read_bytes().decode("utf-8", "replace")
             if len(text) < 9_000:

@@ -74,7 +74,8 @@ def slips(name: str) -> Iterator[Slip]:
 
 @cache
 def _shops() -> dict[str, bytes]:
-    return {path.name: path.read_bytes() for path in JOBS.glob("*.shop")}
+    used = (*JOBS.glob("*.shop"), *JOBS.glob("engines/*.engine"))
+    return {path.relative_to(JOBS).as_posix(): path.read_bytes() for path in used}
 
 
 def outcome(name: str, text: str) -> tuple[dict[str, float] | None, tuple[Message, ...]]:

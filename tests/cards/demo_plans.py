@@ -34,6 +34,13 @@ def planned(name: str, *changes: tuple[str, str]) -> Plan:
     return planner.plan(job)
 
 
+def with_a_worn_guide() -> Plan:
+    """The diesel as it came in: the guide of E2 is worn, nothing is planned of it, and its valve is on hold."""
+    words = (JOBS / "four-cylinder-diesel.seat").read_text("utf-8")
+    asks, since = words[words.index("valves E2\n") :].partition("\n\n")[0], words.index("# The old guide of E2")
+    return planned("four-cylinder-diesel", (asks, ""), (words[since:], ""))
+
+
 def text(plan: Plan, title: str) -> str:
     """The Markdown of all cards whose title begins so."""
     found = documents(plan).markdown.split("\n---\n")

@@ -23,6 +23,7 @@ MEASURE = (Path(__file__).parent / "measure.js").read_text("utf-8")
 # A card is a sheet: more pages than these on a job's own paper are too many to hang up.
 MOST = {
     "as-found": 6, "four-cylinder-diesel": 10, "four-valve-aluminium": 14, "half-way": 9, "integral-seats": 8,
+    "lined-guides": 5,
     "ready-to-leave": 2, "seats-that-stay": 8, "single-cylinder": 7,
 }  # fmt: skip
 MOST_ON_A5 = {"four-cylinder-diesel": 24}

@@ -7,7 +7,7 @@ import re
 
 import pytest
 from tests.cards.demo import DEMO_JOBS, made, plan_of
-from tests.cards.demo_plans import planned, text
+from tests.cards.demo_plans import planned, text, with_a_worn_guide
 
 from seatwright.cards.deck import cards
 from seatwright.cards.paper import PAPERS
@@ -113,7 +113,7 @@ def test_a_setting_keeps_its_name_when_another_is_done() -> None:
 
 
 def test_nothing_goes_in_before_every_bore_is_accepted() -> None:
-    card = text(planned(DIESEL), "Inserts in")
+    card = text(with_a_worn_guide(), "Inserts in")
     assert card.index("> **NOT YET** Nothing goes in before every bore of this head is accepted") < card.index("1. ")
     assert "E2 on hold" in card
     assert "E4 waits: E3 may take its insert." in text(planned(HALF_WAY), "Inserts in")
@@ -168,14 +168,14 @@ def test_the_whole_head_is_pressure_tested_on_the_last_card_before_the_record_al
 
 
 def test_a_valve_on_hold_has_no_figure_on_the_job_sheet() -> None:
-    (row,) = rows(text(planned(DIESEL), "Job 2214"), "E2")
+    (row,) = rows(text(with_a_worn_guide(), "Job 2214"), "E2")
     assert row == ["E2", "**HOLD**", "guide", "X41", "~~~", "~~~", "~~~"]
 
 
 def test_the_job_sheet_fetches_what_the_cards_ask_for() -> None:
     sheet = text(planned(DIESEL), "Job 2214")
-    for thing in ("masters 40.000 and 50.000", "ring 44.000", "Parallel", "P9000, P9005, XP9",
-                  "Seat cutters 30°, 45°, 60°", "leak tester", "X41 2 (1 left)", "Oven at 160 °C",
+    for thing in ("masters 40.000 and 50.000", "ring 44.000", "Parallel", "P9000, P9005, P9010, XP9",
+                  "Seat cutters 30°, 45°, 60°", "leak tester", "X41 3 (0 left)", "Oven at 160 °C",
                   "Nitrogen −195.8 °C"):  # fmt: skip
         assert thing in sheet, thing
 
@@ -195,7 +195,7 @@ def test_a_finished_head_has_neither_a_back_nor_cautions() -> None:
 
 
 def test_the_guides_card_names_stations_by_the_ends_of_the_guide() -> None:
-    card = text(planned(DIESEL), "Guides and pilots")
+    card = text(with_a_worn_guide(), "Guides and pilots")
     head = next(line for line in card.split("\n") if line.startswith("| Valve |"))
     assert "Spring *end, mm*" in head
     assert "Port *end*" in head
@@ -231,7 +231,7 @@ def test_the_record_has_no_words_of_the_compiler_and_signatures_on_its_first_she
 
 
 def test_a_left_alone_or_held_valve_has_nothing_to_write_on_the_record() -> None:
-    (row,) = rows(text(planned(DIESEL), "Record"), "E2")
+    (row,) = rows(text(with_a_worn_guide(), "Record"), "E2")
     assert "______" not in row
     assert "**HOLD**" in row
 

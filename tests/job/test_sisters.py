@@ -160,3 +160,16 @@ def test_a_figure_typed_in_two_rows_names_the_other():
     (message,) = said("valve pocket-depth\n" + "".join(f"{valve} {figure}\n" for valve, figure in rows.items()))
     assert message.valves == ("E3",)
     assert message.help.startswith("It is the figure of I3; else measure it again")
+
+
+def test_a_floor_half_a_millimetre_off_is_spoken_of_also_where_floors_lie_apart():
+    intakes = "".join(f"I{n} {cell}\n" for n, cell in enumerate(("8.7", "8.9", "8.6", "9.0"), 1))
+    (message,) = said("valve floor-thickness\nE1 9.0\nE2 9.1\nE3 8.6\nE4 8.9\n" + intakes)
+    assert (message.severity, message.valves) == (Severity.WARNING, ("E3",))
+    # Of three that lie so far apart nothing says which end is the slip: both are spoken of.
+    both = said(column("floor-thickness", "7.37", "6.858", "7.11"))
+    assert [one.valves for one in both] == [("E1",), ("E2",)]
+
+
+def test_a_floor_read_to_a_hundredth_of_an_inch_is_not_spoken_of_for_a_digit():
+    assert said(column("floor-thickness", ".25", ".24", ".23"), units="inch") == ()

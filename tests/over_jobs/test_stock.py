@@ -11,7 +11,7 @@ import pytest
 from seatwright.over_jobs.serving import number_key, serving_key
 from seatwright.over_jobs.stock.document import schema
 from seatwright.over_jobs.stock.fewest_sizes import fewest_sizes
-from seatwright.over_jobs.stock.pieces import JobPieces, ListedInsert, TakenPiece, WantedInsert
+from seatwright.over_jobs.stock.pieces import JobPieces, ShelfRow, TakenPiece, WantedInsert
 from seatwright.over_jobs.stock.said import stock_messages
 from seatwright.over_jobs.stock.shelves import Standing, standings
 from seatwright.over_jobs.stock.to_order import Ordering, ordering_of
@@ -21,14 +21,12 @@ SPAN = Span("bench.shop", 1, 1, 1, 2)
 DAYS = (None, "2026-10-20", "2026-11-01", "2026-11-02", "2026-11-20")
 
 
-def row(
-    name: str, counted: int | None, on: str | None = "2026-11-01", delivered: int = 0, order: int = 1
-) -> ListedInsert:
-    return ListedInsert("bench.shop", name, order, SPAN, 40.0 + order, f"{40 + order}", counted, on, delivered)
+def row(name: str, counted: int | None, on: str | None = "2026-11-01", delivered: int = 0, order: int = 1) -> ShelfRow:
+    return ShelfRow("bench.shop", "insert", name, order, SPAN, 40.0 + order, f"{40 + order}", counted, on, delivered)
 
 
 def job(
-    number: str, pieces: list[TakenPiece], listed: list[ListedInsert], due: str | None = None, **more: object
+    number: str, pieces: list[TakenPiece], listed: list[ShelfRow], due: str | None = None, **more: object
 ) -> JobPieces:
     wanted = more.get("wanted", ())
     assert isinstance(wanted, tuple)
@@ -37,7 +35,7 @@ def job(
 
 
 def taken(name: str, valve: str, day: str | None = None, left: bool = False) -> TakenPiece:
-    return TakenPiece(valve, ("bench.shop", name.lower()), SPAN, left, day)
+    return TakenPiece(valve, ("bench.shop", "insert", name.lower()), SPAN, left, day)
 
 
 def random_shop(random: Random) -> list[JobPieces]:
@@ -151,7 +149,7 @@ def want(valve: str, serve: tuple[str, ...] = (), od: float | None = None, **mor
     alloys = more.get("alloys", ())
     height, most, hole = (more.get(word) for word in ("height", "height_most", "id"))
     assert isinstance(alloys, tuple)
-    places = tuple(("bench.shop", name.lower()) for name in serve)
+    places = tuple(("bench.shop", "insert", name.lower()) for name in serve)
     return WantedInsert(valve, SPAN, places, od, height, most, hole, alloys)  # type: ignore[arg-type]
 
 

@@ -15,7 +15,7 @@ from seatwright.handbook import MM_PER_INCH
 from seatwright.job import read
 from seatwright.over_jobs.spreadsheets import csv_rows, sheet_text, tsv_rows
 from seatwright.over_jobs.table.document import schema, written_table
-from seatwright.over_jobs.table.paths import NoSuchPath, table_columns, table_paths
+from seatwright.over_jobs.table.paths import NoSuchPath, paths_below, table_paths
 from seatwright.over_jobs.table.rows import OWN_COLUMNS, TableCell, TableRow, filled_columns, headings, table_rows
 from seatwright.planning.plan import Plan
 from seatwright.planning.planner import plan
@@ -35,7 +35,7 @@ def test_every_figure_that_explain_names_can_be_asked_for_and_is_the_same(made: 
         figures = {path: each for path, each in named_figures(valve) if path and not path.startswith("holds")}
         assert figures
         paths = list(figures)
-        assert [table_columns(path) for path in paths] == [(path,) for path in paths]
+        assert [paths_below(path) for path in paths] == [(path,) for path in paths]
         [row] = [row for row in table_rows(made, "a.seat", paths, inch=False) if row.own[3] == valve.name]
         [inches] = [row for row in table_rows(made, "a.seat", paths, inch=True) if row.own[3] == valve.name]
         for path, cell, inch in zip(paths, row.cells, inches.cells, strict=True):
@@ -58,7 +58,7 @@ def test_the_first_word_gives_all_below_it_in_the_order_of_plan_json(made: Plan)
             if not isinstance(part, dict) or word == "holds_text":
                 continue
             leaves = list(_leaves(part, word))
-            paths = list(table_columns(word))
+            paths = list(paths_below(word))
             [row] = [row for row in table_rows(made, "a.seat", paths, inch=False) if row.own[3] == valve.name]
             found = [(path, cell.value) for path, cell in zip(paths, row.cells, strict=True) if cell is not None]
             assert [each for each in found if each[1] != []] == leaves
@@ -89,7 +89,7 @@ def _leaves(part: dict[str, object], path: str) -> list[tuple[str, object]]:
 )
 def test_a_path_that_no_plan_can_have_is_refused_with_the_nearest(path: str, hint: str) -> None:
     with pytest.raises(NoSuchPath) as said:
-        table_columns(path)
+        paths_below(path)
     assert hint in str(said.value)
 
 
@@ -97,7 +97,7 @@ def test_the_paths_of_a_plan_are_known_before_a_job_is_read() -> None:
     assert {"bore.aim", "cut.left_shelf", "insert.shelf", "found.guide_top", "holds", "seat.cuts.*.outer"} <= set(
         table_paths()
     )
-    assert table_columns("cut.earlier.2.bore") == ("cut.earlier.2.bore",)
+    assert paths_below("cut.earlier.2.bore") == ("cut.earlier.2.bore",)
 
 
 ROWS = (

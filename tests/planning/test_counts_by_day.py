@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import pytest
+from msgspec.structs import replace
 from tests.messages.catalogue import FOLDER
 
 from seatwright.job import read
+from seatwright.over_jobs.stock.pieces import pieces_of
+from seatwright.over_jobs.stock.shelves import standings
 from seatwright.planning.plan import Plan, Status
 from seatwright.planning.planner import plan
 from seatwright.text import Severity
@@ -82,3 +85,70 @@ def test_a_retired_cutter_is_never_chosen_and_by_hand_is_warned_of_until_the_bor
     by_hand = planned("I1", extra=retired, valves="  cutter C0\n")
     assert [each.cutter for each in by_hand.valves] == ["C0", "C0"]
     assert [each.valves for each in by_hand.messages if each.slug == "cutter-retired"] == [("E1",)]
+
+
+GUIDES = """
+guides {}
+  guide  od-least  od-most  length  id     id-finished  alloy         on-hand
+  G14    14.040    14.051   62      8.90   no           guide-bronze  {}
+
+reamers
+  reamer  diameter  for
+  R9      9.005     guide
+
+guide-fits
+  head        alloy  kind  over  to  least  most  source
+  bench-iron  any    any   10    20  0.02   0.06  "shop practice"
+"""
+
+
+def with_guides(renewed: str, counted: str, on_hand: int, stock: str = "") -> Plan:
+    """Two valves that get new guides, and the day on which the first one got its."""
+    job = (FOLDER / "silent.seat").read_text("utf-8")
+    job = job[: job.index("measured at 22 C")].replace("valves all\n", f"valves I1 E1\n{GUIDED}")
+    job += f"\nreplaced {renewed}\n  valve  part\n  I1     guide\n" if renewed else ""
+    shop = (FOLDER / "stock-short.shop").read_text("utf-8") + GUIDES.format(counted, on_hand) + stock
+
+    def load(name: str) -> bytes:
+        if name == "silent.seat":
+            return job.encode()
+        return shop.encode() if name == "stock.shop" else (FOLDER / name).read_bytes()
+
+    found, messages = read("silent.seat", load)
+    assert found is not None, [each for each in messages if each.severity is Severity.ERROR]
+    return plan(found)
+
+
+GUIDED = "  guide  choose\n  guide-hole  14.000 to 14.018\n  guide-bore  9.000 to 9.015\n"
+
+
+@pytest.mark.parametrize(
+    ("renewed", "counted", "on_hand", "get_one"),
+    [
+        ("", "", 2, ["I1", "E1"]),
+        ("", "2026-11-01", 1, ["I1"]),
+        ("2026-11-10", "2026-11-01", 1, ["I1"]),  # it was among those counted
+        ("2026-11-10", "2026-11-10", 1, ["I1", "E1"]),  # it was missing already
+        ("2026-11-10", "2026-11-20", 0, ["I1"]),
+    ],
+)
+def test_a_guide_that_was_in_before_the_count_is_not_taken_from_it_again(
+    renewed: str, counted: str, on_hand: int, get_one: list[str]
+) -> None:
+    made = with_guides(renewed, counted, on_hand)
+    assert [each.name for each in made.valves if each.guide.alloy is not None] == get_one
+
+
+def test_guides_are_counted_down_and_promised_as_inserts_are() -> None:
+    stock = "\nstock 2026-11-12\n  guide  counted  delivered\n  G14    3        -\n"
+
+    def standing_of(renewed: str, counted: str, stock: str) -> tuple[int, int, int | None]:
+        made = with_guides(renewed, counted, 3, stock)
+        pieces = pieces_of(made, "7.seat", {each.path: each.path for each in made.job.sources}, replace)
+        [one] = [each for each in standings([pieces]) if each.row.kind == "guide"]
+        return one.used, one.promised, one.left
+
+    assert standing_of("", "2026-11-01", "") == (0, 2, 1)
+    assert standing_of("2026-11-10", "2026-11-01", "") == (1, 1, 1)
+    assert standing_of("2026-11-10", "2026-11-01", stock) == (0, 1, 2)
+    assert standing_of("2026-11-13", "2026-11-01", stock) == (1, 1, 1)

@@ -93,7 +93,8 @@ def test_ten_thousand_valves_are_planned(tmp_path: Path) -> None:
 
 
 SEEDS = [path.read_text("utf-8") for path in sorted(JOBS.glob("*.seat"))]
-FILES = {path.name: path.read_bytes() for path in sorted(JOBS.glob("*.shop"))}
+USED = (*JOBS.glob("*.shop"), *JOBS.glob("engines/*.engine"))
+FILES = {path.relative_to(JOBS).as_posix(): path.read_bytes() for path in sorted(USED)}
 SCRAPS = [
     "",
     " ",

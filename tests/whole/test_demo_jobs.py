@@ -95,9 +95,9 @@ def test_a_job_from_standard_input_gives_the_same_plan_as_its_file(bench: Path) 
 
 
 def test_a_hold_leaves_the_cards_of_the_other_valves(bench: Path) -> None:
-    ran = seatwright("build", "four-cylinder-diesel.seat", cwd=bench)
+    ran = seatwright("build", "integral-seats.seat", cwd=bench)
     assert ran.code == 3
-    plan = json.loads((bench / "cards" / "four-cylinder-diesel" / "plan.json").read_text("utf-8"))
+    plan = json.loads((bench / "cards" / "integral-seats" / "plan.json").read_text("utf-8"))
     held = {name for name, valve in plan["valves"].items() if valve["status"] == "hold"}
     served = {name for setting in plan["settings"] for name in setting["valves"]}
     assert len(held) == 1

@@ -323,7 +323,7 @@ def test_what_cannot_be_is_said_before_anything_is_asked(
     for words, why in {
         ("a.seat", "E9"): "this job has no valve E9",
         ("-",): "standard input is none",
-        ("x.shop",): "not in a shop file",
+        ("x.shop",): "readings belong in a job file",
         ("none.seat",): "cannot be read",
     }.items():
         assert typed_in(monkeypatch, "1", *words) == 2

@@ -61,7 +61,8 @@ def test_stress_force_probability_and_reckoned_temperature_have_no_digit_too_man
             for step in steps:
                 if step["result"].endswith((" MPa", " N")):
                     digits = step["result"].split()[0].lstrip("-").replace(".", "").lstrip("0").rstrip("0")
-                    assert len(digits) <= 2, step
+                    # The force of a spring is a sum of what was read: whole newtons.
+                    assert len(digits) <= (4 if step["source"] == "handbook 17" else 2), step
                 if step["symbol"] == "P":
                     assert re.fullmatch(r"(over |under )?\d+ %", step["result"]), step
                 if step["result"].endswith(" °C") and "per" not in step["result"]:
@@ -80,7 +81,9 @@ def test_a_hold_says_what_is_short_what_cleans_up_and_what_metal_it_would_leave(
 
 
 def test_a_worn_guide_says_by_how_much(said):
-    assert re.search(r"It is [\d.]+ mm against [\d.]+ mm: [\d.]+ mm over it", said("four-cylinder-diesel.seat", "E2"))
+    assert re.search(
+        r"It is [\d.]+ mm against [\d.]+ mm: [\d.]+ mm over it", said("../tests/messages/guide-worn.seat", "E1")
+    )
 
 
 def test_a_setting_is_explained_down_to_its_masters_and_trials(said):
@@ -119,7 +122,7 @@ def test_a_setting_that_is_not_there_is_told_which_are(capsys):
             "Bore E1 33.404 to 33.428 mm because the ring is 33.498 mm and its fit 0.07 to ",
         ),
         ("four-valve-aluminium.seat", "E1A", "Bore E1A 1.1463 to 1.1477 in because the ring is 1.1501 in and its fit"),
-        ("four-cylinder-diesel.seat", "E2", "E2 is on hold: The guide of E2 has 0.132 mm to the stem"),
+        ("../tests/messages/guide-worn.seat", "E1", "E1 is on hold: The guide of E1 has 0.141 mm to the stem"),
     ],
 )
 def test_the_first_line_is_the_sentence_a_machinist_asks_for_and_short_prints_it_alone(job, valve, says, said):

@@ -26,6 +26,9 @@ _NARROW: Mapping[str, tuple[int, int]] = {
 }  # fmt: skip
 
 
+# The same of a card with two tables that have a row a valve.
+_WITH_ANOTHER: Mapping[str, tuple[int, int]] = {"guides": (8, 12), "seat": (5, 8)}
+
 # Valves on a setting card beside which the section of the pocket still has room; with more the rows take it.
 _WITH_A_SECTION: Mapping[str, int] = {"a4": 4, "letter": 3, "a5": 2, "half-letter": 2}
 
@@ -46,12 +49,21 @@ def sheets(card: Card, paper: Paper) -> tuple[Sheet, ...]:
     crowded = len(card.valves) > _WITH_A_SECTION[paper.name]
     if card.name == "setting" and crowded:
         content = replace(content, drawings=())
-    first, further = (_NARROW if paper.narrow else _WIDE)[card.name]
+    first, further = _per_sheet(card, paper)
     parts = list(_parts(replace(content, back=()), first, further))
     found = [Sheet(part, number, len(parts)) for number, part in enumerate(parts, start=1)]
     if content.back:
         found.append(Sheet(Content(lists=content.back), back=True))
     return tuple(found)
+
+
+def _per_sheet(card: Card, paper: Paper) -> tuple[int, int]:
+    """Valves on the first sheet and on each further one; with a second table of them, of guides or springs, fewer."""
+    first, further = (_NARROW if paper.narrow else _WIDE)[card.name]
+    if card.name in _WITH_ANOTHER and sum(table.by_valve for table in card.content.tables) > 1:
+        most = _WITH_ANOTHER[card.name]
+        return min(first, most[0]), min(further, most[1])
+    return first, further
 
 
 def _parts(content: Content, first: int, further: int) -> Iterator[Content]:

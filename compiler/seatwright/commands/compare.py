@@ -75,10 +75,13 @@ def _text(old: str, new: str, changed: Sequence[Changed]) -> str:
     widths = [max((len(row[column]) for row in rows), default=0) for column in range(3)]
     lines = [f"From {visible(old)} to {visible(new)}", ""]
     for each in changed:
-        lines.append(_title(each))
-        for row in _rows(each):
-            lines.extend(_written(row, widths))
-        lines.append("")
+        shown = list(_rows(each))
+        if shown:
+            lines.append(_title(each))
+            for row in shown:
+                lines.extend(_written(row, widths))
+            lines.append("")
+    lines.extend(_unseen(changed))
     moved = moved_valves(changed)
     lines.append(f"Something changes for {' '.join(moved)}." if moved else "No valve's figures move.")
     return "\n".join(lines) + "\n"
@@ -87,7 +90,7 @@ def _text(old: str, new: str, changed: Sequence[Changed]) -> str:
 def _title(changed: Changed) -> str:
     from seatwright.cards.plan_lines import called
 
-    name = "The job" if changed.kind == "job" else called(changed.kind, changed.name).capitalize()
+    name = "The job" if changed.kind == "job" else _capital(called(changed.kind, changed.name))
     if changed.gone:
         return f"{name} (no longer there)"
     if changed.was is None:
@@ -95,11 +98,25 @@ def _title(changed: Changed) -> str:
     return f"{name} (was {called(changed.kind, changed.was)})" if changed.was != changed.name else name
 
 
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]
+
+
+def _unseen(changed: Sequence[Changed]) -> Iterator[str]:
+    """What moves by less than any card prints, counted."""
+    count = sum(difference.unseen for each in changed for difference in each.differences)
+    if count:
+        figures = "1 figure moves" if count == 1 else f"{count} figures move"
+        yield f"{figures} by less than the cards print: `--as json` lists them."
+
+
 _Row = tuple[str, str, str, str]
 
 
 def _rows(changed: Changed) -> Iterator[_Row]:
     for each in changed.differences:
+        if each.unseen:
+            continue
         old, new = (str(side.printed) if side is not None else _NONE for side in (each.old, each.new))
         yield each.words, old, new, _by(each)
 

@@ -223,12 +223,13 @@ def _written_out(told: ComparedFolders) -> str:
         lines += [f"only in {side}: {visible(file)}" for file in files]
     lines += [f"left out: {visible(each)}" for each in told.left_out]
     if told.same:
-        lines.append(f"{'' if len(lines) == 2 else chr(10)}Nothing changes on the cards of {_jobs(told.same)}.")
+        blank = "" if len(lines) == 2 else "\n"
+        lines.append(f"{blank}Nothing changes on the cards of {_jobs(told.same, 'other ')}.")
     return "\n".join(lines) + "\n"
 
 
-def _jobs(count: int) -> str:
-    return "1 other job" if count == 1 else f"{count} other jobs"
+def _jobs(count: int, other: str = "") -> str:
+    return f"{count} {other}job{'s' * (count != 1)}"
 
 
 def _table(reached: Sequence[JobReached]) -> list[str]:

@@ -261,7 +261,7 @@ def _hidden_section(section: SectionDeclared, units: str) -> list[str]:
 def _hidden_table(section: SectionDeclared, units: str, valves: tuple[str, ...]) -> list[str]:
     """A table behind a `#`: its columns one by one, its header, a row of examples."""
     lines = _Lines(units, hidden=True)
-    counted = section in (shop_sections.INSERTS, shop_sections.STOCK, job_tables.POCKET_SIZES)
+    counted = section in (shop_sections.INSERTS, shop_sections.GUIDES, shop_sections.STOCK, job_tables.POCKET_SIZES)
     lines.put(section.opening.replace("in mm", f"in {units}") if counted else section.word, section.help, indent="")
     for header in section.headers:
         columns = _of_choice(header)

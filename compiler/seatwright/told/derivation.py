@@ -49,13 +49,16 @@ def borne(figure: Figure) -> str:
     """A figure's value with no more digits than what it rests on bears.
 
     A stress, a force of a fit and a pressure that were reckoned bear two figures, a probability whole per cent, a
-    temperature that was reckoned the nearest 5 °C. All else is written out, so that a sum can be followed.
+    temperature that was reckoned the nearest 5 °C, the force of a spring whole newtons. All else is written out, so
+    that a sum can be followed.
     """
     if not figure.formula or not math.isfinite(figure.value):
         return _number(figure.value)
     if figure.symbol == "P":
         return _probability(figure.value)
-    if figure.unit in ("MPa", "N") and figure.source != _OF_SPRINGS:
+    if figure.unit == "N" and figure.source == _OF_SPRINGS:
+        return f"{figure.value:.0f}"
+    if figure.unit in ("MPa", "N"):
         return _two_figures(figure.value)
     if figure.unit == "C":
         return f"{round(figure.value / 5) * 5:d}"
@@ -141,6 +144,21 @@ def _origin(figure: Figure) -> str:
     typed = f"typed {origin.typed}" if origin.typed else ""
     instead = f"in place of {origin.in_place_of}" if origin.in_place_of else ""
     return ", ".join(part for part in (place, typed, origin.source, instead) if part)
+
+
+def step_lines(step: Step) -> list[str]:
+    """One step: `symbol = formula = substituted = result`, each on its own line, then where it comes from."""
+    source = f"   [{step.source}]" if step.source else ""
+    note = f"   ({step.note})" if step.note else ""
+    if not step.formula:
+        origin = f"   {step.origin}" if step.origin else ""
+        return [f"{step.symbol} = {step.result}{origin}{note}"]
+    pad = " " * len(step.symbol)
+    lines = [f"{step.symbol} = {step.formula}{source}"]
+    if step.substituted and step.substituted != step.formula:
+        lines.append(f"{pad} = {step.substituted}")
+    lines.append(f"{pad} = {step.result}{note}")
+    return lines
 
 
 def named_figures(part: object, path: str = "") -> Iterator[tuple[str, Figure]]:

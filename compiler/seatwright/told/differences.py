@@ -45,12 +45,14 @@ class Side(Struct, frozen=True):
 
 
 class Difference(Struct, frozen=True):
-    """One particular that changes. paths: where plan.json has it. old, new: None where that plan does not have it."""
+    """One particular that changes. paths: where plan.json has it. old, new: None where that plan does not have it.
+    unseen: the cards print it alike, by less than any instrument shows."""
 
     paths: tuple[str, ...]
     words: str
     old: Side | None
     new: Side | None
+    unseen: bool = False
 
 
 class Changed(Struct, frozen=True):
@@ -139,14 +141,15 @@ def _of_subject(
         one, two = before.get(key), after.get(key)
         said_before = printed(old, one) if one is not None else None
         said_after = printed(new, two) if two is not None else None
-        if said_before == said_after:
+        unseen = said_before == said_after
+        if unseen:
             if not _moved(one, two):
                 continue
             # The cards print the same: more digits, or nobody would see what has changed.
             said_before = printed(old, one, finely=True) if one is not None else None
             said_after = printed(new, two, finely=True) if two is not None else None
         called = after.get(key) or before[key]
-        yield Difference(called.paths, called.words, _side(one, said_before), _side(two, said_after))
+        yield Difference(called.paths, called.words, _side(one, said_before), _side(two, said_after), unseen)
 
 
 def _known_by(particular: Particular) -> str:

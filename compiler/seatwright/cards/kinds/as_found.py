@@ -17,7 +17,8 @@ from seatwright.planning.plan import Plan
 # What a column is called at the bench, where the word of the job file alone could be taken the wrong way round.
 _CALLED = {"guide-top": "spring end", "guide-bottom": "port end", "guide-middle": "middle"}
 # The parts of the bench's order that share a table, each with a column that is no measurement.
-_SEATED, _POCKET, _LAST = BENCH_ORDER[:3], BENCH_ORDER[3:6], BENCH_ORDER[6:]
+_SEATED, _POCKET, _LAST = (BENCH_ORDER[0], *BENCH_ORDER[2:4]), BENCH_ORDER[5:8], BENCH_ORDER[8:]
+_SPRING, _NEW_GUIDE = BENCH_ORDER[1], BENCH_ORDER[4]
 
 
 def as_found(plan: Plan, head: Head) -> Content:
@@ -32,6 +33,7 @@ def as_found(plan: Plan, head: Head) -> Content:
         _table(head, number + 2, f"Insert out, stop short of the floor; the pocket, from its {_face(head)}",
                *_flat(_POCKET)),
         _table(head, number + 3, "Damage, metal; each new insert in the hand", *_flat(_LAST), "guide-to-floor"),
+        *_where_asked(head, number + 4),
     )  # fmt: skip
     closing = [caution for caution in plan.cautions if not caution.steps]
     others = care(plan, ("lift", "clean", "test"), served)
@@ -48,6 +50,21 @@ def as_found(plan: Plan, head: Head) -> Content:
         closing="Type it under these words, build again. Nothing is guessed: what is not given is not checked.",
         cautioned=(*others.slugs, *before.slugs, *(caution.slug for caution in closing[:1])),
     )
+
+
+def _where_asked(head: Head, number: int) -> Iterator[CardTable]:
+    """Springs and new guides, which are measured where the job gives them limits, or asks for them."""
+    wanted = [valve.specification for valve in head.valves]
+    springs = any(
+        one.spring_force or one.spring_least or one.valve_lift or one.bind_room or one.retainer_room for one in wanted
+    )
+    guides = any(one.guide_stand or (one.guide and one.guide.renews) for one in wanted)
+    titles = [
+        *(["Each spring on the tester"] if springs else []),
+        *(["A guide that is renewed: its end, its hole with the old one out, the new one"] if guides else []),
+    ]
+    if titles:
+        yield _table(head, number, "; ".join(titles), *(_SPRING if springs else ()), *(_NEW_GUIDE if guides else ()))
 
 
 def _flat(groups: tuple[tuple[str, ...], ...]) -> tuple[str, ...]:

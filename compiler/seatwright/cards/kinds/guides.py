@@ -121,7 +121,13 @@ def _row(job: Job, valve: ValvePlan, led: bool) -> tuple[str, ...]:
     clear, verdict = bench_length(job, valve.guide.clearance), _VERDICT[valve.guide.verdict]
     if valve.waits_for_guide:
         verdict = "RENEW" if valve.guide_to_renew else "MEASURE"
-    cells = (valve.name, *read, bold(clear) if bad else clear, allowed(job, valve), bold(verdict) if bad else verdict)
+    cells = (
+        valve.name,
+        *read,
+        bold(clear) if bad and not valve.waits_for_guide else clear,
+        allowed(job, valve),
+        bold(verdict) if bad else verdict,
+    )
     pilot = valve.pilot
     if not led or pilot is None:
         return (*cells, HATCHED, HATCHED, HATCHED)

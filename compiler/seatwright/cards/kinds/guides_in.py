@@ -10,13 +10,13 @@ from seatwright.cards.parts import figures
 from seatwright.cards.parts.figures import Shown, as_read, limits, shown
 from seatwright.cards.parts.words import NONE, blank, span, valves, wanted
 from seatwright.job.model import Head, Job
-from seatwright.planning.plan import AssemblyPlan, GuidePlan, Plan, ValvePlan
+from seatwright.planning.plan import AssemblyPlan, GuidePlan, Plan, Status, ValvePlan
 from seatwright.planning.pressing.heats_and_chills import NO_CHILL, room_temperature
 
 
 def renewed(of_head: Sequence[ValvePlan]) -> tuple[ValvePlan, ...]:
-    """The valves whose guide still comes out, or gets a liner, in the order in which theirs go in."""
-    found = [valve for valve in of_head if valve.guide_to_renew]
+    """The valves whose guide still comes out, or gets a liner, in the order in which theirs go in; none on hold."""
+    found = [valve for valve in of_head if valve.guide_to_renew and valve.status is not Status.HOLD]
     return tuple(sorted(found, key=lambda valve: valve.guide.assembly.order if valve.guide.assembly else len(found)))
 
 
@@ -78,8 +78,8 @@ def guide_table(job: Job, of_head: Sequence[ValvePlan]) -> CardTable:
     unit = figures.bench(job).unit
     columns = (
         Column("Valve", "", 13), Column("Gets", "fit", 24), Column("Hole", f"as read, {unit}", 26),
-        Column("Cut to", "", 27), Column("Goes in", "", 17), Column("Stands", "over the spring seat", 24),
-        Column("Size to", "", 30), Column("Done", "", 12),
+        Column("Cut to", "", 27), Column("Goes in", "", 19), Column("Stands", "over spring seat", 26),
+        Column("Size to", "measured", 36), Column("Done", "", 12),
     )  # fmt: skip
     return CardTable(columns, tuple(_row(job, valve, valve.guide) for valve in of_head), "New guides")
 
@@ -135,7 +135,8 @@ def _how(job: Job, way: AssemblyPlan | None) -> str:
 def _stand(job: Job, valve: ValvePlan) -> str:
     if _at_shoulder(valve):
         return Markdown("to its shoulder {}").format(blank())
-    return Markdown("*{}* {}").format(wanted(job, valve.guide.stand) or "as the others", blank())
+    to = wanted(job, valve.guide.stand) or ("flush" if valve.guide.action == "line" else "as the others")
+    return Markdown("*{}* {}").format(to, blank())
 
 
 def _size(job: Job, guide: GuidePlan) -> str:

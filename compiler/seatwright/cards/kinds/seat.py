@@ -20,6 +20,7 @@ from seatwright.planning.plan import Plan, SeatCut, SeatPlan, Status, ValvePlan
 from seatwright.planning.plan.figure import Figure
 
 SEAT = "seat"
+_WITH_A_SECTION = 3  # valves beside whose springs, and the close-out, the section still has room
 _NOT_YET = (Status.HOLD, Status.GUIDE_FIRST, Status.FINISHED, Status.OVERSIZE)
 
 
@@ -87,10 +88,12 @@ class _Card:
     def content(self, drawings: tuple[DrawingOnCard, ...], last: bool) -> Content:
         strip = care(self.plan, ("seat",), self.names)
         boxes = (self._seat(), self._top(), self._throat())
-        light = self._last_pass(drawings[0].name if drawings else "")
-        table = seat_table(self.job, self.head, self.group, self._next())
-        of_springs = spring_table(self.job, self.group, self.number + 1)
+        of_springs = spring_table(self.job, self.group, self.number + 3)  # behind the light pass and the seats
         springs = () if of_springs is None else (of_springs,)
+        if springs and last and len(self.group) > _WITH_A_SECTION:
+            drawings = ()
+        light = self._last_pass(drawings[0].name if drawings else "")
+        table = seat_table(self.job, self.head, self.group, self._next(), springs_apart=bool(springs))
         self.number += len(springs)
         after = (*self._each("Grind the stem of {} by at least", lambda seat: seat.grind, self._grind_most()),
                  *self._each("Shims under the spring of {}", lambda seat: seat.shim, self._shim_most()))  # fmt: skip

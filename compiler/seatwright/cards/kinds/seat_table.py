@@ -40,9 +40,12 @@ def _moved(job: Job, by: Figure) -> str:
     return f"{abs(by.value) * _DEEPER[unit][1]:.{_MOVE_DECIMALS[unit]}f}"
 
 
-def seat_table(job: Job, head: Head, group: Sequence[ValvePlan], number: int) -> CardTable:
+def seat_table(job: Job, head: Head, group: Sequence[ValvePlan], number: int, *, springs_apart: bool) -> CardTable:
     """Valve by valve: recession, stem and spring as found, cut by, wanted and measured; gauge depth, runout, width,
-    contact, leak. What has no limit and no figure has no column; what was measured already stands in its cell."""
+    contact, leak. What has no limit and no figure has no column; what was measured already stands in its cell.
+
+    springs_apart: they have a table of their own.
+    """
     rows = [(valve, valve.seat or SeatPlan(), valve.valve.finished or Finished()) for valve in group]
     made: list[tuple[Column, Callable[[_Row], str]]] = []
     if any(valve.pilot is not None and valve.pilot.name for valve in group):
@@ -51,7 +54,7 @@ def seat_table(job: Job, head: Head, group: Sequence[ValvePlan], number: int) ->
     if any(seat.gauge_depth is not None for _, seat, _ in rows):
         made.append((Column("Gauge", "depth", 16), lambda row: _length(job, row[1].gauge_depth)))
     made += _height(job, rows, "Stem", _stem)
-    made += _height(job, rows, "Spring", _spring)
+    made += [] if springs_apart else _height(job, rows, "Spring", _spring)
     made += _tests(job, rows)
     columns = (Column("Valve", "", 15), *(column for column, _ in made))
     return CardTable(

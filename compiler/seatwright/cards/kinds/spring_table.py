@@ -7,8 +7,8 @@ from collections.abc import Callable, Sequence
 from seatwright.cards.card import CardTable, Column
 from seatwright.cards.escape import Markdown
 from seatwright.cards.parts import figures
-from seatwright.cards.parts.figures import shown
-from seatwright.cards.parts.words import NONE, blank, bold
+from seatwright.cards.parts.figures import as_read, shown
+from seatwright.cards.parts.words import NONE, blank, bold, wanted
 from seatwright.job.model import Job
 from seatwright.planning.basis import instruments
 from seatwright.planning.basis.wording import spring_force
@@ -24,21 +24,21 @@ def spring_table(job: Job, group: Sequence[ValvePlan], number: int) -> CardTable
     if not rows:
         return None
     made: list[tuple[Column, Callable[[_Row], str]]] = [
-        (Column("Height", "over its shim", 22), lambda row: _length(job, row[1].height)),
+        (Column("Height", "found, comes to", 40), lambda row: _height(job, row)),
         (Column("Shim", "", 14), lambda row: _length(job, row[1].shim)),
-        (Column("Shut", _least(job, rows), 30), lambda row: _shut(job, row[1])),
-        (Column("Without", "shim", 20), lambda row: _force(job, row[1].force_unshimmed)),
-        (Column("Open", "", 18), lambda row: _force(job, row[1].force_open)),
-        (Column("Sinking", "costs", 18), lambda row: _force(job, row[1].loss)),
-        (Column("Coils", _room(job, rows, "bind_least"), 24), lambda row: _room_left(job, row[1], "bind_room")),
+        (Column("Without", "it shut", 18), lambda row: _force(job, row[1].force_unshimmed)),
+        (Column("Shut", _least(job, rows), 26), lambda row: _shut(job, row[1])),
+        (Column("Coils", _room(job, rows, "bind_least"), 22), lambda row: _room_left(job, row[1], "bind_room")),
         (Column("Retainer", _room(job, rows, "retainer_least"), 24),
          lambda row: _room_left(job, row[1], "retainer_room")),
     ]  # fmt: skip
     kept = [(column, cell) for column, cell in made if any(cell(row) != NONE for row in rows)]
-    columns = (Column("Valve", "", 15), *(column for column, _ in kept), Column("Read", "", 20))
+    limits = {wanted(job, valve.seat.spring) for valve, _ in rows if valve.seat is not None}
+    measured = Column("measured", limits.pop() if len(limits) == 1 else "", 24)
+    columns = (Column("Valve", "", 15), *(column for column, _ in kept), measured)
     unit = "inch" if instruments.job_unit(job) == "in" else "mm"
-    title = f"Springs; {unit}, full lift; * by the maker's line"
-    title = title if any(not spring.measured for _, spring in rows) else f"Springs; {unit}, room at full lift"
+    line = "; * by the maker's line" if any(not spring.measured for _, spring in rows) else ""
+    title = f"Springs; force with the valve shut, room at full lift, {unit}{line}"
     return CardTable(
         columns, tuple((v.name, *(cell((v, s)) for _, cell in kept), blank()) for v, s in rows), title, number
     )
@@ -46,6 +46,17 @@ def spring_table(job: Job, group: Sequence[ValvePlan], number: int) -> CardTable
 
 def _is_known(spring: SpringPlan) -> bool:
     return any((spring.force_shut, spring.loss, spring.bind_room, spring.retainer_room))
+
+
+def _height(job: Job, row: _Row) -> str:
+    """As found, and what it comes to over its shim."""
+    read, comes = as_read(job, row[0].found.spring_height) or NONE, row[1].height
+    return read if comes is None else Markdown("{} *to {}*").format(read, _length(job, comes))
+
+
+def _read(job: Job, valve: ValvePlan) -> str:
+    done = valve.valve.finished
+    return as_read(job, done.spring_height if done is not None else None) or blank()
 
 
 def _length(job: Job, figure: Figure | None) -> str:

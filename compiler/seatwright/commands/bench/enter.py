@@ -13,6 +13,7 @@ from seatwright.commands.disk import files
 from seatwright.commands.terminal.exits import Exit
 from seatwright.commands.terminal.saying import complain, say
 from seatwright.job import Job
+from seatwright.job.declarations import kind_of
 from seatwright.job.typed import names
 from seatwright.planning.plan import Status
 from seatwright.syntax.formatting.format import LayoutBroken
@@ -63,7 +64,12 @@ def enter(job: str, valves: list[str], table: str, date: str | None, at: str | N
 def _no_job_file(job: str) -> str:
     if job == files.STANDARD_INPUT:
         return "it writes into a file, and standard input is none"
-    return "readings belong in a job file, not in a shop file" if job.endswith(".shop") else ""
+    kind = kind_of(job)
+    return (
+        ""
+        if kind == "job"
+        else f"readings belong in a job file, not in {'an' if kind == 'engine' else 'a'} {kind} file"
+    )
 
 
 def _refusal(reading: JobNow, job: Job, named: tuple[str, ...], table: str, date: str | None, again: bool) -> str:

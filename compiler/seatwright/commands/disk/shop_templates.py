@@ -16,7 +16,8 @@ _LARGEST = 1_000_000  # bytes of one template
 def templates_of(job: str, shops: Iterable[str], folder: str | None = None) -> dict[str, str]:
     """Templates by name, such as `setting.md` or `drawings/drawing.svg`; none where the shop has none.
 
-    shops: the shop files that the job uses, from its folder. folder: named by the person. Raises Unreadable.
+    shops: the files that the job uses, from its folder; beside a shop file alone lie templates.
+    folder: named by the person. Raises Unreadable.
     """
     if folder is not None:
         found = _read(Path(folder))
@@ -24,7 +25,7 @@ def templates_of(job: str, shops: Iterable[str], folder: str | None = None) -> d
             raise Unreadable(f"{folder} holds no template (.md, .html, .css, or .svg in {folder}/drawings)")
         return found
     home = Path.cwd() if job == STANDARD_INPUT else Path(job).parent
-    beside = dict.fromkeys((home / shop).parent / FOLDER for shop in shops)
+    beside = dict.fromkeys((home / shop).parent / FOLDER for shop in shops if shop.endswith(".shop"))
     folders = [place for place in beside if os.path.isdir(place) and _names(place)]
     if len(folders) > 1:
         raise Unreadable(f"{folders[0]} and {folders[1]} both hold templates; say which with --templates")
@@ -34,7 +35,7 @@ def templates_of(job: str, shops: Iterable[str], folder: str | None = None) -> d
 def template_files(job: str, shops: Iterable[str]) -> list[Path]:
     """Where the templates beside a job's shop files lie."""
     home = Path.cwd() if job == STANDARD_INPUT else Path(os.path.abspath(job)).parent
-    folders = dict.fromkeys((home / shop).parent / FOLDER for shop in shops)
+    folders = dict.fromkeys((home / shop).parent / FOLDER for shop in shops if shop.endswith(".shop"))
     return [folder / name for folder in folders if os.path.isdir(folder) for name in _names(folder)]
 
 

@@ -9,7 +9,7 @@ from seatwright.commands.jobs.over_folder import InFolder, over_folder
 from seatwright.commands.terminal.exits import Exit
 from seatwright.commands.terminal.saying import complain
 from seatwright.over_jobs.table.document import written_table
-from seatwright.over_jobs.table.paths import NoSuchPath, table_columns
+from seatwright.over_jobs.table.paths import NoSuchPath, paths_below
 from seatwright.over_jobs.table.rows import TableRow, filled_columns, table_rows
 from seatwright.planning.plan import Plan
 
@@ -17,7 +17,7 @@ from seatwright.planning.plan import Plan
 def table(folder: str, asked: list[str], form: str, unit: str, at_once: int | None = None) -> Exit:
     """Print a row for each valve. form: csv | tsv | json | markdown; unit of lengths: mm | inch."""
     try:
-        paths = list(dict.fromkeys(path for each in asked for path in table_columns(each)))
+        paths = list(dict.fromkeys(path for each in asked for path in paths_below(each)))
     except NoSuchPath as problem:
         complain("table", str(problem))
         return Exit.WRONG_USE

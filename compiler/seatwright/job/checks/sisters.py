@@ -202,7 +202,10 @@ def _among_many(
     middle = median(figures)
     apart = [figure - middle for figure in figures] + away
     half = max(getattr(other.figure, "half_digit", 0.0) for other in (*others, cell))
-    low, high = middle - limit(apart, bounds.under, half), middle + limit(apart, bounds.over, half)
+    below, above = limit(apart, bounds.under, half), limit(apart, bounds.over, half)
+    if bounds.at_most:
+        below, above = min(below, bounds.at_most), min(above, bounds.at_most)
+    low, high = middle - below, middle + above
     if low <= cell.value <= high or _goes_with_its_pocket(table, column, cell, others):
         return None
     return _said(table, column, bounds, cell, others, (low, high))
@@ -223,7 +226,8 @@ def _among_few(
     figures = [other.value for other in others]
     if max(figures) - min(figures) > max(bounds.under, bounds.over):
         return None
-    low, high = min(figures) - bounds.under, max(figures) + bounds.over
+    half = getattr(cell.figure, "half_digit", 0.0)
+    low, high = median(figures) - bounds.under - half, median(figures) + bounds.over + half
     if low <= cell.value <= high or _goes_with_its_pocket(table, column, cell, others):
         return None
     if len(others) == 1 and cell.figure.span < others[0].figure.span and isinstance(others[0].figure, Reading):

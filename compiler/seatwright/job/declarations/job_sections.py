@@ -139,7 +139,7 @@ VALVES = SectionDeclared(
         Field(
             "size",
             Form.SIZE_NAME,
-            "which of the maker's sizes the pocket gets, or `any`: none; left out: the one that serves",
+            "the maker's size it gets, or `any`: none of them; left out: the one that serves",
             "size +0.50",
             Dimension.LENGTH,
             Bounds(-5, 15),

@@ -225,7 +225,7 @@ _MEASURED: tuple[tuple[Field, ...], ...] = (
             0,
             40,
             former="floor",
-            sisters=Sisters(0.35, 0.35),
+            sisters=Sisters(0.35, 0.35, at_most=0.38),
         ),
         length(
             "metal-around",

@@ -7,7 +7,7 @@ declarations.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from typing import Any
 
 from msgspec import Struct, field
@@ -54,7 +54,6 @@ class _Said(Struct):
 
     fields: dict[str, Best]
     table: SizeTable | None
-    typed: Mapping[Span, str] = field(default_factory=dict)
 
 
 def specification(
@@ -67,7 +66,7 @@ def specification(
     gathered: Gathered,
 ) -> Specified:
     """What holds for one valve. unit: in which a bare length of the job is."""
-    job = _Said(narrowest(valve, selectors, gathered), table_for(valve, tables, gathered), _typed(selectors))
+    job = _Said(narrowest(valve, selectors, gathered), table_for(valve, tables, gathered))
     _one_or_the_other(valve, job, gathered)
     limits = job.fields.get("limits")
     found = Specified({})
@@ -105,15 +104,10 @@ def of_head(
     fields: Fields, engine: OfHead | None, unit: str, gathered: Gathered
 ) -> tuple[dict[str, Any], tuple[Overridden, ...]]:
     """What a head says of itself and its engine of it, by attribute of the model, and what it overrides."""
-    job = {word: Best(0, value, fields.spans[word]) for word, value in fields.values.items()}
-    printed: dict[str, Best] = {}
-    if engine is not None:
-        of_type = engine.file.fields
-        shared = job_sections.HEAD.by_word
-        printed = {
-            word: Best(0, value, of_type.spans[word]) for word, value in of_type.values.items() if word in shared
-        }
-    said = _Said(job, None, {fields.spans[word]: typed for word, typed in fields.typed.items()})
+    job = _of_section(fields)
+    printed = {} if engine is None else _of_section(engine.file.fields)
+    printed = {word: best for word, best in printed.items() if word in job_sections.HEAD.by_word}
+    said = _Said(job, None)
     for span, (word, some) in _taken_away(said, _Said(printed, None)).items():
         if not some and not (engine is not None and engine.file.doubtful):
             gathered.say(say.not_used_idle(span, word, "this head"))
@@ -124,11 +118,10 @@ def of_head(
     return found, overridden
 
 
-def _typed(selectors: Selectors) -> dict[Span, str]:
+def _of_section(fields: Fields) -> dict[str, Best]:
+    """What one section says, by the words of its fields."""
     return {
-        section.fields.spans[word]: typed
-        for section in selectors.sections
-        for word, typed in section.fields.typed.items()
+        word: Best(0, value, fields.spans[word], fields.typed.get(word, "")) for word, value in fields.values.items()
     }
 
 
@@ -140,8 +133,7 @@ def _of_maker(
     name = engine.in_engine(valve)
     new, again = narrowest(name, engine.new, gathered), narrowest(name, engine.reconditioned, gathered)
     fields = {**new, **again} if limits == "reconditioned" else new
-    typed = _typed(engine.new) | _typed(engine.reconditioned)
-    said = _Said(fields, table_for(name, engine.file.sizes, gathered), typed)
+    said = _Said(fields, table_for(name, engine.file.sizes, gathered))
     _one_or_the_other(name, said, gathered)
     other = next(iter(again.values()), None)
     if other is None:
@@ -181,15 +173,13 @@ def _override(
         if makers is None or engine is None or same(best.value, makers.value):
             continue
         declared = section.by_word[word]
-        theirs = _in_units(
-            printed.typed.get(makers.span) or engine.file.fields.typed.get(word, ""), declared, engine, unit
-        )
+        theirs = _in_units(makers.typed, declared, engine, unit)
         text = _text_alone(makers.value, engine)
         place = f"{makers.span.file}:{makers.span.line}"
         if isinstance(best.value, NotUsed):
             yield Overridden(word, "not used", theirs, best.span, makers.span, text, reason=best.value.reason)
             continue
-        ours = job.typed.get(best.span, "")
+        ours = best.typed
         outside = _beyond(_limits_of(declared, best.value), _limits_of(declared, makers.value), ours)
         yield Overridden(word, ours, theirs, best.span, makers.span, text, outside)
         instead = f"{theirs} ({', '.join(part for part in (place, text) if part)})"
@@ -206,7 +196,7 @@ def _pocket_as_one(job: _Said, printed: _Said, engine: OfHead | None, unit: str)
         ours, where = f"a table of {_counted(job.table.rows)}", job.table.line
     elif here is not None and printed.table is not None:
         word = next(word for word in MAKERS_POCKET if word in job.fields)
-        ours, where = f"{word} {job.typed.get(here.span, '')}", here.span
+        ours, where = f"{word} {here.typed}", here.span
     else:
         return
     if printed.table is not None:
@@ -214,7 +204,7 @@ def _pocket_as_one(job: _Said, printed: _Said, engine: OfHead | None, unit: str)
         text = printed.table.rows[0].source if printed.table.rows else ""
     else:
         assert there is not None
-        theirs, place = f"{there[0]} {printed.typed.get(there[1].span, '')}", there[1].span
+        theirs, place = f"{there[0]} {there[1].typed}", there[1].span
         text = there[1].value.source
     own, makers = _rows(job), _rows(printed)
     if not same(own, makers):
@@ -234,11 +224,11 @@ def _fit_of_sizes(job: _Said, printed: _Said, engine: OfHead | None) -> Iterator
     ours = _value(best.value.least), _value(best.value.most)
     if not theirs or any(_as_good_as(ours, fit) for _, fit in theirs):
         return
-    outside = [_beyond(ours, fit, job.typed.get(best.span, "")) for _, fit in theirs]
+    outside = [_beyond(ours, fit, best.typed) for _, fit in theirs]
     row, fit = theirs[0]
     span = row.bore.span if row.bore is not None else row.span
     printed_as = f"{fit[0]:.3f} to {fit[1]:.3f} mm by his od and bore"
-    typed = job.typed.get(best.span, "")
+    typed = best.typed
     text = _alone(row.source or ("" if row.bore is None else row.bore.source), engine)
     yield Overridden("interference", typed, printed_as, best.span, span, text, outside[0] if all(outside) else "")
 

@@ -148,11 +148,12 @@ def _between(first: str, last: str) -> str:
 
 
 class Best(Struct, frozen=True):
-    """The value of a field that counts in one file, with the place of its line."""
+    """The value of a field that counts in one file, with the place of its line and what was typed there."""
 
     width: int
     value: Any
     span: Span
+    typed: str = ""
 
 
 def narrowest(valve: str, selectors: Selectors, gathered: Gathered) -> dict[str, Best]:
@@ -166,7 +167,7 @@ def narrowest(valve: str, selectors: Selectors, gathered: Gathered) -> dict[str,
             place = section.fields.spans[word]
             before = best.get(word)
             if before is None or width < before.width:
-                best[word] = Best(width, value, place)
+                best[word] = Best(width, value, place, section.fields.typed.get(word, ""))
             elif width == before.width and not same(before.value, value):
                 gathered.say(say.valves_differ(place, word, valve, before.span))
     return best

@@ -310,6 +310,12 @@ class Valve(Struct, frozen=True):
     left_shelf: LeftShelf | None = None
     of_engine: OfEngine | None = None
 
+    @property
+    def guide_left_shelf(self) -> LeftShelf | None:
+        """That its new guide was taken off the shelf, by its first `replaced` row of one."""
+        renewed = next((one for one in self.replaced if one.part == "guide"), None)
+        return None if renewed is None else LeftShelf(renewed.date, renewed.span)
+
 
 class Place(Struct, frozen=True):
     """Where a valve's axis lies in the seat plane, mm."""

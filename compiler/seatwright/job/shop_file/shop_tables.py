@@ -30,16 +30,7 @@ def insert(cells: ReadRow, gathered: Gathered) -> Insert:
     """An insert in stock; figures that cannot belong to one insert are said."""
     found = _with_former_names(cells.attributes())
     seat, alloy = found.pop("seat", None), found.pop("alloy", None)
-    counted = found.get("on_hand")
-    day = cells.scope.date
-    one = Insert(
-        cells.first,
-        seat=seat.text if seat else "any",
-        alloy=_material(alloy),
-        shelf=cells.scope.path,
-        counts=(Pieces(counted, day),) if counted is not None and day is not None else (),
-        **found,
-    )
+    one = Insert(cells.first, seat=seat.text if seat else "any", alloy=_material(alloy), **_in_stock(cells), **found)
     least, most, name = one.od_least, one.od_most, one.name.text
     if least is not None and most is not None and least.value > most.value:
         gathered.say(say.od_limits(least.span, name, least, most))
@@ -63,6 +54,13 @@ def whole_count(words: str, name: str, count: Given, gathered: Gathered, what: s
         gathered.say(say.count_whole(count.span, name, count, words, what))
 
 
+def _in_stock(cells: ReadRow) -> dict[str, Any]:
+    """On which shelf a row stands, and its count where the table's own line dates it."""
+    counted, day = cells.get("on-hand"), cells.scope.date
+    counts = (Pieces(counted, day),) if counted is not None and day is not None else ()
+    return {"shelf": cells.scope.path, "counts": counts}
+
+
 def _with_former_names(found: dict[str, Any]) -> dict[str, Any]:
     """A cell holds one name; the model has room for those that fields repeat."""
     before = found.pop("formerly", None)
@@ -71,9 +69,11 @@ def _with_former_names(found: dict[str, Any]) -> dict[str, Any]:
 
 def guide(cells: ReadRow, gathered: Gathered) -> StockGuide:
     """A guide or liner in stock; figures that cannot belong to one are said."""
-    found = cells.attributes()
+    found = _with_former_names(cells.attributes())
     kind, alloy = found.pop("kind", None), found.pop("alloy", None)
-    one = StockGuide(cells.first, kind=kind.text if kind else "guide", alloy=_material(alloy), **found)
+    one = StockGuide(
+        cells.first, kind=kind.text if kind else "guide", alloy=_material(alloy), **_in_stock(cells), **found
+    )
     least, most, od, name = one.od_least, one.od_most, one.od, one.name.text
     if least is not None and most is not None and least.value > most.value:
         gathered.say(say.guide_limits(least.span, name, least, most))

@@ -20,15 +20,25 @@ from seatwright.job.wording import of_sections, of_shop
 from seatwright.syntax import tree
 from seatwright.text import Span
 
+_Key = tuple[str, str]
+"""Of an insert or a guide: which of the two, and the key of its name."""
+
 
 def on_shelf(sections: Sequence[tree.Section], shelf: Shelf, scope: Scope, gathered: Gathered) -> None:
-    """Give each insert of a shelf its counts and deliveries, by day."""
-    listed = shelf.items["insert"]
-    called = {names.key(before.text): key for key, one in listed.items() for before in one.formerly} | {
-        key: key for key in listed
+    """Give each insert and each guide of a shelf its counts and deliveries, by day."""
+    kinds = ("insert", "guide")
+    called = {
+        (kind, names.key(before.text)): key
+        for kind in kinds
+        for key, one in shelf.items[kind].items()
+        for before in one.formerly
     }
-    counted: dict[tuple[str, str], Span] = {
-        (key, each.date): each.count.span for key, one in listed.items() for each in one.item.counts
+    called |= {(kind, key): key for kind in kinds for key in shelf.items[kind]}
+    counted: dict[tuple[_Key, str], Span] = {
+        ((kind, key), each.date): each.count.span
+        for kind in kinds
+        for key, one in shelf.items[kind].items()
+        for each in one.item.counts
     }
     for section in sections:
         of_table = opening.of_table(shop_sections.STOCK, section.line, scope, gathered)
@@ -40,32 +50,38 @@ def on_shelf(sections: Sequence[tree.Section], shelf: Shelf, scope: Scope, gathe
             continue
         for cells in rows(shop_sections.STOCK, section, of_table, gathered, readings=False):
             shelf.extras += cells.extras
-            key = called.get(names.key(cells.first.text))
+            kind = cells.header.first.word
+            listed = shelf.items[kind]
+            key = called.get((kind, names.key(cells.first.text)))
             if key is not None:
-                listed[key] = _counted(listed[key], key, cells, of_table.date, counted, gathered)
-            elif "insert" not in shelf.doubtful:
+                listed[key] = _counted(listed[key], (kind, key), cells, of_table.date, counted, gathered)
+            elif kind not in shelf.doubtful:
                 known = [one.name for one in listed.values()]
                 meant = names.nearest_name(cells.first.text, known)
-                gathered.say(of_sections.item_unknown(cells.first.span, "insert", cells.first.text, meant, known, True))
-    for key, one in listed.items():
-        by_day = {
-            word: tuple(sorted(getattr(one.item, word), key=lambda each: each.date))
-            for word in ("counts", "deliveries")
-        }
-        listed[key] = replace(one, item=replace(one.item, **by_day))
+                gathered.say(of_sections.item_unknown(cells.first.span, kind, cells.first.text, meant, known, True))
+    for kind in kinds:
+        for key, one in shelf.items[kind].items():
+            shelf.items[kind][key] = _by_day(one)
+
+
+def _by_day(one: Kept) -> Kept:
+    found = {
+        word: tuple(sorted(getattr(one.item, word), key=lambda each: each.date)) for word in ("counts", "deliveries")
+    }
+    return replace(one, item=replace(one.item, **found))
 
 
 def _counted(
-    kept: Kept, key: str, cells: ReadRow, date: str, counted: dict[tuple[str, str], Span], gathered: Gathered
+    kept: Kept, key: _Key, cells: ReadRow, date: str, counted: dict[tuple[_Key, str], Span], gathered: Gathered
 ) -> Kept:
     item = kept.item
     count, came = cells.get("counted"), cells.get("delivered")
     for word, one in (("counted", count), ("delivered", came)):
         if one is not None:
-            whole_count(word, kept.name, one, gathered)
+            whole_count(word, kept.name, one, gathered, key[0])
     if count is not None:
         if (key, date) in counted:
-            gathered.say(of_shop.counted_again(count.span, kept.name, date, counted[key, date]))
+            gathered.say(of_shop.counted_again(count.span, key[0], kept.name, date, counted[key, date]))
         counted.setdefault((key, date), count.span)
         item = replace(item, counts=(*item.counts, Pieces(count, date)))
     if came is not None:

@@ -154,11 +154,11 @@ def stock_undated(span: Span) -> Message:
     )
 
 
-def counted_again(span: Span, name: str, date: str, first: Span) -> Message:
+def counted_again(span: Span, kind: str, name: str, date: str, first: Span) -> Message:
     return error(
         "item-twice",
         span,
-        f"insert `{name}` is counted twice on {date}",
+        f"{kind} `{name}` is counted twice on {date}",
         "keep the count that is right; what came in stands under `delivered`",
         (Related(first, "the other count stands here"),),
     )

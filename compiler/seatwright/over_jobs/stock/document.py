@@ -24,9 +24,11 @@ from seatwright.version import VERSION
 StockForm = Literal["seatwright-stock/1"]
 
 STOCK_COLUMNS = (
-    "shelf", "insert", "od_mm", "counted", "counted_on", "delivered", "used", "promised", "left", "short",
-    "first_short_job", "first_short_due",
+    "od_mm", "counted", "counted_on", "delivered", "used", "promised", "left", "short", "first_short_job",
+    "first_short_due",
 )  # fmt: skip
+"""Of an insert, behind `shelf` and `insert`; of a guide, behind `shelf` and `guide`."""
+
 ORDER_COLUMNS = (
     "line", "insert", "od_least_mm", "height_least_mm", "height_most_mm", "id_most_mm", "alloy", "pieces", "jobs",
 )  # fmt: skip
@@ -51,11 +53,12 @@ class PromiseEntry(Struct, frozen=True):
     due: str | UnsetType = UNSET
 
 
-class InsertEntry(Struct, frozen=True):
-    """An insert of a shelf. counted: at the end of that day; delivered: since; used: gone since; left: promised to
-    nobody, below 0 where more are gone than there were. Absent: not counted, or counted on no day."""
+class PieceEntry(Struct, frozen=True):
+    """A row of a shelf. kind: insert | guide. counted: at the end of that day; delivered: since; used: gone since;
+    left: promised to nobody, below 0 where more are gone than there were. Absent: not counted, or on no day."""
 
-    insert: str
+    kind: str
+    name: str
     delivered: int
     used: int
     promised: int
@@ -69,10 +72,10 @@ class InsertEntry(Struct, frozen=True):
 
 
 class ShelfEntry(Struct, frozen=True):
-    """A shop file, from the folder, and its inserts in its own order."""
+    """A shop file, from the folder, and its inserts and guides in its own order."""
 
     shelf: str
-    inserts: list[InsertEntry]
+    pieces: list[PieceEntry]
 
 
 class ForEntry(Struct, frozen=True):
@@ -84,12 +87,12 @@ class ForEntry(Struct, frozen=True):
 
 
 class OrderEntry(Struct, frozen=True, rename={"for_": "for"}):
-    """A line of the order: a listed insert with its shelf, or, where none would serve, what one must be [mm]."""
+    """A line of the order: a listed insert or guide with its shelf; where none would serve, what one must be [mm]."""
 
     pieces: int
     alloys: list[str]
     for_: list[ForEntry]
-    insert: str | UnsetType = UNSET
+    name: str | UnsetType = UNSET
     shelf: str | UnsetType = UNSET
     od_least_mm: float | UnsetType = UNSET
     height_least_mm: float | UnsetType = UNSET
@@ -113,8 +116,8 @@ class StockDocument(Struct, frozen=True):
 def as_json(stand: Sequence[Standing], jobs: Sequence[JobPieces], ordering: Ordering, left_out: Iterable[str]) -> str:
     """The document."""
     shelves = [
-        ShelfEntry(shelf, [_insert(each) for each in inserts])
-        for shelf, inserts in groupby(stand, key=lambda each: each.row.shelf)
+        ShelfEntry(shelf, [_piece(each) for each in rows])
+        for shelf, rows in groupby(stand, key=lambda each: each.row.shelf)
     ]
     order = [_order(line) for line in ordering.lines]
     made_by = f"seatwright {VERSION}"
@@ -122,10 +125,11 @@ def as_json(stand: Sequence[Standing], jobs: Sequence[JobPieces], ordering: Orde
     return for_programs(to_builtins(whole))
 
 
-def _insert(one: Standing) -> InsertEntry:
+def _piece(one: Standing) -> PieceEntry:
     row = one.row
-    return InsertEntry(
-        insert=row.name,
+    return PieceEntry(
+        kind=row.kind,
+        name=row.name,
         delivered=row.delivered,
         used=one.used,
         promised=one.promised,
@@ -147,7 +151,7 @@ def _order(line: OrderLine) -> OrderEntry:
         pieces=line.pieces,
         alloys=list(line.alloys),
         for_=[ForEntry(job.number, job.file, list(valves)) for job, valves in line.for_],
-        insert=UNSET if line.row is None else line.row.name,
+        name=UNSET if line.row is None else line.row.name,
         shelf=UNSET if line.row is None else line.row.shelf,
         od_least_mm=_figure(line.od),
         height_least_mm=_figure(line.height),
@@ -165,10 +169,14 @@ def _figure(value: float | None) -> float | UnsetType:
 
 
 def as_csv(stand: Sequence[Standing], ordering: Ordering) -> str:
-    """Two tables, an empty line between them: how each insert stands, and what to order."""
-    stock = [STOCK_COLUMNS, *(_stock_row(each) for each in stand)]
-    order = [ORDER_COLUMNS, *(_order_row(count, line) for count, line in enumerate(ordering.lines, 1))]
-    return f"{csv_rows(stock)}\n{csv_rows(order)}"
+    """Tables with an empty line between them: how each insert stands, each guide where there are any, what to order."""
+    tables = []
+    for kind in ("insert", "guide"):
+        rows = [_stock_row(each) for each in stand if each.row.kind == kind]
+        if rows or kind == "insert":
+            tables.append(csv_rows([("shelf", kind, *STOCK_COLUMNS), *rows]))
+    order = [_order_row(count, line) for count, line in enumerate(ordering.lines, 1)]
+    return "\n".join([*tables, csv_rows([ORDER_COLUMNS, *order])])
 
 
 def _stock_row(one: Standing) -> tuple[str | float | int | None, ...]:

@@ -6,27 +6,28 @@ from collections.abc import Callable, Iterator, Mapping
 
 from msgspec import Struct
 
-from seatwright.job.model import Insert, Job
+from seatwright.job.model import Insert, Job, StockGuide
 from seatwright.planning.basis.wording import name_key, said
 from seatwright.planning.plan import Order, Plan, Status, ValvePlan
 from seatwright.planning.plan.figure import Figure
 from seatwright.planning.serves.offers import stock_offers
 from seatwright.text import Span
 
-_FOR_WANT_OF_AN_INSERT = ("no-insert-fits", "stock-short", "none-on-hand")
+_FOR_WANT_OF_AN_INSERT = ("no-insert-fits", "no-makers-insert", "stock-short", "none-on-hand")
 
-OnShelf = tuple[str, str]
-"""A shelf and an insert on it, by the key of its name."""
+OnShelf = tuple[str, str, str]
+"""A shelf, `insert` or `guide`, and which of them, by the key of its name."""
 
 
-class ListedInsert(Struct, frozen=True):
+class ShelfRow(Struct, frozen=True):
     """A row of a shelf, as its file tells of it.
 
-    shelf: the shop file, as seen from the folder. order: where it stands in that file. counted: pieces at the latest
-    count; counted_on: the end of that day, None where nobody dated it. delivered: since then.
+    shelf: the shop file, as seen from the folder. kind: insert | guide. order: where it stands in that file. counted:
+    pieces at the latest count; counted_on: the end of that day, None where nobody dated it. delivered: since then.
     """
 
     shelf: str
+    kind: str
     name: str
     order: int
     span: Span
@@ -39,7 +40,7 @@ class ListedInsert(Struct, frozen=True):
     @property
     def place(self) -> OnShelf:
         """By which it is known."""
-        return self.shelf, name_key(self.name)
+        return self.shelf, self.kind, name_key(self.name)
 
 
 class TakenPiece(Struct, frozen=True):
@@ -74,7 +75,7 @@ class JobPieces(Struct, frozen=True):
     due: str | None
     received: str | None
     units: str
-    listed: tuple[ListedInsert, ...]
+    listed: tuple[ShelfRow, ...]
     pieces: tuple[TakenPiece, ...]
     wanted: tuple[WantedInsert, ...]
 
@@ -95,27 +96,42 @@ def pieces_of(plan: Plan, file: str, shelves: Mapping[str, str], seen: Callable[
         received=None if job.received is None else job.received.text,
         units=job.units,
         listed=tuple(_listed(job, shelves, seen)),
-        pieces=tuple(_taken(plan, rows, shelves, seen)),
+        pieces=(*_taken(plan, rows, shelves, seen), *_guides_taken(plan, shelves, seen)),
         wanted=tuple(_wanted(plan, rows, shelves, seen)),
     )
 
 
-def _listed(job: Job, shelves: Mapping[str, str], seen: Callable[[Span], Span]) -> Iterator[ListedInsert]:
+def _listed(job: Job, shelves: Mapping[str, str], seen: Callable[[Span], Span]) -> Iterator[ShelfRow]:
     ods = {offer.stock: offer.od.value for offer in stock_offers(job)}
     for place, insert in enumerate(job.shop.inserts):
-        counted = insert.counted
-        typed = insert.od or insert.od_least or insert.od_most
-        yield ListedInsert(
-            shelf=shelves[insert.shelf],
-            name=insert.name.text,
-            order=insert.name.span.line,
-            span=seen(insert.name.span),
-            od=ods.get(place),
-            od_typed=said(job, typed) if typed is not None else "",
-            counted=None if counted is None else round(counted.count.value),
-            counted_on=None if counted is None else counted.date,
-            delivered=insert.delivered,
-        )
+        yield _row(job, "insert", insert, ods.get(place), shelves, seen)
+    for guide in job.shop.guides:
+        limits = (guide.od_least, guide.od_most)
+        values = [each.value for each in ((guide.od,) if guide.od is not None else limits) if each is not None]
+        yield _row(job, "guide", guide, sum(values) / len(values) if values else None, shelves, seen)
+
+
+def _row(
+    job: Job,
+    kind: str,
+    item: Insert | StockGuide,
+    od: float | None,
+    shelves: Mapping[str, str],
+    seen: Callable[[Span], Span],
+) -> ShelfRow:
+    counted, typed = item.counted, item.od or item.od_least or item.od_most
+    return ShelfRow(
+        shelf=shelves[item.shelf],
+        kind=kind,
+        name=item.name.text,
+        order=item.name.span.line,
+        span=seen(item.name.span),
+        od=od,
+        od_typed=said(job, typed) if typed is not None else "",
+        counted=None if counted is None else round(counted.count.value),
+        counted_on=None if counted is None else counted.date,
+        delivered=item.delivered,
+    )
 
 
 def _taken(
@@ -126,10 +142,25 @@ def _taken(
         insert = None if valve.turned or not valve.gets_insert else rows.get(name_key(_goes_in(valve) or ""))
         if insert is None or (valve.status is Status.HOLD and valve.finished is None):
             continue
-        place = shelves[insert.shelf], name_key(insert.name.text)
+        place = shelves[insert.shelf], "insert", name_key(insert.name.text)
         left = valve.valve.left_shelf
         if left is None or valve.status is Status.OVERSIZE:
             # The bore has outgrown the ring it was cut for: the larger one is still to be fetched.
+            yield TakenPiece(valve.name, place, seen(valve.valve.span))
+        else:
+            yield TakenPiece(valve.name, place, seen(left.span), True, left.date)
+
+
+def _guides_taken(plan: Plan, shelves: Mapping[str, str], seen: Callable[[Span], Span]) -> Iterator[TakenPiece]:
+    """The guides and liners of all valves that get one; they are gone on the day on which they were renewed."""
+    listed = {name_key(guide.name.text): guide for guide in plan.job.shop.guides}
+    for valve in plan.valves:
+        guide = listed.get(name_key(valve.guide.name or ""))
+        left = valve.valve.guide_left_shelf
+        if guide is None or (left is None and valve.status is Status.HOLD):
+            continue
+        place = shelves[guide.shelf], "guide", name_key(guide.name.text)
+        if left is None:
             yield TakenPiece(valve.name, place, seen(valve.valve.span))
         else:
             yield TakenPiece(valve.name, place, seen(left.span), True, left.date)
@@ -152,7 +183,7 @@ def _wanted(
         yield WantedInsert(
             valve.name,
             seen(valve.valve.span),
-            tuple((shelves[insert.shelf], name_key(insert.name.text)) for insert in listed),
+            tuple((shelves[insert.shelf], "insert", name_key(insert.name.text)) for insert in listed),
             *_sizes(order),
             order.alloy,
         )

@@ -81,9 +81,9 @@ def _overdrawn(one: Standing) -> Message:
 
 def _same_names(stand: Sequence[Standing]) -> Iterator[Message]:
     """One message for each two shelves that have a name in common."""
-    by_key: dict[str, list[Standing]] = {}
+    by_key: dict[tuple[str, str], list[Standing]] = {}
     for each in stand:
-        by_key.setdefault(each.row.place[1], []).append(each)
+        by_key.setdefault(each.row.place[1:], []).append(each)
     pairs: dict[tuple[str, str], list[tuple[Standing, Standing]]] = {}
     for alike in by_key.values():
         for other in alike[1:]:

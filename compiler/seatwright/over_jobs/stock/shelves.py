@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from msgspec import Struct
 
 from seatwright.over_jobs.serving import serving_key
-from seatwright.over_jobs.stock.pieces import JobPieces, ListedInsert, OnShelf, TakenPiece
+from seatwright.over_jobs.stock.pieces import JobPieces, OnShelf, ShelfRow, TakenPiece
 
 
 class Promise(Struct, frozen=True):
@@ -24,7 +24,7 @@ class Standing(Struct, frozen=True):
     gone: pieces that left the shelf since the count, with their jobs. promises: in the order in which jobs are served.
     """
 
-    row: ListedInsert
+    row: ShelfRow
     gone: tuple[tuple[JobPieces, TakenPiece], ...]
     promises: tuple[Promise, ...]
 
@@ -57,7 +57,7 @@ class Standing(Struct, frozen=True):
 def standings(jobs: Iterable[JobPieces]) -> tuple[Standing, ...]:
     """Every insert of every shelf that a job uses, shelf by shelf in the order of its file."""
     served = sorted(jobs, key=lambda job: serving_key(job.due, job.received, job.number, job.file))
-    listed: dict[OnShelf, ListedInsert] = {}
+    listed: dict[OnShelf, ShelfRow] = {}
     for job in served:
         for row in job.listed:
             listed.setdefault(row.place, row)
@@ -72,7 +72,7 @@ def standings(jobs: Iterable[JobPieces]) -> tuple[Standing, ...]:
     return tuple(_standing(row, gone.get(row.place, ()), promised.get(row.place, ())) for row in rows)
 
 
-def _counted_down(piece: TakenPiece, row: ListedInsert) -> bool:
+def _counted_down(piece: TakenPiece, row: ShelfRow) -> bool:
     """Whether a piece is to be taken off the count: it is gone, and was not missing already when they were counted. Of
     a count without a date nobody can tell, and nothing is counted down."""
     if not piece.left or row.counted_on is None:
@@ -88,7 +88,7 @@ def _by_place(pieces: Sequence[TakenPiece]) -> Mapping[OnShelf, list[TakenPiece]
 
 
 def _standing(
-    row: ListedInsert,
+    row: ShelfRow,
     gone: Sequence[tuple[JobPieces, TakenPiece]],
     promised: Sequence[tuple[JobPieces, list[TakenPiece]]],
 ) -> Standing:

@@ -8,7 +8,7 @@ from msgspec import Struct
 
 from seatwright.over_jobs.serving import serving_key
 from seatwright.over_jobs.stock.fewest_sizes import fewest_sizes
-from seatwright.over_jobs.stock.pieces import JobPieces, ListedInsert, OnShelf, WantedInsert
+from seatwright.over_jobs.stock.pieces import JobPieces, OnShelf, ShelfRow, WantedInsert
 from seatwright.over_jobs.stock.shelves import Standing
 
 ONE_LINE = 0.10
@@ -23,7 +23,7 @@ class OrderLine(Struct, frozen=True):
     """A line of the order. row: the listed insert; None: none would serve, and od, height (least, most), id and alloys
     say what would [mm]. for_: jobs and their valves, a piece each."""
 
-    row: ListedInsert | None
+    row: ShelfRow | None
     od: float | None
     height: float | None
     height_most: float | None

@@ -13,14 +13,18 @@ from seatwright.over_jobs.stock.to_order import Ordering, OrderLine
 from seatwright.planning.basis.wording import listed
 from seatwright.text.showing import visible
 
-_HEAD = ("insert", "od", "counted", "on", "delivered", "gone", "there", "promised", "left", "short")
+_HEAD = ("od", "counted", "on", "delivered", "gone", "there", "promised", "left", "short")
 
 
 def as_text(stand: Sequence[Standing], jobs: Sequence[JobPieces], ordering: Ordering) -> str:
     """A table a shelf, who is promised what, and what to order."""
     lines: list[str] = []
     for shelf, inserts in groupby(stand, key=lambda each: each.row.shelf):
-        lines += [f"{shelf}", *(f"  {line}" for line in _table(list(inserts))), ""]
+        listed = list(inserts)
+        lines.append(shelf)
+        for kind in dict.fromkeys(each.row.kind for each in listed):
+            lines += (f"  {line}" for line in _table(kind, [each for each in listed if each.row.kind == kind]))
+        lines.append("")
     shelves = len({each.row.shelf for each in stand})
     promises = list(_promised(stand, shelves > 1))
     if promises:
@@ -29,17 +33,17 @@ def as_text(stand: Sequence[Standing], jobs: Sequence[JobPieces], ordering: Orde
     return "".join(f"{visible(line)}\n" for line in lines)
 
 
-def _table(inserts: Sequence[Standing]) -> list[str]:
+def _table(kind: str, inserts: Sequence[Standing]) -> list[str]:
     """The rows that say something: counted, gone or promised."""
     shown = [each for each in inserts if each.row.counted is not None or each.used or each.promised]
-    rows = [_HEAD, *(_row(each) for each in shown)]
-    widths = [max(len(row[column]) for row in rows) for column in range(len(_HEAD))]
+    rows = [(kind, *_HEAD), *(_row(each) for each in shown)]
+    widths = [max(len(row[column]) for row in rows) for column in range(len(rows[0]))]
     quiet = len(inserts) - len(shown)
     lines = ["  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in rows]
     if not shown:
         lines = []
     if quiet:
-        lines.append(f"{quiet} {'insert' if quiet == 1 else 'inserts'} that nobody counted and no job takes")
+        lines.append(f"{quiet} {kind}{'' if quiet == 1 else 's'} that nobody counted and no job takes")
     return lines
 
 

@@ -36,7 +36,7 @@ def table_paths() -> tuple[str, ...]:
     return tuple(".".join(path) for path in (*found, *own_way))
 
 
-def table_columns(wanted: str) -> tuple[str, ...]:
+def paths_below(wanted: str) -> tuple[str, ...]:
     """The paths at and below one that was asked for, in the order of plan.json; a part of one of several records is
     asked for by its name or its number. Raises NoSuchPath."""
     asked = wanted.strip().split(".")

@@ -66,9 +66,14 @@ def degrees(job: Job, celsius: float) -> str:
     return f"{celsius:.1f}".removesuffix(".0") + " °C"
 
 
-def spring_force(job: Job, newtons: float) -> str:
-    """A force of a spring in the units of the job: `271 N`, of one in inches `61 lbf`."""
-    return f"{newtons / NEWTONS_PER_LBF:.0f} lbf" if job.units == "inch" else f"{newtons:.0f} N"
+def spring_force(job: Job, newtons: float, beside: float | None = None) -> str:
+    """A force of a spring in the units of the job: `271 N`, of one in inches `61 lbf`.
+
+    beside : the limit that it is held against; so near to it, it has a digit more
+    """
+    size, unit = (newtons / NEWTONS_PER_LBF, "lbf") if job.units == "inch" else (newtons, "N")
+    per = newtons / size if size else 1.0
+    return f"{size:.{int(beside is not None and abs(newtons - beside) < per)}f} {unit}"
 
 
 def listed(words: Iterable[str], last: str = "and") -> str:

@@ -66,12 +66,34 @@ def choose_guides(job: Job, cases: Sequence[Case]) -> Mapping[str, ServingGuide]
     if not columns:
         return {}
     costs = [[_cost(case.serving.get(place)) for place in columns] for case in cases]
-    found = assign(costs, [_on_hand(job, cases, place) for place in columns])
+    on_hand = [_on_hand(job, cases, place) for place in columns]
+    # What was missing already when they were counted is not taken from them again: which those were is settled first.
+    gone = [[_missing_already(job, case, place) for place in columns] for case in cases]
+    if any(map(any, gone)):
+        more = [sum(column) for column in zip(*gone, strict=True)]
+        first = assign(costs, _with_more(on_hand, more)).columns
+        taken = [column if column is not None and gone[at][column] else None for at, column in enumerate(first)]
+        costs = [
+            row if column is None else [cost if at == column else None for at, cost in enumerate(row)]
+            for row, column in zip(costs, taken, strict=True)
+        ]
+        on_hand = _with_more(on_hand, [taken.count(at) for at in range(len(columns))])
+    found = assign(costs, on_hand)
     return {
         case.plan.name: case.serving[columns[column]]
         for case, column in zip(cases, found.columns, strict=True)
         if column is not None
     }
+
+
+def _missing_already(job: Job, case: Case, place: int) -> bool:
+    """Whether a valve's new guide was in, and so off the shelf, when this kind was counted."""
+    counted, left = job.shop.guides[place].counted, case.plan.valve.guide_left_shelf
+    return place in case.serving and counted is not None and left is not None and left.before_count(counted.date)
+
+
+def _with_more(on_hand: Sequence[int | None], more: Sequence[int]) -> list[int | None]:
+    return [None if count is None else count + add for count, add in zip(on_hand, more, strict=True)]
 
 
 def _cost(one: ServingGuide | None) -> tuple[int, int, int] | None:
@@ -82,6 +104,6 @@ def _cost(one: ServingGuide | None) -> tuple[int, int, int] | None:
 
 
 def _on_hand(job: Job, cases: Sequence[Case], place: int) -> int | None:
-    counted = job.shop.guides[place].on_hand
+    told = job.shop.guides[place].told
     in_hand = sum(case.in_hand == place for case in cases)
-    return None if counted is None else max(round(counted.value), in_hand)
+    return None if told is None else max(told, in_hand)

@@ -175,8 +175,8 @@ def say_held(
     elif holds is False and asked is not None and out is not None:
         findings.warning(
             "guide-not-held",
-            f"The guide {one.guide.name.text} of {plan.name} holds about {two_figures(out.value / 1000)} kN at its least "
-            f"fit, and {asked.origin.typed if asked.origin else two_figures(asked.value)} is asked for.",
+            f"At its least fit the guide {one.guide.name.text} of {plan.name} holds about "
+            f"{two_figures(out.value / 1000)} kN; {asked.origin.typed if asked.origin else asked.value} is asked for.",
             "Take the next oversize, or a hole nearer to the tight end of its limits; then push it and see.",
             plan.valve.span,
             (plan.name,),

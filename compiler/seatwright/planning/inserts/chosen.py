@@ -108,7 +108,6 @@ def kept_pocket(
 
 def _say_maker(job: Job, plan: Found, chosen: Candidate, window: BoreWindow, findings: Findings) -> None:
     """That the maker's bore narrows what the insert allows, or that the bore is none of his, as the job asks."""
-    spec = plan.valve.specification
     if chosen.own is not None and chosen.size is not None:
         before = span_of(job, chosen.own.least.value, chosen.own.most.value)
         low = chosen.own.least if chosen.bore is None else chosen.bore.least
@@ -120,24 +119,27 @@ def _say_maker(job: Job, plan: Found, chosen: Candidate, window: BoreWindow, fin
             chosen.size.row.span,
             (plan.name,),
         )
-    if (
-        spec.size is not None
-        and spec.size.any
-        and not any(
-            row.bore is not None
-            and row.bore.most is not None
-            and window.most.value <= row.bore.most.value + 1e-9
-            and (row.bore.least is None or window.least.value >= row.bore.least.value - 1e-9)
-            for row in spec.makers_sizes
-        )
-    ):
-        findings.warning(
-            "makers-bore-not-kept",
-            f"`size any`: the bore {span_of(job, window.least.value, window.most.value)} is none of the maker's.",
-            "Ask whether this head bears it; its maker has not said so.",
-            spec.size.span,
-            (plan.name,),
-        )
+    say_not_kept(job, plan, window, findings)
+
+
+def say_not_kept(job: Job, plan: Found, window: BoreWindow, findings: Findings) -> None:
+    """That a bore is none of the maker's, as the job asks with `size any`; a most alone is for a blank."""
+    spec = plan.valve.specification
+    if spec.size is None or not spec.size.any:
+        return
+    for row in spec.makers_sizes:
+        if row.bore is None or row.bore.most is None or (row.bore.least is None and not plan.turned):
+            continue
+        least = 0.0 if row.bore.least is None else row.bore.least.value
+        if least - 1e-9 <= window.least.value and window.most.value <= row.bore.most.value + 1e-9:
+            return
+    findings.warning(
+        "makers-bore-not-kept",
+        f"`size any`: the bore {span_of(job, window.least.value, window.most.value)} is none of the maker's.",
+        "Ask whether this head bears it; its maker has not said so.",
+        spec.size.span,
+        (plan.name,),
+    )
 
 
 def say_fit(head: Head, plan: Found, fit: FitLimits, findings: Findings) -> None:

@@ -6,7 +6,7 @@ from seatwright.job.model import Head, Job
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.wording import length, said
 from seatwright.planning.found.pilots import over_bore
-from seatwright.planning.inserts.chosen import say_depth, say_fit, say_retired
+from seatwright.planning.inserts.chosen import say_depth, say_fit, say_not_kept, say_retired
 from seatwright.planning.inserts.passed_over import hold_beyond_maker
 from seatwright.planning.plan import CleanUp, Depth, Found, InsertPlan, Pocketed, into
 from seatwright.planning.plan.figure import Figure, computed, given
@@ -45,6 +45,7 @@ def filled_turned(
         return into(Pocketed, plan)
     window, fit = settled
     say_fit(head, plan, fit, findings)
+    say_not_kept(job, plan, window, findings)
     wants = wants.of_depth(size_to_come(wants.sizes, window.aim))
     height = turned_height(plan, wants)
     depth = depth_for(job, wants, height)

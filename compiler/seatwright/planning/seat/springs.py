@@ -142,7 +142,7 @@ def _judge_measured(
     if not weak:
         return
     limit, at = weak[0]
-    has = f"The spring has {spring_force(job, at.value)} at {said(job, limit.at)}"
+    has = f"The spring has {spring_force(job, at.value, limit.force.value)} at {said(job, limit.at)}"
     if used:
         findings.warning(
             "spring-weak",
@@ -259,7 +259,7 @@ def _against_limit(
     limit = max(inside, key=lambda one: one.at.value)
     low = made.force_shut.value < limit.force.value - _SLACK
     verdicts.append(("shut", "fail" if low else "pass"))
-    if low:
+    if low and ("force", "fail") not in verdicts:  # a tired spring is said already
         over = made.height.value - limit.at.value
         way = (
             f"A shim of {length(job, over)} brings it back to {said(job, limit.at)}, and takes as much off the room "
@@ -270,7 +270,7 @@ def _against_limit(
         findings.warning(
             "spring-force-low",
             f"With the valve shut, at {length(job, made.height.value)}, the spring will have "
-            f"{spring_force(job, made.force_shut.value)}; {_typed_force(limit.force)} is the least.",
+            f"{spring_force(job, made.force_shut.value, limit.force.value)}; {_typed_force(limit.force)} is the least.",
             way,
             plan.valve.span,
             (plan.name,),

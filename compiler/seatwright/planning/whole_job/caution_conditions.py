@@ -64,18 +64,20 @@ class Work(Struct, frozen=True):
 
     def alloy(self, plan: ValvePlan) -> Material | None:
         """The alloy of the insert that goes in."""
-        name = plan.insert.alloy if plan.insert else None
-        return next((alloy for alloy in self.job.shop.alloys if alloy.name == name), None)
+        return self._named(plan.insert.alloy if plan.insert else None)
 
     def with_hazard(self, word: str) -> tuple[ValvePlan, ...]:
-        """Valves whose insert or head holds a substance."""
+        """Valves whose insert or head holds a substance, or the guide that goes in."""
         found = []
-        for plan in self.fitted:
-            material = self.head(plan).material
-            hazards = {part.hazard.text for part in (self.alloy(plan), material) if part and part.hazard}
-            if word in hazards:
+        for plan in self.plans:
+            parts = (self.alloy(plan), self.head(plan).material) if plan in self.fitted else ()
+            guide = self._named(plan.guide.alloy) if plan.guide_to_renew else None
+            if word in {part.hazard.text for part in (*parts, guide) if part and part.hazard}:
                 found.append(plan)
         return tuple(found)
+
+    def _named(self, alloy: str | None) -> Material | None:
+        return next((one for one in self.job.shop.alloys if one.name == alloy), None)
 
 
 # --- conditions: () for the whole job, names where only some valves are concerned, None where none is -----------------

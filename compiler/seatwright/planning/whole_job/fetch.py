@@ -81,14 +81,18 @@ def _inserts(job: Job, plans: Sequence[ValvePlan], working: Sequence[ValvePlan])
 
 def _guides(job: Job, plans: Sequence[ValvePlan]) -> tuple[FetchInsert, ...]:
     """Guides and liners in the order of the shop's list."""
-    wanted = Counter(name_key(plan.guide.name) for plan in plans if plan.guide.name is not None)
-    return tuple(
-        FetchInsert(
-            guide.name.text, count, None if guide.on_hand is None else max(round(guide.on_hand.value) - count, 0)
+    found = []
+    for guide in job.shop.guides:
+        served = [plan for plan in plans if name_key(plan.guide.name or "") == name_key(guide.name.text)]
+        counted_on = None if guide.counted is None else guide.counted.date
+        taken = sum(
+            plan.valve.guide_left_shelf is None or not plan.valve.guide_left_shelf.before_count(counted_on)
+            for plan in served
         )
-        for guide in job.shop.guides
-        if (count := wanted[name_key(guide.name.text)])
-    )
+        if served:
+            left = None if guide.told is None else max(guide.told - taken, 0)
+            found.append(FetchInsert(guide.name.text, len(served), left))
+    return tuple(found)
 
 
 def _reamers(job: Job, plans: Sequence[ValvePlan]) -> tuple[str, ...]:

@@ -1,0 +1,269 @@
+"""Guides that are renewed: the choice against every other way to share a small stock out, and what waits for what."""
+
+from __future__ import annotations
+
+import itertools
+import random
+
+import pytest
+
+from seatwright.job import read
+from seatwright.planning.plan import Plan
+from seatwright.planning.planner import plan
+from seatwright.told.plan_json import plan_document
+
+SHOP = """shop "x"
+  units mm
+{guides}
+{reamers}
+guide-fits
+  head  alloy  kind  over  to  least  most  source
+  grey-iron  any  guide  -  -  0.027  0.059  "shop book"
+  grey-iron  any  liner  -  -  0.010  0.030  "shop book"
+practice
+  guide-room  0.020
+  slip  0.03
+assembly
+  press  60 kN
+"""
+GUIDES = (
+    "guides\n  guide  od  od-least  od-most  length  id  kind  alloy  on-hand\n"
+    "  G11  11.03  11.023  11.034  42  6.85  guide  guide-bronze  4\n"
+    "  G112  11.23  11.223  11.234  42  6.85  guide  guide-bronze  1\n"
+    "  L8  8.02  8.017  8.022  42  6.85  liner  guide-bronze  9\n"
+)
+REAMERS = (
+    "reamers\n  reamer  diameter  for  overcut\n  R112  11.183  hole  0.003\n  R80  7.998  hole  -\n"
+    "  R7  7.004  guide  0.003\n"
+)
+HEAD = """job 1 "x"
+  units mm
+use "a.shop"
+head "h"
+  material grey iron
+  temperature 20 C
+"""
+VALVE = """valves {names}
+  insert none
+  guide choose
+  stem 6.965
+  guide-clearance 0.035 to 0.050
+  guide-length 42
+"""
+ROW = "measured at 20 C\n  valve  guide-top  guide-middle  guide-bottom  guide-hole-top  guide-hole-bottom\n"
+RENEWED = """replaced 2026-11-20
+  valve  part
+  E1  guide
+measured 2026-11-20 at 20 C
+  valve  guide-top  guide-middle  guide-bottom
+"""
+
+
+def planned(text: str, guides: str = GUIDES, reamers: str = REAMERS, shop: str = SHOP) -> Plan:
+    files = {"a.seat": text, "a.shop": shop.format(guides=guides, reamers=reamers)}
+    job, messages = read("a.seat", lambda name: files[name].encode())
+    assert job is not None, messages
+    return plan(job)
+
+
+def one(row: str = "  E1  7.090  7.060  7.080  10.990  10.986\n", valve: str = VALVE, more: str = "") -> Plan:
+    return planned(HEAD + valve.format(names="E1") + ROW + row + more)
+
+
+def slugs(made: Plan) -> set[str]:
+    return {message.slug for message in made.messages}
+
+
+# --- the choice -------------------------------------------------------------------------------------------------------
+
+LEAST, MOST, ROOM = 27, 59, 20  # thousandths, as in the shop above
+
+
+def _way(hole: tuple[int, int], od: tuple[int, int], cuts: list[int]) -> int | None:
+    """0: goes in as it is; 1: a reamer cuts its hole; 2: it is bored; None: it does not serve. In thousandths."""
+    if od[0] - hole[1] >= LEAST and od[1] - hole[0] <= MOST:
+        return 0
+    low, high = max(od[1] - MOST, hole[1] + ROOM), od[0] - LEAST
+    if low > high:
+        return None
+    return 1 if any(low <= cut <= high for cut in cuts) else 2
+
+
+def _mm(thousandths: int) -> str:
+    return f"{thousandths / 1000:.3f}"
+
+
+def test_the_choice_is_the_best_of_all_ways_to_share_three_hundred_small_stocks_out() -> None:
+    draw = random.Random(1611)
+    for _ in range(300):
+        valves = [f"E{n}" for n in range(1, draw.randint(2, 4))]
+        holes = [(low, low + draw.randint(0, 12)) for low in (draw.randint(10970, 11060) for _ in valves)]
+        stock = sorted(draw.sample(range(11010, 11260, 10), draw.randint(1, 3)))
+        ods = [(od - draw.randint(2, 7), od + draw.randint(0, 6)) for od in stock]
+        counts = [draw.choice((0, 1, 1, 2)) for _ in stock]
+        cuts = draw.sample(range(10980, 11240, 6), draw.randint(0, 3))
+        made = _planned_stock(valves, holes, ods, counts, cuts)
+        ways = [[_way(hole, od, cuts) for od in ods] for hole in holes]
+        best = min(
+            _worth(choice, ways, ods)
+            for choice in itertools.product([None, *range(len(stock))], repeat=len(valves))
+            if all(choice.count(at) <= counts[at] for at in range(len(stock)))
+            and all(at is None or ways[row][at] is not None for row, at in enumerate(choice))
+        )
+        chosen = [None if valve.guide.name is None else int(valve.guide.name[1:]) for valve in made.valves]
+        assert _worth(tuple(chosen), ways, ods) == best, (holes, ods, counts, cuts, chosen)
+
+
+def _planned_stock(
+    valves: list[str], holes: list[tuple[int, int]], ods: list[tuple[int, int]], counts: list[int], cuts: list[int]
+) -> Plan:
+    guides = "guides\n  guide  od-least  od-most  od  kind  on-hand\n" + "".join(
+        f"  G{n}  {_mm(low)}  {_mm(high)}  {_mm((low + high) // 2)}  guide  {count}\n"
+        for n, ((low, high), count) in enumerate(zip(ods, counts, strict=True))
+    )
+    reamers = "reamers\n  reamer  diameter  for  overcut\n" + "".join(
+        f"  R{n}  {_mm(cut)}  hole  0\n" for n, cut in enumerate(cuts)
+    )
+    rows = "measured at 20 C\n  valve  guide-hole-top  guide-hole-bottom\n" + "".join(
+        f"  {name}  {_mm(low)}  {_mm(high)}\n" for name, (low, high) in zip(valves, holes, strict=True)
+    )
+    said = f"valves {' '.join(valves)}\n  insert none\n  guide choose\n"
+    return planned(HEAD + said + rows, guides, reamers if cuts else "")
+
+
+def _worth(
+    choice: tuple[int | None, ...], ways: list[list[int | None]], ods: list[tuple[int, int]]
+) -> tuple[int, int, int]:
+    """Most served, then the least cutting, then the smallest guides."""
+    served = [(row, at) for row, at in enumerate(choice) if at is not None]
+    cutting = sum(ways[row][at] or 0 for row, at in served)
+    return -len(served), cutting, sum(sum(ods[at]) for _, at in served)
+
+
+def test_a_guide_goes_in_as_found_where_it_grips_and_the_oversize_where_the_hole_has_grown() -> None:
+    (grips,) = one().valves
+    assert (grips.guide.name, grips.guide.reamer) == ("G11", None)
+    (grown,) = one("  E1  7.090  7.060  7.080  11.020  11.012\n").valves
+    assert (grown.guide.name, grown.guide.reamer) == ("G112", "R112")
+    hole = grown.guide.hole
+    assert hole is not None
+    assert hole.least is not None
+    assert hole.most is not None
+    # 11.234 − 0.059 and 11.223 − 0.027
+    assert (hole.least.value, hole.most.value) == pytest.approx((11.175, 11.196))
+
+
+def test_a_liner_goes_into_the_old_guide_where_it_is_named_or_no_guide_serves() -> None:
+    (lined,) = one("  E1  8.004  7.996  8.000  -  -\n", VALVE.replace("guide choose", "guide L8")).valves
+    assert (lined.guide.action, lined.guide.name) == ("line", "L8")
+    assert lined.guide.closes is None
+    # 8.017 − 8.004 = 0.013 and 8.022 − 7.996 = 0.026: within 0.010 to 0.030, so nothing is cut.
+    assert lined.guide.hole is not None
+    assert lined.guide.hole.least is None
+
+
+def test_a_measured_guide_is_both_limits_of_its_own() -> None:
+    row = (
+        ROW.replace("guide-hole-bottom", "guide-hole-bottom  guide-od")
+        + "  E1  7.09  7.06  7.08  10.990  10.986  11.018\n"
+    )
+    made = planned(HEAD + VALVE.format(names="E1") + row)
+    guide = made.valves[0].guide
+    # 11.018 − 10.990 = 0.028: in, though the list alone would have it from 11.023 on.
+    assert guide.fit is not None
+    assert guide.fit.expected is not None
+    assert (guide.name, guide.fit.expected.value) == ("G11", pytest.approx(11.018 - 10.988))
+
+
+# --- what waits for what ----------------------------------------------------------------------------------------------
+
+
+def test_a_valve_whose_guide_is_renewed_is_no_hold_whatever_the_old_one_is_like() -> None:
+    made = one(valve=VALVE.replace("insert none", "insert choose"))
+    (valve,) = made.valves
+    assert (valve.status, valve.holds) == ("guide-first", ())
+    assert valve.insert is None
+    assert valve.bore is None
+    assert made.settings == ()
+    assert [(each.name, each.count, each.left) for each in made.fetch.guides] == [("G11", 1, 3)]
+    assert made.fetch.reamers == ("R7",)
+
+
+def test_it_is_on_no_card_of_a_pocket_and_on_that_of_the_guides() -> None:
+    from seatwright.cards.deck import cards
+
+    served = {card.name: card.valves for card in cards(one(valve=VALVE.replace("insert none", "insert choose")))}
+    assert set(served) == {"job", "guides", "record"}
+    assert served["guides"] == ("E1",)
+
+
+def test_in_and_not_measured_yet_it_still_waits() -> None:
+    made = one(valve=VALVE.replace("insert none", "insert choose"), more=RENEWED.partition("measured")[0])
+    assert made.valves[0].status == "guide-first"
+
+
+def test_a_new_guide_that_is_tight_is_a_hold_with_the_reamer_and_reamed_and_measured_again_it_is_none() -> None:
+    tight = one(more=RENEWED + "  E1  6.985  6.981  6.988\n")
+    assert tight.valves[0].status == "hold"
+    (hold,) = tight.valves[0].holds
+    assert hold.slug == "guide-new-tight"
+    assert "Ream it with R7 to 7.00 to 7.015 mm, then measure it again." in hold.help
+    reamed = (
+        RENEWED + "  E1  6.985  6.981  6.988\nmeasured 2026-11-21\n  valve  guide-top  guide-middle  guide-bottom\n"
+    )
+    good = one(more=f"{reamed}  E1  7.006  7.005  7.008\n")
+    assert good.valves[0].holds == ()
+    assert good.valves[0].guide.verdict == "fit"
+
+
+def test_keep_holds_a_worn_guide_and_none_says_nothing_of_it() -> None:
+    kept = one(valve=VALVE.replace("guide choose", "guide keep\n  guide-wear-limit 0.10").replace("none", "choose"))
+    assert "guide-worn" in {hold.slug for hold in kept.valves[0].holds}
+    left = one(
+        valve=VALVE.replace("guide choose", "guide none\n  guide-wear-limit 0.10").replace(
+            "insert none", "insert stays"
+        )
+    )
+    assert not {hold.slug for hold in left.valves[0].holds} & {"guide-worn"}
+    assert left.valves[0].guide.verdict == "not-checked"
+
+
+def test_once_it_is_in_nothing_more_is_fetched_and_the_record_still_names_it() -> None:
+    done = one(more=RENEWED + "  E1  7.006  7.005  7.008\n")
+    assert done.fetch.guides == ()
+    assert plan_document(done)["valves"]["E1"]["guide"]["name"] == "G11"
+
+
+# --- what is missing is said once, and the rest goes on ---------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("gone", "slug", "still"),
+    [
+        ("reamers", "reamers-not-given", {"name", "fit", "closes", "bore"}),
+        ("guides", "guides-not-given", {"bore"}),
+        ("guide-fits", "guide-fit-not-given", {"bore", "hole"}),
+        ("stem", "guide-bore-not-known", {"name", "fit", "closes"}),
+        ("hole", "guide-hole-not-measured", {"bore"}),
+        ("slip", "guide-way-not-computed", {"name", "fit", "closes", "bore"}),
+    ],
+)
+def test_what_is_missing_is_said_once_and_the_rest_goes_on(gone: str, slug: str, still: set[str]) -> None:
+    names = "E1 E2"
+    valve = VALVE.format(names=names)
+    rows = ROW + "".join(f"  {name}  7.09  7.06  7.08  10.990  10.986\n" for name in names.split())
+    shop = SHOP
+    if gone == "guide-fits":
+        shop = SHOP[: SHOP.index("guide-fits")] + SHOP[SHOP.index("practice") :]
+    if gone == "slip":
+        shop = SHOP.replace("  slip  0.03\n", "")
+    if gone == "stem":
+        valve = valve.replace("  stem 6.965\n", "")
+    if gone == "hole":
+        rows = rows.replace("10.990  10.986", "-  -")
+    made = planned(HEAD + valve + rows, "" if gone == "guides" else GUIDES, "" if gone == "reamers" else REAMERS, shop)
+    (said,) = [message for message in made.messages if message.slug == slug]
+    assert said.valves == ("E1", "E2")
+    for plan_of in made.valves:
+        assert plan_of.status == "guide-first"
+        assert all(getattr(plan_of.guide, name) is not None for name in still), plan_of.guide
