@@ -15,6 +15,8 @@ import compileall
 import json
 import os
 import platform
+import random
+import re
 import shutil
 import statistics
 import subprocess
@@ -24,6 +26,10 @@ import time
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass
 from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
+
+from tests.bench.short_shelves import SHELVES, write
 
 ROOT = Path(__file__).resolve().parents[2]
 JOBS = ROOT / "jobs"
@@ -58,8 +64,8 @@ class Row:
     aim: float | None = None
 
 
-def run(words: Sequence[str]) -> tuple[float, float]:
-    """Seconds and peak memory [MB] of one process and those that it starts."""
+def run(words: Sequence[str], *, cpu: bool = False) -> tuple[float, float]:
+    """Seconds, of the clock or the processor, and peak memory [MB] of one process and those that it starts."""
     environment = {key: value for key, value in os.environ.items() if key != "PYTHONDONTWRITEBYTECODE"}
     start = time.perf_counter()
     process = subprocess.Popen(words, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, env=environment)
@@ -68,7 +74,35 @@ def run(words: Sequence[str]) -> tuple[float, float]:
     process.returncode = os.waitstatus_to_exitcode(status)
     if process.returncode not in (0, 3):
         raise SystemExit(f"{' '.join(words)} ended with {process.returncode}")
-    return seconds, usage.ru_maxrss / 1024
+    return (usage.ru_utime + usage.ru_stime if cpu else seconds), usage.ru_maxrss / 1024
+
+
+def instructions(words: Sequence[str]) -> float | None:
+    """Instructions of one process, in millions, by cachegrind; None where valgrind is not installed."""
+    if shutil.which("valgrind") is None:
+        return None
+    counter = ("valgrind", "--tool=cachegrind", "--cache-sim=no", "--cachegrind-out-file=/dev/null")
+    environment = {key: value for key, value in os.environ.items() if key != "PYTHONDONTWRITEBYTECODE"}
+    environment["PYTHONHASHSEED"] = "0"
+    done = subprocess.run((*counter, *words), capture_output=True, text=True, env=environment, check=False)
+    found = re.search(r"I *refs: *([0-9,]+)", done.stderr)
+    return None if found is None else int(found[1].replace(",", "")) / 1e6
+
+
+def differing(text: str, seed: int) -> str:
+    """A job with other figures: the last digit of every pocket, throat and guide moved by one or two."""
+    dice = random.Random(seed)
+
+    def moved(row: re.Match[str]) -> str:
+        return re.sub(r"(\d*\.\d{2,})(?=\s)", lambda each: _nudged(each[1], dice.choice((-1, 0, 1))), row[0])
+
+    return re.sub(r"^  [IE]\d[AB]  +[^=\n]*$\n", moved, text, flags=re.MULTILINE)
+
+
+def _nudged(typed: str, by: int) -> str:
+    places = len(typed.partition(".")[2])
+    moved = f"{float(typed) + by * 10**-places:.{places}f}"
+    return moved[1:] if typed.startswith(".") else moved
 
 
 def median(words: Sequence[str], rounds: int) -> tuple[float, float]:
@@ -149,23 +183,58 @@ class Bench:
         compared = f"{row.ratio:6.2f} (aim {row.aim})" if row.ratio is not None else ""
         print(f"{row.what:<72} {row.seconds * 1000:8.1f} ms {compared:<18} peak {row.peak_mb:.0f} MB", flush=True)
 
-    def against_imports(self, what: str, words: Sequence[str], imports: str) -> None:
-        """A command beside the import of the libraries it uses."""
-        base, _ = median((sys.executable, "-c", f"import {imports}"), self.rounds)
+    def against_imports(self, what: str, words: Sequence[str], imports: str, aim: float) -> None:
+        """A command beside the import of the libraries it is made with; by valgrind as well, where that is."""
+        bare = (sys.executable, "-c", f"import {imports}")
+        base, _ = median(bare, self.rounds)
         seconds, peak = median(words, self.rounds)
-        self.add(Row(f"{what}, against import {imports}", seconds, peak, base, seconds / base, 1.5))
+        self.add(Row(f"{what}, against import {imports}", seconds, peak, base, seconds / base, aim))
 
     def starts(self) -> None:
         """Whole runs on a job of 2, 16 and 32 valves."""
         thirty_two = str(many_valves(self.out, 32))
         for valves, job in ((2, str(JOBS / "single-cylinder.seat")), (16, str(SIXTEEN)), (32, thirty_two)):
-            self.against_imports(f"check, {valves} valves", (*TOOL, "check", job), "lark, pint")
+            self.against_imports(f"check, {valves} valves", (*TOOL, "check", job), "lark, pint", 1.2)
             build = (*TOOL, "build", "--afresh", job, "-o", str(self.out / "cards"))
-            self.against_imports(f"build, {valves} valves", build, "lark, pint, jinja2, markdown_it")
-        self.against_imports("format --check, 16 valves", (*TOOL, "format", "--check", str(SIXTEEN)), "lark")
+            self.against_imports(f"build, {valves} valves", build, "lark, pint, jinja2, markdown_it", 1.2)
+        self.against_imports("format --check, 16 valves", (*TOOL, "format", "--check", str(SIXTEEN)), "lark", 1.5)
         again = (*TOOL, "build", str(SIXTEEN), "-o", str(self.out / "again"))
         seconds, peak = median(again, self.rounds)
         self.add(Row("build, 16 valves, unchanged since the last", seconds, peak))
+        self.without_a_home()
+
+    def without_a_home(self) -> None:
+        """Where nothing can be kept from one run to the next, a start takes no longer."""
+        usual, _ = median((*TOOL, "check", str(SIXTEEN)), self.rounds)
+        nowhere = ("env", "HOME=/nonexistent", "XDG_CACHE_HOME=/nonexistent", *TOOL)
+        seconds, peak = median((*nowhere, "check", str(SIXTEEN)), self.rounds)
+        self.add(
+            Row("check, 16 valves, with a home that cannot be written", seconds, peak, usual, seconds / usual, 1.1)
+        )
+
+    def counted(self) -> None:
+        """The same ratios in instructions, which no other work on the machine disturbs."""
+        cards = ("build", "--afresh", str(SIXTEEN), "-o", str(self.out / "counted"))
+        for what, words, imports, aim in (
+            ("check", ("check", str(SIXTEEN)), "lark, pint", 1.2),
+            ("build", cards, "lark, pint, jinja2, markdown_it", 1.2),
+            ("format --check", ("format", "--check", str(SIXTEEN)), "lark", 1.5),
+        ):
+            run((*TOOL, *words))
+            base = instructions((sys.executable, "-c", f"import {imports}"))
+            count = instructions((*TOOL, *words))
+            if base is None or count is None:
+                print("valgrind is not installed: no instructions are counted")
+                return
+            ratio = count / base
+            print(f"{what}, against import {imports}: {count:.0f} M instructions, {ratio:.2f} (aim {aim})", flush=True)
+
+    def stock(self) -> None:
+        """A short stock: seconds of the processor against those that it may take."""
+        for number, shelf in enumerate(SHELVES):
+            job = write(self.out / f"shelf-{number}", shelf)
+            seconds, peak = min(run((*TOOL, "check", str(job)), cpu=True) for _ in range(min(3, self.rounds)))
+            self.add(Row(f"check, {shelf.name}", seconds, peak, shelf.seconds, seconds / shelf.seconds, 1.0))
 
     def warm(self) -> None:
         """From a keystroke to messages, all loaded."""
@@ -180,12 +249,12 @@ class Bench:
         for shop in JOBS.glob("*.shop"):
             (folder / shop.name).write_bytes(shop.read_bytes())
         for number in range(jobs):
-            (folder / f"{number:04}.seat").write_bytes(SIXTEEN.read_bytes())
+            (folder / f"{number:04}.seat").write_text(differing(SIXTEEN.read_text("utf-8"), number), "utf-8")
         one, _ = median((*TOOL, "build", "--afresh", str(folder / "0000.seat"), "-o", str(self.out / "one")), 3)
         seconds, peak = run((*TOOL, "build", str(folder), "-o", str(self.out / "all")))
         each = (seconds - one) / (jobs - 1)
         self.add(Row(f"build of {jobs} jobs of 16 valves, {CORES} cores", seconds, peak))
-        self.add(Row("each further job in one build, a core", each * CORES, peak, 0.025, each * CORES / 0.025, 1.0))
+        self.add(Row("each further job in one build, a core", each * CORES, peak, 0.045, each * CORES / 0.045, 1.0))
         seconds, peak = run((*TOOL, "build", str(folder), "-o", str(self.out / "all")))
         self.add(Row(f"the same {jobs} jobs again, unchanged", seconds, peak))
         seconds, peak = run((*TOOL, "check", *(str(each) for each in sorted(folder.glob("*.seat")))))
@@ -197,7 +266,8 @@ class Bench:
     def growth(self) -> None:
         """What a further valve costs beyond 160 against what it costs up to 160: the start is in neither."""
         to = ("-o", str(self.out / "grown"))
-        for name, more, a_head in (("check", (), 0), ("plan", (), 16), ("build", ("--afresh", *to), 16)):
+        cases = (("check", ()), ("plan", ()), ("build", ("--afresh", *to)))
+        for (name, more), a_head in ((case, a_head) for a_head in (0, 16) for case in cases):
             jobs = [str(many_valves(self.out, valves, a_head)) for valves in (16, 160, 1600)]
             few, some = (median((*TOOL, name, job, *more), self.rounds)[0] for job in jobs[:2])
             many, peak = run((*TOOL, name, jobs[2], *more))
@@ -229,7 +299,9 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as scratch:
         bench = Bench(Path(scratch), options.rounds)
         bench.starts()
+        bench.counted()
         bench.warm()
+        bench.stock()
         bench.growth()
         bench.beside(options.bean_check)
         bench.folder(options.jobs)
