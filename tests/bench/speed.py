@@ -2,9 +2,9 @@
 
     .venv/bin/python tests/bench/speed.py [--rounds 7] [--jobs 1000] [--json FILE]
 
-Prints every row of the table in DEVELOPERS.md ("Speed") as medians, ratios and peak memory, and writes them to FILE. It
-is no test: clocks differ between machines, ratios on one machine in one run do not much. Beside it, as a yardstick of
-a plain-text compiler, stands `bean-check` of the PyPI package beancount on as many lines, where it is installed
+Prints every row of the table in DEVELOPERS.md ("Speed") as least times of the processor, ratios and peak memory, and
+writes them to FILE. It is no test: times differ between machines, ratios on one machine in one run do not much. Beside
+it, as a yardstick of a plain-text compiler, stands `bean-check` of the PyPI package beancount on as many lines, where it is installed
 (`pip install beancount`, in any environment; --bean-check says where).
 """
 
@@ -18,7 +18,6 @@ import platform
 import random
 import re
 import shutil
-import statistics
 import subprocess
 import sys
 import tempfile
@@ -54,7 +53,7 @@ print(statistics.median(once() for _ in range(15)))
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One measured case: median seconds and peak memory; against a yardstick [s] the ratio, and the aim for it."""
+    """One measured case: least seconds and peak memory; against a yardstick [s] the ratio, and the aim for it."""
 
     what: str
     seconds: float
@@ -105,11 +104,13 @@ def _nudged(typed: str, by: int) -> str:
     return moved[1:] if typed.startswith(".") else moved
 
 
-def median(words: Sequence[str], rounds: int) -> tuple[float, float]:
-    """Median seconds and largest peak, after one round to warm up."""
-    run(words)
-    taken = [run(words) for _ in range(rounds)]
-    return statistics.median(seconds for seconds, _ in taken), max(peak for _, peak in taken)
+def least(rounds: int, *cases: Sequence[str]) -> list[tuple[float, float]]:
+    """For each case its least seconds of the processor and its largest peak, the rounds of all cases in turn: what else
+    the machine does then falls on all of them alike."""
+    for words in cases:
+        run(words)  # to warm up
+    taken = [[run(words, cpu=True) for words in cases] for _ in range(rounds)]
+    return [(min(each[0] for each in of), max(each[1] for each in of)) for of in zip(*taken, strict=True)]
 
 
 def many_valves(folder: Path, valves: int, a_head: int = 0) -> Path:
@@ -186,8 +187,7 @@ class Bench:
     def against_imports(self, what: str, words: Sequence[str], imports: str, aim: float) -> None:
         """A command beside the import of the libraries it is made with; by valgrind as well, where that is."""
         bare = (sys.executable, "-c", f"import {imports}")
-        base, _ = median(bare, self.rounds)
-        seconds, peak = median(words, self.rounds)
+        (base, _), (seconds, peak) = least(self.rounds, bare, words)
         self.add(Row(f"{what}, against import {imports}", seconds, peak, base, seconds / base, aim))
 
     def starts(self) -> None:
@@ -199,15 +199,15 @@ class Bench:
             self.against_imports(f"build, {valves} valves", build, "lark, pint, jinja2, markdown_it", 1.2)
         self.against_imports("format --check, 16 valves", (*TOOL, "format", "--check", str(SIXTEEN)), "lark", 1.5)
         again = (*TOOL, "build", str(SIXTEEN), "-o", str(self.out / "again"))
-        seconds, peak = median(again, self.rounds)
+        ((seconds, peak),) = least(self.rounds, again)
         self.add(Row("build, 16 valves, unchanged since the last", seconds, peak))
         self.without_a_home()
 
     def without_a_home(self) -> None:
         """Where nothing can be kept from one run to the next, a start takes no longer."""
-        usual, _ = median((*TOOL, "check", str(SIXTEEN)), self.rounds)
-        nowhere = ("env", "HOME=/nonexistent", "XDG_CACHE_HOME=/nonexistent", *TOOL)
-        seconds, peak = median((*nowhere, "check", str(SIXTEEN)), self.rounds)
+        check = (*TOOL, "check", str(SIXTEEN))
+        nowhere = ("env", "HOME=/nonexistent", "XDG_CACHE_HOME=/nonexistent", *check)
+        (usual, _), (seconds, peak) = least(self.rounds, check, nowhere)
         self.add(
             Row("check, 16 valves, with a home that cannot be written", seconds, peak, usual, seconds / usual, 1.1)
         )
@@ -250,7 +250,7 @@ class Bench:
             (folder / shop.name).write_bytes(shop.read_bytes())
         for number in range(jobs):
             (folder / f"{number:04}.seat").write_text(differing(SIXTEEN.read_text("utf-8"), number), "utf-8")
-        one, _ = median((*TOOL, "build", "--afresh", str(folder / "0000.seat"), "-o", str(self.out / "one")), 3)
+        one, _ = run((*TOOL, "build", "--afresh", str(folder / "0000.seat"), "-o", str(self.out / "one")))
         seconds, peak = run((*TOOL, "build", str(folder), "-o", str(self.out / "all")))
         each = (seconds - one) / (jobs - 1)
         self.add(Row(f"build of {jobs} jobs of 16 valves, {CORES} cores", seconds, peak))
@@ -269,8 +269,9 @@ class Bench:
         cases = (("check", ()), ("plan", ()), ("build", ("--afresh", *to)))
         for (name, more), a_head in ((case, a_head) for a_head in (0, 16) for case in cases):
             jobs = [str(many_valves(self.out, valves, a_head)) for valves in (16, 160, 1600)]
-            few, some = (median((*TOOL, name, job, *more), self.rounds)[0] for job in jobs[:2])
-            many, peak = run((*TOOL, name, jobs[2], *more))
+            taken = least(self.rounds, *((*TOOL, name, job, *more) for job in jobs[:2]))
+            few, some = (seconds for seconds, _ in taken)
+            many, peak = run((*TOOL, name, jobs[2], *more), cpu=True)
             usual, ratio = (some - few) / 144, ((many - some) / 1440) / ((some - few) / 144)
             heads = f"in heads of {a_head}" if a_head else "in one head"
             self.add(Row(f"{name}, 1,600 valves {heads}: growth of a valve", many, peak, usual, ratio, 1.3))
@@ -282,7 +283,7 @@ class Bench:
             return
         for job in (SIXTEEN, self.out / "valves-1600.seat"):
             lines = len(job.read_text("utf-8").splitlines())
-            seconds, peak = median((bean_check, str(ledger(self.out, lines))), min(3, self.rounds))
+            ((seconds, peak),) = least(min(3, self.rounds), (bean_check, str(ledger(self.out, lines))))
             self.add(Row(f"bean-check of {lines} lines, as {job.name} has", seconds, peak))
 
 
