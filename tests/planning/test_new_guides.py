@@ -368,3 +368,36 @@ def test_a_guide_in_the_hand_is_held_against_its_list(od: str, off: bool) -> Non
     made = planned(HEAD + VALVE.format(names="E1") + row)
     assert ("guide-od-off-list" in slugs(made)) is off
     assert made.valves[0].guide.name == "G11"
+
+
+BESIDE = """job 1 "x"
+  units mm
+use "a.shop"
+head "h"
+  material grey iron
+  temperature 20 C
+  depth-from rim
+  least-bridge 2.0
+valves all
+  insert turned
+valves I1 E1
+  guide-length 60
+valves E1
+  guide choose
+spacing
+  I1  E1  46.500
+measured 2026-11-19 at 20 C
+  valve  pocket-a  pocket-b  pocket-depth  guide-top  guide-bottom
+  I1  46.000  46.000  7.5  9.00  9.00
+  E1  40.000  40.000  8.0  9.09  9.08
+"""
+
+
+def test_a_bridge_beside_a_pocket_that_waits_for_its_guide_is_said_to_count_it_as_found() -> None:
+    slug = "bridge-neighbour-waits"
+    (waits,) = [each for each in planned(BESIDE).messages if each.slug == slug]
+    assert waits.valves == ("I1", "E1")
+    new = RENEWED.replace("  guide-top  guide-middle  guide-bottom\n", "  guide-top  guide-bottom\n  E1  9.00  9.00\n")
+    assert slug not in slugs(planned(BESIDE + new))
+    # A seat that is only cut again takes no metal from the bridge.
+    assert slug not in slugs(planned(BESIDE.replace("  guide choose\n", "  guide choose\n  insert stays\n")))
