@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from seatwright.handbook import springs as sums
-from seatwright.job.model import Given, Job
+from seatwright.job.model import Job, Reading
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.wording import length, listed, name_key, said
 from seatwright.planning.plan import SpringPlan, Stood
@@ -72,7 +72,7 @@ def at_full_lift(
     return made
 
 
-def _over_seal(job: Job, plan: Stood) -> Given | None:
+def _over_seal(job: Job, plan: Stood) -> Reading | None:
     """From retainer to seal or guide: what was read over a guide that comes out says nothing of the one that goes in.
 
     Where a liner is named the old guide stays, and its end and its seal with it.
