@@ -23,7 +23,7 @@ from seatwright.text.showing import visible
 from seatwright.version import VERSION
 
 RECORD = ".built"
-_LIBRARIES = ("lark", "pint", "jinja2", "markdown_it", "markupsafe", "msgspec", "weasyprint")
+_LIBRARIES = ("highspy", "jinja2", "markdown_it", "markupsafe", "msgspec", "weasyprint")
 _COLOUR = re.compile("\x1b\\[[0-9;]*m")
 _ROOMS = Path(__file__).parents[2]
 
