@@ -55,6 +55,8 @@ def surroundings(bench: Path) -> dict[str, str]:
 def test_every_example_of_the_help_runs(name: str, line: str, bench: Path) -> None:
     if name == "new":
         (bench / "bench.shop").unlink()
+        if "tc3.engine" in line.split(maxsplit=3)[2]:
+            (bench / "engines" / "tc3.engine").unlink()
     if "man -l" in line and shutil.which("man") is None:
         pytest.skip("man is not installed (Debian: apt-get install man-db)")
     process = subprocess.Popen(
