@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from tests.cards.sheets_in_chromium import measured, printed
 from tests.cards.test_screen import axe, in_a_frame, in_frame
-from tests.over_jobs.quarter import quarters_history
+from tests.over_jobs.quarter import QUARTER, quarters_history
 from tests.over_jobs.test_history import CHIP, bores
 
 from seatwright.cards.drawings.run_chart import LAST, WIDTH, run_chart
@@ -158,3 +158,23 @@ def test_headings_go_down_in_order_and_drawings_have_a_name():
         for drawing in re.findall(r"<svg.*?</svg>", card, re.S):
             assert 'role="img"' in drawing
             assert re.search(r"<title>[^<]+</title>", drawing)
+
+
+def test_a_check_that_is_overdue_stands_beside_its_master_and_its_ring_on_the_setting_card():
+    from seatwright import documents, plan, read
+
+    def of(name: str, *changes: tuple[str, str]) -> str:
+        def load(file: str) -> bytes:
+            text = (QUARTER / file).read_text("utf-8")
+            for old, new in changes:
+                text = text.replace(old, new)
+            return text.encode()
+
+        job, _ = read(name, load)
+        assert job is not None
+        return documents(plan(job)).markdown
+
+    late = of("2188-boatyard.seat")
+    assert late.count("Its check is overdue since 2026-09-15.") == 2  # on each of two setting cards, at the master
+    assert late.count("Its check is overdue since 2026-11-02.") == 2  # and at the ring
+    assert "overdue" not in of("2188-boatyard.seat", ("check-every", "x-every"))

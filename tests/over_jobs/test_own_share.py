@@ -11,6 +11,8 @@ from msgspec.structs import replace
 from tests.whole.shop import JOBS
 
 from seatwright.job import read
+from seatwright.over_jobs.history.read_off import history_of
+from seatwright.over_jobs.history.whole import whole_history
 from seatwright.over_jobs.stock.pieces import pieces_of
 from seatwright.over_jobs.stock.shelves import standings
 from seatwright.over_jobs.stock.to_order import ordering_of
@@ -42,6 +44,27 @@ def test_the_rows_of_a_job_cost_a_small_part_of_its_plan() -> None:
     assert calls(lambda: table_rows(made, "a.seat", paths, inch=False)) < 0.15 * whole, f"{len(paths)} columns"
 
 
+def test_the_history_of_a_job_costs_a_small_part_of_its_plan_most_where_all_is_cut() -> None:
+    for name in ("four-valve-aluminium.seat", "half-way.seat", "ready-to-leave.seat"):
+        made = planned(name)
+        shelves = {each.path: each.path for each in made.job.sources}
+        whole = calls(lambda made=made: plan(made.job))  # type: ignore[misc]
+        told = calls(lambda made=made, shelves=shelves: history_of(made, "a.seat", shelves, replace))  # type: ignore[misc]
+        assert told < 0.12 * whole, name
+
+
+def test_the_history_of_four_times_as_many_jobs_takes_four_times_as_long() -> None:
+    made = planned("half-way.seat")
+    one = history_of(made, "a.seat", {each.path: each.path for each in made.job.sources}, replace)
+
+    def summed(count: int) -> Callable[[], object]:
+        jobs = [replace(one, number=str(at), file=f"{at}.seat") for at in range(count)]
+        return lambda: whole_history(jobs)
+
+    summed(400)()  # the factors of so many bores are reckoned with a root finder, once each
+    assert calls(summed(400)) < 4.5 * calls(summed(100))
+
+
 def test_summing_up_grows_with_the_jobs_and_not_faster() -> None:
     made = planned("half-way.seat")
     shelves = {each.path: each.path for each in made.job.sources}
@@ -58,7 +81,8 @@ def test_the_rows_of_a_job_hold_nothing_of_its_plan() -> None:
     made = planned("half-way.seat")
     pieces = pieces_of(made, "a.seat", {each.path: each.path for each in made.job.sources}, replace)
     rows = table_rows(made, "a.seat", ["bore.aim"], inch=False)
-    kept = {type(each).__module__ for each in _reached((pieces, rows))}
+    told = history_of(made, "a.seat", {each.path: each.path for each in made.job.sources}, replace)
+    kept = {type(each).__module__ for each in _reached((pieces, rows, told))}
     assert not {module for module in kept if module.startswith(("seatwright.planning", "seatwright.job"))}
 
 

@@ -142,7 +142,7 @@ def test_adding_breaking_or_deleting_a_job_leaves_every_other_jobs_cards_as_they
     (shop / "2186-quarry.seat").unlink()
     assert of_others(built()) == of_others(before)
     after = contents(shop)
-    for words in (("stock", "."), ("table", ".", "bore"), ("card", "deadbeef", "."), ("check", ".")):
+    for words in (("stock", "."), ("history", "."), ("table", ".", "bore"), ("card", "deadbeef", "."), ("check", ".")):
         seatwright(*words, cwd=shop)
     assert contents(shop) == after, "what is said over many jobs writes nothing"
 

@@ -144,4 +144,5 @@ def _size(job: Job, guide: GuidePlan) -> str:
     if bore is None:
         return blank()
     to = span(limits(bore.least, bore.most, figures.bench(job)))
-    return Markdown("{} *{}* {}").format(to, bore.reamer or "hone", blank())
+    how = "as it is; check" if guide.bought is not None else bore.reamer or "hone"
+    return Markdown("{} *{}* {}").format(to, how, blank())

@@ -113,6 +113,7 @@ def _filled(job: Job, case: Case, one: ServingGuide | None, findings: Findings) 
         reamer=one.reamer,
         fit=GuideFit(one.fit.least, one.fit.most, one.fit.source, _expected(one)),
         closes=one.closes,
+        bore=case.bore if case.bore is None or not guide.id_finished else replace(case.bore, reamer=None),
         bought=_bought(case.bore, one),
         push_out=out,
         tightness=tightness,
