@@ -4,8 +4,8 @@
 
 Prints every row of the table in DEVELOPERS.md ("Speed") as least times of the processor, ratios and peak memory, and
 writes them to FILE. It is no test: times differ between machines, ratios on one machine in one run do not much. Beside
-it, as a yardstick of a plain-text compiler, stands `bean-check` of the PyPI package beancount on as many lines, where it
-is installed (`pip install beancount`, in any environment; --bean-check says where).
+it, as a yardstick of a plain-text compiler, stands `bean-check` of the PyPI package beancount on as many lines, where
+it is installed (`pip install beancount`, in any environment; --bean-check says where).
 """
 
 from __future__ import annotations
