@@ -43,12 +43,15 @@ class UsedFiles(Struct):
     """The files that a job uses, as read. all_read: none is missing, and no line of a shop file was passed over."""
 
     sources: list[Source] = field(default_factory=list)
-    stock: Stock | None = None
     engines: list[EngineFile] = field(default_factory=list)
     all_read: bool = True
 
 
 def used_files(path: str, file: tree.File, load: Load, gathered: Gathered) -> tuple[UsedFiles, Stock]:
+    """The files that a job uses, each read once, and the shop that its shop files make.
+
+    Engine files are read last: the names of their alloys are those of the shop.
+    """
     used = UsedFiles()
     named = uses(file, gathered)
     used.all_read = not any(line.faulty for line in file.singles if line.word.text == "use")
