@@ -190,6 +190,9 @@ class Bench:
         self.add(Row(f"the same {jobs} jobs again, unchanged", seconds, peak))
         seconds, peak = run((*TOOL, "check", *(str(each) for each in sorted(folder.glob("*.seat")))))
         self.add(Row(f"check of {jobs} jobs of 16 valves", seconds, peak))
+        for name, words in (("stock", ("stock", str(folder))), ("table", ("table", str(folder), "bore", "cut"))):
+            seconds, peak = run((*TOOL, *words))
+            self.add(Row(f"{name} over {jobs} jobs of 16 valves", seconds, peak))
 
     def growth(self) -> None:
         """What a further valve costs beyond 160 against what it costs up to 160: the start is in neither."""

@@ -44,7 +44,7 @@ def test_a_later_file_replaces_an_item_whole_and_says_so() -> None:
     job, messages = read_files(JOB + 'use "b.shop"\n', a=first, b=second)
     assert job is not None
     [cutter] = job.shop.cutters
-    assert cutter.overcut is None
+    assert cutter.overcut(None) is None
     assert job.shop.practice.clean_up is not None
     assert job.shop.practice.slip is not None
     assert (job.shop.practice.clean_up.value, job.shop.practice.slip.value) == (0.1, 0.05)

@@ -15,6 +15,10 @@ from msgspec.structs import replace
 
 from seatwright.commands.disk.files import LEADS_OUT
 from seatwright.job import Refused, read
+from seatwright.over_jobs.history.read_off import history_of
+from seatwright.over_jobs.history.rows import JobHistory
+from seatwright.over_jobs.history.said import history_messages
+from seatwright.over_jobs.history.whole import whole_history
 from seatwright.over_jobs.left_out import job_left_out
 from seatwright.over_jobs.stock.pieces import JobPieces, pieces_of
 from seatwright.over_jobs.stock.said import stock_messages
@@ -91,15 +95,20 @@ def said(slug: str) -> tuple[tuple[Message, ...], dict[str, Source]]:
 def _said_over_jobs(slug: str) -> tuple[tuple[Message, ...], dict[str, Source]]:
     messages: list[Message] = []
     pieces: list[JobPieces] = []
+    told: list[JobHistory] = []
     for path in sorted((FOLDER / slug).glob("*.seat")):
         job, found = read(path.name, lambda name: (FOLDER / slug / name).read_bytes())
         if job is None:
             messages.append(job_left_out(path.name, [each for each in found if each.severity is Severity.ERROR]))
             continue
         shelves = {source.path: source.path for source in job.sources}
-        pieces.append(pieces_of(plan(job), path.name, shelves, replace))
+        planned = plan(job)
+        pieces.append(pieces_of(planned, path.name, shelves, replace))
+        told.append(history_of(planned, path.name, shelves, replace))
     stand = standings(pieces)
     messages.extend(stock_messages(stand, pieces, ordering_of(stand, pieces)))
+    if all(message.slug != slug for message in messages):
+        messages = list(history_messages(whole_history(told)))
     files = ((path.name, path.read_bytes()) for path in sorted((FOLDER / slug).iterdir()))
     sources = (reading.read_source(name, data)[0] for name, data in files)
     return tuple(messages), {source.path: source for source in sources if source is not None}

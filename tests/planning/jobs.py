@@ -30,6 +30,7 @@ from seatwright.job.model import (
     Material,
     Measured,
     Named,
+    OvercutLine,
     Pilot,
     Place,
     Practice,
@@ -39,6 +40,7 @@ from seatwright.job.model import (
     Spacing,
     Specification,
     Spread,
+    SpreadLine,
     Stand,
     Stated,
     Valve,
@@ -200,8 +202,8 @@ def cutter(
         named("carbide"),
         None if corner is None else given(corner),
         given(25.0),
-        given(0.006),
-        spread(0.002),
+        (OvercutLine(None, given(0.006)),),
+        (SpreadLine(None, spread(0.002)),),
     )
 
 

@@ -162,6 +162,13 @@ def test_a_liner_goes_into_the_old_guide_where_it_is_named_or_no_guide_serves() 
     assert lined.guide.hole.least is None
 
 
+def test_no_liner_is_taken_where_the_old_guide_is_out() -> None:
+    worn_out = "  E1  7.090  7.060  7.080  11.220  11.216\n"  # no guide of the shop grips there
+    (valve,) = one(worn_out).valves
+    assert [hold.slug for hold in valve.holds] == ["guide-none-serves"]
+    assert "that one is out" in valve.holds[0].text
+
+
 def test_a_measured_guide_is_both_limits_of_its_own() -> None:
     row = (
         ROW.replace("guide-hole-bottom", "guide-hole-bottom  guide-od")
@@ -173,6 +180,24 @@ def test_a_measured_guide_is_both_limits_of_its_own() -> None:
     assert guide.fit is not None
     assert guide.fit.expected is not None
     assert (guide.name, guide.fit.expected.value) == ("G11", pytest.approx(11.018 - 10.988))
+
+
+def test_a_finished_guide_must_be_bought_as_much_bigger_as_its_fit_closes_it() -> None:
+    finished = GUIDES.replace("  id  kind", "  id  id-finished  kind").replace("6.85  liner", "6.85  no  liner")
+    named = VALVE.format(names="E1").replace("guide choose", "guide G11")
+    row = HEAD + named + ROW + "  E1  7.090  7.060  7.080  10.990  10.986\n"
+    # Bought to the finished size it closes under it; what it has to measure is said.
+    small = planned(row, finished.replace("6.85  guide", "7.008  yes  guide"))
+    (hold,) = small.valves[0].holds
+    assert hold.slug == "guide-none-serves"
+    assert "it must be bought 7.028 to 7.042 mm" in hold.text
+    bigger = planned(row, finished.replace("6.85  guide", "7.034  yes  guide")).valves[0].guide
+    assert bigger.name == "G11"
+    assert bigger.bore is not None
+    assert bigger.bore.reamer is None
+    assert bigger.bought is not None
+    assert bigger.closes is not None
+    assert bigger.bought.least.value == pytest.approx(7.000 + bigger.closes.value)
 
 
 # --- what waits for what ----------------------------------------------------------------------------------------------

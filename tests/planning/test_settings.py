@@ -12,6 +12,7 @@ from tests.planning.bores import bench, bored, figure
 from tests.planning.later_life import demo
 from tests.planning.phases import at
 
+from seatwright.job.model import OvercutLine
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.machine.passes import passes
 from seatwright.planning.machine.settings import settings
@@ -76,9 +77,13 @@ def test_windows_are_cut_to_whole_steps_before_they_are_grouped():
     # Worked check 25: 44.0103-.0185 and .0183-.0245 share 44.0184, but no step of .002: two settings.
     true_gauge = replace(jobs.gauge(), masters=())
     plans = bored("E1", 44.0103, 44.0185), bored("E2", 44.0183, 44.0245)
-    made, _ = planned(*plans, shop=shop(overcut=jobs.given(0.0)), gauge=true_gauge)
+    made, _ = planned(*plans, shop=shop(overcuts=(OvercutLine(None, jobs.given(0.0)),)), gauge=true_gauge)
     assert len(made.settings) == 2
-    fine, _ = planned(*plans, shop=shop(overcut=jobs.given(0.0)), gauge=replace(true_gauge, step=jobs.given(0.0001)))
+    fine, _ = planned(
+        *plans,
+        shop=shop(overcuts=(OvercutLine(None, jobs.given(0.0)),)),
+        gauge=replace(true_gauge, step=jobs.given(0.0001)),
+    )
     assert len(fine.settings) == 1
 
 

@@ -183,7 +183,7 @@ def test_what_is_not_given_is_said_and_not_counted_as_nothing_in_silence():
 
 def test_a_cutter_whose_overcut_may_vary_is_said_to_have_no_spread():
     job = job_of()
-    cutter = replace(job.shop.cutters[0], overcut_spread=None)
+    cutter = replace(job.shop.cutters[0], overcut_spreads=())
     _, _, findings = both(replace(job, shop=replace(job.shop, cutters=(cutter,))))
     assert "C1" in jobs.texts(findings, "overcut-spread-not-given")
 

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 HOUSE = Path(__file__).resolve().parents[2] / "compiler" / "seatwright"
-ROOMS = ("text", "syntax", "handbook", "job", "planning", "told", "over_jobs", "cards", "commands")
+ROOMS = ("text", "syntax", "handbook", "job", "planning", "told", "over_jobs", "cards", "editor", "commands")
 """Front door to back: each knows only those before it."""
 
 FLOORS = {
@@ -54,7 +54,8 @@ FLOORS = {
         "guides",
         "whole_job",
     ),
-    "over_jobs": ("serving", "left_out", "spreadsheets", "stock", "table"),
+    "over_jobs": ("serving", "left_out", "spreadsheets", "stock", "table", "history"),
+    "editor": ("texts", "asked"),
     "commands": ("terminal", "disk", "jobs"),
 }
 """Within a room, lowest first; what is not named stands above them all."""

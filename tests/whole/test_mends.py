@@ -12,8 +12,8 @@ import pytest
 from tests.mistakes.table import entries
 from tests.whole.shop import JOBS, seatwright
 
-from seatwright.commands.mend import as_mended
 from seatwright.job import read
+from seatwright.job.mending import as_mended
 from seatwright.text import Severity
 
 SLIPS = """\

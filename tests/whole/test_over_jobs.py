@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import json
 import shutil
+import subprocess
 from pathlib import Path
 
 import pytest
@@ -107,6 +108,22 @@ def test_a_shelf_is_one_file_from_whatever_folder_its_jobs_use_it(shop: Path) ->
     assert stock(shop, "--as", "csv").out == before, "a move inside the folder changes nothing but the path"
 
 
+def test_the_shelves_of_a_revision_are_those_that_stood_then(shop: Path) -> None:
+    before = stock(shop, "--as", "csv").out
+    for words in (
+        ["init", "-q"], ["add", "."], ["-c", "user.name=a", "-c", "user.email=a@b.invalid", "commit", "-qm", "x"],
+    ):  # fmt: skip
+        subprocess.run(["git", "-C", str(shop), *words], check=True, capture_output=True)
+    (shop / "2186-quarry.seat").unlink()
+    assert stock(shop).code == 0
+    ran = seatwright("stock", ".@HEAD", "--as", "csv", cwd=shop)
+    assert (ran.code, ran.out) == (3, before)
+    assert "bench.shop@HEAD:" in ran.err
+    table = seatwright("table", f"{shop.name}@HEAD", "bore.aim", cwd=shop.parent)
+    assert "2186-quarry.seat" in table.out
+    assert seatwright("stock", "shop@nowhen", cwd=shop.parent).code == 2
+
+
 def test_adding_breaking_or_deleting_a_job_leaves_every_other_jobs_cards_as_they_were(shop: Path) -> None:
     def built() -> dict[str, str]:
         assert seatwright("build", ".", "-o", "out", "--afresh", cwd=shop).code in (0, 1, 3)
@@ -125,7 +142,7 @@ def test_adding_breaking_or_deleting_a_job_leaves_every_other_jobs_cards_as_they
     (shop / "2186-quarry.seat").unlink()
     assert of_others(built()) == of_others(before)
     after = contents(shop)
-    for words in (("stock", "."), ("table", ".", "bore"), ("card", "deadbeef", "."), ("check", ".")):
+    for words in (("stock", "."), ("history", "."), ("table", ".", "bore"), ("card", "deadbeef", "."), ("check", ".")):
         seatwright(*words, cwd=shop)
     assert contents(shop) == after, "what is said over many jobs writes nothing"
 

@@ -109,3 +109,13 @@ def test_stock_opens_too_and_its_counts_are_counts(shop: Path, tmp_path: Path) -
     [first] = [row for row in rows[1:] if row[1] == "'=1+1"]
     assert (first[0], first[2], first[3]) == ("bench.shop", 36.59, 5.0)
     assert rows[0][:3] == ["shelf", "insert", "od_mm"]
+
+
+def test_the_bores_of_the_history_open_and_come_back_equal(tmp_path: Path) -> None:
+    ran = seatwright("history", str(JOBS / "quarter"), "-o", str(tmp_path / "history"))
+    assert ran.code == 0, ran.err
+    for name, figures in (("overcuts.csv", 100), ("readings.csv", 70)):
+        text = (tmp_path / "history" / name).read_text("utf-8")
+        rows = opened(text, tmp_path, "CSV:44,34,76,1,,1033,false,true")
+        assert _dates_as_typed(rows, text, ",") == as_read(text, ",")
+        assert sum(isinstance(cell, float) for row in rows[1:] for cell in row) > figures

@@ -24,7 +24,7 @@ from markdown_it.token import Token
 
 from seatwright.cards.card import HATCHED
 
-DRAWING = "cards.html#drawing-"
+DRAWING = ("cards.html#drawing-", "history.html#drawing-")
 SHORTEST_BLANK = 3
 BLANK_MM = 3.2  # of line for each mark typed
 _KEPT = 4096  # texts that are not read again: most of what stands on a card stands there many times
@@ -312,4 +312,4 @@ def _drawing_name(text: Token) -> str | None:
     if len(seen) < 3 or seen[0].type != "link_open" or seen[-1].type != "link_close":
         return None
     address = str(seen[0].attrGet("href") or "")
-    return address.removeprefix(DRAWING) if address.startswith(DRAWING) else None
+    return next((address.removeprefix(each) for each in DRAWING if address.startswith(each)), None)

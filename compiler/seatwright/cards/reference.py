@@ -77,6 +77,11 @@ _FILES = (
         "the card of that name, without its heading",
         "`card` (Content), `job` (Job), `head` (Head, or none on a card of all heads)",
     ),
+    (
+        "`history-heading.md` `history.md`",
+        "the cards of `seatwright history`, which are laid out as they are here everywhere",
+        "`card` (Card in the heading, then Content), `sheet` (Sheet), `own_stamp` (in history.md alone)",
+    ),
     ("`blocks.md`", "boxes, tables, holds: macros that the others import as `show`", "what each macro asks for"),
     ("`page.html`", "the page around all cards", "`title`, `style`, `cards`, `made_by`"),
     (

@@ -142,7 +142,7 @@ def _markdown(house: _House, printed: tuple[Card, ...], stamps: Mapping[int, str
 
 
 @cache
-def _face() -> dict[str, str]:
+def typeface() -> dict[str, str]:
     """The typeface in the page itself: `regular` and `bold`, WOFF2 in base64."""
     return {
         name: base64.b64encode(shipped("seatwright.templates", f"face/{name}.woff2")).decode("ascii")
@@ -161,7 +161,7 @@ def _html(house: _House, printed: tuple[Card, ...], stamps: Mapping[int, str]) -
     job = house.plan.job
     feet = [{"number": card.number, "says": _foot(house, card, stamps[card.number])} for card in printed]
     style = fill(
-        house.texts, "card.css", paper=house.paper, sheet=house.sheet, face=_face(), two_up=house.two_up, feet=feet
+        house.texts, "card.css", paper=house.paper, sheet=house.sheet, face=typeface(), two_up=house.two_up, feet=feet
     )  # fmt: skip
     return fill(
         house.texts,

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Iterable, Mapping
 
 import msgspec
 
 from seatwright.cards.card import Card
 from seatwright.text import Source
+from seatwright.text.sums import new_sha256
 
 LENGTH = 8
 
@@ -32,9 +32,10 @@ def of_sources(sources: Iterable[Source], version: str, templates: Mapping[str, 
 
 
 def _hash(texts: Iterable[str]) -> str:
-    digest = hashlib.sha256()
+    digest = new_sha256()
     for text in texts:
         data = text.replace("\r\n", "\n").replace("\r", "\n").encode("utf-8", "replace")
         # The length first: two texts never run into one another.
         digest.update(f"{len(data)}:".encode() + data)
-    return digest.hexdigest()[:LENGTH]
+    digits: str = digest.hexdigest()
+    return digits[:LENGTH]

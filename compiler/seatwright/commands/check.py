@@ -13,12 +13,12 @@ from msgspec import Struct
 from seatwright.commands.disk import files
 from seatwright.commands.disk.job_folders import empty_folder, jobs_of
 from seatwright.commands.jobs.each_job import each_job
-from seatwright.commands.jobs.mends import with_fixes
 from seatwright.commands.jobs.outcome import Exit, Outcome, read_alone, read_and_plan, worst
 from seatwright.commands.jobs.warming import warm_planning
 from seatwright.commands.terminal.saying import complain, complaint, in_words
 from seatwright.commands.terminal.screen import first_to_mend, screen, the_rest, topic_lines
 from seatwright.job.declarations import kind_of
+from seatwright.job.mending import with_fixes
 from seatwright.text import Message, Severity
 from seatwright.text.gathered import gathered
 from seatwright.text.showing import visible

@@ -11,7 +11,7 @@ from seatwright.commands.terminal.words import COMMANDS, Command
 from seatwright.text.registry import declared
 
 _SLUGS = "JOB|SLUG"
-_JOBS, _FILES, _FOLDERS = ("JOB", "OLD", "NEW", _SLUGS), ("FILE",), ("DIR",)
+_JOBS, _FILES, _FOLDERS = ("JOB", "OLD", "NEW", _SLUGS), ("FILE",), ("DIR", "FOLDER")
 
 
 def completion(shell: str) -> Exit:

@@ -22,7 +22,7 @@ from seatwright.syntax.suggest import nearest
 from seatwright.text.forms import schema_of
 from seatwright.text.showing import for_programs
 from seatwright.told.assumptions import assumptions
-from seatwright.told.derivation import Step, derivation_steps, in_units_of, named_figures
+from seatwright.told.derivation import Step, derivation_steps, in_units_of, named_figures, step_lines
 from seatwright.told.in_short import in_short
 from seatwright.told.lifting import lifting
 
@@ -236,21 +236,6 @@ def _budget_lines(budget: Sequence[BudgetLine]) -> list[str]:
     rows += [(each.source, each.figure, each.divisor, each.contribution) for each in budget]
     wide = [max(len(row[column]) for row in rows) for column in range(3)]
     return ["  ".join((*(row[at].ljust(wide[at]) for at in range(3)), row[3])) for row in rows]
-
-
-def step_lines(step: Step) -> list[str]:
-    """One step: `symbol = formula = substituted = result`, each on its own line, then where it comes from."""
-    source = f"   [{step.source}]" if step.source else ""
-    note = f"   ({step.note})" if step.note else ""
-    if not step.formula:
-        origin = f"   {step.origin}" if step.origin else ""
-        return [f"{step.symbol} = {step.result}{origin}{note}"]
-    pad = " " * len(step.symbol)
-    lines = [f"{step.symbol} = {step.formula}{source}"]
-    if step.substituted and step.substituted != step.formula:
-        lines.append(f"{pad} = {step.substituted}")
-    lines.append(f"{pad} = {step.result}{note}")
-    return lines
 
 
 def schema() -> str:

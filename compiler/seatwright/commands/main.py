@@ -101,6 +101,10 @@ def _work(given: argparse.Namespace) -> Callable[[], Exit]:
             from seatwright.commands.many.stock import stock
 
             return partial(stock, given.folder, given.form, given.at_once)
+        case "history":
+            from seatwright.commands.many.history import history
+
+            return partial(history, given.folder, given.since or "", given.form, given.out, given.at_once)
         case "card":
             from seatwright.commands.many.card import card
 
@@ -125,6 +129,10 @@ def _work(given: argparse.Namespace) -> Callable[[], Exit]:
             from seatwright.commands.watch import watch
 
             return partial(watch, given.job, given.paper, browser=not given.no_browser)
+        case "editor":
+            from seatwright.commands.editor import editor
+
+            return editor
         case "completion":
             from seatwright.commands.completion import completion
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import combinations
+from math import comb
 
 from msgspec import Struct
 
@@ -80,14 +81,14 @@ def assign_sets(
     most_trials : how many choices of inserts may be tried before the search is given up [-]
     Returns : the choice, its number of sizes [-], and whether the search was completed
 
-    Method: where the choice of `assign` needs no more sizes than `sizes_at_least` says, it is the answer. Else
-    every set alone, trying one insert, then two, and so on; where those choices together are in stock they
-    are the answer, since no set can do better than alone. Else all sets together by branch and bound, each
-    node an exact `assign` with the sets not yet decided left free, which is a bound. This is exact, but the
-    work can grow as columns^sizes: good for a few sets that need one or two sizes each out of some dozens of
-    inserts that fit. When given up, `exact` is False and the best choice found so far is handed back, or
-    else that of `assign`, or one on the fullest sizes, from which sizes were struck out one by one as long as
-    no valve lost its insert: it serves as many valves, with perhaps too many sizes.
+    Method: every set alone, trying one insert, then two, and so on; where those choices together are in stock
+    they are the answer, since no set can do better than alone. Else all sets together by branch and bound,
+    each node an exact `assign` with the sets not yet decided left free, which is a bound. This is exact, but
+    the work can grow as columns^sizes: good for a few sets that need one or two sizes each out of some dozens
+    of inserts that fit. When given up, the choice of `assign` is the answer where it needs no more sizes than
+    `sizes_at_least` says. Else `exact` is False and the best choice found so far is handed back; or else that
+    of `assign`, or one on the fullest sizes, from which sizes were struck out one by one as long as no valve
+    lost its insert: it serves as many valves, with perhaps too many sizes.
     Errors : ValueError as `assign`, and for a row in two sets.
     Source : branch and bound; derived here.
 
@@ -121,15 +122,15 @@ class _SetSearch:
         self.best_cost: tuple[int, ...] | None = None
 
     def result(self) -> SetAssignment:
-        sizes = self._sizes(self.free)
-        if sizes <= sizes_at_least(self.costs, self.on_hand, self.sets, self.free.served):
-            return SetAssignment(self.free.columns, self.free.served, sizes, True)
         try:
             alone = [self._alone(rows) for rows in self.sets]
             if not self._join(alone):
                 self._all_together(alone)
             exact = True
         except _GivenUp:
+            sizes = self._sizes(self.free)
+            if sizes <= sizes_at_least(self.costs, self.on_hand, self.sets, self.free.served):
+                return SetAssignment(self.free.columns, self.free.served, sizes, True)
             exact = False
         found = self.best or self._thinned()
         return SetAssignment(found.columns, found.served, self._sizes(found), exact)
@@ -258,9 +259,9 @@ class _SetSearch:
         fullest = sorted((min(self._pieces(column), len(fits[column])) for column in usable), reverse=True)
         if sum(fullest[:size]) < len(rows) - spare:
             return
+        if comb(len(usable), size) > self.left:
+            raise _GivenUp
         for columns in combinations(usable, size):
-            if self.left <= 0:
-                raise _GivenUp
             self.left -= 1
             covered = set().union(*(fits[column] for column in columns))
             pieces = sum(self._pieces(column) for column in columns)

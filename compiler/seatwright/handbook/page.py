@@ -20,6 +20,7 @@ from seatwright.handbook import (
     assignment,
     bore_windows,
     bridge_stress,
+    capability,
     cutting,
     fit_stress,
     fits,
@@ -33,12 +34,14 @@ from seatwright.handbook import (
     pilots,
     pockets,
     recession,
+    run_charts,
     seats,
     setting,
     short_stock,
     speeds,
     springs,
     thermal,
+    tolerance,
     uncertainty,
 )
 from seatwright.handbook.sources import SOURCES, numbered
@@ -179,7 +182,7 @@ SECTIONS: tuple[_Part, ...] = (
     _Part(14, "Published tables that disagree with themselves", "A figure in two units, and three limits that belong "
             "together.", (agreement.exact, agreement.half_last_digit, agreement.agree, agreement.fit_consistent)),
     _Part(15, "Held against its like", "Whether a figure that was measured stands beside those of the other valves.",
-            (outliers.limit, outliers.beyond)),
+            (outliers.median, outliers.limit, outliers.beyond)),
     _Part(16, "A guide that is renewed", "Which one grips, what its hole is cut to, and what its bore comes to. "
             "Heat, chill, force and grip are those of sections 9 and 10.",
             (guides.fits_as_found, guides.hole_to_cut, guides.reamer_for, guides.finished_bore, guides.bore_closes,
@@ -188,6 +191,15 @@ SECTIONS: tuple[_Part, ...] = (
             f"full lift. A rate holds between its two points and {springs.BEYOND:g} of their span beyond.",
             (springs.spring_rate, springs.rate_holds, springs.force_at_height, springs.force_lost,
              springs.room_at_lift, springs.room_over_seal)),
+    _Part(18, "Over many bores",
+          "What a cutter really bores over its setting, bore after bore; what the next bores will be; how well fits "
+          "are held and instruments repeat.",
+          (run_charts.singles_chart, run_charts.moving_ranges, run_charts.outside_limits, run_charts.on_one_side,
+           run_charts.line_through, run_charts.is_drift, tolerance.two_sided_factor, tolerance.one_sided_factor,
+           tolerance.normal_quantile, tolerance.chi_square_below, tolerance.chi_square_quantile,
+           tolerance.student_below, tolerance.student_quantile, capability.next_spread, capability.steps_spread,
+           capability.performance, capability.performance_bound, capability.repeatability_of,
+           capability.repeats_worse)),
 )  # fmt: skip
 """The sections by the numbers that are cited; what is in them stands in the order in which it is used."""
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from fractions import Fraction
+from functools import lru_cache
 
 _WHOLE = Fraction(1, 1_000_000)
 """A millionth of a step: what a float may be off and still count as a whole step (2 picometres in 0.002 mm)."""
@@ -117,9 +118,7 @@ def whole_steps(least: float, most: float, step: float) -> tuple[int, int] | Non
     >>> whole_steps(44.0103, 44.0185, 0.002)
     (22006, 22009)
     """
-    unit = _step(step)
-    first = math.ceil(Fraction(repr(least)) / unit - _WHOLE)
-    last = math.floor(Fraction(repr(most)) / unit + _WHOLE)
+    first, last = _counts(least, most, step)
     return (first, last) if first <= last else None
 
 
@@ -261,6 +260,14 @@ def stop_from_parallel(depth: float, thickness: float) -> float:
     return depth - dial_on_parallel(thickness)
 
 
+@lru_cache(1024)
+def _counts(least: float, most: float, step: float) -> tuple[int, int]:
+    unit = _step(step)
+    first = math.ceil(Fraction(repr(least)) / unit - _WHOLE)
+    return first, math.floor(Fraction(repr(most)) / unit + _WHOLE)
+
+
+@lru_cache(64)
 def _step(step: float) -> Fraction:
     if step <= 0:
         raise ValueError(f"an instrument with a step of {step:g} mm reads nothing")

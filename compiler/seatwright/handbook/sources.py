@@ -56,8 +56,13 @@ SOURCES: tuple[PublishedSource, ...] = (
         "copper association's data", "properties of a copper alloy by its number, as its trade association prints them"
     ),
     PublishedSource("light-metal association's data", "properties of cast aluminium, by alloy and temper"),
+    PublishedSource("ISO 16269-6:2014", "statistical tolerance intervals: the exact factors"),
+    PublishedSource("ISO 22514-2:2017", "capability and performance of a process, and their confidence limits"),
+    PublishedSource("ASTM E2587", "control charts, with the table of their factors"),
+    PublishedSource("NIST Digital Library of Mathematical Functions", "the incomplete gamma function"),
     PublishedSource(
-        "NIST handbook of statistical methods", "an agency's: outliers by the median and the median deviation"
+        "NIST handbook of statistical methods",
+        "an agency's: outliers, charts of single values, straight lines, capability, repeatability",
     ),
     PublishedSource("published materials database", "properties of an alloy by its number"),
 )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from itertools import pairwise
 
 REFERENCE = 20.0
@@ -84,6 +85,11 @@ def mean_expansion(table: Sequence[tuple[float, float]], temperature: float) -> 
     >>> round(mean_expansion(lines, 180.0) * 1e6, 2), mean_expansion(lines, 60.0), mean_expansion(lines, 230.0)
     (22.2, 2.14e-05, None)
     """
+    return _mean_expansion(tuple(table), temperature)
+
+
+@lru_cache(512)
+def _mean_expansion(table: tuple[tuple[float, float], ...], temperature: float) -> float | None:
     lines = sorted(table)
     for (before, _), (after, _) in pairwise(lines):
         if before == after:

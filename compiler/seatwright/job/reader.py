@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from typing import Any
 
 from msgspec.structs import replace
@@ -24,7 +24,17 @@ from seatwright.job.typed import names
 from seatwright.job.typed.fields import Fields, read_fields, require
 from seatwright.job.typed.gather import Gathered
 from seatwright.job.typed.scope import Scope
-from seatwright.job.used_files import LINES_LOST, Load, Refused, UsedFiles, parsed, used_files, why_unread
+from seatwright.job.used_files import (
+    LINES_LOST,
+    Load,
+    OpenedShop,
+    Refused,
+    UsedFiles,
+    opened_shop,
+    parsed,
+    used_files,
+    why_unread,
+)
 from seatwright.job.wording import of_engines
 from seatwright.job.wording import of_sections as say
 from seatwright.job.wording.of_valves import (
@@ -38,11 +48,13 @@ from seatwright.syntax import tree
 from seatwright.text import Message, Source, Span
 
 
-def read(path: str, load: Load) -> tuple[Job | None, tuple[Message, ...]]:
+def read(
+    path: str, load: Load, opened: Callable[[str, bytes], OpenedShop] = opened_shop
+) -> tuple[Job | None, tuple[Message, ...]]:
     """A job with its shop files, as the rest of the house knows it.
 
     path: of the job file; load: gives the bytes of a path, raising OSError or Refused. The job is None when there is
-    any error. The messages are by place, one for each mistake.
+    any error. The messages are by place, one for each mistake. opened: reads a shop file; an editor keeps what it gave.
     """
     gathered = Gathered()
     try:
@@ -53,7 +65,7 @@ def read(path: str, load: Load) -> tuple[Job | None, tuple[Message, ...]]:
     source, file = parsed(path, data, "job", gathered)
     if source is None or file is None:
         return None, gathered.in_order()
-    used, stock = used_files(path, file, load, gathered)
+    used, stock = used_files(path, file, load, gathered, opened)
     job = _job(source, file, used, stock, gathered)
     return (None if gathered.in_error else job), gathered.in_order()
 

@@ -92,19 +92,23 @@ def _table(first: str, fields: Iterable[Field]) -> Iterator[str]:
     for field in fields:
         notes = [note for note, holds in (("required", field.required), ("may repeat", field.repeats)) if holds]
         what = field.help + (f" ({', '.join(notes)})" if notes else "")
-        takes = ", ".join(f"`{choice}`" for choice in field.choices) if field.choices else _takes(field)
-        row = (f"`{field.word}`", what, takes, _bounds(field), f"`{field.example}`")
+        takes = what_it_takes(field)
+        row = (f"`{field.word}`", what, takes, bounds_of(field), f"`{field.example}`")
         yield "| " + " | ".join(cell.replace("|", "\\|") for cell in row) + " |"
     yield ""
 
 
-def _takes(field: Field) -> str:
+def what_it_takes(field: Field) -> str:
+    """What a field or column takes, in words."""
+    if field.choices:
+        return ", ".join(f"`{choice}`" for choice in field.choices)
     if field.dimension is None:
         return field.form.value
     return f"{field.dimension.value.replace('-', ' ')}: {field.form.value}"
 
 
-def _bounds(field: Field) -> str:
+def bounds_of(field: Field) -> str:
+    """Between what its figures lie, `8 mm to 200 mm`; empty where nothing bounds them."""
     if field.bounds is None or field.dimension is None:
         return ""
     unit = (

@@ -65,17 +65,22 @@ def used_files(path: str, file: tree.File, load: Load, gathered: Gathered) -> tu
         if data is None or target is None:
             used.all_read = False
             continue
-        kind = kind_of(target)
-        source, read_as = parsed(target, data, kind, gathered)
-        if source is None or read_as is None:
+        if kind_of(target) == "engine":
+            source, read_as = parsed(target, data, "engine", gathered)
+            if source is not None and read_as is not None:
+                engines.append((source, read_as))
+        else:
+            shop = opened(target, data)
+            for message in shop.messages:
+                gathered.say(message)
+            source = shop.source
+            if shop.shelf is not None:
+                shelves.append(shop.shelf)
+            used.all_read = used.all_read and shop.whole
+        if source is None:
             used.all_read = False
-            continue
-        used.sources.append(source)
-        if kind == "engine":
-            engines.append((source, read_as))
-            continue
-        shelves.append(read_shop_file(source, read_as, gathered))
-        used.all_read = used.all_read and not gathered.said(*LINES_LOST, file=read_as.path)
+        else:
+            used.sources.append(source)
     stock = lay_over(shelves, gathered, all_read=used.all_read, files=bool(shelves))
     used.engines = [read_engine_file(source, file, stock, gathered) for source, file in engines]
     for one in used.engines:
@@ -125,13 +130,16 @@ def read_used(path: str, load: Load) -> tuple[Message, ...]:
     except (OSError, Refused) as problem:
         gathered.say(say.job_unreadable(path, why_unread(problem)))
         return gathered.in_order()
-    kind = kind_of(path)
-    source, file = parsed(path, data, kind, gathered)
-    if source is not None and file is not None and kind == "engine":
-        read_engine_file(source, file, None, gathered)
-    elif source is not None and file is not None:
-        shelf = read_shop_file(source, file, gathered)
-        lay_over([shelf], gathered, all_read=not gathered.said(*LINES_LOST, file=file.path), files=True)
+    if kind_of(path) == "engine":
+        source, file = parsed(path, data, "engine", gathered)
+        if source is not None and file is not None:
+            read_engine_file(source, file, None, gathered)
+        return gathered.in_order()
+    shop = opened_shop(path, data)
+    for message in shop.messages:
+        gathered.say(message)
+    if shop.shelf is not None:
+        lay_over([shop.shelf], gathered, all_read=shop.whole, files=True)
     return gathered.in_order()
 
 

@@ -20,7 +20,6 @@ from seatwright.planning.found.clean_up import clean_up
 from seatwright.planning.found.guides import guides
 from seatwright.planning.found.of_maker import of_maker
 from seatwright.planning.found.pilots import pilots
-from seatwright.planning.guides.new_guides import new_guides
 from seatwright.planning.inserts.inserts import inserts
 from seatwright.planning.machine.passes import passes
 from seatwright.planning.machine.reopen import reopen
@@ -47,6 +46,7 @@ from seatwright.planning.seat.springs import springs
 from seatwright.planning.seat.stands import stands
 from seatwright.planning.whole_job.cautions import cautions
 from seatwright.planning.whole_job.fetch import fetch
+from seatwright.planning.whole_job.overdue import overdue
 
 
 def plan(job: Job) -> Plan:
@@ -72,7 +72,8 @@ def plan(job: Job) -> Plan:
         made += turned
         trials += set_up.trials
         proof += set_up.proof
-    done = findings.held(new_guides(job, done, findings))
+    done = findings.held(_guides_renewed(job, done, findings))
+    overdue(job, findings)
     _paper(job, findings)
     return Plan(
         job=job,
@@ -130,6 +131,15 @@ def _sure(
     fitted = findings.held(fit(job, head, machined, bridges, findings))
     assembled = findings.held(assembly(job, head, fitted, bridges, findings))
     return findings.held(uncertainty(job, head, assembled, findings))
+
+
+def _guides_renewed(job: Job, done: tuple[ValvePlan, ...], findings: Findings) -> tuple[ValvePlan, ...]:
+    """Which guides go in, and what is done with each."""
+    if not any((wish := plan.valve.specification.guide) is not None and wish.renews for plan in done):
+        return done  # most heads keep theirs: what reckons new ones is not even loaded
+    from seatwright.planning.guides.new_guides import new_guides
+
+    return new_guides(job, done, findings)
 
 
 def _paper(job: Job, findings: Findings) -> None:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Container, Iterator
-from functools import cache
+from functools import cache, lru_cache
 
 from seatwright.syntax.making import tables
 from seatwright.syntax.tokens import Token, Tree
@@ -31,6 +31,7 @@ class Unread(Exception):
 _made = cache(tables)
 
 
+@lru_cache(4096)
 def read_piece(line: str, start: str) -> list[Token | Tree]:
     """What stands on a piece of a line, from left to right; `start` is ARGUMENTS or CELLS.
 

@@ -20,9 +20,9 @@ def is_of(made_from: int, text: str) -> bool:
     return mark(text) == made_from
 
 
-GRAMMAR_MARK: int = 1444189615
+GRAMMAR_MARK: int = 303889776
 
-UNITS_MARK: int = 3383227864
+UNITS_MARK: int = 4266109318
 
 WORTH: dict[str, tuple[tuple[int, int], tuple[int, int]]] = {'mm': ((1, 1), (0, 1)),
  'um': ((1, 1000), (0, 1)),
@@ -34,6 +34,7 @@ WORTH: dict[str, tuple[tuple[int, int], tuple[int, int]]] = {'mm': ((1, 1), (0, 
  'deg': ((1, 1), (0, 1)),
  's': ((1, 1), (0, 1)),
  'min': ((60, 1), (0, 1)),
+ 'months': ((1, 1), (0, 1)),
  'rpm': ((1, 1), (0, 1)),
  'm/min': ((1, 1), (0, 1)),
  'ft/min': ((381, 1250), (0, 1)),
@@ -62,31 +63,31 @@ PARSER_TABLES: tuple[
     tuple[tuple[str, str], ...], tuple[tuple[str, int], ...], tuple[dict[str, int], ...], dict[str, tuple[int, int]]
 ] = ((('ZERO',
    '(0+(\\.0*)?|\\.0+)(?:[ \t]*(?![ \t'
-   '0-9.+-])(?:(?i:uin/in/F)|(?i:µin/in/F)|(?i:μin/in/F)|(?i:mm/rev)|(?i:in/rev)|(?i:ft/min)|(?i:um/m/C)|(?i:µm/m/C)|(?i:μm/m/C)|(?i:um/m/K)|(?i:µm/m/K)|(?i:μm/m/K)|(?i:in/ft)|(?i:m/min)|(?i:in\\-Hg)|(?i:in\\-lb)|(?i:ft\\-lb)|(?i:mm/m)|(?i:inch)|(?i:thou)|(?i:min)|(?i:deg)|(?i:rpm)|(?i:lbf)|(?i:kPa)|(?i:MPa)|(?i:GPa)|(?i:bar)|(?i:psi)|(?i:ksi)|(?i:in)|(?i:mm)|(?i:um)|(?i:µm)|(?i:μm)|(?i:°C)|(?i:°F)|(?i:kN)|(?i:Nm)|(?i:Pa)|″|(?i:m)|(?i:C)|(?i:F)|°|(?i:s)|(?i:N)))?(?=[ \t'
+   '0-9.+-])(?:(?i:uin/in/F)|(?i:µin/in/F)|(?i:μin/in/F)|(?i:mm/rev)|(?i:in/rev)|(?i:ft/min)|(?i:um/m/C)|(?i:µm/m/C)|(?i:μm/m/C)|(?i:um/m/K)|(?i:µm/m/K)|(?i:μm/m/K)|(?i:months)|(?i:in/ft)|(?i:m/min)|(?i:in\\-Hg)|(?i:in\\-lb)|(?i:ft\\-lb)|(?i:month)|(?i:mm/m)|(?i:inch)|(?i:thou)|(?i:min)|(?i:deg)|(?i:rpm)|(?i:lbf)|(?i:kPa)|(?i:MPa)|(?i:GPa)|(?i:bar)|(?i:psi)|(?i:ksi)|(?i:in)|(?i:mm)|(?i:um)|(?i:µm)|(?i:μm)|(?i:°C)|(?i:°F)|(?i:kN)|(?i:Nm)|(?i:Pa)|″|(?i:m)|(?i:C)|(?i:F)|°|(?i:s)|(?i:N)))?(?=[ \t'
    '"=±]|\\+\\/-|$)'),
   ('SIGNED',
    '[+-](?:[0-9]{1,9}[ \t'
    ']+[0-9]{1,9}\\/0*[1-9][0-9]{0,8}|(?:[0-9]{1,9}-[0-9]{1,9}\\/0*[1-9][0-9]{0,8}|[0-9]{1,6}°[ \t'
    "]*[0-9]{1,2}(\\.[0-9]{1,9})?'|[0-9]{1,9}\\/0*[1-9][0-9]{0,8}|([0-9]{1,30}\\.[0-9]{0,30}|\\.[0-9]{1,30})|[0-9]{1,30}|[0-9]{1,2}(\\.[0-9]{1,9})?'))(?:[ \t"
    ']*(?![ \t'
-   '0-9.+-])(?:(?i:uin/in/F)|(?i:µin/in/F)|(?i:μin/in/F)|(?i:mm/rev)|(?i:in/rev)|(?i:ft/min)|(?i:um/m/C)|(?i:µm/m/C)|(?i:μm/m/C)|(?i:um/m/K)|(?i:µm/m/K)|(?i:μm/m/K)|(?i:in/ft)|(?i:m/min)|(?i:in\\-Hg)|(?i:in\\-lb)|(?i:ft\\-lb)|(?i:mm/m)|(?i:inch)|(?i:thou)|(?i:min)|(?i:deg)|(?i:rpm)|(?i:lbf)|(?i:kPa)|(?i:MPa)|(?i:GPa)|(?i:bar)|(?i:psi)|(?i:ksi)|(?i:in)|(?i:mm)|(?i:um)|(?i:µm)|(?i:μm)|(?i:°C)|(?i:°F)|(?i:kN)|(?i:Nm)|(?i:Pa)|″|(?i:m)|(?i:C)|(?i:F)|°|(?i:s)|(?i:N)))?(?=[ \t'
+   '0-9.+-])(?:(?i:uin/in/F)|(?i:µin/in/F)|(?i:μin/in/F)|(?i:mm/rev)|(?i:in/rev)|(?i:ft/min)|(?i:um/m/C)|(?i:µm/m/C)|(?i:μm/m/C)|(?i:um/m/K)|(?i:µm/m/K)|(?i:μm/m/K)|(?i:months)|(?i:in/ft)|(?i:m/min)|(?i:in\\-Hg)|(?i:in\\-lb)|(?i:ft\\-lb)|(?i:month)|(?i:mm/m)|(?i:inch)|(?i:thou)|(?i:min)|(?i:deg)|(?i:rpm)|(?i:lbf)|(?i:kPa)|(?i:MPa)|(?i:GPa)|(?i:bar)|(?i:psi)|(?i:ksi)|(?i:in)|(?i:mm)|(?i:um)|(?i:µm)|(?i:μm)|(?i:°C)|(?i:°F)|(?i:kN)|(?i:Nm)|(?i:Pa)|″|(?i:m)|(?i:C)|(?i:F)|°|(?i:s)|(?i:N)))?(?=[ \t'
    '"=±]|\\+\\/-|$)'),
   ('READINGS',
    '([0-9]{1,30}\\.[0-9]{0,30}|\\.[0-9]{1,30})(?:/([0-9]{1,30}\\.[0-9]{0,30}|\\.[0-9]{1,30}))+(?:[ \t]*(?![ \t'
-   '0-9.+-])(?:(?i:uin/in/F)|(?i:µin/in/F)|(?i:μin/in/F)|(?i:mm/rev)|(?i:in/rev)|(?i:ft/min)|(?i:um/m/C)|(?i:µm/m/C)|(?i:μm/m/C)|(?i:um/m/K)|(?i:µm/m/K)|(?i:μm/m/K)|(?i:in/ft)|(?i:m/min)|(?i:in\\-Hg)|(?i:in\\-lb)|(?i:ft\\-lb)|(?i:mm/m)|(?i:inch)|(?i:thou)|(?i:min)|(?i:deg)|(?i:rpm)|(?i:lbf)|(?i:kPa)|(?i:MPa)|(?i:GPa)|(?i:bar)|(?i:psi)|(?i:ksi)|(?i:in)|(?i:mm)|(?i:um)|(?i:µm)|(?i:μm)|(?i:°C)|(?i:°F)|(?i:kN)|(?i:Nm)|(?i:Pa)|″|(?i:m)|(?i:C)|(?i:F)|°|(?i:s)|(?i:N)))?(?=[ \t'
+   '0-9.+-])(?:(?i:uin/in/F)|(?i:µin/in/F)|(?i:μin/in/F)|(?i:mm/rev)|(?i:in/rev)|(?i:ft/min)|(?i:um/m/C)|(?i:µm/m/C)|(?i:μm/m/C)|(?i:um/m/K)|(?i:µm/m/K)|(?i:μm/m/K)|(?i:months)|(?i:in/ft)|(?i:m/min)|(?i:in\\-Hg)|(?i:in\\-lb)|(?i:ft\\-lb)|(?i:month)|(?i:mm/m)|(?i:inch)|(?i:thou)|(?i:min)|(?i:deg)|(?i:rpm)|(?i:lbf)|(?i:kPa)|(?i:MPa)|(?i:GPa)|(?i:bar)|(?i:psi)|(?i:ksi)|(?i:in)|(?i:mm)|(?i:um)|(?i:µm)|(?i:μm)|(?i:°C)|(?i:°F)|(?i:kN)|(?i:Nm)|(?i:Pa)|″|(?i:m)|(?i:C)|(?i:F)|°|(?i:s)|(?i:N)))?(?=[ \t'
    '"=±]|\\+\\/-|$)'),
   ('DATE', '[0-9]{4}-[0-9]{2}-[0-9]{2}(?=[ \t"]|$)'), ('PLUS_MINUS', '(?:\\+/\\-|\\+\\-|±)'),
   ('QUANTITY',
    '(?:[0-9]{1,9}[ \t]+[0-9]{1,9}\\/0*[1-9][0-9]{0,8}|(?:[0-9]{1,9}-[0-9]{1,9}\\/0*[1-9][0-9]{0,8}|[0-9]{1,6}°[ \t'
    "]*[0-9]{1,2}(\\.[0-9]{1,9})?'|[0-9]{1,9}\\/0*[1-9][0-9]{0,8}|([0-9]{1,30}\\.[0-9]{0,30}|\\.[0-9]{1,30})|[0-9]{1,30}|[0-9]{1,2}(\\.[0-9]{1,9})?'))(?:[ \t"
    ']*(?![ \t'
-   '0-9.+-])(?:(?i:uin/in/F)|(?i:µin/in/F)|(?i:μin/in/F)|(?i:mm/rev)|(?i:in/rev)|(?i:ft/min)|(?i:um/m/C)|(?i:µm/m/C)|(?i:μm/m/C)|(?i:um/m/K)|(?i:µm/m/K)|(?i:μm/m/K)|(?i:in/ft)|(?i:m/min)|(?i:in\\-Hg)|(?i:in\\-lb)|(?i:ft\\-lb)|(?i:mm/m)|(?i:inch)|(?i:thou)|(?i:min)|(?i:deg)|(?i:rpm)|(?i:lbf)|(?i:kPa)|(?i:MPa)|(?i:GPa)|(?i:bar)|(?i:psi)|(?i:ksi)|(?i:in)|(?i:mm)|(?i:um)|(?i:µm)|(?i:μm)|(?i:°C)|(?i:°F)|(?i:kN)|(?i:Nm)|(?i:Pa)|″|(?i:m)|(?i:C)|(?i:F)|°|(?i:s)|(?i:N)))?(?=[ \t'
+   '0-9.+-])(?:(?i:uin/in/F)|(?i:µin/in/F)|(?i:μin/in/F)|(?i:mm/rev)|(?i:in/rev)|(?i:ft/min)|(?i:um/m/C)|(?i:µm/m/C)|(?i:μm/m/C)|(?i:um/m/K)|(?i:µm/m/K)|(?i:μm/m/K)|(?i:months)|(?i:in/ft)|(?i:m/min)|(?i:in\\-Hg)|(?i:in\\-lb)|(?i:ft\\-lb)|(?i:month)|(?i:mm/m)|(?i:inch)|(?i:thou)|(?i:min)|(?i:deg)|(?i:rpm)|(?i:lbf)|(?i:kPa)|(?i:MPa)|(?i:GPa)|(?i:bar)|(?i:psi)|(?i:ksi)|(?i:in)|(?i:mm)|(?i:um)|(?i:µm)|(?i:μm)|(?i:°C)|(?i:°F)|(?i:kN)|(?i:Nm)|(?i:Pa)|″|(?i:m)|(?i:C)|(?i:F)|°|(?i:s)|(?i:N)))?(?=[ \t'
    '"=±]|\\+\\/-|$)'),
   ('FIGURE',
    '[+-]?(?:[0-9]{1,9}-[0-9]{1,9}\\/0*[1-9][0-9]{0,8}|[0-9]{1,6}°[ \t'
    "]*[0-9]{1,2}(\\.[0-9]{1,9})?'|[0-9]{1,9}\\/0*[1-9][0-9]{0,8}|([0-9]{1,30}\\.[0-9]{0,30}|\\.[0-9]{1,30})|[0-9]{1,30}|[0-9]{1,2}(\\.[0-9]{1,9})?')(?:[ \t"
    ']*(?![ \t'
-   '0-9.+-])(?:(?i:uin/in/F)|(?i:µin/in/F)|(?i:μin/in/F)|(?i:mm/rev)|(?i:in/rev)|(?i:ft/min)|(?i:um/m/C)|(?i:µm/m/C)|(?i:μm/m/C)|(?i:um/m/K)|(?i:µm/m/K)|(?i:μm/m/K)|(?i:in/ft)|(?i:m/min)|(?i:in\\-Hg)|(?i:in\\-lb)|(?i:ft\\-lb)|(?i:mm/m)|(?i:inch)|(?i:thou)|(?i:min)|(?i:deg)|(?i:rpm)|(?i:lbf)|(?i:kPa)|(?i:MPa)|(?i:GPa)|(?i:bar)|(?i:psi)|(?i:ksi)|(?i:in)|(?i:mm)|(?i:um)|(?i:µm)|(?i:μm)|(?i:°C)|(?i:°F)|(?i:kN)|(?i:Nm)|(?i:Pa)|″|(?i:m)|(?i:C)|(?i:F)|°|(?i:s)|(?i:N)))?(?=[ \t'
+   '0-9.+-])(?:(?i:uin/in/F)|(?i:µin/in/F)|(?i:μin/in/F)|(?i:mm/rev)|(?i:in/rev)|(?i:ft/min)|(?i:um/m/C)|(?i:µm/m/C)|(?i:μm/m/C)|(?i:um/m/K)|(?i:µm/m/K)|(?i:μm/m/K)|(?i:months)|(?i:in/ft)|(?i:m/min)|(?i:in\\-Hg)|(?i:in\\-lb)|(?i:ft\\-lb)|(?i:month)|(?i:mm/m)|(?i:inch)|(?i:thou)|(?i:min)|(?i:deg)|(?i:rpm)|(?i:lbf)|(?i:kPa)|(?i:MPa)|(?i:GPa)|(?i:bar)|(?i:psi)|(?i:ksi)|(?i:in)|(?i:mm)|(?i:um)|(?i:µm)|(?i:μm)|(?i:°C)|(?i:°F)|(?i:kN)|(?i:Nm)|(?i:Pa)|″|(?i:m)|(?i:C)|(?i:F)|°|(?i:s)|(?i:N)))?(?=[ \t'
    '"=±]|\\+\\/-|$)'),
   ('DASH', '-+(?=[ \t"]|$)'), ('TO', '(?i:to(?=[ \t]|$))'), ('EQUALS', '='), ('TEXT', '"([^"]|"")*"(?!")'),
   ('WORD', '[^ \t"]+'), ('__IGNORE_0', '[ \t]+'), ('TEXT_OPEN', '"(?:[^"]|"")*$')),

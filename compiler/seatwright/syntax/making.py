@@ -94,8 +94,7 @@ def module() -> str:
         "UNITS_MARK": "int",
         "WORTH": "dict[str, tuple[tuple[int, int], tuple[int, int]]]",
         "PARSER_TABLES": "tuple[\n    tuple[tuple[str, str], ...], tuple[tuple[str, int], ...], "
-        "tuple[dict[str, int], ...], "
-        "dict[str, tuple[int, int]]\n]",
+        "tuple[dict[str, int], ...], dict[str, tuple[int, int]]\n]",
     }
     values = (
         f"{name}: {types[name]} = {pprint.pformat(value, width=118, compact=True, sort_dicts=False)}\n"

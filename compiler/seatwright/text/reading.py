@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import hashlib
 import unicodedata
 
 from seatwright.text.folding import DROPPED, fold
 from seatwright.text.message import Message, Severity
 from seatwright.text.slugs import ErrorSlug
 from seatwright.text.source import Source, Span
+from seatwright.text.sums import sha256_of
 
 MOST_BYTES = 2_000_000
 MOST_LINES = 50_000
@@ -66,7 +66,7 @@ def read_source(path: str, data: bytes) -> tuple[Source | None, tuple[Message, .
 
 def source_of(path: str, text: str) -> tuple[Source, tuple[Message, ...]]:
     """A Source from text that is decoded already, with LF ends, and a message for each control character in it."""
-    sha256 = hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()
+    sha256 = sha256_of(text.encode("utf-8", "surrogatepass"))
     if text.isascii() and text.replace("\n", "").replace("\t", "").isprintable():
         return Source(path, text, sha256), ()
     lines = text.split("\n")

@@ -146,6 +146,21 @@ def _origin(figure: Figure) -> str:
     return ", ".join(part for part in (place, typed, origin.source, instead) if part)
 
 
+def step_lines(step: Step) -> list[str]:
+    """One step: `symbol = formula = substituted = result`, each on its own line, then where it comes from."""
+    source = f"   [{step.source}]" if step.source else ""
+    note = f"   ({step.note})" if step.note else ""
+    if not step.formula:
+        origin = f"   {step.origin}" if step.origin else ""
+        return [f"{step.symbol} = {step.result}{origin}{note}"]
+    pad = " " * len(step.symbol)
+    lines = [f"{step.symbol} = {step.formula}{source}"]
+    if step.substituted and step.substituted != step.formula:
+        lines.append(f"{pad} = {step.substituted}")
+    lines.append(f"{pad} = {step.result}{note}")
+    return lines
+
+
 def named_figures(part: object, path: str = "") -> Iterator[tuple[str, Figure]]:
     """Every figure below a part of the plan, with its dotted path as in plan.json (`bore.aim`)."""
     if isinstance(part, Figure):

@@ -10,13 +10,13 @@ from seatwright.cards.parts import figures
 from seatwright.cards.parts.figures import Shown, as_read, limits, shown
 from seatwright.cards.parts.words import NONE, blank, span, valves, wanted
 from seatwright.job.model import Head, Job
-from seatwright.planning.plan import AssemblyPlan, GuidePlan, Plan, ValvePlan
+from seatwright.planning.plan import AssemblyPlan, GuidePlan, Plan, Status, ValvePlan
 from seatwright.planning.pressing.heats_and_chills import NO_CHILL, room_temperature
 
 
 def renewed(of_head: Sequence[ValvePlan]) -> tuple[ValvePlan, ...]:
-    """The valves whose guide still comes out, or gets a liner, in the order in which theirs go in."""
-    found = [valve for valve in of_head if valve.guide_to_renew]
+    """The valves whose guide still comes out, or gets a liner, in the order in which theirs go in; none on hold."""
+    found = [valve for valve in of_head if valve.guide_to_renew and valve.status is not Status.HOLD]
     return tuple(sorted(found, key=lambda valve: valve.guide.assembly.order if valve.guide.assembly else len(found)))
 
 
@@ -144,4 +144,5 @@ def _size(job: Job, guide: GuidePlan) -> str:
     if bore is None:
         return blank()
     to = span(limits(bore.least, bore.most, figures.bench(job)))
-    return Markdown("{} *{}* {}").format(to, bore.reamer or "hone", blank())
+    how = "as it is; check" if guide.bought is not None else bore.reamer or "hone"
+    return Markdown("{} *{}* {}").format(to, how, blank())

@@ -256,6 +256,14 @@ def _sources(plan: Plan, every: tuple[str, ...]) -> Iterator[str]:
             yield f"{capital(said)}."
     for (size, source), names in whose.items():
         yield f"Fit {size} on diameter, {source or 'no source named'} ({all_or(names, every)})."
+    of_guides: dict[tuple[str, str], list[str]] = {}
+    for valve in plan.valves:
+        fit = valve.guide.fit
+        if fit is not None and valve.guide_to_renew:
+            pair = limits(fit.least, fit.most, figures.bench(plan.job))
+            of_guides.setdefault((f"{pair[0].text} to {pair[1]}", fit.source), []).append(valve.name)
+    for (size, source), names in of_guides.items():
+        yield f"Fit of guides {size} on diameter, {source} ({all_or(names, every)})."
     overcuts = {setting.cutter: setting.overcut for setting in plan.settings if setting.overcut is not None}
     for cutter, overcut in overcuts.items():
         told = {"shop": "the shop's figure", "bore": "what its last cut did"}

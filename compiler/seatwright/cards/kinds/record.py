@@ -179,5 +179,14 @@ def _sources(job: Job, of_head: tuple[ValvePlan, ...]) -> Iterable[str]:
             ):
                 what = f"{field.replace('_', ' ')} {given.typed}".replace('"', " in")
                 whose.setdefault((what, given.source), []).append(valve.name)
+    for valve in of_head:
+        fit_of_guide, spec = valve.guide.fit, valve.valve.specification
+        if fit_of_guide is not None and spec.guide_fit is None:
+            size = f"{span(limits(fit_of_guide.least, fit_of_guide.most, unit))} {unit.unit}"
+            whose.setdefault((f"Fit of guides {size}", fit_of_guide.source), []).append(valve.name)
+        told = {one.force.source for one in (*spec.spring_force, *spec.spring_least)} - {""}
+        if valve.spring is not None and not makers & {one.force.span.file for one in spec.spring_force}:
+            for source in sorted(told):
+                whose.setdefault(("Spring forces", source), []).append(valve.name)
     for (what, source), names in whose.items():
         yield f"{what}, {source} ({all_or(names, every)})"

@@ -23,8 +23,9 @@ from seatwright.cards.parts.words import (
     valve_named,
     valves,
 )
-from seatwright.job.model import Head
+from seatwright.job.model import BoreGauge, Gauge, Head
 from seatwright.planning.basis import instruments
+from seatwright.planning.basis.check_dates import check_state
 from seatwright.planning.plan import PassBelow, Plan, Setting, ValvePlan
 
 POCKET = "pocket"
@@ -110,6 +111,7 @@ class _Card:
             yield self._box(
                 f"Setting gauge on master {shown(setting.master, self.gauge).text} reads",
                 Markdown("Found {} or stop.").format(blank(4)),
+                self._overdue(self.job.gauge),
                 figures=(shown(setting.master_reads, self.gauge),),
             )
         if setting.passes:
@@ -180,10 +182,16 @@ class _Card:
                 f"Bore gauge on ring {shown(setting.ring, self.bore_gauge).text} reads",
                 Markdown("Found {} or stop.").format(blank(4)),
                 "These lie beyond its rings." if self._beyond_rings() else "",
+                self._overdue(name),
                 figures=(shown(setting.ring_reads, self.bore_gauge),),
             )
         elif name is not None:
             yield self._box("Bore gauge on a ring near the size", "No ring of it is given: limits take it as it reads.")
+
+    def _overdue(self, gauge: Gauge | BoreGauge | None) -> str:
+        """That an instrument was not checked in time, "" where it was, or where nobody can tell."""
+        state = check_state(gauge, self.job.day) if gauge is not None and self.job.day is not None else None
+        return f"Its check is overdue since {state.due}." if state is not None and state.overdue else ""
 
     def _beyond_rings(self) -> bool:
         """Whether the error of the bore gauge is not in the limits: of several rings, it is known between them only."""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import os
 import stat
 import sys
@@ -13,6 +12,7 @@ from msgspec.structs import replace
 
 from seatwright.text import Message, Source, Span, reading
 from seatwright.text.showing import visible
+from seatwright.text.sums import sha256_of
 
 LARGEST_FILE = 8_000_000  # bytes read at most; the text room has its own, smaller, limit and says so
 STANDARD_INPUT = "-"
@@ -32,7 +32,6 @@ class JobFiles:
     def __init__(self, name: str, home: Path, shown_folder: str, first: bytes) -> None:
         self.name = visible(name)
         self._home = home
-        self._highest: Path | None = None
         self._shown_folder = shown_folder
         self._read: dict[str, bytes] = {self.name: first}
         own = fingerprint(first)
@@ -45,24 +44,12 @@ class JobFiles:
         """
         if name not in self._read:
             place = Path(os.path.normpath(self._home / name))
-            target = real(place)
             self.fingerprints[place] = ""
-            if not target.is_relative_to(self._home) and not target.is_relative_to(self._as_high_as_may_be()):
-                # Only here: a command that opens one file alone, such as `format`, needs nothing of the job room.
-                from seatwright.job import Refused
-
+            if leads_out(self._home, real(place)):
                 self.fingerprints[place] = fingerprint_of(place)
-                raise Refused(LEADS_OUT)
-            self._read[name] = plain_bytes(target)
+            self._read[name] = plain_bytes(beside(self._home, name))
             self.fingerprints[place] = fingerprint(self._read[name])
         return self._read[name]
-
-    def _as_high_as_may_be(self) -> Path:
-        """The nearest folder above the job that holds `.git`; the job's own where none does."""
-        if self._highest is None:
-            above = (self._home, *self._home.parents)
-            self._highest = next((folder for folder in above if os.path.lexists(folder / ".git")), self._home)
-        return self._highest
 
     def contents(self) -> dict[str, bytes]:
         """All files read, by their names from the job's folder, the job's own first."""
@@ -122,6 +109,25 @@ def places_of(job: str) -> tuple[Path, ...]:
     return tuple(dict.fromkeys((place, real(place))))
 
 
+def beside(home: Path, name: str) -> Path:
+    """Where a file that a job in a folder names stands in truth. Raises `Refused` where that is too far away."""
+    target = real(Path(os.path.normpath(home / name)))
+    if leads_out(home, target):
+        # Only here: a command that opens one file alone, such as `format`, needs nothing of the job room.
+        from seatwright.job import Refused
+
+        raise Refused(LEADS_OUT)
+    return target
+
+
+def leads_out(home: Path, target: Path) -> bool:
+    """Whether a place is neither beside or below a job's folder nor below the nearest one above it with `.git`."""
+    if target.is_relative_to(home):
+        return False
+    highest = next((folder for folder in (home, *home.parents) if os.path.lexists(folder / ".git")), home)
+    return not target.is_relative_to(highest)
+
+
 def real(place: Path) -> Path:
     """Where it stands in truth, as far as its links lead; of links that lead in a circle, one of them."""
     return Path(os.path.realpath(place))
@@ -137,7 +143,7 @@ def fingerprint_of(path: Path) -> str:
 
 def fingerprint(content: bytes) -> str:
     """By which one content of a file is told from another; never ""."""
-    return hashlib.sha256(content).hexdigest()
+    return sha256_of(content)
 
 
 def plain_bytes(path: Path, most: int = LARGEST_FILE) -> bytes:

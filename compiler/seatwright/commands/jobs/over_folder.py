@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import os
+import posixpath
 import sys
 import traceback
 from collections.abc import Callable, Mapping
-from functools import partial
+from functools import cache, partial
 from pathlib import Path
 from typing import Generic, TypeVar
 
@@ -14,7 +15,8 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from seatwright.commands.disk import files
-from seatwright.commands.disk.job_folders import empty_folder, jobs_of
+from seatwright.commands.disk.job_folders import jobs_of
+from seatwright.commands.disk.revisions import FolderAtRevision, open_folder_at
 from seatwright.commands.jobs.each_job import each_job
 from seatwright.commands.jobs.outcome import Outcome, outcome_of
 from seatwright.commands.jobs.warming import warm_planning
@@ -34,16 +36,18 @@ class InFolder(Struct, frozen=True):
     """A job of a folder, as a command over many jobs names it.
 
     file: from the folder, with `/`. shelves: its shop files as the job names them, and from the folder. home: where
-    the job's own names of files begin, as seen from where the command runs.
+    the job's own names of files begin, as seen from where the command runs. revision: `@REV` of one that git has.
     """
 
     file: str
     shelves: Mapping[str, str]
     home: str
+    revision: str = ""
 
     def seen(self, span: Span) -> Span:
         """A place as it is seen from where the command runs."""
-        return replace(span, file=os.path.normpath(os.path.join(self.home, span.file)).replace(os.sep, "/"))
+        file = os.path.normpath(os.path.join(self.home, span.file)).replace(os.sep, "/")
+        return replace(span, file=f"{file}{self.revision}")
 
 
 RowsOf = Callable[[Plan, InFolder], Rows]
@@ -68,14 +72,13 @@ class _OfOne(Struct, Generic[Rows], frozen=True):
 def over_folder(command: str, folder: str, rows_of: RowsOf[Rows], at_once: int | None) -> OverFolder[Rows]:
     """Every job below a folder, several side by side, a bar on a terminal meanwhile.
 
-    A job with errors is named on standard error and left out; the exit code is 1 then. Raises `files.Unreadable` for a
-    folder without a job, or one that cannot be looked into.
+    folder: on disk, or as `FOLDER@REV`. A job with errors is named on standard error and left out; the exit code is 1
+    then. Raises `files.Unreadable` for a folder without a job, or one that cannot be looked into.
     """
-    if not os.path.isdir(folder):
-        raise files.Unreadable(f"{folder} is no folder")
-    if empty_folder([folder]) is not None:
+    past = _at_revision(folder)
+    named = list(past.jobs()) if past is not None else list(jobs_of([folder]))
+    if not named:
         raise files.Unreadable(f"{folder} is a folder without a job (.seat) in it")
-    named = list(jobs_of([folder]))
     progress = Progress(len(named))
     rows: list[Rows] = []
     left_out: list[str] = []
@@ -97,6 +100,19 @@ def over_folder(command: str, folder: str, rows_of: RowsOf[Rows], at_once: int |
     finally:
         progress.clear()
     return OverFolder(rows, left_out, worst(codes))
+
+
+@cache
+def _at_revision(folder: str) -> FolderAtRevision | None:
+    """The folder as git has it; None for one on disk. Raises `files.Unreadable` for what is neither."""
+    if os.path.isdir(folder):
+        return None
+    found = open_folder_at(folder) if "@" in folder else None
+    if found is None:
+        raise files.Unreadable(
+            f"{folder} is no folder{', nor one at a revision that git knows' if '@' in folder else ''}"
+        )
+    return found
 
 
 def in_folder(job: str, folder: str, plan: Plan) -> InFolder:
@@ -126,10 +142,12 @@ def excerpts(messages: tuple[Message, ...]) -> tuple[Source, ...]:
 def _one(job: str, command: str, folder: str, rows_of: RowsOf[Rows]) -> _OfOne[Rows]:
     file = _file(job, folder)
     try:
-        outcome = outcome_of(files.open_job(job))
+        past = _at_revision(folder)
+        outcome = outcome_of(files.open_job(job) if past is None else past.open(job))
         if outcome.plan is None:
             return _OfOne(file, None, _said(job, outcome), Exit.ERRORS)
-        return _OfOne(file, rows_of(outcome.plan, in_folder(job, folder, outcome.plan)))
+        where = in_folder(job, folder, outcome.plan) if past is None else _in_past(job, past, outcome.plan)
+        return _OfOne(file, rows_of(outcome.plan, where))
     except files.Unreadable as problem:
         return _OfOne(file, None, complaint(command, str(problem)), Exit.WRONG_USE)
     except Exception:
@@ -147,7 +165,15 @@ def _lost(job: str, how_it_ended: str, command: str, folder: str) -> _OfOne[Rows
     return _OfOne(_file(job, folder), None, said, Exit.ERRORS)
 
 
+def _in_past(job: str, past: FolderAtRevision, plan: Plan) -> InFolder:
+    home = posixpath.dirname(job)
+    shelves = {each.path: posixpath.normpath(posixpath.join(home, each.path)) for each in plan.job.sources[1:]}
+    return InFolder(job, shelves, posixpath.join(past.path, home), f"@{past.revision}")
+
+
 def _file(job: str, folder: str) -> str:
+    if _at_revision(folder) is not None:
+        return job
     return os.path.relpath(job, folder).replace(os.sep, "/")
 
 

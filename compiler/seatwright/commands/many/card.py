@@ -12,7 +12,7 @@ from msgspec import Struct
 
 from seatwright.cards import stamp
 from seatwright.cards.deck import cards
-from seatwright.commands.disk.files import STANDARD_INPUT
+from seatwright.commands.disk.files import STANDARD_INPUT, Unreadable
 from seatwright.commands.disk.job_folders import jobs_of
 from seatwright.commands.jobs.each_job import each_job
 from seatwright.commands.jobs.over_folder import InFolder, OverFolder, over_folder
@@ -43,6 +43,8 @@ def card(typed: str | None, folder: str, at_once: int | None = None) -> Exit:
     if typed is not None and typed != STANDARD_INPUT and os.path.isdir(typed) and not _STAMP.fullmatch(typed):
         folder = typed
         typed = None
+    if not os.path.isdir(folder):
+        raise Unreadable(f"{folder} is no folder")
     read = over_folder("card", folder, standing_cards, at_once)
     if typed is not None and typed != STANDARD_INPUT:
         return _answer(typed, folder, read, at_once)

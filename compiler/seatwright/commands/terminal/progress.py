@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 import sys
 
 FEWEST = 4  # below so many jobs there is nothing to wait for
@@ -20,6 +19,8 @@ class Progress:
         """Show that so many are done."""
         self._done = count
         if self._shown:
+            import shutil
+
             sys.stderr.write(f"\r{bar(count, self._of, shutil.get_terminal_size((80, 24)).columns - 1)}")
             sys.stderr.flush()
 

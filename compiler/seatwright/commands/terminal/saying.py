@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import shutil
 import sys
 from collections.abc import Iterable
 
@@ -21,6 +20,8 @@ def manner() -> tuple[bool, int]:
     """Whether standard error is to have colours, only on a terminal and unless NO_COLOR is set; and its columns."""
     if not sys.stderr.isatty():
         return False, 100
+    import shutil
+
     return not os.environ.get("NO_COLOR"), shutil.get_terminal_size((100, 24)).columns
 
 

@@ -80,6 +80,14 @@ def _day(typed: str) -> str:
     return typed
 
 
+def _first_day(typed: str) -> str:
+    from seatwright.syntax.numbers.dates import is_day
+
+    if not is_day(typed):
+        raise argparse.ArgumentTypeError(f"{typed} is no day; write it as 2026-09-01")
+    return typed
+
+
 def _temperature(typed: str) -> str:
     found = re.fullmatch(r"([+-]?[0-9]+(?:\.[0-9]+)?) ?°?([CFcf])", typed)
     if found is None:
@@ -109,7 +117,12 @@ _PAPER = Slot("paper", "the paper, whatever the job says", "--paper", choices=_P
 _AT_ONCE = Slot("at_once", "so many side by side (left out: one a processor)", "--jobs", "N", kind=_at_once)
 
 _FOLDER = Slot(
-    "folder", "a folder with all jobs below it (left out: this one)", "", "FOLDER", how_many="?", otherwise="."
+    "folder",
+    "a folder with all jobs below it, or FOLDER@REV for a revision in git (left out: this one)",
+    "",
+    "FOLDER",
+    how_many="?",
+    otherwise=".",
 )
 
 _AT_THE_BENCH = """\
@@ -155,13 +168,21 @@ COMMANDS = (
     Command("stock", "what is on the shelves over all jobs of a folder, who is promised it, what to order", (
         _FOLDER, _as("text", "csv", "json"), _AT_ONCE,
     ), "exit codes: 0 nothing is short; 1 a job has errors and is left out; 3 something is to be ordered"),
+    Command("history", "what the cutters really cut over all jobs of a folder, and what instruments and causes tell", (
+        _FOLDER,
+        Slot("since", "the first day that counts (left out: all)", "--since", "DATE", kind=_first_day),
+        Slot("out", "where its cards and tables go too (left out: none are written)", "-o", "DIR"),
+        _as("text", "csv", "json"), _AT_ONCE,
+    ), "exit codes: 0 done; 1 a job has errors and is left out"),
     Command("card", "whether a printed card still holds, by the stamp at its foot", (
         Slot("stamp", "the stamp, or its first six letters (left out, or -: a line of standard input each)",
              "", "STAMP", how_many="?"),
-        _FOLDER, _AT_ONCE,
+        Slot("folder", "a folder with all jobs below it (left out: this one)", "", "FOLDER", how_many="?",
+             otherwise="."),
+        _AT_ONCE,
     ), "exit codes: 0 current; 1 out of date; 2 no such card; 3 current, and a valve of it is on hold now"),
     Command("table", "any figures of every valve of all jobs of a folder, for a spreadsheet", (
-        Slot("folder", "a folder with all jobs below it", "", "FOLDER"),
+        Slot("folder", "a folder with all jobs below it, or FOLDER@REV for a revision in git", "", "FOLDER"),
         Slot("paths", "a figure as `explain` names it, such as bore.aim; or its first word, for all below it",
              "", "PATH", how_many="+"),
         _as("csv", "tsv", "json", "markdown", help="how it is written"),
@@ -196,6 +217,9 @@ COMMANDS = (
         _PAPER,
         _flag("--no-browser", "only say at which address the cards are shown"),
     )),
+    Command("editor", "what an editor shows while a job is typed: a language server (needs seatwright[editor])", (),
+        "The editor starts it and speaks with it on standard input and output; grammar/editors/README.md has the\n"
+        "lines for each editor. It writes no file, opens no port and starts no program."),
     Command("completion", "print what a shell needs to complete the command", (
         Slot("shell", "for which shell", choices=SHELLS),
     )),
@@ -218,6 +242,7 @@ seatwright compare . -> which jobs of this folder the changes since the last com
 seatwright compare .@v1 . --using engines/tc3.engine -> the same of the jobs that use an engine file
 seatwright stock -> what this shop has, has promised and has to order
 seatwright stock . --as csv -> for a spreadsheet
+seatwright history -> what each cutter bores over its setting, and whether a trial is needed
 seatwright card 1a2b3c4d -> whether that card still holds, or what stands in its place
 seatwright table . bore.aim insert.name -> every valve of this shop, for a spreadsheet
 seatwright table . cut --in inch --as tsv -> all that was cut, in inches, parted by tabs
@@ -236,6 +261,7 @@ seatwright new 2216.seat --cylinders 4 --valves-per-cylinder 2 --units mm --mate
 -> a job; on a terminal, what is left out is asked for
 seatwright watch 2214.seat -> the cards in a browser, following every save; Ctrl-C ends it
 seatwright watch 2214.seat --no-browser -> only say at which address
+seatwright editor -> started by an editor, not by hand
 seatwright completion bash > ~/.local/share/bash-completion/completions/seatwright -> for bash
 seatwright completion zsh > ~/.zfunc/_seatwright -> for zsh, where ~/.zfunc is in fpath
 seatwright completion fish > ~/.config/fish/completions/seatwright.fish -> for fish

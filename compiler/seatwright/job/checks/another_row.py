@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
-from statistics import median
 
+from seatwright.handbook.outliers import median
 from seatwright.job.model import Valve
 
 _FEWEST = 2  # others of its kind from which is told what is usual for a valve

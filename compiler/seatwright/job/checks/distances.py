@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import combinations
-from statistics import median
 
 from msgspec import Struct
 
 from seatwright.handbook import MM_PER_INCH
+from seatwright.handbook.outliers import median
 from seatwright.job.head.places import apart
 from seatwright.job.model import Given, Head, Hole, Place, Valve
 from seatwright.job.typed.names import valve_parts

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from statistics import median
 
+from seatwright.handbook.outliers import median
 from seatwright.handbook.setting import gauge_error
-from seatwright.job.model import BoreGauge, Cutter, Gauge, Head, Reading, Shop, Trial, Valve
+from seatwright.job.model import BoreGauge, Cutter, Gauge, Given, Head, Reading, Shop, Trial, Valve
 from seatwright.job.typed import names
 from seatwright.job.wording import of_instruments as say
 from seatwright.text import Message
@@ -30,9 +30,9 @@ def check(heads: Iterable[Head], shop: Shop) -> Iterator[Message]:
         for trial in head.trials:
             by_cutter.setdefault(names.key(trial.cutter.text), []).append(trial)
         for key, trials in by_cutter.items():
-            yield from _trials(trials, cutters.get(key), shop)
+            yield from _trials(trials, head, cutters.get(key), shop)
         for valve in head.valves:
-            yield from _setting_of_cut(valve, by_cutter, cutters, shop)
+            yield from _setting_of_cut(valve, head, by_cutter, cutters, shop)
 
 
 def _on_known_sizes(gauge: Gauge | BoreGauge) -> Iterator[Message]:
@@ -41,11 +41,11 @@ def _on_known_sizes(gauge: Gauge | BoreGauge) -> Iterator[Message]:
             yield say.master_far(gauge.name.text, known.size, known.reads)
 
 
-def _trials(trials: list[Trial], cutter: Cutter | None, shop: Shop) -> Iterator[Message]:
+def _trials(trials: list[Trial], head: Head, cutter: Cutter | None, shop: Shop) -> Iterator[Message]:
     """Each trial against the shop's overcut; one that another trial agrees with says that the shop's figure is old."""
     told = [_told(trial, shop) for trial in trials]
-    bound = _bound(cutter)
-    known = cutter.overcut if cutter is not None else None
+    bound = _bound(head, cutter)
+    known = _usual(head, cutter)
     for place, trial in enumerate(trials):
         own, others = told[place], [*told[:place], *told[place + 1 :]]
         agrees = any(abs(own - other) <= bound for other in others)
@@ -64,10 +64,14 @@ def _trials(trials: list[Trial], cutter: Cutter | None, shop: Shop) -> Iterator[
             yield say.trials_apart(trial, other, own, told[place - 1])
 
 
-def _bound(cutter: Cutter | None) -> float:
-    if cutter is None or cutter.overcut_spread is None:
-        return NO_SPREAD
-    return max(SPREADS * cutter.overcut_spread.value, READ)
+def _usual(head: Head, cutter: Cutter | None) -> Given | None:
+    """What the shop says that it bores over its setting in this head's material."""
+    return None if cutter is None else cutter.overcut(head.material.name if head.material else None)
+
+
+def _bound(head: Head, cutter: Cutter | None) -> float:
+    spread = None if cutter is None else cutter.overcut_spread(head.material.name if head.material else None)
+    return NO_SPREAD if spread is None else max(SPREADS * spread.value, READ)
 
 
 def _told(trial: Trial, shop: Shop) -> float:
@@ -85,7 +89,7 @@ def _bored_over(read: Reading, bored: float, shop: Shop) -> float:
 
 
 def _setting_of_cut(
-    valve: Valve, by_cutter: dict[str, list[Trial]], cutters: dict[str, Cutter], shop: Shop
+    valve: Valve, head: Head, by_cutter: dict[str, list[Trial]], cutters: dict[str, Cutter], shop: Shop
 ) -> Iterator[Message]:
     """The reading that a bore was cut with: bored far off what it says is a slip in one of the two."""
     cut = valve.cut
@@ -97,7 +101,8 @@ def _setting_of_cut(
     key = names.key(cut.cutter.text)
     cutter = cutters.get(key)
     trials = [_told(trial, shop) for trial in by_cutter.get(key, ())]
-    usual = median(trials) if trials else cutter.overcut.value if cutter is not None and cutter.overcut else 0.0
+    said = _usual(head, cutter)
+    usual = median(trials) if trials else said.value if said is not None else 0.0
     over = _bored_over(cut.read, median(bores), shop)
-    if abs(over - usual) > max(_bound(cutter), NO_SPREAD):
+    if abs(over - usual) > max(_bound(head, cutter), NO_SPREAD):
         yield say.read_unlike_bore(valve.name, cut.read, median(bores), over, usual)

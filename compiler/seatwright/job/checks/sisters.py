@@ -8,11 +8,10 @@ others of its own pocket is.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from statistics import median
 
 from msgspec import Struct
 
-from seatwright.handbook.outliers import beyond, limit
+from seatwright.handbook.outliers import beyond, limit, median
 from seatwright.job.checks import another_row, likely_slips, list_figures
 from seatwright.job.declarations import Field, SectionDeclared, Sisters, job_tables
 from seatwright.job.model import CutReadings, Finished, Given, Head, Measured, Reading, Shop, Valve

@@ -29,6 +29,7 @@ __all__ = [
     "PAIRS",
     "SHOP_SECTIONS",
     "SINGLES",
+    "SINGLE_LINES",
     "TAKES_ONE_LIMIT",
     "Bounds",
     "Dimension",
@@ -77,6 +78,29 @@ SHOP_SECTIONS: tuple[SectionDeclared, ...] = (
     shop_sections.ALLOY,
 )
 
+SINGLE_LINES: tuple[Field, ...] = (
+    Field("language", Form.NUMBER, "the version of the language that the file is written in", "language 1"),
+    Field("use", Form.TEXT, "a shop or engine file that the job uses", 'use "bench.shop"', repeats=True),
+    Field(
+        "note",
+        Form.TEXT,
+        "what is printed, of the job, a head, or of the valves it names",
+        'note E1 "text"',
+        repeats=True,
+    ),
+    Field("hold", Form.TEXT, "nothing is cut on these valves until this line is gone", 'hold I3 "text"', repeats=True),
+    Field(
+        "not-counted",
+        Form.TEXT,
+        "that bore says nothing of what its cutter does",
+        'not-counted E3 2026-11-24 "reason"',
+        repeats=True,
+    ),
+)
+"""The lines that stand anywhere."""
+
+SINGLES = frozenset(line.word for line in SINGLE_LINES)
+
 ENGINE_SECTIONS: tuple[SectionDeclared, ...] = engine_sections.OF_ENGINE_FILE
 
 Kind = Literal["job", "shop", "engine"]
@@ -88,8 +112,6 @@ def kind_of(path: str) -> Kind:
     """What kind of file a path names."""
     return next((kind for ending, kind in ENDINGS.items() if path.endswith(ending)), "job")
 
-
-SINGLES = frozenset({"language", "use", "note", "hold", "not-counted"})
 
 # Two spellings that are one word, the first being the one that plan.json has.
 PAIRS: tuple[tuple[str, str], ...] = (

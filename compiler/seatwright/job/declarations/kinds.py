@@ -25,6 +25,7 @@ class Dimension(StrEnum):
     PRESSURE = "pressure"
     EXPANSION = "expansion"
     TIME = "time"
+    MONTHS = "months"
 
 
 class Form(StrEnum):
@@ -66,6 +67,10 @@ class Form(StrEnum):
     LEAK = "a time and the words for it in quotes"
     CHILL = "a name, its temperature, `arrives` and the temperature in the bore"
     MASTER = "a date or none, a size, `reads` and what the instrument shows, once or several times by slashes"
+    OVERCUT = "a head material or none, a length, and where it is from in quotes"
+    OVERCUT_SPREAD = "a head material or none, a standard uncertainty, or `+/-` and what it is never further off than"
+    DATED = "a date, and what was done in quotes or nothing"
+    DATED_REASON = "a date, and the reason in quotes"
     ONE_OR_TWO = "one figure for both, or two"
     EXPANSION_LINE = "an expansion, `to` and a temperature"
     CUTTING_FORCE = "a pressure, `exponent` and a number"
@@ -113,8 +118,9 @@ class Field(Struct, frozen=True):
     attribute: that of the model. halved: a full needle movement which the model keeps as an axis offset. former: what
     it was called before; that word is an error which names this one. former_choices: likewise of a choice, with the
     word that it has now. asks_over: a bare figure over it may be meant in another way, and is asked about. also:
-    another word of the trade for it, which is read as this one. of_piece: it is of one head on one day, so an engine
-    file, which speaks of its type, has no place for it.
+    another word of the trade for it, which is read as this one. names: the kind of thing of a shop file that it names,
+    where that is not its own word. of_piece: it is of one head on one day, so an engine file, which speaks of its type,
+    has no place for it.
     """
 
     word: str
@@ -133,6 +139,7 @@ class Field(Struct, frozen=True):
     asks_over: float | None = None
     also: str = ""
     sisters: Sisters | None = None
+    names: str = ""
     of_piece: bool = False
 
     @property

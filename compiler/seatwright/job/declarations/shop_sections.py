@@ -40,6 +40,23 @@ GAUGE_TEMPERATURE = temperature(
     "temperature", "of the gauge; left out: the head's", "temperature 22 C", -30, 60, Form.TEMPERATURE
 )
 
+CHECKED = Field(
+    "checked",
+    Form.DATED,
+    "the day of a check outside the daily work",
+    'checked 2026-09-01 "calibrated"',
+    attribute="checks",
+    repeats=True,
+)
+CHECK_EVERY = Field(
+    "check-every",
+    Form.NUMBER,
+    "how often it is to be checked",
+    "check-every 12 months",
+    Dimension.MONTHS,
+    Bounds(1, 240),
+)
+
 SHOP = SectionDeclared("shop", Shape.FIELDS, "The shop.", 'shop "name"', (UNITS,))
 
 MACHINE = SectionDeclared(
@@ -115,6 +132,8 @@ GAUGE = SectionDeclared(
         length("indicator-step", "the finest mark of its needle", "indicator-step 0.002", 0.0002, 0.2),
         GAUGE_TEMPERATURE,
         EXPANSION,
+        CHECKED,
+        CHECK_EVERY,
         FORMERLY,
     ),
 )
@@ -142,6 +161,8 @@ BORE_GAUGE = SectionDeclared(
         spread("repeatability", "of the gauge", "repeatability 0.001", 0.1),
         GAUGE_TEMPERATURE,
         EXPANSION,
+        CHECKED,
+        CHECK_EVERY,
         FORMERLY,
     ),
 )
@@ -160,8 +181,34 @@ CUTTER = SectionDeclared(
         length("reach", "how deep it can go", "reach 25", 2, 300, former="deepest-cut"),
         FORMERLY,
         Field("retired", Form.DATE, "from when on it is no longer used; never chosen then", "retired 2026-11-01"),
-        length("overcut", "bores bigger than set; may be negative", "overcut 0.006", -0.05, 0.05),
-        spread("overcut-spread", "of its overcut", "overcut-spread 0.002", 0.015),
+        length(
+            "overcut",
+            "bores bigger than set, in that material or in any; may be negative",
+            'overcut aluminium 0.006 "12 bores"',
+            -0.05,
+            0.05,
+            Form.OVERCUT,
+            attribute="overcuts",
+            repeats=True,
+        ),
+        Field(
+            "overcut-spread",
+            Form.OVERCUT_SPREAD,
+            "of its overcut, likewise",
+            "overcut-spread 0.002",
+            Dimension.LENGTH,
+            Bounds(0, 0.015),
+            attribute="overcut_spreads",
+            repeats=True,
+        ),
+        Field(
+            "tip-changed",
+            Form.DATED_REASON,
+            "a new or reground tip, which cuts from that day on",
+            'tip-changed 2026-10-05 "worn"',
+            attribute="tip_changes",
+            repeats=True,
+        ),
     ),
 )
 
@@ -259,7 +306,7 @@ INTERFERENCE = SectionDeclared(
     "interference",
     headers=(
         Header(
-            Field("head", Form.NAME, "the head's material", "grey-iron"),
+            Field("head", Form.NAME, "the head's material", "grey-iron", names="material"),
             (
                 Field("alloy", Form.NAME, "of the insert, or `any`", "any", choices=("any",)),
                 choice("seat", "intake, exhaust or any", "any", *SEATS),
@@ -324,7 +371,7 @@ GUIDE_FITS = SectionDeclared(
     "guide-fits",
     headers=(
         Header(
-            Field("head", Form.NAME, "the head's material", "grey-iron"),
+            Field("head", Form.NAME, "the head's material", "grey-iron", names="material"),
             (
                 Field("alloy", Form.NAME, "of the guide, or `any`", "any", choices=("any",)),
                 choice("kind", "guide, liner or any", "any", *GUIDE_KINDS, "any", attribute="seat"),

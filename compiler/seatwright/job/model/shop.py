@@ -93,6 +93,14 @@ def _of_day(masters: tuple[Master, ...], day: str | None) -> tuple[Master, ...]:
     return tuple(master for master in masters if last.get(master.size.value) == (master.since or ""))
 
 
+class Dated(Struct, frozen=True):
+    """What was done on a day, ISO 8601: a check of an instrument, a change of a tip. text: "" where none stands."""
+
+    date: str
+    text: str
+    span: Span
+
+
 class Gauge(Struct, frozen=True):
     """The setting gauge of the cutter. marked: "mm" | "inch"."""
 
@@ -108,6 +116,8 @@ class Gauge(Struct, frozen=True):
     temperature: Given | None = None
     temperature_limits: Given | None = None  # the ± of `24 C +/- 1`, in °C
     expansion: Given | None = None
+    checks: tuple[Dated, ...] = ()  # outside the daily work, the oldest first
+    check_every: Given | None = None  # months of the calendar
     formerly: tuple[Named, ...] = ()
 
 
@@ -124,11 +134,29 @@ class BoreGauge(Struct, frozen=True):
     temperature: Given | None = None
     temperature_limits: Given | None = None
     expansion: Given | None = None
+    checks: tuple[Dated, ...] = ()
+    check_every: Given | None = None
     formerly: tuple[Named, ...] = ()
 
 
+class OvercutLine(Struct, frozen=True):
+    """What a cutter bores bigger than it is set, in one head material, or (None) in any that has no line of its own."""
+
+    material: Named | None
+    overcut: Given
+
+
+class SpreadLine(Struct, frozen=True):
+    """How much that varies from bore to bore, likewise."""
+
+    material: Named | None
+    spread: Spread
+
+
 class Cutter(Struct, frozen=True):
-    """An adjustable counterbore cutter. retired: the day from which on it is no longer used, ISO 8601."""
+    """An adjustable counterbore cutter. units: of its file. tip_changes: the oldest first; what is cut that day is of
+    the new tip. retired: the day from which on it is no longer used, ISO 8601.
+    """
 
     name: Named
     range: Limits | None = None
@@ -137,10 +165,36 @@ class Cutter(Struct, frozen=True):
     tip: Named | None = None  # carbide | cbn | hss
     corner_radius: Given | None = None
     reach: Given | None = None
-    overcut: Given | None = None
-    overcut_spread: Spread | None = None
+    overcuts: tuple[OvercutLine, ...] = ()
+    overcut_spreads: tuple[SpreadLine, ...] = ()
+    tip_changes: tuple[Dated, ...] = ()
+    units: str = "mm"
     formerly: tuple[Named, ...] = ()
     retired: Named | None = None
+
+    def overcut(self, material: str | None) -> Given | None:
+        """What it bores bigger than it is set in a head of that material, None where nobody says."""
+        bare = None
+        for line in self.overcuts:
+            if line.material is None:
+                bare = line.overcut
+            elif line.material.text == material:
+                return line.overcut
+        return bare
+
+    def overcut_spread(self, material: str | None) -> Spread | None:
+        """How much that varies from bore to bore, None where nobody says."""
+        bare = None
+        for line in self.overcut_spreads:
+            if line.material is None:
+                bare = line.spread
+            elif line.material.text == material:
+                return line.spread
+        return bare
+
+    def tip_since(self, day: str) -> str | None:
+        """The day on which the tip that cut on a day went in; None: nobody says since when."""
+        return max((change.date for change in self.tip_changes if change.date <= day), default=None)
 
 
 class Pilot(Struct, frozen=True):

@@ -28,6 +28,7 @@ class Reading(Struct, frozen=True):
 
     value: the mean, for size; largest: for wear; smallest: for entry. at: what head and gauge were at, where the table
     says so. date: that of the section, ISO 8601. earlier: what the cell held before, newest first.
+    each: of several readings, every one.
     """
 
     value: float
@@ -40,6 +41,7 @@ class Reading(Struct, frozen=True):
     at: Given | None = None
     date: str | None = None
     earlier: tuple[Reading, ...] = ()
+    each: tuple[float, ...] = ()
 
 
 class Limits(Struct, frozen=True):

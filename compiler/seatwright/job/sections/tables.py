@@ -216,6 +216,7 @@ def cell_reading(declared: Field, cell: Cell, scope: Scope) -> Reading:
         len(values),
         scope.at,
         scope.date,
+        each=tuple(float(value) for value in values),
     )
 
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import Any
 
 from seatwright.job.declarations import shop_sections
 from seatwright.job.declarations.kinds import SectionDeclared
-from seatwright.job.model import Given, Named
+from seatwright.job.model import Cutter, Given, Named, OvercutLine, SpreadLine
 from seatwright.job.sections import opening
 from seatwright.job.sections.singles import check_language
 from seatwright.job.sections.tables import ReadRow, any_faulty, rows
@@ -22,8 +22,9 @@ from seatwright.job.typed.names import key
 from seatwright.job.typed.scope import Scope
 from seatwright.job.wording import of_sections as say
 from seatwright.job.wording.of_shop import expansion_again
+from seatwright.job.wording.of_values import fields_twice
 from seatwright.syntax import tree
-from seatwright.text import Source
+from seatwright.text import Source, Span
 
 
 def read_shop_file(source: Source, file: tree.File, gathered: Gathered) -> Shelf:
@@ -93,7 +94,26 @@ def _item(kind: str, section: tree.Section, shelf: Shelf, scope: Scope, gathered
         shelf.doubtful.add(kind)
         return
     _check_expansion(fields, called, gathered)
-    _keep(shelf, kind, name, build(name, fields, scope.units or "mm"), gathered)
+    item = build(name, fields, scope.units or "mm")
+    if isinstance(item, Cutter):
+        _check_materials("overcut", item.overcuts, called, shelf, gathered)
+        _check_materials("overcut-spread", item.overcut_spreads, called, shelf, gathered)
+    _keep(shelf, kind, name, item, gathered)
+
+
+def _check_materials(
+    word: str, lines: Iterable[OvercutLine | SpreadLine], called: str, shelf: Shelf, gathered: Gathered
+) -> None:
+    """Once bare and once a material; and each is a material that there is."""
+    seen: dict[str, Span] = {}
+    for line in lines:
+        figure = line.overcut if isinstance(line, OvercutLine) else line.spread
+        of = "" if line.material is None else line.material.text
+        if of in seen:
+            gathered.say(fields_twice(figure.span, f"{word} {of}".strip(), called, seen[of]))
+        seen.setdefault(of, figure.span)
+        if line.material is not None:
+            shelf.speaks_of.append(("material", line.material))
 
 
 def _check_expansion(fields: Fields, called: str, gathered: Gathered) -> None:

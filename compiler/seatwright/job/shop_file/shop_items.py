@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import Any
+
+from msgspec.structs import replace
 
 from seatwright.job.declarations import SectionDeclared, shop_sections
 from seatwright.job.model import (
     BoreGauge,
     Cutter,
+    Dated,
     ExpansionLine,
     Gauge,
     Given,
@@ -38,7 +41,8 @@ def gauge(name: Named, fields: Fields, units: str) -> Gauge:
     found = fields.attributes(shop_sections.GAUGE)
     marked = found.pop("marked", None)
     masters = tuple(sorted(found.pop("masters", ()), key=lambda master: (master.size.value, master.since or "")))
-    return Gauge(name, marked.text if marked else units, masters=masters, **found)
+    checks = _by_day(found.pop("checks", ()))
+    return Gauge(name, marked.text if marked else units, masters=masters, checks=checks, **found)
 
 
 def _bore_gauge(name: Named, fields: Fields, units: str) -> BoreGauge:
@@ -46,12 +50,31 @@ def _bore_gauge(name: Named, fields: Fields, units: str) -> BoreGauge:
     found = fields.attributes(shop_sections.BORE_GAUGE)
     marked = found.pop("marked", None)
     rings = tuple(sorted(found.pop("rings", ()), key=lambda ring: (ring.size.value, ring.since or "")))
-    return BoreGauge(name, marked.text if marked else units, rings=rings, **found)
+    checks = _by_day(found.pop("checks", ()))
+    return BoreGauge(name, marked.text if marked else units, rings=rings, checks=checks, **found)
 
 
 def cutter(name: Named, fields: Fields, units: str) -> Cutter:
-    """The cutter."""
-    return Cutter(name, **fields.attributes(shop_sections.CUTTER))
+    """The cutter; its materials in the one spelling that they have."""
+    found = fields.attributes(shop_sections.CUTTER)
+    overcuts = tuple(replace(line, material=_one_spelling(line.material)) for line in found.pop("overcuts", ()))
+    spreads = tuple(replace(line, material=_one_spelling(line.material)) for line in found.pop("overcut_spreads", ()))
+    return Cutter(
+        name,
+        units=units,
+        overcuts=overcuts,
+        overcut_spreads=spreads,
+        tip_changes=_by_day(found.pop("tip_changes", ())),
+        **found,
+    )
+
+
+def _one_spelling(material: Named | None) -> Named | None:
+    return None if material is None else Named(material_name("material", material.text), material.span)
+
+
+def _by_day(done: Iterable[Dated]) -> tuple[Dated, ...]:
+    return tuple(sorted(done, key=lambda each: each.date))
 
 
 def head_material(name: Named, fields: Fields, units: str) -> Material:

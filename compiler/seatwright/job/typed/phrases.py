@@ -13,6 +13,7 @@ from seatwright.job.declarations.job_sections import SKIMS
 from seatwright.job.declarations.kinds import Bounds
 from seatwright.job.model import (
     Chill,
+    Dated,
     ForceAt,
     Given,
     GuideStand,
@@ -21,15 +22,17 @@ from seatwright.job.model import (
     Leak,
     Master,
     Named,
+    OvercutLine,
     SizeName,
     Skim,
+    SpreadLine,
     Stand,
 )
 from seatwright.job.typed import names
 from seatwright.job.typed.figures import Exact, checked
 from seatwright.job.typed.gather import Mistake
 from seatwright.job.typed.slips import no_date
-from seatwright.job.typed.values import Wanted, limits_of_line
+from seatwright.job.typed.values import Wanted, limits_of_line, spread_typed
 from seatwright.job.typed.words import chosen, rest_as_typed
 from seatwright.job.wording import of_values as say
 from seatwright.syntax.tree import Date, Number, Range, Readings, Single, Text, Word
@@ -145,14 +148,68 @@ def skim(wanted: Wanted) -> Skim:
     return Skim(figure.given(), when, wanted.word)
 
 
+def _dated(wanted: Wanted) -> Dated:
+    """`2026-09-01 "masters of the measuring room"`: what was done in quotes, or nothing."""
+    return _day_and_text(wanted, reason=False)
+
+
+def _dated_reason(wanted: Wanted) -> Dated:
+    """`2026-10-05 "worn"`: the reason is wanted."""
+    return _day_and_text(wanted, reason=True)
+
+
+def _day_and_text(wanted: Wanted, *, reason: bool) -> Dated:
+    day = wanted.next()
+    if not isinstance(day, Date):
+        raise Mistake(no_date(Word(day.span, wanted.scope.typed(day.span)), wanted.field.word))
+    if reason and not wanted.rest.arguments:
+        raise Mistake(say.value_missing(day.span, day.text, "the reason in quotes", wanted.field.example))
+    words, rest = _text_behind(wanted.rest)
+    rest.end()
+    return Dated(day.text, words, wanted.word)
+
+
+def _text_behind(wanted: Wanted) -> tuple[str, Wanted]:
+    """The text that may stand next, "" where none does, and what is left."""
+    if not wanted.arguments or not isinstance(wanted.arguments[0], Text):
+        return "", wanted
+    if not wanted.arguments[0].closed:
+        raise Mistake(say.text_open(wanted.arguments[0].span))
+    return wanted.arguments[0].text, wanted.rest
+
+
+def _overcut(wanted: Wanted) -> OvercutLine:
+    """`0.006`, `aluminium 0.0068 "12 bores to 2026-11-24"`."""
+    material, wanted = _material_before(wanted)
+    figure, rest = wanted.one()
+    source, rest = _text_behind(rest)
+    rest.end()
+    return OvercutLine(material, replace(figure.given(), source=source))
+
+
+def _overcut_spread(wanted: Wanted) -> SpreadLine:
+    """`0.002`, `+/- 0.003`, `grey iron 0.002`."""
+    material, wanted = _material_before(wanted)
+    return SpreadLine(material, spread_typed(wanted))
+
+
+def _material_before(wanted: Wanted) -> tuple[Named | None, Wanted]:
+    """The head material that stands before a figure, its words apart or in quotes; and what is left."""
+    count = 0
+    while count < len(wanted.arguments) and isinstance(wanted.arguments[count], (Word, Text)):
+        count += 1
+    if count == 0:
+        return None, wanted
+    typed, span = rest_as_typed(replace(wanted, arguments=wanted.arguments[:count]))
+    return Named(names.check_name(typed, span, wanted.field.word), span), replace(
+        wanted, arguments=wanted.arguments[count:]
+    )
+
+
 def leak(wanted: Wanted) -> Leak:
     """`3 s "85 to 58 kPa"`."""
     figure, rest = wanted.one()
-    words = ""
-    if rest.arguments and isinstance(rest.arguments[0], Text):
-        if not rest.arguments[0].closed:
-            raise Mistake(say.text_open(rest.arguments[0].span))
-        words, rest = rest.arguments[0].text, rest.rest
+    words, rest = _text_behind(rest)
     rest.end()
     return Leak(figure.given(), words)
 
@@ -285,6 +342,10 @@ PHRASES: dict[Form, Callable[[Wanted], Any]] = {
     Form.NOT_ALLOWED: not_allowed,
     Form.SKIM: skim,
     Form.FOLLOWS: follows,
+    Form.DATED: _dated,
+    Form.DATED_REASON: _dated_reason,
+    Form.OVERCUT: _overcut,
+    Form.OVERCUT_SPREAD: _overcut_spread,
     Form.LEAK: leak,
     Form.CHILL: chill,
     Form.SIZE_NAME: size_name,

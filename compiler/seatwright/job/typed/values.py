@@ -302,7 +302,7 @@ def _temperature(wanted: Wanted) -> tuple[Given, Given | None]:
     return found.nominal.given(), None if found.away is None else found.away.given()
 
 
-def _spread(wanted: Wanted) -> Spread:
+def spread_typed(wanted: Wanted) -> Spread:
     """`0.0005` (standard), `+/- 0.003` (rectangular, so divided by the root of three)."""
     argument = wanted.next()
     if isinstance(argument, PlusMinus):
@@ -347,7 +347,7 @@ FIGURES: dict[Form, Callable[[Wanted], Any]] = {
     Form.STEPS: _steps,
     Form.FEEDS: feeds,
     Form.TEMPERATURE: _temperature,
-    Form.SPREAD: _spread,
+    Form.SPREAD: spread_typed,
     Form.RUNOUT: _runout,
 }
 

@@ -13,7 +13,7 @@ from seatwright.planning.plan.figure import Figure
 from seatwright.planning.serves.offers import stock_offers
 from seatwright.text import Span
 
-_FOR_WANT_OF_AN_INSERT = ("no-insert-fits", "stock-short", "none-on-hand")
+_FOR_WANT_OF_AN_INSERT = ("no-insert-fits", "no-makers-insert", "stock-short", "none-on-hand")
 
 OnShelf = tuple[str, str, str]
 """A shelf, `insert` or `guide`, and which of them, by the key of its name."""

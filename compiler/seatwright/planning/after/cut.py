@@ -106,6 +106,7 @@ def _as_read(
         read=None if readings.read is None else given("read", "mm", readings.read),
         insert_od=None if od is None else insert_at20(job, head, od, alloy, "insert_od", findings),
         date=readings.date,
+        not_counted=_not_counted(plan, readings),
     )
     if measured is None:
         return made, None
@@ -121,6 +122,15 @@ def _as_read(
         taper=measured.taper,
         overcut=told,
     ), measured
+
+
+def _not_counted(plan: Stood, readings: CutReadings) -> str | None:
+    """Why this bore is left out of what its cutter does; a `not-counted` without a date is of the latest cut."""
+    latest = plan.valve.cut is not None and readings.date == plan.valve.cut.date
+    for line in plan.valve.not_counted:
+        if line.date == readings.date or (line.date is None and latest):
+            return line.reason
+    return None
 
 
 def _judge(job: Job, head: Head, plan: Stood, readings: CutReadings, findings: Findings) -> _Verdict:

@@ -71,8 +71,12 @@ def ways_out(
 def waiting(plans: tuple[Judged, ...]) -> tuple[Judged, ...]:
     """The valves of a head; one whose insert may go to a bore that came out big has to wait until that is settled."""
     done = []
+    may_take: dict[str, list[str]] = {}
+    for other in plans:
+        for taken in dict.fromkeys(_may_take(other)):
+            may_take.setdefault(taken, []).append(other.name)
     for plan in plans:
-        takers = tuple(other.name for other in plans if _may_take(other, plan))
+        takers = tuple(may_take.get(plan.name, ()))
         if takers and plan.status != Status.HOLD:
             text = f"{listed(takers, 'or')} may take the insert of {plan.name}: settle that first."
             plan = replace(plan, waits=Waits(takers, text))
@@ -80,9 +84,11 @@ def waiting(plans: tuple[Judged, ...]) -> tuple[Judged, ...]:
     return tuple(done)
 
 
-def _may_take(other: Judged, plan: Judged) -> bool:
-    big = other.cut is not None and other.cut.verdict == BIG
-    return big and any(way.do == "insert" and way.valve == plan.name for way in other.if_big)
+def _may_take(plan: Judged) -> list[str]:
+    """The valves whose insert may go to the bore of this one, which came out big."""
+    if plan.cut is None or plan.cut.verdict != BIG:
+        return []
+    return [way.valve for way in plan.if_big if way.do == "insert" and way.valve is not None]
 
 
 def _text(job: Job, plan: Judged, bore: Figure, limits: BoreLimits, again: bool) -> str:

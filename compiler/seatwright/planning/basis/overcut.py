@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from seatwright.handbook import setting
-from seatwright.job.model import Cutter, Head, Job, Reading, Spread, Trial
+from seatwright.job.model import Cutter, Given, Head, Job, Reading, Spread, Trial
 from seatwright.planning.basis.bore_gauge import bore_at20
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.masters import gauge_error
@@ -27,9 +27,13 @@ def of_cutter(made: Sequence[TrialPlan], cutter: Cutter) -> tuple[TrialPlan, ...
     return tuple(trial for trial in made if name_key(trial.cutter) == name_key(cutter.name.text))
 
 
-def overcut(cutter: Cutter, made: Sequence[TrialPlan], findings: Findings, valves: Sequence[str]) -> Overcut:
-    """The mean of the cutter's trials; without any, the shop's figure; without that, none, which is said."""
-    spread = _spread(cutter.overcut_spread) if cutter.overcut_spread else None
+def overcut(
+    head: Head, cutter: Cutter, made: Sequence[TrialPlan], findings: Findings, valves: Sequence[str]
+) -> Overcut:
+    """The mean of the cutter's trials; without any, the shop's figure for this head's material; without that, none,
+    which is said."""
+    stated = shops_overcut_spread(head, cutter)
+    spread = _spread(stated) if stated else None
     told = [trial.overcut for trial in made if trial.overcut is not None]
     if told:
         symbols = [f"overcut_{place}" for place in range(1, len(told) + 1)]
@@ -37,8 +41,9 @@ def overcut(cutter: Cutter, made: Sequence[TrialPlan], findings: Findings, valve
         mean = sum(each.value for each in told) / len(told)
         formula = symbols[0] if len(told) == 1 else f"({' + '.join(symbols)}) / {len(told)}"
         return Overcut(computed("overcut", "mm", mean, formula, inputs, _SOURCE), "trial", len(told), spread)
-    if cutter.overcut is not None:
-        return Overcut(given("overcut", "mm", cutter.overcut), "shop", 0, spread)
+    usual = shops_overcut(head, cutter)
+    if usual is not None:
+        return Overcut(given("overcut", "mm", usual), "shop", 0, spread)
     findings.unchecked(
         "overcut-not-known",
         f"How much bigger {cutter.name.text} bores than it is set is not known: the reading is that of the "
@@ -48,6 +53,16 @@ def overcut(cutter: Cutter, made: Sequence[TrialPlan], findings: Findings, valve
         valves,
     )
     return Overcut(assumed("overcut", "mm", 0.0, "no overcut given and no trial made"), "shop", 0, spread)
+
+
+def shops_overcut(head: Head, cutter: Cutter) -> Given | None:
+    """What the shop says of a cutter in the material of a head: that of the material, else the bare one."""
+    return cutter.overcut(head.material.name if head.material else None)
+
+
+def shops_overcut_spread(head: Head, cutter: Cutter) -> Spread | None:
+    """How much it varies from bore to bore, likewise."""
+    return cutter.overcut_spread(head.material.name if head.material else None)
 
 
 def implied(job: Job, head: Head, reading: Reading, bored_20: Figure, findings: Findings) -> Figure | None:
@@ -73,7 +88,7 @@ def _trial(job: Job, head: Head, trial: Trial, findings: Findings) -> TrialPlan:
     read, bored = given("read", "mm", trial.read), given("bored", "mm", trial.bored)
     bored_20 = bore_at20(job, head, trial.bored, trial.bored.at, "bored", trial.bored.value, findings)
     told = implied(job, head, trial.read, bored_20, findings)
-    return TrialPlan(head.number, trial.cutter.text, read, bored, told)
+    return TrialPlan(head.number, trial.cutter.text, read, bored, told, trial.read.date, trial.span.line)
 
 
 def _spread(spread: Spread) -> Figure:

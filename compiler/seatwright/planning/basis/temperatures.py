@@ -149,9 +149,13 @@ def mean_expansion(material: Material, part: str, temperature: Figure) -> Figure
     value = thermal.mean_expansion(table, temperature.value)
     if value is None:
         return None
-    below = [line for line in material.expansion if line.to <= temperature.value]
-    above = [line for line in material.expansion if line.to >= temperature.value]
-    lines = list({id(line): line for line in (*below[-1:], *above[:1])}.values())
+    below = above = None
+    for line in material.expansion:
+        if line.to <= temperature.value:
+            below = line
+        if above is None and line.to >= temperature.value:
+            above = line
+    lines = [line for line in (below, above if above is not below else None) if line is not None]
     symbol = f"a_{part}"
     used = []
     for line in lines:

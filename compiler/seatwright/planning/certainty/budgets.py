@@ -16,6 +16,7 @@ from msgspec import Struct
 from seatwright.handbook import uncertainty as sums
 from seatwright.job.model import BoreGauge, Cutter, Gauge, Given, Head, Job
 from seatwright.planning.basis.findings import Findings
+from seatwright.planning.basis.overcut import shops_overcut_spread
 from seatwright.planning.basis.temperatures import head_at_bench
 from seatwright.planning.basis.wording import listed, name_key
 from seatwright.planning.certainty.shares import share, stated_as
@@ -71,7 +72,7 @@ def planned_uncertainty(
     shares = _instrument(job.gauge, findings, valve)
     if made:
         shares = after_trials(job, job.gauge, aim, made, shares)
-    shares += _overcut(cutter, len(made), findings, valve)
+    shares += _overcut(head, cutter, len(made), findings, valve)
     shares += _temperatures(job, head, job.gauge, aim, findings, valve)
     shares += _insert(job, head, findings, valve)
     return _combined("u", shares)
@@ -157,9 +158,9 @@ def _instrument(gauge: Gauge | BoreGauge, findings: Findings, valve: str) -> lis
     return shares
 
 
-def _overcut(cutter: Cutter, n: int, findings: Findings, valve: str) -> list[Figure]:
+def _overcut(head: Head, cutter: Cutter, n: int, findings: Findings, valve: str) -> list[Figure]:
     """From bore to bore: the spread of the overcut, and of the mean of the trials where there are any."""
-    spread = cutter.overcut_spread
+    spread = shops_overcut_spread(head, cutter)
     if spread is None:
         findings.unchecked(
             "overcut-spread-not-given",

@@ -125,6 +125,12 @@ class PocketCell(Struct, frozen=True):
 
 def pocket_cells(job: Job, head: Head, valve: Valve, findings: Findings) -> tuple[PocketCell, ...]:
     """Every diameter of the pocket that was measured, upper ones first."""
+    # Kept beside what it was made of, so that no other can come to have its id.
+    key = ("pocket cells", id(head), id(valve.measured))
+    return findings.once(key, lambda: (valve.measured, _pocket_cells(job, head, valve, findings)))[1]
+
+
+def _pocket_cells(job: Job, head: Head, valve: Valve, findings: Findings) -> tuple[PocketCell, ...]:
     found = valve.measured
     cells = (
         ("pocket_a", found.pocket_a, False),
@@ -136,10 +142,9 @@ def pocket_cells(job: Job, head: Head, valve: Valve, findings: Findings) -> tupl
     for symbol, cell, low in cells:
         if cell is None:
             continue
-        mean, largest, smallest = (
-            bore_at20(job, head, cell, cell.at, symbol, value, findings)
-            for value in (cell.value, cell.largest, cell.smallest)
-        )
+        values = (cell.value, cell.largest, cell.smallest)
+        read = {value: bore_at20(job, head, cell, cell.at, symbol, value, findings) for value in dict.fromkeys(values)}
+        mean, largest, smallest = (read[value] for value in values)
         made.append(PocketCell(mean, largest, smallest, low, cell.count > 1 or bool(cell.earlier)))
     return tuple(made)
 

@@ -7,8 +7,6 @@ all of it stays for the record.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from msgspec.structs import replace
 
 from seatwright.handbook import guides as sums
@@ -51,21 +49,18 @@ def new_guides(job: Job, plans: tuple[ValvePlan, ...], findings: Findings) -> tu
             [case.plan.name for case in cases],
         )
     chosen = choose_guides(job, cases)
-    waiting = {name: one for name, one in chosen.items() if _of(cases, name).plan.guide_to_renew}
+    by_name = {case.plan.name: case for case in cases}
+    waiting = {name: one for name, one in chosen.items() if by_name[name].plan.guide_to_renew}
     ways: dict[str, AssemblyPlan] = {}
     for head in job.heads:
         of_head = [plan for plan in plans if plan.head == head.number]
-        here = {name: one for name, one in waiting.items() if _of(cases, name).head is head}
+        here = {name: one for name, one in waiting.items() if by_name[name].head is head}
         ways.update(going_in(job, head, here, of_head, findings))
     done = {case.plan.name: _filled(job, case, chosen.get(case.plan.name), findings) for case in cases}
     return tuple(
         replace(plan, guide=replace(done[plan.name], assembly=ways.get(plan.name))) if plan.name in done else plan
         for plan in plans
     )
-
-
-def _of(cases: Sequence[Case], name: str) -> Case:
-    return next(case for case in cases if case.plan.name == name)
 
 
 def _case(job: Job, head: Head, plan: ValvePlan, findings: Findings) -> Case:
@@ -117,6 +112,7 @@ def _filled(job: Job, case: Case, one: ServingGuide | None, findings: Findings) 
         reamer=one.reamer,
         fit=GuideFit(one.fit.least, one.fit.most, one.fit.source, _expected(one)),
         closes=one.closes,
+        bore=case.bore if case.bore is None or not guide.id_finished else replace(case.bore, reamer=None),
         bought=_bought(case.bore, one),
         push_out=out,
         tightness=tightness,

@@ -92,6 +92,9 @@ def serve(
     """A guide held against a valve. hole: what it would go into; bore: what it is to be sized to, None: not known."""
     guide = job.shop.guides[place]
     od = od_of_guide(job, head, plan, guide, in_hand=in_hand)
+    out = (plan.found.guide_hole_top, plan.found.guide_hole_middle, plan.found.guide_hole_bottom)
+    if guide.kind == "liner" and any(out):
+        return GuideNotServing("it goes into the old guide, and that one is out: its hole was measured")
     if od is None:
         return GuideNotServing("its `od` is not listed", "od")
     fit = fit_of_guide(job, head, plan, guide, (od[0].value + od[1].value) / 2)

@@ -38,7 +38,7 @@ class _Effort(Struct, frozen=True):
     cells: int
 
 
-_SHORT = _Effort(16, 20_000, 150_000)
+_SHORT = _Effort(16, 20_000, 200_000)
 _LONG = _Effort(400, 20_000, 1_000_000)
 
 

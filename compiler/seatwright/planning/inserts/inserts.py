@@ -135,16 +135,17 @@ def _turned_bores(
         fit, bare = fits[name], turned.needed_of(case.plan, case.wants)
         if fit is None or bare is None:
             continue
-        first = turned.turned_bore(job, bare, [bare], case.wants, fit)
+        first = turned.turned_bore(bare, turned.turned_aims(job, [bare])[name], case.wants, fit)
         sure = _sure(job, case, first, gauges[case.plan.head])
         sets.setdefault(case.plan.head, []).append(replace(bare, sure=sure))
     found = {}
     for head, members in sets.items():
+        aims = turned.turned_aims(job, members)
         for own in members:
             case, fit = cases[own.valve], fits[own.valve]
             assert fit is not None
             assert case.plan.head == head
-            found[own.valve] = (turned.turned_bore(job, own, members, case.wants, fit), fit)
+            found[own.valve] = (turned.turned_bore(own, aims[own.valve], case.wants, fit), fit)
     return found
 
 

@@ -9,7 +9,8 @@ from msgspec.structs import replace
 
 from seatwright.handbook import opening as sums
 from seatwright.handbook import setting
-from seatwright.job.model import Cutter, Job
+from seatwright.job.model import Cutter, Head, Job
+from seatwright.planning.basis.overcut import shops_overcut
 from seatwright.planning.certainty.windows import Window
 from seatwright.planning.machine.first_cut import FirstBore
 from seatwright.planning.plan import FirstCut, Overcut
@@ -25,12 +26,14 @@ class ToOpen(Struct, frozen=True):
     moved: sums.Opening | None
 
 
-def moved_of(windows: Sequence[Window], cutter: Cutter, in_use: Overcut, job: Job) -> dict[str, sums.Opening]:
+def moved_of(
+    windows: Sequence[Window], head: Head, cutter: Cutter, in_use: Overcut, job: Job
+) -> dict[str, sums.Opening]:
     """The bores whose cut tells an overcut so far off the one in use that something moved, by valve.
 
     Without an overcut of trials or of the shop there is nothing to be off from.
     """
-    if in_use.from_ != "trial" and cutter.overcut is None:
+    if in_use.from_ != "trial" and shops_overcut(head, cutter) is None:
         return {}
     spread = in_use.spread.value if in_use.spread is not None else 0.0
     step = job.gauge.step.value if job.gauge is not None and job.gauge.step is not None else 0.0

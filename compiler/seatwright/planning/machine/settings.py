@@ -11,6 +11,7 @@ from seatwright.handbook import grouping, setting
 from seatwright.handbook.opening import Opening
 from seatwright.job.model import Cutter, Head, Job, standing_masters
 from seatwright.planning.basis.bore_gauge import shows
+from seatwright.planning.basis.check_dates import check_state
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.masters import nearest_master
 from seatwright.planning.basis.overcut import of_cutter, overcut, trials
@@ -123,7 +124,7 @@ def _of_cutter(
     names = tuple(plan.name for plan in plans)
     gauge = job.gauge
     if gauge is not None:
-        bigger = overcut(cutter, made, findings, names)
+        bigger = overcut(head, cutter, made, findings, names)
         if gauge.step is None:
             findings.unchecked(
                 "gauge-step",
@@ -137,7 +138,7 @@ def _of_cutter(
         bigger = Overcut(assumed("overcut", "mm", 0.0, "no setting gauge"), "shop", 0)
     at_bench = gauging(job, head, bigger, findings)
     found = windows(job, head, plans, cutter, made, at_bench, findings)
-    moved = moved_of(found, cutter, bigger, job)
+    moved = moved_of(found, head, cutter, bigger, job)
     return _OfCutter(cutter, found, at_bench, _grouped(found, moved), moved)
 
 
@@ -218,6 +219,7 @@ def _setting(
     temperature = each.gauging.conditions.gauge_temperature if each.gauging.conditions else None
     bench_aim = _bench_aim(job, head, aim, findings)
     ring = nearest_master(standing_masters(job.bore_gauge.rings), bench_aim.value) if job.bore_gauge else None
+    checked = check_state(gauge, job.day) if gauge and job.day else None
     made = Setting(
         name=name,
         number=number,
@@ -251,6 +253,8 @@ def _setting(
         parallel=parallel,
         dial_on_parallel=dial_back(parallel),
         zero_error=corner_error(plans, first.bore if first else aim),
+        gauge_checked=checked.checked if checked else None,
+        gauge_check_due=checked.due if checked else None,
     )
     return made, tuple(replace(plan, depth_stop=stop_of.get(plan.name)) for plan in plans), to_open
 

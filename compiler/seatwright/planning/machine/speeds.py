@@ -40,6 +40,14 @@ def speeds(
     return tuple(served[plan.name] for plan in plans), tuple(done)
 
 
+def minutes_to_bore(job: Job, head: Head, plan: Timed, cutter: Cutter, aim: Figure) -> Figure | None:
+    """The time that a bore is planned to take which stands in no setting any more [min]; None where it is not known."""
+    alone = Setting("", 0, head.number, cutter.name.text, None, None, aim, aim, aim, (plan.name,), None)
+    said_before = Findings()
+    rpm = _spindle_speed(job, head, cutter, alone, said_before)
+    return _timed(plan, alone, rpm, _feed(job, alone, said_before), said_before).minutes
+
+
 def machine_feeds_below(machine: Machine | None, feed: float) -> tuple[float, ...]:
     """Feeds smaller than this one that the machine has [mm/rev], the largest first.
 

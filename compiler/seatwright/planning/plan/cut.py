@@ -37,7 +37,8 @@ class CutPlan(Struct, frozen=True):
     diameter, at the bench, for a bore that is small, to the aim of the setting that it stands in; new_reading: that
     setting's. In no setting: to its own aim, and from the reading that it was cut at. deeper_by: what a shallow pocket
     lacks to its aim, more on the depth stop. left_shelf: the day on which its insert did. earlier: cuts and readings of
-    the same pocket before, newest first, as read: without an insert, a fit or a verdict.
+    the same pocket before, newest first, as read: without an insert, a fit or a verdict. not_counted: why
+    this bore says nothing of its cutter.
     """
 
     bore: Figure | None = None
@@ -61,6 +62,7 @@ class CutPlan(Struct, frozen=True):
     date: str | None = None
     left_shelf: str | None = None
     new_reading: Figure | None = None
+    not_counted: str | None = None
     earlier: tuple[CutPlan, ...] = ()
 
 

@@ -78,7 +78,8 @@ class Setting(Struct, frozen=True):
     of aim at the bench, for the sum after the first cut. ring, ring_reads: that of the bore gauge nearest to it.
     passes: those below size, the smallest first, all of them before the first cut. parallel: thickness of the one that
     the depth is zeroed on, on each pocket's own face; dial_on_parallel: what the dial is set to there. zero_error: how
-    much too deep it would be by the edge of the old pocket.
+    much too deep it would be by the edge of the old pocket. gauge_checked: the last check of the setting gauge before
+    the job's day, gauge_check_due: the day it holds to.
     """
 
     name: str
@@ -115,13 +116,17 @@ class Setting(Struct, frozen=True):
     parallel: Figure | None = None
     dial_on_parallel: Figure | None = None
     zero_error: Figure | None = None
+    gauge_checked: str | None = None
+    gauge_check_due: str | None = None
 
 
 class TrialPlan(Struct, frozen=True):
-    """A trial cut and the overcut it tells."""
+    """A trial cut and the overcut it tells. date: of its section, ISO 8601; line: where it stands in the job file."""
 
     head: int
     cutter: str
     read: Figure
     bored: Figure
     overcut: Figure | None = None
+    date: str | None = None
+    line: int | None = None

@@ -49,5 +49,5 @@ class SettingGauge:
         if cutter is None or self.job.gauge is None:
             bigger = Overcut(assumed("overcut", "mm", 0.0, "no cutter is set"), "shop", 0)
         else:
-            bigger = overcut(cutter, of_cutter(self.trials, cutter), Findings(), ())
+            bigger = overcut(self.head, cutter, of_cutter(self.trials, cutter), Findings(), ())
         return gauging(self.job, self.head, bigger, Findings())

@@ -63,15 +63,21 @@ def needed_of(plan: Found, wants: Wants, sure: tuple[Figure, Figure] | None = No
     return Needed(plan.name, least, sure)
 
 
-def turned_bore(job: Job, own: Needed, set_: Sequence[Needed], wants: Wants, fit: FitLimits) -> BoreWindow:
-    """The bore of a valve for a turned insert. set_ : all valves of its head that are turned, it among them"""
+def turned_aims(job: Job, set_: Sequence[Needed]) -> dict[str, Figure]:
+    """Where the bore of each valve is aimed at, by its name. set_ : all valves of a head that are turned"""
     step = None if job.gauge is None or job.gauge.step is None else given("step", "mm", job.gauge.step)
     stock = None if job.shop.practice.clean_up is None else given("clean_up", "mm", job.shop.practice.clean_up)
     apart = 0.0 if stock is None else stock.value
     bores = shared_bores([one.value for one in set_], apart, NO_STEP if step is None else step.value)
-    at = [one.valve for one in set_].index(own.valve)
-    sharing = [one for one, bore in zip(set_, bores, strict=True) if bore == bores[at]]
-    aim = _shared(sharing, bores[at], stock, step)
+    sharing: dict[float, list[Needed]] = {}
+    for one, bore in zip(set_, bores, strict=True):
+        sharing.setdefault(bore, []).append(one)
+    aims = {bore: _shared(members, bore, stock, step) for bore, members in sharing.items()}
+    return {one.valve: aims[bore] for one, bore in zip(set_, bores, strict=True)}
+
+
+def turned_bore(own: Needed, aim: Figure, wants: Wants, fit: FitLimits) -> BoreWindow:
+    """The bore of a valve for a turned insert. aim : of `turned_aims`"""
     width = fit.most.value - fit.least.value
     most = computed(
         "bore_most", "mm", aim.value + width, "bore + (I_most - I_least)", (aim, fit.most, fit.least), _SOURCE

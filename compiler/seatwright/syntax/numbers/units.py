@@ -20,6 +20,7 @@ COHERENT: Mapping[str, str] = {
     "temperature": "degree_celsius",
     "angle": "degree",
     "time": "second",
+    "months": "calendar_month",
     "speed": "revolution_per_minute",
     "surface-speed": "metre_per_minute",
     "feed": "millimetre_per_revolution",
@@ -29,7 +30,8 @@ COHERENT: Mapping[str, str] = {
     "pressure": "megapascal",
     "expansion": "per_kelvin",
 }
-"""What the house reckons in, by dimension: mm, °C, °, s, rpm, m/min, mm/rev, mm/m, N, N·m, MPa, 1/°C."""
+"""What the house reckons in, by dimension: mm, °C, °, s, months of the calendar, rpm,
+m/min, mm/rev, mm/m, N, N·m, MPa, 1/°C."""
 
 _FOREIGN: Mapping[str, str] = {
     "cm": "mm", "millimeter": "mm", "millimeters": "mm", "millimetre": "mm", "millimetres": "mm",

@@ -7,12 +7,17 @@ for the letters O and l among them; so nothing that is marked ever gets another 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 
 from msgspec.structs import replace
 
-from seatwright.text.message import Message
-from seatwright.text.source import Source, Span
+from seatwright.job.declarations import kind_of
+from seatwright.job.reader import read
+from seatwright.job.used_files import read_used
+from seatwright.text import Message, Severity, Source, Span
+from seatwright.text.reading import read_source as read_text
+
+_ROUNDS = 20  # a mend may lay bare the next slip
 
 _ONE_FORM = r"`(?P<form>[^`]+)`[.?,]"
 _HELPS: Mapping[str, str] = {
@@ -71,6 +76,63 @@ def mended(text: str, fixes: Iterable[tuple[Span, str]]) -> str:
             lines[span.line - 1] = line[: span.column - 1] + form + line[span.end_column - 1 :]
             last[span.line] = span.column
     return "\n".join(lines)
+
+
+def as_mended(name: str, data: bytes, load: Callable[[str], bytes]) -> tuple[bytes, int]:
+    """A job or shop file with every certain mend, and how many there were; no mend stays that leaves as much wrong.
+
+    load: gives the bytes of the other files, by the names that the job has for them.
+    """
+    count = 0
+    for _ in range(_ROUNDS):
+        better, mends = _one_round(name, data, load)
+        if not mends:
+            break
+        data, count = better, count + mends
+    return data, count
+
+
+def _one_round(name: str, data: bytes, load: Callable[[str], bytes]) -> tuple[bytes, int]:
+    source, _ = read_text(name, data)
+    if source is None or b"\r" in data.replace(b"\r\n", b""):
+        return data, 0
+    lines = {name: source.as_typed()}
+    errors = _errors(name, data, load)
+    fixes = []
+    for error in errors:
+        if error.span is not None and error.span.file == name and (form := fix(error, lines)) is not None:
+            fixes.append((error.span, form))
+    # All at once, where that mends as many as it should; else one by one, each that makes the file better.
+    if fixes:
+        better = _written(data, mended("\n".join(lines[name]), fixes))
+        if len(_errors(name, better, load)) <= len(errors) - len(fixes):
+            return better, len(fixes)
+    for one in fixes:
+        better = _written(data, mended("\n".join(lines[name]), [one]))
+        # What stands behind a word that is read at last may be a slip of its own.
+        fresh = {_key(error) for error in _errors(name, better, load)} - {_key(error) for error in errors}
+        if len(_errors(name, better, load)) < len(errors) or all(line == one[0].line for _, line, _ in fresh):
+            return better, 1
+    return data, 0
+
+
+def _key(error: Message) -> tuple[str, int, str]:
+    return error.slug, error.span.line if error.span is not None else 0, error.text
+
+
+def _written(before: bytes, text: str) -> bytes:
+    """As the file is kept: with its byte-order mark and its line ends."""
+    ends = text.replace("\n", "\r\n") if b"\r\n" in before else text
+    mark = b"\xef\xbb\xbf" if before.startswith(b"\xef\xbb\xbf") else b""
+    return mark + ends.encode("utf-8")
+
+
+def _errors(name: str, data: bytes, load: Callable[[str], bytes]) -> list[Message]:
+    def instead(other: str) -> bytes:
+        return data if other == name else load(other)
+
+    messages = read(name, instead)[1] if kind_of(name) == "job" else read_used(name, instead)
+    return [message for message in messages if message.severity is Severity.ERROR]
 
 
 def _digits(text: str, slug: str) -> list[str]:

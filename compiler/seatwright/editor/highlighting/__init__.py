@@ -1,0 +1,1 @@
+"""Colours without a server: grammars for editors, made of the declarations."""

@@ -1,0 +1,117 @@
+"""The editor says what `check --as json` says, at the same places, whatever was typed before."""
+
+from __future__ import annotations
+
+import random
+import shutil
+from pathlib import Path
+
+import pytest
+
+from tests.editor.as_checked import as_checked, edit, mutant
+from tests.editor.desk_of import Editor, shown
+from tests.whole.shop import JOBS, ROOT
+
+MESSAGES = ROOT / "tests" / "messages"
+CHANCE = 20261128
+NO_UTF8 = ("file-encoding.seat", "file-utf16.seat")
+"""What stands in these no editor hands on: it makes text of them first."""
+
+
+def rows(editor: Editor) -> dict[str, list[tuple[object, ...]]]:
+    """What is shown by file, where anything is."""
+    return {uri: sorted(map(shown, said)) for uri, said in editor.shown.items() if said}
+
+
+@pytest.mark.parametrize("folder, pattern", [(JOBS, "*.seat"), (JOBS, "*.shop"), (MESSAGES, "*.seat")])
+def test_every_demo_and_message_file_is_told_as_check_tells_it(
+    folder: Path, pattern: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(folder)
+    editor = Editor()
+    count = 0
+    for path in sorted(folder.glob(pattern)):
+        if path.name in NO_UTF8:
+            continue
+        uri = editor.open(path)
+        assert rows(editor) == as_checked(path), path.name
+        count += sum(map(len, editor.shown.values()))
+        editor.close(uri)
+        assert rows(editor) == {}, path.name
+    assert count > 0 or pattern == "*.shop"
+    assert editor.logged == []
+
+
+def mutants_told(count: int, folder: Path, chance: random.Random) -> None:
+    """So many mutants of the demo jobs and their shop files, each told as `check` tells it. folder: worked in."""
+    for path in JOBS.glob("*.s*"):
+        shutil.copy(path, folder)
+    editor = Editor()
+    files = sorted((*folder.glob("*.seat"), *folder.glob("*.shop")))
+    originals = {path: path.read_bytes().decode() for path in files}
+    for number in range(count):
+        path = chance.choice(files)
+        text = mutant(originals[path], chance)
+        path.write_bytes(text.encode())
+        uri = editor.open(path, text)
+        assert rows(editor) == as_checked(path), (number, path.name)
+        editor.close(uri)
+        path.write_bytes(originals[path].encode())
+    assert editor.logged == []
+
+
+@pytest.mark.slow
+def test_mutants_are_told_as_check_tells_them(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    mutants_told(60, tmp_path, random.Random(CHANCE))
+
+
+def edits_told(count: int, each: int, path: Path, chance: random.Random) -> None:
+    """So many random edits of a job and its shop file, both open; now and then all that is shown is what a server that
+    has just been started shows of the same texts."""
+    editor = Editor()
+    shop = next(path.parent.glob("*.shop"))
+    texts = {editor.open(file): file for file in (path, shop)}
+    originals = dict(editor.texts)
+    for number in range(1, count + 1):
+        uri = chance.choice(list(texts))
+        if chance.random() < 0.04:  # begin anew, else nothing is left that can be read
+            editor.put(uri, originals[uri], number)
+        else:
+            editor.type(uri, *edit(editor.texts[uri], chance), version=number)
+        if number % each == 0:
+            fresh = Editor()
+            for address, file in texts.items():
+                fresh.open(file, editor.texts[address])
+            assert rows(editor) == rows(fresh), number
+            assert all(editor.server.desk.texts[address].text == editor.texts[address] for address in texts)
+    assert editor.logged == []
+
+
+@pytest.mark.slow
+def test_after_any_edits_all_is_as_if_just_opened(tmp_path: Path) -> None:
+    for name in ("single-cylinder.seat", "bench.shop"):
+        shutil.copy(JOBS / name, tmp_path)
+    edits_told(300, 20, tmp_path / "single-cylinder.seat", random.Random(CHANCE))
+
+
+def test_a_change_in_the_shop_file_renews_every_open_job_that_uses_it(tmp_path: Path) -> None:
+    for name in ("single-cylinder.seat", "half-way.seat", "as-found.seat", "bench.shop"):
+        shutil.copy(JOBS / name, tmp_path)
+    editor = Editor()
+    jobs = [editor.open(tmp_path / name) for name in ("single-cylinder.seat", "half-way.seat", "as-found.seat")]
+    shop = editor.open(tmp_path / "bench.shop")
+    before = rows(editor)
+    whole, empty = editor.texts[shop], 'shop "sold out"\n  units  mm\n'
+    editor.put(shop, empty)
+    after = rows(editor)
+    assert [uri for uri in jobs if before.get(uri) != after.get(uri)] == jobs[:2]
+    editor.put(shop, whole)
+    assert rows(editor) == before
+    # Unsaved, it counts as typed; put away, as it stands on disk; changed there, as it stands now.
+    editor.put(shop, empty)
+    editor.close(shop)
+    assert {uri: rows(editor).get(uri) for uri in jobs} == {uri: before.get(uri) for uri in jobs}
+    (tmp_path / "bench.shop").write_text(empty, "utf-8")
+    editor.tell("workspace/didChangeWatchedFiles", {"changes": [{"uri": shop, "type": 2}]})
+    assert {uri: rows(editor).get(uri) for uri in jobs} == {uri: after.get(uri) for uri in jobs}
