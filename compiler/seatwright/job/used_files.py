@@ -47,10 +47,33 @@ class UsedFiles(Struct):
     all_read: bool = True
 
 
-def used_files(path: str, file: tree.File, load: Load, gathered: Gathered) -> tuple[UsedFiles, Stock]:
+class OpenedShop(Struct, frozen=True):
+    """A shop file as it was read: its items, and what is to be said of it. source, shelf: None where it is no text.
+    whole: no line of it was lost."""
+
+    source: Source | None
+    shelf: Shelf | None
+    messages: tuple[Message, ...]
+    whole: bool
+
+
+def opened_shop(path: str, data: bytes) -> OpenedShop:
+    """A shop file, read without a job that uses it. It says the same of the same bytes, and may be kept."""
+    gathered = Gathered()
+    source, file = parsed(path, data, "shop", gathered)
+    if source is None or file is None:
+        return OpenedShop(None, None, gathered.in_order(), False)
+    shelf = read_shop_file(source, file, gathered)
+    return OpenedShop(source, shelf, gathered.in_order(), not gathered.said(*LINES_LOST, file=file.path))
+
+
+def used_files(
+    path: str, file: tree.File, load: Load, gathered: Gathered, opened: Callable[[str, bytes], OpenedShop] = opened_shop
+) -> tuple[UsedFiles, Stock]:
     """The files that a job uses, each read once, and the shop that its shop files make.
 
-    Engine files are read last: the names of their alloys are those of the shop.
+    Engine files are read last: the names of their alloys are those of the shop. opened: how a shop file is read, by a
+    reader that keeps those of many jobs.
     """
     used = UsedFiles()
     named = uses(file, gathered)
