@@ -2,9 +2,9 @@
 
     .venv/bin/python tests/bench/speed.py [--rounds 7] [--jobs 1000] [--json FILE]
 
-Prints every row of the table in DEVELOPERS.md ("Speed") as medians, ratios and peak memory, and writes them to FILE. It
-is no test: clocks differ between machines, ratios on one machine in one run do not much. Beside it, as a yardstick of
-a plain-text compiler, stands `bean-check` of the PyPI package beancount on as many lines, where it is installed
+Prints every row of the table in DEVELOPERS.md ("Speed") as least times of the processor, ratios and peak memory, and
+writes them to FILE. It is no test: times differ between machines, ratios on one machine in one run do not much. Beside
+it, as a yardstick of a plain-text compiler, stands `bean-check` of the PyPI package beancount on as many lines, where it is installed
 (`pip install beancount`, in any environment; --bean-check says where).
 """
 
@@ -15,8 +15,9 @@ import compileall
 import json
 import os
 import platform
+import random
+import re
 import shutil
-import statistics
 import subprocess
 import sys
 import tempfile
@@ -24,6 +25,10 @@ import time
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass
 from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
+
+from tests.bench.short_shelves import SHELVES, write
 
 ROOT = Path(__file__).resolve().parents[2]
 JOBS = ROOT / "jobs"
@@ -48,7 +53,7 @@ print(statistics.median(once() for _ in range(15)))
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One measured case: median seconds and peak memory; against a yardstick [s] the ratio, and the aim for it."""
+    """One measured case: least seconds and peak memory; against a yardstick [s] the ratio, and the aim for it."""
 
     what: str
     seconds: float
@@ -58,8 +63,8 @@ class Row:
     aim: float | None = None
 
 
-def run(words: Sequence[str]) -> tuple[float, float]:
-    """Seconds and peak memory [MB] of one process and those that it starts."""
+def run(words: Sequence[str], *, cpu: bool = False) -> tuple[float, float]:
+    """Seconds, of the clock or the processor, and peak memory [MB] of one process and those that it starts."""
     environment = {key: value for key, value in os.environ.items() if key != "PYTHONDONTWRITEBYTECODE"}
     start = time.perf_counter()
     process = subprocess.Popen(words, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, env=environment)
@@ -68,14 +73,44 @@ def run(words: Sequence[str]) -> tuple[float, float]:
     process.returncode = os.waitstatus_to_exitcode(status)
     if process.returncode not in (0, 3):
         raise SystemExit(f"{' '.join(words)} ended with {process.returncode}")
-    return seconds, usage.ru_maxrss / 1024
+    return (usage.ru_utime + usage.ru_stime if cpu else seconds), usage.ru_maxrss / 1024
 
 
-def median(words: Sequence[str], rounds: int) -> tuple[float, float]:
-    """Median seconds and largest peak, after one round to warm up."""
-    run(words)
-    taken = [run(words) for _ in range(rounds)]
-    return statistics.median(seconds for seconds, _ in taken), max(peak for _, peak in taken)
+def instructions(words: Sequence[str]) -> float | None:
+    """Instructions of one process, in millions, by cachegrind; None where valgrind is not installed."""
+    if shutil.which("valgrind") is None:
+        return None
+    counter = ("valgrind", "--tool=cachegrind", "--cache-sim=no", "--cachegrind-out-file=/dev/null")
+    environment = {key: value for key, value in os.environ.items() if key != "PYTHONDONTWRITEBYTECODE"}
+    environment["PYTHONHASHSEED"] = "0"
+    done = subprocess.run((*counter, *words), capture_output=True, text=True, env=environment, check=False)
+    found = re.search(r"I *refs: *([0-9,]+)", done.stderr)
+    return None if found is None else int(found[1].replace(",", "")) / 1e6
+
+
+def differing(text: str, seed: int) -> str:
+    """A job with other figures: the last digit of every pocket, throat and guide moved by one or two."""
+    dice = random.Random(seed)
+
+    def moved(row: re.Match[str]) -> str:
+        return re.sub(r"(\d*\.\d{2,})(?=\s)", lambda each: _nudged(each[1], dice.choice((-1, 0, 1))), row[0])
+
+    return re.sub(r"^  [IE]\d[AB]  +[^=\n]*$\n", moved, text, flags=re.MULTILINE)
+
+
+def _nudged(typed: str, by: int) -> str:
+    places = len(typed.partition(".")[2])
+    moved = f"{float(typed) + by * 10**-places:.{places}f}"
+    return moved[1:] if typed.startswith(".") else moved
+
+
+def least(rounds: int, *cases: Sequence[str]) -> list[tuple[float, float]]:
+    """For each case its least seconds of the processor and its largest peak, the rounds of all cases in turn: what else
+    the machine does then falls on all of them alike."""
+    for words in cases:
+        run(words)  # to warm up
+    taken = [[run(words, cpu=True) for words in cases] for _ in range(rounds)]
+    return [(min(each[0] for each in of), max(each[1] for each in of)) for of in zip(*taken, strict=True)]
 
 
 def many_valves(folder: Path, valves: int, a_head: int = 0) -> Path:
@@ -149,23 +184,57 @@ class Bench:
         compared = f"{row.ratio:6.2f} (aim {row.aim})" if row.ratio is not None else ""
         print(f"{row.what:<72} {row.seconds * 1000:8.1f} ms {compared:<18} peak {row.peak_mb:.0f} MB", flush=True)
 
-    def against_imports(self, what: str, words: Sequence[str], imports: str) -> None:
-        """A command beside the import of the libraries it uses."""
-        base, _ = median((sys.executable, "-c", f"import {imports}"), self.rounds)
-        seconds, peak = median(words, self.rounds)
-        self.add(Row(f"{what}, against import {imports}", seconds, peak, base, seconds / base, 1.5))
+    def against_imports(self, what: str, words: Sequence[str], imports: str, aim: float) -> None:
+        """A command beside the import of the libraries it is made with; by valgrind as well, where that is."""
+        bare = (sys.executable, "-c", f"import {imports}")
+        (base, _), (seconds, peak) = least(self.rounds, bare, words)
+        self.add(Row(f"{what}, against import {imports}", seconds, peak, base, seconds / base, aim))
 
     def starts(self) -> None:
         """Whole runs on a job of 2, 16 and 32 valves."""
         thirty_two = str(many_valves(self.out, 32))
         for valves, job in ((2, str(JOBS / "single-cylinder.seat")), (16, str(SIXTEEN)), (32, thirty_two)):
-            self.against_imports(f"check, {valves} valves", (*TOOL, "check", job), "lark, pint")
+            self.against_imports(f"check, {valves} valves", (*TOOL, "check", job), "lark, pint", 1.2)
             build = (*TOOL, "build", "--afresh", job, "-o", str(self.out / "cards"))
-            self.against_imports(f"build, {valves} valves", build, "lark, pint, jinja2, markdown_it")
-        self.against_imports("format --check, 16 valves", (*TOOL, "format", "--check", str(SIXTEEN)), "lark")
+            self.against_imports(f"build, {valves} valves", build, "lark, pint, jinja2, markdown_it", 1.2)
+        self.against_imports("format --check, 16 valves", (*TOOL, "format", "--check", str(SIXTEEN)), "lark", 1.5)
         again = (*TOOL, "build", str(SIXTEEN), "-o", str(self.out / "again"))
-        seconds, peak = median(again, self.rounds)
+        ((seconds, peak),) = least(self.rounds, again)
         self.add(Row("build, 16 valves, unchanged since the last", seconds, peak))
+        self.without_a_home()
+
+    def without_a_home(self) -> None:
+        """Where nothing can be kept from one run to the next, a start takes no longer."""
+        check = (*TOOL, "check", str(SIXTEEN))
+        nowhere = ("env", "HOME=/nonexistent", "XDG_CACHE_HOME=/nonexistent", *check)
+        (usual, _), (seconds, peak) = least(self.rounds, check, nowhere)
+        self.add(
+            Row("check, 16 valves, with a home that cannot be written", seconds, peak, usual, seconds / usual, 1.1)
+        )
+
+    def counted(self) -> None:
+        """The same ratios in instructions, which no other work on the machine disturbs."""
+        cards = ("build", "--afresh", str(SIXTEEN), "-o", str(self.out / "counted"))
+        for what, words, imports, aim in (
+            ("check", ("check", str(SIXTEEN)), "lark, pint", 1.2),
+            ("build", cards, "lark, pint, jinja2, markdown_it", 1.2),
+            ("format --check", ("format", "--check", str(SIXTEEN)), "lark", 1.5),
+        ):
+            run((*TOOL, *words))
+            base = instructions((sys.executable, "-c", f"import {imports}"))
+            count = instructions((*TOOL, *words))
+            if base is None or count is None:
+                print("valgrind is not installed: no instructions are counted")
+                return
+            ratio = count / base
+            print(f"{what}, against import {imports}: {count:.0f} M instructions, {ratio:.2f} (aim {aim})", flush=True)
+
+    def stock(self) -> None:
+        """A short stock: seconds of the processor against those that it may take."""
+        for number, shelf in enumerate(SHELVES):
+            job = write(self.out / f"shelf-{number}", shelf)
+            seconds, peak = min(run((*TOOL, "check", str(job)), cpu=True) for _ in range(min(3, self.rounds)))
+            self.add(Row(f"check, {shelf.name}", seconds, peak, shelf.seconds, seconds / shelf.seconds, 1.0))
 
     def warm(self) -> None:
         """From a keystroke to messages, all loaded."""
@@ -180,12 +249,12 @@ class Bench:
         for shop in JOBS.glob("*.shop"):
             (folder / shop.name).write_bytes(shop.read_bytes())
         for number in range(jobs):
-            (folder / f"{number:04}.seat").write_bytes(SIXTEEN.read_bytes())
-        one, _ = median((*TOOL, "build", "--afresh", str(folder / "0000.seat"), "-o", str(self.out / "one")), 3)
+            (folder / f"{number:04}.seat").write_text(differing(SIXTEEN.read_text("utf-8"), number), "utf-8")
+        one, _ = run((*TOOL, "build", "--afresh", str(folder / "0000.seat"), "-o", str(self.out / "one")))
         seconds, peak = run((*TOOL, "build", str(folder), "-o", str(self.out / "all")))
         each = (seconds - one) / (jobs - 1)
         self.add(Row(f"build of {jobs} jobs of 16 valves, {CORES} cores", seconds, peak))
-        self.add(Row("each further job in one build, a core", each * CORES, peak, 0.025, each * CORES / 0.025, 1.0))
+        self.add(Row("each further job in one build, a core", each * CORES, peak, 0.045, each * CORES / 0.045, 1.0))
         seconds, peak = run((*TOOL, "build", str(folder), "-o", str(self.out / "all")))
         self.add(Row(f"the same {jobs} jobs again, unchanged", seconds, peak))
         seconds, peak = run((*TOOL, "check", *(str(each) for each in sorted(folder.glob("*.seat")))))
@@ -197,10 +266,12 @@ class Bench:
     def growth(self) -> None:
         """What a further valve costs beyond 160 against what it costs up to 160: the start is in neither."""
         to = ("-o", str(self.out / "grown"))
-        for name, more, a_head in (("check", (), 0), ("plan", (), 16), ("build", ("--afresh", *to), 16)):
+        cases = (("check", ()), ("plan", ()), ("build", ("--afresh", *to)))
+        for (name, more), a_head in ((case, a_head) for a_head in (0, 16) for case in cases):
             jobs = [str(many_valves(self.out, valves, a_head)) for valves in (16, 160, 1600)]
-            few, some = (median((*TOOL, name, job, *more), self.rounds)[0] for job in jobs[:2])
-            many, peak = run((*TOOL, name, jobs[2], *more))
+            taken = least(self.rounds, *((*TOOL, name, job, *more) for job in jobs[:2]))
+            few, some = (seconds for seconds, _ in taken)
+            many, peak = run((*TOOL, name, jobs[2], *more), cpu=True)
             usual, ratio = (some - few) / 144, ((many - some) / 1440) / ((some - few) / 144)
             heads = f"in heads of {a_head}" if a_head else "in one head"
             self.add(Row(f"{name}, 1,600 valves {heads}: growth of a valve", many, peak, usual, ratio, 1.3))
@@ -212,7 +283,7 @@ class Bench:
             return
         for job in (SIXTEEN, self.out / "valves-1600.seat"):
             lines = len(job.read_text("utf-8").splitlines())
-            seconds, peak = median((bean_check, str(ledger(self.out, lines))), min(3, self.rounds))
+            ((seconds, peak),) = least(min(3, self.rounds), (bean_check, str(ledger(self.out, lines))))
             self.add(Row(f"bean-check of {lines} lines, as {job.name} has", seconds, peak))
 
 
@@ -229,7 +300,9 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as scratch:
         bench = Bench(Path(scratch), options.rounds)
         bench.starts()
+        bench.counted()
         bench.warm()
+        bench.stock()
         bench.growth()
         bench.beside(options.bean_check)
         bench.folder(options.jobs)

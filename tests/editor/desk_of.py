@@ -10,6 +10,8 @@ from typing import Any
 from seatwright.commands.editor import EditorDisk
 from seatwright.editor.server import EditorServer
 
+JOBS = Path(__file__).with_name("jobs")
+"""Jobs and a shop file of the tests' own, so that a demo job may tell another story without changing what is tried."""
 _END = re.compile(r"\r\n|\r|\n")
 
 

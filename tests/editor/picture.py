@@ -13,17 +13,14 @@ import tempfile
 import time
 from pathlib import Path
 
+from tests.editor.desk_of import JOBS
 from tests.editor.needs import need
 from tests.editor.test_clients import lines_for
 from tests.editor.test_highlighting import EDITORS
-from tests.whole.shop import JOBS
 
 COLUMNS, ROWS = 172, 28
 _COLOUR = re.compile(r"\x1b\[([0-9;]*)m")
-_SETTINGS = (
-    "for _, o in ipairs { 'termguicolors', 'number' } do vim.o[o] = true end "
-    "vim.o.background, vim.o.wrap = 'light', false\n"
-)
+_SETTINGS = "vim.o.termguicolors, vim.o.number, vim.o.background, vim.o.wrap = true, true, 'light', false\n"
 _PAGE = (
     "<style>body{{margin:12px;background:#e0e2ea;font:14px/1.25 'DejaVu Sans Mono',monospace;color:#14161b}}"
     "pre{{margin:0;font:inherit}}</style><pre>{}</pre>"

@@ -14,9 +14,10 @@ from typing import Any
 
 import pytest
 
+from tests.editor.desk_of import JOBS
 from tests.editor.needs import need
 from tests.editor.test_highlighting import EDITORS, ENGINES
-from tests.whole.shop import JOBS, seatwright
+from tests.whole.shop import seatwright
 
 SLIP = ("46.032    46.051", "46,03 46.051")
 """In the row of the first pocket, line 113: a decimal comma, and the layout of the table lost."""

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from seatwright.syntax import grammar
 from tests.editor.as_checked import as_checked, edit, mutant
 from tests.editor.desk_of import Editor, shown
 from tests.whole.shop import JOBS, ROOT
@@ -115,3 +116,18 @@ def test_a_change_in_the_shop_file_renews_every_open_job_that_uses_it(tmp_path: 
     (tmp_path / "bench.shop").write_text(empty, "utf-8")
     editor.tell("workspace/didChangeWatchedFiles", {"changes": [{"uri": shop, "type": 2}]})
     assert {uri: rows(editor).get(uri) for uri in jobs} == {uri: after.get(uri) for uri in jobs}
+
+
+def test_a_keystroke_reads_no_shop_file_anew_and_no_line_but_its_own(monkeypatch: pytest.MonkeyPatch) -> None:
+    editor = Editor()
+    uri = editor.open(JOBS / "four-valve-aluminium.seat")
+    grammar.read_piece.cache_clear()
+    text = editor.texts[uri]
+    digit = max(at for at in range(len(text)) if text[at].isdigit())
+    for put in ("1", "2"):  # the first reads every piece of the file once more
+        editor.type(uri, digit, digit + 1, put)
+    read = grammar.read_piece.cache_info().misses
+    monkeypatch.setattr("seatwright.job.used_files.read_shop_file", None)
+    editor.type(uri, digit, digit + 1, "3")
+    assert editor.logged == []
+    assert grammar.read_piece.cache_info().misses - read <= 1

@@ -20,8 +20,7 @@ from pygls.lsp.client import LanguageClient
 
 from seatwright.editor.frames import Frames, sifted
 from tests.editor.as_checked import ODD
-from tests.editor.desk_of import Editor, position, units
-from tests.whole.shop import JOBS
+from tests.editor.desk_of import JOBS, Editor, position, units
 
 PROGRAM = (sys.executable, "-m", "seatwright", "editor")
 DIESEL = JOBS / "four-cylinder-diesel.seat"

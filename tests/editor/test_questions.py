@@ -10,8 +10,8 @@ from typing import Any
 import pytest
 
 from seatwright.job.declarations import sections
-from tests.editor.desk_of import Editor, position
-from tests.whole.shop import JOBS, seatwright
+from tests.editor.desk_of import JOBS, Editor, position
+from tests.whole.shop import seatwright
 
 
 class Job:

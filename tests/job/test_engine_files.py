@@ -192,3 +192,20 @@ def test_what_an_engine_file_may_not_say_is_one_error(engine: str, slug: str) ->
         assert len(found) == 1
     else:
         assert found == [slug]
+
+
+def test_the_springs_of_another_maker_take_both_lines_of_the_engine_away() -> None:
+    engine = HEAD + "valves all\n  spring-force 296 N at 38.9\n  spring-force 790 N at 29.4\n  coil-bind 25.0\n"
+    taken = valve(job_with('  spring-force not-used "springs of another maker"\n'), engine)
+    assert taken.specification.spring_force == ()
+    assert taken.of_engine is not None
+    assert [(one.field, one.reason) for one in taken.of_engine.overridden] == [
+        ("spring-force", "springs of another maker")
+    ]
+    for lines in (
+        'spring-force not-used "x"\n  spring-force 300 N at 38.9',
+        'spring-force 300 N at 38.9\n  spring-force not-used "x"',
+    ):
+        found, messages = read_files(job_with(f"  {lines}\n"), t1_engine=engine)
+        assert found is None
+        assert [one.slug for one in messages] == ["field-twice"]

@@ -9,6 +9,7 @@ from tests.messages.catalogue import FOLDER
 from seatwright.job import read
 from seatwright.over_jobs.stock.pieces import pieces_of
 from seatwright.over_jobs.stock.shelves import standings
+from seatwright.over_jobs.stock.to_order import ordering_of
 from seatwright.planning.plan import Plan, Status
 from seatwright.planning.planner import plan
 from seatwright.text import Severity
@@ -152,3 +153,11 @@ def test_guides_are_counted_down_and_promised_as_inserts_are() -> None:
     assert standing_of("2026-11-10", "2026-11-01", "") == (1, 1, 1)
     assert standing_of("2026-11-10", "2026-11-01", stock) == (0, 1, 2)
     assert standing_of("2026-11-13", "2026-11-01", stock) == (1, 1, 1)
+
+
+def test_a_guide_that_is_wanted_and_not_there_is_ordered_by_name() -> None:
+    made = with_guides("", "2026-11-01", 1)
+    pieces = pieces_of(made, "7.seat", {each.path: each.path for each in made.job.sources}, replace)
+    [line] = ordering_of(standings([pieces]), [pieces]).lines
+    assert line.row is not None
+    assert (line.row.name, line.pieces, line.for_[0][1]) == ("G14", 1, ("E1",))

@@ -133,3 +133,30 @@ def test_nothing_of_springs_given_nothing_is_said_of_them() -> None:
     made = planned({"stem": "7.96"}, new=(), **bare)
     assert made.valves[0].spring is None
     assert not [one for one in made.messages if one.slug.startswith("spring") and one.severity is not Severity.NOTICE]
+
+
+def test_what_a_new_spring_has_is_no_limit_of_the_force_shut() -> None:
+    # 38.9 to 39.2 is the maker's own range: a new one of 296 N at 38.9 has 280 N at its end.
+    made = planned({**FOUND, "spring-height": "39.2"}, new=("296 N at 38.9", "790 N at 29.4"))
+    assert not said(made, "spring-force-low")
+    assert "shut" not in dict(spring(made).verdicts)
+    assert said(made, "spring-under-new").startswith("notice")
+
+
+def test_a_shim_that_would_bind_is_not_advised_for_a_force_that_is_low() -> None:
+    # 52 N/mm: 270 N at 38.9 are 254 N at 39.2. Back at 38.9 it has 38.9 - 9.5 - 28.6 = 0.80 at full lift.
+    low, least = {**FOUND, "spring-height": "39.2", "spring-force": "270 N"}, "spring-least 258 N at 38.9"
+    new = ("296 N at 38.9", "790 N at 29.4")
+    tight = said(planned(low, least, new=new, coil_bind="28.6"), "spring-force-low")
+    assert "would bring it back to 38.9 mm, and leave 0.80 mm between the coils at full lift; 1.0 mm is the" in tight
+    wide = said(planned(low, least, new=new), "spring-force-low")
+    assert "A shim of 0.30 mm brings it back to 38.9 mm" in wide
+    assert wide.endswith("; or a new spring.")
+
+
+def test_where_no_spring_was_measured_a_new_one_is_no_way_out() -> None:
+    found = {word: value for word, value in FOUND.items() if word not in ("spring-force", "spring-at")}
+    made = planned(
+        {**found, "spring-height": "39.2"}, "spring-least 290 N at 38.9", new=("296 N at 38.9", "790 N at 29.4")
+    )
+    assert said(made, "spring-force-low").endswith("takes as much off the room between the coils.")

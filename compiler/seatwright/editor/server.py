@@ -193,8 +193,8 @@ def serve_editor(disk: Disk, read: Callable[[int], bytes], out: Out) -> int:
                 return 1
             if (bodies := [body for body in waiting if body is not None]) or waiting == []:
                 server.handle(bodies)
-            if None in waiting:
-                break
+            if None in waiting:  # the editor has closed the pipe
+                return 0
     except SystemExit as done:  # the editor said `exit`
         return int(done.code or 0)
     except OSError:

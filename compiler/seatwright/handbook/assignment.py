@@ -206,7 +206,10 @@ class _SetSearch:
         limited, found = self._fullest()
         if found.served < self.free.served or self._sizes(found) >= self._sizes(self.free):
             limited, found = list(self.costs), self.free
+        fewest = sizes_at_least(self.costs, self.on_hand, self.sets, self.free.served)
         for rows in self.sets:
+            if self._sizes(found) <= fewest:
+                break
             for column in sorted(_used(found, rows), key=lambda c: (sum(found.columns[r] == c for r in rows), c)):
                 kept = _used(found, rows) - {column}
                 narrowed = list(limited)

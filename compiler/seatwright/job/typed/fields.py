@@ -111,10 +111,16 @@ def _read_line(
         if not line.guessed:
             gathered.say(mistake.message)
         return
-    if declared.repeats:
-        found.values.setdefault(word, []).append(value)
-    else:
+    if not declared.repeats:
         found.values[word] = value
+        return
+    before = found.values.get(word)
+    if before is not None and (isinstance(value, NotUsed) or isinstance(before, NotUsed)):
+        gathered.say(say.fields_twice(line.word.span, word, called, found.spans[word]))
+    elif isinstance(value, NotUsed):
+        found.values[word] = value  # all of the engine's lines are taken away at once
+    else:
+        found.values.setdefault(word, []).append(value)
 
 
 def _value(section: SectionDeclared, declared: Field, line: Line, scope: Scope, found: Fields) -> Any:

@@ -54,8 +54,8 @@ class TakenPiece(Struct, frozen=True):
 
 
 class WantedInsert(Struct, frozen=True):
-    """What a valve that is on hold for want of an insert wants. serve: the rows that would do, whatever is on hand; ()
-    for none: then what is to be ordered [mm], None for what is not known."""
+    """What a valve that is on hold for want of an insert, or of a guide, wants. serve: the rows that would do, whatever
+    is on hand; () for none: then what is to be ordered [mm], None for what is not known."""
 
     valve: str
     span: Span
@@ -97,7 +97,7 @@ def pieces_of(plan: Plan, file: str, shelves: Mapping[str, str], seen: Callable[
         units=job.units,
         listed=tuple(_listed(job, shelves, seen)),
         pieces=(*_taken(plan, rows, shelves, seen), *_guides_taken(plan, shelves, seen)),
-        wanted=tuple(_wanted(plan, rows, shelves, seen)),
+        wanted=(*_wanted(plan, rows, shelves, seen), *_guides_wanted(plan, shelves, seen)),
     )
 
 
@@ -187,6 +187,17 @@ def _wanted(
             *_sizes(order),
             order.alloy,
         )
+
+
+def _guides_wanted(plan: Plan, shelves: Mapping[str, str], seen: Callable[[Span], Span]) -> Iterator[WantedInsert]:
+    """Valves on hold for a guide that is listed and not there; what no listed one serves is told by their hold."""
+    listed = {name_key(guide.name.text): guide for guide in plan.job.shop.guides}
+    for valve in plan.valves:
+        if valve.guide.serves and valve.status is Status.HOLD:
+            serve = tuple(
+                (shelves[listed[name_key(each)].shelf], "guide", name_key(each)) for each in valve.guide.serves
+            )
+            yield WantedInsert(valve.name, seen(valve.valve.span), serve, None, None, None, None, ())
 
 
 def _sizes(order: Order) -> tuple[float | None, float | None, float | None, float | None]:

@@ -91,7 +91,8 @@ def _filled(job: Job, case: Case, one: ServingGuide | None, findings: Findings) 
     if one is None:
         say_none(job, case, speaking)
         named = None if wish is None else wish.name
-        return replace(base, name=named, hole=_bare_hole(job, case))
+        serves = tuple(job.shop.guides[place].name.text for place in case.serving) if plan.guide_to_renew else ()
+        return replace(base, name=named, hole=_bare_hole(job, case), serves=serves)
     guide, alloy = one.guide, alloy_of_guide(job, one.guide)
     lining = guide.kind == "liner"
     say_chosen(job, case, one, speaking)

@@ -74,6 +74,8 @@ def hint(solver: ModuleType, short: Short, served: int) -> Hint | None:
 
     served : how many valves the stock can serve, bridges left out of account
     """
+    if sum(cost is not None for costs in {tuple(each) for each in short.costs} for cost in costs) > _MOST_PLACES:
+        return None
     model = _Model(solver, short)
     return None if len(model.most) > _MOST_PLACES else model.hint(served)
 
@@ -125,11 +127,14 @@ class _Model:
 
     def _pieces(self) -> None:
         """No valve gets two, and no insert is given more often than it is there."""
-        for kind, rows in enumerate(self.kinds):
-            self.rows.append((0, len(rows), [(at, 1) for (of, _), at in self.given.items() if of == kind]))
-        for column, held in enumerate(self.short.on_hand):
-            if held is not None:
-                self.rows.append((0, held, [(at, 1) for (_, of), at in self.given.items() if of == column]))
+        of_kind: list[list[tuple[int, float]]] = [[] for _ in self.kinds]
+        of_column: list[list[tuple[int, float]]] = [[] for _ in self.short.on_hand]
+        for (kind, column), at in self.given.items():
+            of_kind[kind].append((at, 1))
+            of_column[column].append((at, 1))
+        self.rows += [(0, len(rows), given) for rows, given in zip(self.kinds, of_kind, strict=True)]
+        pairs = zip(self.short.on_hand, of_column, strict=True)
+        self.rows += [(0, held, given) for held, given in pairs if held is not None]
 
     def _sizes(self) -> None:
         """What a set gives out, it has taken."""
@@ -258,9 +263,12 @@ class _Model:
     def _columns(self, values: Sequence[float]) -> list[list[int]]:
         """Where the choice is to be made: the sizes that the set has taken, no bore at a bridge larger than found."""
         found: list[list[int]] = [[] for _ in self.short.costs]
+        columns: list[list[int]] = [[] for _ in self.kinds]
+        for kind, column in self.given:
+            columns[kind].append(column)
         for kind, rows in enumerate(self.kinds):
             place = self.set_of[kind]
-            own = [column for (of, column), at in self.given.items() if of == kind]
+            own = columns[kind]
             if place is not None:
                 own = [column for column in own if values[self.taken[place, column]] > 0.5]
             if rows[0] in self.limited:

@@ -49,6 +49,7 @@ class GuidePlan(Struct, frozen=True):
     line (a liner goes into the old guide). name, alloy: of the guide or liner that goes in. reamer: for its hole; None
     where the hole is bored on the machine. closes: how much the fit closes its bore. bore: finished, after pressing.
     bought: what one that is not reamed must measure before it goes in. holds: whether it holds the force asked for.
+    serves: where none went in, those of the shop's list that would serve if they were on hand.
     """
 
     verdict: str
@@ -73,6 +74,7 @@ class GuidePlan(Struct, frozen=True):
     push_out: Figure | None = None
     tightness: Figure | None = None
     holds: bool | None = None
+    serves: tuple[str, ...] = ()
 
 
 class SpringPlan(Struct, frozen=True):

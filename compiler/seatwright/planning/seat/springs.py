@@ -63,7 +63,7 @@ def _spring(job: Job, plan: Stood, findings: Findings) -> SpringPlan | None:
     verdicts: list[tuple[str, str]] = []
     _judge_measured(job, plan, read, line, used, points, verdicts, findings)
     made = SpringPlan(measured=read is not None, rate=None if line is None else line.rate)
-    made = _force(job, plan, made, read, line, used or points, verdicts, findings)
+    made = _force(job, plan, made, read, line, used, verdicts, findings)
     made = at_full_lift(job, plan, made, verdicts, findings)
     return replace(made, verdicts=tuple(verdicts))
 
@@ -243,7 +243,10 @@ def _against_limit(
     job: Job, plan: Stood, made: SpringPlan, limits: Sequence[_Point], verdicts: list[tuple[str, str]],
     findings: Findings,
 ) -> SpringPlan:  # fmt: skip
-    """The force shut held against a limit whose height lies within those of the installed spring."""
+    """The force shut held against the least of a used spring whose height lies within those of the installed one.
+
+    What a new one has there is no limit: within the maker's own heights a new spring stands under it too.
+    """
     between = plan.valve.specification.spring_height
     if between is None or made.force_shut is None or made.height is None:
         return made
@@ -260,13 +263,7 @@ def _against_limit(
     low = made.force_shut.value < limit.force.value - _SLACK
     verdicts.append(("shut", "fail" if low else "pass"))
     if low and ("force", "fail") not in verdicts:  # a tired spring is said already
-        over = made.height.value - limit.at.value
-        way = (
-            f"A shim of {length(job, over)} brings it back to {said(job, limit.at)}, and takes as much off the room "
-            "between the coils; or a new spring."
-            if over > _SLACK
-            else "It stands as short as the limit does: a new spring."
-        )
+        way = _back_in_force(job, plan, made.height, limit, measured=made.measured)
         findings.warning(
             "spring-force-low",
             f"With the valve shut, at {length(job, made.height.value)}, the spring will have "
@@ -276,6 +273,25 @@ def _against_limit(
             (plan.name,),
         )
     return replace(made, least=limit.force)
+
+
+def _back_in_force(job: Job, plan: Stood, height: Figure, limit: _Point, *, measured: bool) -> str:
+    """What brings back the force of a spring that stands too long: a shim, where it leaves room between the coils."""
+    over = height.value - limit.at.value
+    if over <= _SLACK:
+        return "It stands as short as the limit does: a new spring."
+    spec = plan.valve.specification
+    shim, back = f"A shim of {length(job, over)}", f"it back to {said(job, limit.at)}"
+    if spec.valve_lift is not None and spec.coil_bind is not None and spec.bind_room and spec.bind_room.least:
+        least = given("bind_least", "mm", spec.bind_room.least)
+        room = sums.room_at_lift(limit.at.value, spec.valve_lift.value, spec.coil_bind.value)
+        if room < least.value - _SLACK:
+            return (
+                f"{shim} would bring {back}, and leave {length(job, room)} between the coils at full lift; "
+                f"{said(job, least)} is the least. A stronger spring, or an insert that lets the valve sit higher."
+            )
+    renew = "; or a new spring" if measured else ""
+    return f"{shim} brings {back}, and takes as much off the room between the coils{renew}."
 
 
 def _typed_force(figure: Figure) -> str:
