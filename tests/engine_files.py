@@ -68,7 +68,7 @@ def parted(job: str, units: str) -> Parted | None:
 
 def with_unit(line: str, field: Field, unit: str) -> str:
     """A line as it is typed in a file of other units: every bare length with its own."""
-    if field.dimension is not Dimension.LENGTH or "=" in line:
+    if (field.dimension is not Dimension.LENGTH and " at " not in line) or "=" in line:
         return line
     figure, quote, text = line.partition(' "')
     typed = figure.split("#")[0].rstrip()
@@ -95,7 +95,7 @@ def figures(job: str, files: dict[str, bytes]) -> dict[str, object]:
     planned, messages = made(job, files)
     document = plan_document(planned)
     slugs = sorted((message.slug, message.valves) for message in (*planned.messages, *messages))
-    bare = _without(document, ("sources", "messages", "engines", "engine", "overridden", "source"))
+    bare = _without(document, ("sources", "messages", "engines", "engine", "overridden", "source", "line"))
     assert isinstance(bare, dict)
     return {**bare, "slugs": [each for each in slugs if each[0] != "engine-not-used"]}
 
