@@ -131,7 +131,8 @@ def many_valves(folder: Path, valves: int, a_head: int = 0) -> Path:
     )
     job = folder / f"valves-{valves}{f'-by-{a_head}' if a_head else ''}.seat"
     job.write_text(
-        'job 1 "bench"\n  units mm\n  paper a4\n  machine "pillar borer"\nuse "bench.shop"\nuse "many.shop"\n' + heads,
+        'job 1 "bench"\n  units mm\n  paper a4\n  machine "seat-and-guide machine"\nuse "bench.shop"\nuse "many.shop"\n'
+        + heads,
         "utf-8",
     )
     return job

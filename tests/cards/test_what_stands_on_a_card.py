@@ -275,3 +275,24 @@ def test_one_card_alone_is_made_by_its_kind_its_number_or_its_setting() -> None:
         NoCard, match=r"there is no card lathe; this job has 1 \(job\), 2 \(guides\), 3 \(C2 at 41.014\)"
     ):
         documents(plan, only="lathe")
+
+
+def test_the_record_says_of_the_head_what_was_not_looked_at_and_nothing_of_the_shop() -> None:
+    """A customer asks whether the metal was measured, and not how deep a cutter can go."""
+    job = text(planned("single-cylinder"), "Job 41")
+    record = text(planned("single-cylinder"), "Record")
+    assert "How deep C1 can go is not given" in job
+    assert "cutter" not in record
+    assert "C1" not in record
+    assert "Metal under the pockets. Metal between the pockets." in record
+    assert "How exactly the bores are known" in record
+
+
+def test_a_folded_head_names_every_column() -> None:
+    """On narrow paper a row goes on below: a bare 2 would not say that it is the second reading of the stand."""
+    card = next(card for card in cards(planned("single-cylinder")) if card.name == "press")
+    heads = {
+        word for sheet in sheets(card, PAPERS["a5"]) for table in sheet.content.tables for column in table.columns
+        for word in (column.name, *column.below.split(" / "))
+    }  # fmt: skip
+    assert {"Stand 1", "Stand 2", "Stand 3", "Stand 4", "now middle", "now port"} <= heads

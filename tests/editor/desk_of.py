@@ -41,7 +41,9 @@ class Editor:
         self.logged: list[str] = []
         self.texts: dict[str, str] = {}
         self._count = 0
-        self.capabilities = self.ask("initialize", {"processId": None, "rootUri": None, "capabilities": {}})
+        able = {"workspace": {"inlayHint": {"refreshSupport": True}}}
+        self.capabilities = self.ask("initialize", {"processId": None, "rootUri": None, "capabilities": able})
+        self.asked_anew = 0
         self.tell("initialized", {})
 
     def send(self, *bodies: dict[str, Any]) -> dict[int | str, dict[str, Any]]:
@@ -53,6 +55,8 @@ class Editor:
                 self.shown[message["params"]["uri"]] = message["params"]["diagnostics"]
             elif message.get("method") == "window/logMessage":
                 self.logged.append(message["params"]["message"])
+            elif message.get("method") == "workspace/inlayHint/refresh":
+                self.asked_anew += 1
             elif "method" not in message:
                 answers[message["id"]] = message
         self._heard.messages.clear()

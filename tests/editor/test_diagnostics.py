@@ -10,7 +10,7 @@ import pytest
 
 from seatwright.syntax import grammar
 from tests.editor.as_checked import as_checked, edit, mutant
-from tests.editor.desk_of import Editor, shown
+from tests.editor.desk_of import Editor, position, shown
 from tests.whole.shop import JOBS, ROOT
 
 MESSAGES = ROOT / "tests" / "messages"
@@ -24,7 +24,16 @@ def rows(editor: Editor) -> dict[str, list[tuple[object, ...]]]:
     return {uri: sorted(map(shown, said)) for uri, said in editor.shown.items() if said}
 
 
-@pytest.mark.parametrize("folder, pattern", [(JOBS, "*.seat"), (JOBS, "*.shop"), (MESSAGES, "*.seat")])
+@pytest.mark.parametrize(
+    "folder, pattern",
+    [
+        (JOBS, "*.seat"),
+        (JOBS, "*.shop"),
+        (JOBS / "engines", "*.engine"),
+        (JOBS / "quarter", "*.seat"),
+        (MESSAGES, "*.seat"),
+    ],
+)
 def test_every_demo_and_message_file_is_told_as_check_tells_it(
     folder: Path, pattern: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -39,7 +48,7 @@ def test_every_demo_and_message_file_is_told_as_check_tells_it(
         count += sum(map(len, editor.shown.values()))
         editor.close(uri)
         assert rows(editor) == {}, path.name
-    assert count > 0 or pattern == "*.shop"
+    assert count > 0 or pattern != "*.seat"
     assert editor.logged == []
 
 
@@ -106,6 +115,7 @@ def test_a_change_in_the_shop_file_renews_every_open_job_that_uses_it(tmp_path: 
     whole, empty = editor.texts[shop], 'shop "sold out"\n  units  mm\n'
     editor.put(shop, empty)
     after = rows(editor)
+    assert editor.asked_anew == 1
     assert [uri for uri in jobs if before.get(uri) != after.get(uri)] == jobs[:2]
     editor.put(shop, whole)
     assert rows(editor) == before
@@ -131,3 +141,24 @@ def test_a_keystroke_reads_no_shop_file_anew_and_no_line_but_its_own(monkeypatch
     editor.type(uri, digit, digit + 1, "3")
     assert editor.logged == []
     assert grammar.read_piece.cache_info().misses - read <= 1
+
+
+def test_a_change_in_an_engine_file_renews_the_job_and_a_valve_leads_to_its_line(tmp_path: Path) -> None:
+    shutil.copytree(JOBS, tmp_path / "jobs")
+    editor = Editor()
+    job = editor.open(tmp_path / "jobs" / "seats-that-stay.seat")
+    before = rows(editor).get(job)
+    (used,) = [
+        line.split('"')[1] for line in editor.texts[job].split("\n") if line.startswith("use") and ".engine" in line
+    ]
+    where = {
+        "textDocument": {"uri": job},
+        "position": position(editor.texts[job], editor.texts[job].rindex("  E1") + 3),
+    }
+    lines = editor.ask("textDocument/definition", where)
+    assert any(each["uri"].endswith(".engine") for each in lines)
+    engine = editor.open(tmp_path / "jobs" / used)
+    editor.put(engine, 'engine other "another"\n  units  mm\n')
+    assert rows(editor).get(job) != before
+    editor.close(engine)
+    assert rows(editor).get(job) == before

@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from seatwright.editor.highlighting.__main__ import MADE
+from seatwright.editor.highlighting.known_words import FILE_ENDS
 from tests.editor.coloured_by_parser import files, stretches
 from tests.editor.desk_of import units
 from tests.editor.needs import need, need_folder
@@ -127,3 +128,10 @@ def test_emacs_colours_as_the_parser_reads(tmp_path: Path) -> None:
         "comment": ("font-lock-comment",),
         "variable": ("font-lock-function-name",),
     })  # fmt: skip
+
+
+def test_settings_written_by_hand_name_every_kind_of_file() -> None:
+    package = json.loads((EDITORS / "vscode" / "package.json").read_text("utf-8"))
+    assert package["contributes"]["languages"][0]["extensions"] == [f".{end}" for end in FILE_ENDS]
+    listed = ", ".join(f'"{end}"' for end in FILE_ENDS)
+    assert f"file-types = [{listed}]" in (EDITORS / "README.md").read_text("utf-8")

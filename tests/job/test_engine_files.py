@@ -209,3 +209,31 @@ def test_the_springs_of_another_maker_take_both_lines_of_the_engine_away() -> No
         found, messages = read_files(job_with(f"  {lines}\n"), t1_engine=engine)
         assert found is None
         assert [one.slug for one in messages] == ["field-twice"]
+
+
+BEYOND = [
+    # What the job says, what its engine in millimetres says, and what is outside.
+    ("mm", "stand proud 0.00 to 0.10", "stand proud 0.05 to 0.10", "least 0.00"),
+    ("mm", "stand proud 0.05 to 0.15", "stand proud 0.05 to 0.10", "most 0.15"),
+    ("mm", "stand below 0.00 to 0.15", "stand below 0.00 to 0.10", "most 0.15"),
+    ("mm", "guide-stand 13.3 to 15.0", "guide-stand 13.3 to 13.9", "most 15.0"),
+    ("mm", "guide-stand shoulder", "guide-stand 13.3 to 13.9", ""),
+    ("mm", "recession 2.5", "recession 1.20 to 1.80", "most 2.5"),
+    ("mm", "recession 1.4", "recession 1.20 to 1.80", ""),
+    ("mm", "recession 1.4", "recession 1.5", ""),  # two aims: neither is a limit
+    # 1.20 and 1.80 are .04724 and .07087 in: the nearest fourth places are .0472, under it, and .0709, over it.
+    ("inch", "recession .0472 to .0709", "recession 1.20 to 1.80", ""),
+    ("inch", "recession .0471 to .0710", "recession 1.20 to 1.80", "least .0471 and most .0710"),
+    # With two places .07 is what 1.70 comes to, and 0.078 mm more: that much is no rounding.
+    ("inch", "recession .05 to .07", "recession 1.20 to 1.70", "most .07"),
+]
+
+
+@pytest.mark.parametrize(("units", "ours", "makers", "outside"), BEYOND)
+def test_which_limit_reaches_outside_the_makers_is_said_as_it_was_typed(
+    units: str, ours: str, makers: str, outside: str
+) -> None:
+    job = job_with(f"  {ours}\n").replace("units mm", f"units {units}").replace("guide-length 60", "guide-length 60 mm")
+    found = valve(job, f"{HEAD}valves all\n  {makers}\n").of_engine
+    assert found is not None
+    assert [one.outside for one in found.overridden] == [outside]

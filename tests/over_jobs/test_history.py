@@ -157,8 +157,8 @@ def test_fits_have_an_index_from_twenty_five_bores():
 
 def test_minutes_are_those_of_what_was_cut_by_month_and_machine():
     minutes = {(each.month, each.machine): each.bores for each in quarters_history().minutes}
-    assert minutes["2026-09", "pillar borer"] == 18
-    assert minutes["2026-11", "pillar borer"] == 8
+    assert minutes["2026-09", "seat-and-guide machine"] == 18
+    assert minutes["2026-11", "seat-and-guide machine"] == 8
     assert all(each.minutes > 0 for each in quarters_history().minutes)
 
 

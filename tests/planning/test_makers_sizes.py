@@ -150,3 +150,18 @@ def test_a_pocket_beyond_the_makers_largest_is_a_matter_for_him() -> None:
     (valve,) = planned("  insert turned\n", blank, pocket=40.460).valves
     assert valve.bore is not None
     assert valve.bore.most.value <= 41.0
+
+
+def test_what_is_ordered_for_a_maker_s_bore_grips_in_it() -> None:
+    # His next bore is 40.700 at least, and no ring of the shelf is near: od 40.700 and the shop's least interference.
+    table = (
+        'pocket-sizes all "p. 20"\n  size  bore-least  bore-most\n  standard  40.000  40.016\n  +0.70  40.700  40.716\n'
+    )
+    (valve,) = planned(CHOOSE + "  size +0.70\n", engine=table).valves
+    (hold,) = valve.holds
+    assert hold.slug == "no-makers-insert"
+    assert valve.order is not None
+    assert valve.order.od is not None
+    least = next(each.value for each in valve.order.od.inputs if each.symbol == "I_least")
+    assert valve.order.od.value == pytest.approx(40.700 + least)
+    assert least > 0.03

@@ -160,3 +160,36 @@ def test_where_no_spring_was_measured_a_new_one_is_no_way_out() -> None:
         {**found, "spring-height": "39.2"}, "spring-least 290 N at 38.9", new=("296 N at 38.9", "790 N at 29.4")
     )
     assert said(made, "spring-force-low").endswith("takes as much off the room between the coils.")
+
+
+RENEWED = "replaced 2026-11-20\n  valve  part\n  E1  guide\n"
+NEW_GUIDE = (
+    "measured 2026-11-20 at 20 C\n  valve  guide-top  guide-middle  guide-bottom{}\n  E1  7.005  7.003  7.006{}\n"
+)
+
+
+@pytest.mark.parametrize(
+    ("more", "room"),
+    [
+        ("", None),  # still to come: what was read over the old one is not carried over
+        (RENEWED + NEW_GUIDE.format("", ""), None),
+        (RENEWED + NEW_GUIDE.format("  retainer-to-seal", "  10.8"), 10.8 - 9.5),
+    ],
+)
+def test_room_over_the_seal_is_never_that_of_the_guide_that_came_out(more: str, room: float | None) -> None:
+    lines = ["insert none", "guide choose", "stem 6.965", *(f"{word} {value}" for word, value in LIMITS.items())]
+    text = 'job 1\n  units mm\nhead "h"\n  material grey iron\n  temperature 20 C\nvalves E1\n'
+    text += "".join(f"  {line}\n" for line in lines)
+    text += f"measured 2026-11-18 at 20 C\n  valve  {'  '.join(FOUND)}\n  E1  {'  '.join(FOUND.values())}\n{more}"
+    job, messages = read("a.seat", lambda _: text.encode())
+    assert job is not None, messages
+    made = plan(job)
+    if room is None:
+        assert spring(made).retainer_room is None
+        assert "retainer_room" not in dict(spring(made).verdicts)
+        assert "`retainer-to-seal` over the new guide" in said(made, "spring-lift-not-checked")
+        return
+    kept = spring(made).retainer_room
+    assert kept is not None
+    assert kept.value == pytest.approx(room)
+    assert said(made, "retainer-strikes")

@@ -7,7 +7,7 @@ constants foresee is broken by the browser, with the card's head above it again.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -27,7 +27,8 @@ _NARROW: Mapping[str, tuple[int, int]] = {
 
 
 # The same of a card with two tables that have a row a valve.
-_WITH_ANOTHER: Mapping[str, tuple[int, int]] = {"guides": (8, 12), "seat": (5, 8)}
+_WIDE_WITH_ANOTHER: Mapping[str, tuple[int, int]] = {"guides": (8, 12), "seat": (5, 8)}
+_NARROW_WITH_ANOTHER: Mapping[str, tuple[int, int]] = {"guides": (0, 4), "seat": (0, 4)}
 
 # Valves on a setting card beside which the section of the pocket still has room; with more the rows take it.
 _WITH_A_SECTION: Mapping[str, int] = {"a4": 4, "letter": 3, "a5": 2, "half-letter": 2}
@@ -60,9 +61,9 @@ def sheets(card: Card, paper: Paper) -> tuple[Sheet, ...]:
 def _per_sheet(card: Card, paper: Paper) -> tuple[int, int]:
     """Valves on the first sheet and on each further one; with a second table of them, of guides or springs, fewer."""
     first, further = (_NARROW if paper.narrow else _WIDE)[card.name]
-    if card.name in _WITH_ANOTHER and sum(table.by_valve for table in card.content.tables) > 1:
-        most = _WITH_ANOTHER[card.name]
-        return min(first, most[0]), min(further, most[1])
+    another = _NARROW_WITH_ANOTHER if paper.narrow else _WIDE_WITH_ANOTHER
+    if sum(table.by_valve for table in card.content.tables) > 1:
+        return another.get(card.name, (first, further))
     return first, further
 
 
@@ -113,6 +114,16 @@ def _groups(table: CardTable) -> list[list[tuple[str, ...]]]:
     return found
 
 
+def _on_one_line(columns: Sequence[Column], column: Column) -> str:
+    """The head of a column on one line: a word that was parted is whole again, and one without a name goes on with the
+    column before it (`Stand 1`, `Stand 2`)."""
+    if column.name.endswith("-"):
+        return f"{column.name[:-1]}\u00ad{column.below}"
+    place = next(index for index, each in enumerate(columns) if each is column)
+    name = next((each.name for each in reversed(columns[: place + 1]) if each.name), "")
+    return f"{name} {column.below}".strip()
+
+
 def _folded(table: CardTable, paper: Paper) -> CardTable:
     """A table too wide for the paper with two lines or more a valve; nothing of it goes elsewhere."""
     key, *others = table.columns
@@ -125,7 +136,7 @@ def _folded(table: CardTable, paper: Paper) -> CardTable:
     columns = [key]
     for place in range(each):
         stack = [run[place] for run in runs if place < len(run)]
-        names = [f"{column.name} {column.below}".strip() for column in stack]
+        names = [_on_one_line(others, column) for column in stack]
         columns.append(Column(names[0], " / ".join(names[1:]), max(column.width for column in stack)))
     rows = []
     for row in table.rows:

@@ -24,7 +24,7 @@ from pygls.uris import to_fs_path
 from seatwright.editor import diagnostics, frames
 from seatwright.editor.answers import ANSWERS
 from seatwright.editor.highlighting.known_words import FILE_ENDS
-from seatwright.editor.texts.desk import Desk, Disk, OpenText
+from seatwright.editor.texts.desk import AsItStands, Desk, Disk, OpenText
 from seatwright.editor.texts.positions import text_changed
 from seatwright.version import VERSION
 
@@ -93,6 +93,7 @@ class EditorServer(LanguageServer):
         super().__init__("seatwright", VERSION, types.TextDocumentSyncKind.Incremental, protocol_cls=_Protocol)
         self.desk = Desk(disk)
         self.shown: dict[str, dict[str, list[types.Diagnostic]]] = {}
+        self._stood: dict[str, AsItStands] = {}
         self._published: dict[str, tuple[list[types.Diagnostic], int | None]] = {}
         for method, (answer, options) in ANSWERS.items():
             self.feature(method, options)(self._answering(answer))
@@ -134,12 +135,17 @@ class EditorServer(LanguageServer):
 
     def say_what_changed(self) -> None:
         """Show what is to be said of each open file, wherever it is not what is shown already."""
+        by_another = False
         for uri in list(self.desk.texts):
             stands = self.desk.stands(uri)
-            if stands is not None:
-                self.shown[uri] = diagnostics.said_of(stands, self.desk)
+            if stands is None:
+                continue
+            before = self._stood.get(uri)
+            by_another |= before is not None and before is not stands and before.text == stands.text
+            self._stood[uri] = stands
+            self.shown[uri] = diagnostics.said_of(stands, self.desk)
         for uri in self.shown.keys() - self.desk.texts.keys():
-            del self.shown[uri]
+            del self.shown[uri], self._stood[uri]
         addresses = {address for shown in self.shown.values() for address in shown}
         for address in sorted(addresses | self._published.keys()):
             text = self.desk.texts.get(address)
@@ -149,6 +155,14 @@ class EditorServer(LanguageServer):
                 self.text_document_publish_diagnostics(types.PublishDiagnosticsParams(address, *now))
             if address not in addresses:
                 del self._published[address]
+        if by_another:
+            self._ask_anew()
+
+    def _ask_anew(self) -> None:
+        """What stands behind the lines of a job has changed with a file that it uses: the editor is to ask again."""
+        workspace = self.client_capabilities.workspace
+        if workspace is not None and workspace.inlay_hint is not None and workspace.inlay_hint.refresh_support:
+            self.workspace_inlay_hint_refresh(None, _heard)
 
     def handle(self, waiting: list[bytes]) -> None:
         """All that waits, in its order, what has been overtaken answered unworked; then the messages of `check`."""

@@ -11,6 +11,7 @@ ARROW = 2.6  # length [mm]
 _HALF = 0.42  # half its width [mm]
 PAST = 1.4  # how far an extension line runs past the dimension line [mm]
 ABOVE = 0.9  # from the dimension line to the base line of its figure [mm]
+_CLEAR = 3.2  # from the end of a half diameter's line to its figure, so that the axis does not run through it [mm]
 
 
 def arrow(sketch: Sketch, tip: Point, towards: float) -> None:
@@ -29,7 +30,7 @@ def half(sketch: Sketch, start: float, edge: Point, level: float, words: str, *,
     sketch.line((x, y), (x, level + math.copysign(PAST, level - y)))
     sketch.line((start, level), (x, level))
     arrow(sketch, (x, level), 0)
-    sketch.text(start + 1.0, level - ABOVE, words, "start", bold=bold)
+    sketch.text(start + _CLEAR, level - ABOVE, words, "start", bold=bold)
 
 
 def down(sketch: Sketch, top: Point, bottom: Point, at: float) -> None:

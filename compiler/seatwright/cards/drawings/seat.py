@@ -19,6 +19,7 @@ _LEFT, _TOP = 34.0, 9.0  # lettering on the left, above the section [mm]
 _WIDE, _HIGH = 44.0, 38.0  # of the section, at most [mm]
 _INWARDS, _OUTWARDS, _BELOW = 2.0, 2.4, 1.6  # drawn beyond the seat's inner edge, its outer edge, below it [mm of part]
 
+_BELOW_THE_ARROW = 5.5  # from an extension line to lettering that its arrow does not reach [mm]
 _BESIDE_THE_GAUGE = 14  # letters that have room between the section and the gauge depth: `0.024 to 0.040`
 
 
@@ -141,7 +142,7 @@ def _labels(
     if seat.gauge_depth is not None:
         gauge = small(job, seat.gauge_depth.value)
         sketch.line((outer[0], deck), (right + 26.0, deck))
-        sketch.text(outer[0], deck - 1.2, "deck", "start")
+        sketch.text(right + 8.0, deck - 1.2, "deck", "start")
         down(sketch, (right, deck), outer, right + 24.5)
         lettered_beside(sketch, right + 26.0, (deck + outer[1]) / 2, "gauge", "depth", gauge)
         says.append(f"Gauge depth {gauge} from the deck to the outer edge of the seat.")
@@ -151,7 +152,7 @@ def _labels(
             if abs(flat - deck) > 0.3:
                 edges = ((right, deck), axis(head.edge[0], head.flat))
                 down(sketch, *(edges if flat > deck else edges[::-1]), right + 3.5)
-            level = max(flat, deck) + 5.5
+            level = max(flat, deck, outer[1]) + _BELOW_THE_ARROW
             sketch.text(right + 5.0, level, "recession", "start")
             for line in wrap(recession, _BESIDE_THE_GAUGE):
                 level += 4.2

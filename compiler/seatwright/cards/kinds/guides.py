@@ -107,9 +107,9 @@ def _table(job: Job, of_head: Sequence[ValvePlan], led: set[str]) -> CardTable:
     unit = bench(job).unit
     columns = (
         Column("Valve", "", 13), Column("Spring", f"end, {unit}", 16), Column("Middle", "", 16),
-        Column("Port", "end", 16), Column("Stem", "", 16), Column("Clear-", "ance", 15),
+        Column("Port", "end", 16), Column("Stem", "", 16), Column("Clear-", "ance", 16),
         Column("Allowed", "", 29), Column("Guide", "", 17),
-        Column("Pilot", "kind", 22), Column("Lean", "most tir", 16), Column("Tried", "", 12),
+        Column("Pilot", "kind", 21), Column("Lean", "most tir", 16), Column("Tried", "", 12),
     )  # fmt: skip
     return CardTable(columns, tuple(_row(job, valve, valve.name in led) for valve in of_head))
 

@@ -108,8 +108,12 @@ def _facts(plan: Plan) -> Markdown:
     counts: dict[str, int] = {}
     for valve in plan.valves:
         counts[STATUS[valve.status]] = counts.get(STATUS[valve.status], 0) + 1
-    said.append(f"{', '.join(f'{count} {words}' for words, count in counts.items())}.")
+    said.append(f"{', '.join(f'{count} {_of_several(words, count)}' for words, count in counts.items())}.")
     return Markdown(" ").join(Markdown.escape(each) for each in said)
+
+
+def _of_several(status: str, count: int) -> str:
+    return {"seat to cut": "seats to cut", "guide first": "guides first"}.get(status, status) if count > 1 else status
 
 
 def _below(plan: Plan) -> Iterator[str]:

@@ -12,7 +12,7 @@ from seatwright.cards.kinds.record_table import record_table
 from seatwright.cards.parts import figures
 from seatwright.cards.parts.figures import limits
 from seatwright.cards.parts.of_engine import engine_named, engine_of_head, in_place_of_maker
-from seatwright.cards.parts.unchecked import unchecked, unchecked_topics
+from seatwright.cards.parts.unchecked import unchecked, unchecked_of_head
 from seatwright.cards.parts.words import (
     NO_INSERT,
     all_or,
@@ -50,7 +50,7 @@ def record(plan: Plan, head: Head, *, close: bool) -> Content:
         ("Hold", Markdown(" ").join(_holds(of_head))),
         ("Notes", " ".join(_sentences(notes((*plan.job.notes, *head.notes))))),
         ("Whose figures", " ".join(_sentences((*_of_engine(plan, head), *_sources(plan.job, of_head))))),
-        ("Not checked", " ".join(unchecked_topics(left, every)) or "Everything that was given was checked."),
+        ("Not checked", " ".join(unchecked_of_head(left, every)) or "Everything that was given was checked."),
     ]
     said = [(what, of_it) for what, of_it in pairs if of_it]
     after = tested(plan, head)
@@ -128,12 +128,16 @@ def _guide_in(job: Job, valve: ValvePlan) -> str:
 
 def _springs(job: Job, of_head: tuple[ValvePlan, ...]) -> Iterable[str]:
     """The force of each spring that is known, shut, at the height where it stands; by the maker's line: said."""
+    found: dict[str, list[str]] = {}
     for valve in of_head:
         spring = valve.spring
         if spring is not None and spring.force_shut is not None and spring.height is not None:
             height = figures.shown(spring.height, figures.seat_gauge(job))
             line = "" if spring.measured else ", not measured, by the maker's line"
-            yield f"{valve.name}: {spring_force(job, spring.force_shut.value)} shut at {height}{line}"
+            force = spring_force(job, spring.force_shut.value)
+            found.setdefault(f"shut at {height}{line}", []).append(f"{valve.name} {force}")
+    for where, forces in found.items():
+        yield f"{', '.join(forces)} {where}"
 
 
 def _holds(of_head: tuple[ValvePlan, ...]) -> Iterator[str]:

@@ -21,8 +21,8 @@ def record_table(job: Job, of_head: Sequence[ValvePlan]) -> CardTable:
     """As found, replaced, cut, finished; a column that nothing is known of, and nothing asked for, is left out."""
     judged = {"Stem": any(_limit(v, "stem") for v in of_head), "Spring": any(_limit(v, "spring") for v in of_head)}
     found: list[tuple[Column, _Cell]] = [
-        (Column("Pocket", "found", 18), lambda v: _first(job, _found(v, "pocket_a"), _found(v, "pocket_b"))),
-        (Column("Guide", "found", 15), lambda v: _first(job, *_places(v))),
+        (Column("Pocket", "found", 17), lambda v: _first(job, _found(v, "pocket_a"), _found(v, "pocket_b"))),
+        (Column("Guide", "found", 17), lambda v: _first(job, *_places(v))),
         (Column("Reces-", "sion found", 15), lambda v: _first(job, _found(v, "recession"))),
         (Column("Stem", "found", 16), lambda v: _first(job, _found(v, "stem_height"))),
         (Column("Spring", "found", 15), lambda v: _first(job, _found(v, "spring_height"))),
@@ -33,7 +33,7 @@ def record_table(job: Job, of_head: Sequence[ValvePlan]) -> CardTable:
         if any(cell(valve) != NONE for valve in of_head) and judged.get(column.name, True)
     ]
     cut: list[tuple[Column, _Cell]] = [
-        (Column("Replaced", "insert, alloy", 22), _insert),
+        (Column("Replaced", "insert, alloy", 21), _insert),
         (Column("Bore", "as read", 17), lambda v: _bore(job, v)),
         (Column("Fit", figures.bench(job).unit, 15), lambda v: _fit(job, v)),
     ]

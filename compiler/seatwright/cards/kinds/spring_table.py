@@ -24,7 +24,8 @@ def spring_table(job: Job, group: Sequence[ValvePlan], number: int) -> CardTable
     if not rows:
         return None
     made: list[tuple[Column, Callable[[_Row], str]]] = [
-        (Column("Height", "found, comes to", 40), lambda row: _height(job, row)),
+        (Column("Height", "found", 20), lambda row: as_read(job, row[0].found.spring_height) or NONE),
+        (Column("Comes", "to", 20), lambda row: _length(job, row[1].height)),
         (Column("Shim", "", 14), lambda row: _length(job, row[1].shim)),
         (Column("Without", "it shut", 18), lambda row: _force(job, row[1].force_unshimmed)),
         (Column("Shut", _least(job, rows), 26), lambda row: _shut(job, row[1])),
@@ -46,12 +47,6 @@ def spring_table(job: Job, group: Sequence[ValvePlan], number: int) -> CardTable
 
 def _is_known(spring: SpringPlan) -> bool:
     return any((spring.force_shut, spring.loss, spring.bind_room, spring.retainer_room))
-
-
-def _height(job: Job, row: _Row) -> str:
-    """As found, and what it comes to over its shim."""
-    read, comes = as_read(job, row[0].found.spring_height) or NONE, row[1].height
-    return read if comes is None else Markdown("{} *to {}*").format(read, _length(job, comes))
 
 
 def _read(job: Job, valve: ValvePlan) -> str:

@@ -51,7 +51,8 @@ def _next(plan: Plan, valve: ValvePlan, setting: Setting | None) -> str:
     match valve.status:
         case Status.GUIDE_FIRST if valve.guide_to_renew:
             name = f": {valve.guide.name}" if valve.guide.name is not None else ""
-            return f"A new guide first{name}. Size it, measure it and the pocket from it, and build again."
+            what = "liner" if valve.guide.action == "line" else "new guide"
+            return f"A {what} first{name}. Size it, measure it and the pocket from it, and build again."
         case Status.GUIDE_FIRST:
             return "Measure its new guide, and build again."
         case Status.BORE_AGAIN:

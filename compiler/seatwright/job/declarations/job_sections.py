@@ -41,7 +41,7 @@ JOB = SectionDeclared(
         Field("due", Form.DATE, "the day it is wanted", "due 2026-11-23"),
         choice("units", "what a bare length in this file is in", "units mm", *_UNITS, required=True),
         choice("paper", "the paper of the cards; left out: a4 in mm, letter in inch", "paper a4", *_PAPERS),
-        Field("machine", Form.NAME, "which machine, where the shop has several", 'machine "seat bench"'),
+        Field("machine", Form.NAME, "which machine, where the shop has several", 'machine "seat-and-guide machine"'),
         Field("gauge", Form.NAME, "which setting gauge, where the shop has several", 'gauge "setting gauge"'),
         Field("bore-gauge", Form.NAME, "which bore gauge, where the shop has several", 'bore-gauge "three-point"'),
     ),

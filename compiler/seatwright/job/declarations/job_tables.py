@@ -128,6 +128,7 @@ READINGS_OF_PART: dict[str, tuple[str, ...]] = {
     "guide": (
         *("guide-top", "guide-middle", "guide-bottom", "guide-end"),
         *("pocket-tir", "pocket-offset", "throat-offset"),
+        "retainer-to-seal",  # its other end is the guide, or the seal that sits on it
     ),
     "valve": ("head-diameter", "margin", "stem", "recession", "stem-height", "spring-height"),
     "spring": ("spring-free", "spring-force", "spring-at"),

@@ -17,7 +17,7 @@ from seatwright.job.declarations import Dimension, Field, Form, SectionDeclared,
 from seatwright.job.head.of_engine import EngineFile, OfHead
 from seatwright.job.head.pocket_sizes import SizeTable, table_for
 from seatwright.job.head.selectors import Best, Selectors, narrowest, same
-from seatwright.job.model import Given, Limits, NotUsed, OfEngine, Overridden, PocketSize, Stand
+from seatwright.job.model import Given, GuideStand, Limits, NotUsed, OfEngine, Overridden, PocketSize, Stand
 from seatwright.job.typed.fields import Fields, attributes_of
 from seatwright.job.typed.gather import Gathered
 from seatwright.job.wording import of_engines as say
@@ -180,7 +180,10 @@ def _override(
             yield Overridden(word, "not used", theirs, best.span, makers.span, text, reason=best.value.reason)
             continue
         ours = best.typed
-        outside = _beyond(_limits_of(declared, best.value), _limits_of(declared, makers.value), ours)
+        # A figure of his in another unit is rounded here to the digits that are written.
+        slack = min(_half_digit(best.value), _AGREE) if engine.file.unit != unit else 0.0
+        wanted = _aim_of(best.value) or _limits_of(declared, best.value)
+        outside = _beyond(wanted, _limits_of(declared, makers.value), ours, slack)
         yield Overridden(word, ours, theirs, best.span, makers.span, text, outside)
         instead = f"{theirs} ({', '.join(part for part in (place, text) if part)})"
         job.fields[word] = replace(best, value=in_place(best.value, instead))
@@ -321,6 +324,8 @@ def _limits_of(declared: Field, value: Any) -> tuple[float | None, float | None]
 
     Two limits by their form; of a single figure its word says which it is.
     """
+    if isinstance(value, GuideStand):
+        value = value.limits
     if isinstance(value, Limits):
         return _value(value.least), _value(value.most)
     if isinstance(value, Stand):
@@ -336,18 +341,49 @@ def _limits_of(declared: Field, value: Any) -> tuple[float | None, float | None]
 _Two = tuple[float | None, float | None]
 
 
-def _beyond(ours: _Two | None, theirs: _Two | None, typed: str) -> str:
+def _aim_of(value: Any) -> _Two | None:
+    """A single figure that is aimed at, which must itself lie between the maker's limits; None for limits."""
+    limits = value.limits if isinstance(value, GuideStand) else value
+    if not isinstance(limits, Limits) or limits.nominal is None or limits.least or limits.most:
+        return None
+    return limits.nominal.value, limits.nominal.value
+
+
+def _half_digit(value: Any) -> float:
+    """Half of the last digit of the coarsest figure of a value [mm]."""
+    if isinstance(value, GuideStand):
+        value = value.limits
+    figures = (
+        (value.least, value.most, value.nominal)
+        if isinstance(value, Limits)
+        else (value.below_least, value.below_most)
+        if isinstance(value, Stand)
+        else (value,)
+    )
+    return max((one.half_digit for one in figures if isinstance(one, Given)), default=0.0)
+
+
+def _beyond(ours: _Two | None, theirs: _Two | None, typed: str, slack: float = 0.0) -> str:
     """Which limit of the job reaches outside the maker's, in words; "" for none: `most 1.4`, `least 0.5`."""
     if ours is None or theirs is None or ours == (None, None):
         return ""
+    proud = typed.startswith("proud ")
     words = typed.removeprefix("below ").removeprefix("proud ").split(" to ")
     least, most = (words[0], words[-1]) if len(words) == 2 else (typed, typed)
+    if proud:
+        # Kept as how far it stands below: its two limits and the sides that they bound change places.
+        ours, theirs = _turned(ours), _turned(theirs)
     found = []
-    if theirs[0] is not None and (ours[0] is None or ours[0] < theirs[0] - _SLACK):
+    if theirs[0] is not None and (ours[0] is None or ours[0] < theirs[0] - slack - _SLACK):
         found.append("no least" if ours[0] is None else f"least {least.removeprefix('least ')}")
-    if theirs[1] is not None and (ours[1] is None or ours[1] > theirs[1] + _SLACK):
+    if theirs[1] is not None and (ours[1] is None or ours[1] > theirs[1] + slack + _SLACK):
         found.append("no most" if ours[1] is None else f"most {most.removeprefix('most ')}")
     return " and ".join(found)
+
+
+def _turned(limits: _Two) -> _Two:
+    least, most = limits
+    return None if most is None else -most, None if least is None else -least
 
 
 def _value(given: Given | None) -> float | None:

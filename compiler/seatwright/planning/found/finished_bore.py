@@ -5,11 +5,12 @@ from __future__ import annotations
 from seatwright.handbook import guides as sums
 from seatwright.job.model import Job, Reamer
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.wording import length
+from seatwright.planning.basis.wording import length, span_inside, span_of
 from seatwright.planning.plan import GuideBore, Started
 from seatwright.planning.plan.figure import Figure, assumed, computed, given
 
 _SOURCE = "handbook 16"
+_SLACK = 1e-9
 
 
 def bore_when_finished(job: Job, plan: Started, findings: Findings) -> GuideBore | None:
@@ -49,9 +50,12 @@ def reamers(job: Job, serves: str, findings: Findings) -> tuple[tuple[Reamer, Fi
 def _limits(job: Job, plan: Started, findings: Findings) -> tuple[Figure, Figure] | None:
     spec = plan.valve.specification
     if spec.guide_bore is not None and spec.guide_bore.least is not None and spec.guide_bore.most is not None:
-        return given("guide_bore_least", "mm", spec.guide_bore.least), given(
-            "guide_bore_most", "mm", spec.guide_bore.most
+        makers = (
+            given("guide_bore_least", "mm", spec.guide_bore.least),
+            given("guide_bore_most", "mm", spec.guide_bore.most),
         )
+        _against_stem(job, plan, *makers, findings)
+        return makers
     between, stem = spec.guide_clearance, _stem(plan)
     missing = []
     if stem is None:
@@ -83,6 +87,32 @@ def _limits(job: Job, plan: Started, findings: Findings) -> tuple[Figure, Figure
     return (
         computed("guide_bore_least", "mm", found[0], f"{high.symbol} + c_least", (high, c_least), _SOURCE),
         computed("guide_bore_most", "mm", found[1], f"{low.symbol} + c_most", (low, c_most), _SOURCE),
+    )
+
+
+def _against_stem(job: Job, plan: Started, least: Figure, most: Figure, findings: Findings) -> None:
+    """The maker's bore is for the maker's stem: whether it gives the one that was measured its clearance."""
+    spec, measured = plan.valve.specification, plan.found.stem
+    wanted, between = spec.guide_bore, spec.guide_clearance
+    if wanted is None or between is None or between.least is None or between.most is None or measured is None:
+        return
+    tight, loose = least.value - measured.largest, most.value - measured.smallest
+    if tight >= between.least.value - _SLACK and loose <= between.most.value + _SLACK:
+        return
+    low = max(least.value, measured.largest + between.least.value)
+    high = min(most.value, measured.smallest + between.most.value)
+    way = (
+        f"Size the guide to {span_inside(job, low, high)}, and it is within both."
+        if low <= high + _SLACK
+        else "Take another valve; or leave `guide-bore` out for this one, and the guide is sized to this stem."
+    )
+    findings.warning(
+        "guide-bore-off-stem",
+        f"`guide-bore` {wanted.typed} would give the stem of {plan.name}, "
+        f"{measured.typed} as measured, {span_of(job, max(tight, 0.0), loose)}; {between.typed} is its clearance.",
+        way,
+        measured.span,
+        (plan.name,),
     )
 
 

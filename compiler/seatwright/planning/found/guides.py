@@ -139,8 +139,11 @@ def _verdict(job: Job, head: Head, plan: Started, guide: GuidePlan, findings: Fi
             plan.name,
             "guide-worn",
             f"{text} The pilot stands in it, so what is cut from it would follow the wear.",
-            "Say `guide choose` and the new one is planned; or replace or sleeve it, size it, then measure guide and "
-            "pocket runout again.",
+            "The guide is new: measure it and the stem again. A worn stem wants another valve; a guide too wide is "
+            "replaced once more."
+            if plan.guide_renewed
+            else "Say `guide choose` and the new one is planned; or replace or sleeve it, size it, then measure guide "
+            "and pocket runout again.",
             where,
             guide.clearance,
             limit,

@@ -46,9 +46,13 @@ def _override(one: Overridden, valves: Iterable[str], findings: Findings) -> Non
         text = f"{one.field} is {one.job}; the maker has {one.engine} {where}."
     findings.notice("engine-overridden", text, "Nothing is to be done where this is meant.", one.job_span, valves)
     if one.outside:
+        text = f"{one.field} {one.outside} is outside the maker's {one.engine}."
+        if one.field == "pocket-sizes":
+            ours, table = f"{one.job[:1].upper()}{one.job[1:]}", one.engine.removeprefix("a ")
+            text = f"{ours} reaches outside every bore of the maker's {table}."
         findings.warning(
             "beyond-the-maker",
-            f"{one.field} {one.outside} is outside the maker's {one.engine}.",
+            text,
             "Say whose figure it is, in quotes behind it, or use the maker's.",
             one.job_span,
             valves,

@@ -60,20 +60,27 @@ def middle_od(od: tuple[Figure, Figure]) -> Figure:
 
 
 def length_in_head(plan: Started, guide: StockGuide) -> Figure | None:
-    """How much of a guide grips: its length, less what stands out above the spring seat."""
+    """How much of a guide grips: its length, less what stands out above the spring seat; all of it where that is not
+    known, which is the most that it can want to go in, and can hold."""
     spec = plan.valve.specification
     whole = guide.length or spec.guide_length
     if whole is None:
         return None
     long = given("guide_length", "mm", whole)
     stands: Limits | None = None if spec.guide_stand is None else spec.guide_stand.limits
-    if stands is None or stands.aim is None or not long.value > stands.aim:
-        return long
-    most = stands.most or stands.nominal
+    most = None if stands is None else stands.most or stands.nominal
     if most is None:
         return long
     out = given("guide_stand", "mm", most)
+    if not long.value > out.value:
+        return long
     return computed("L", "mm", long.value - out.value, "guide_length - guide_stand", (long, out), _SOURCE)
+
+
+def grip_known(plan: Started) -> bool:
+    """Whether it is known how much of a guide stands out above the spring seat, and so does not grip."""
+    stand = plan.valve.specification.guide_stand
+    return stand is not None and stand.limits is not None and (stand.limits.most or stand.limits.nominal) is not None
 
 
 def holds_with(

@@ -16,7 +16,7 @@ from seatwright.planning.basis.temperatures import head_at_bench
 from seatwright.planning.basis.wording import length, said
 from seatwright.planning.found.finished_bore import bore_when_finished
 from seatwright.planning.guides.choosing import Case, allowed_guides, choose_guides
-from seatwright.planning.guides.closing import holds_with
+from seatwright.planning.guides.closing import grip_known, holds_with
 from seatwright.planning.guides.going_in import going_in
 from seatwright.planning.guides.holes import hole_of
 from seatwright.planning.guides.saying import say_chosen, say_held, say_none
@@ -103,6 +103,8 @@ def _filled(job: Job, case: Case, one: ServingGuide | None, findings: Findings) 
     asked = plan.valve.specification.guide_tightness
     tightness = None if asked is None else given("tightness", "N", asked)
     holds = None if tightness is None or out is None else out.value >= tightness.value
+    if holds and not lining and not grip_known(plan):
+        holds = None  # what stands out of the head holds nothing
     say_held(case, one, out, tightness, holds, speaking)
     return replace(
         base,

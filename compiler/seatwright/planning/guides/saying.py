@@ -71,6 +71,7 @@ def _hold_none(job: Job, case: Case, findings: Findings) -> None:
 
 def _to_order(job: Job, case: Case) -> str:
     """What would serve, as it is to be ordered."""
+    bore = next((f", {reason.order}" for reason in case.reasons.values() if reason.order), "")
     hole = hole_of(job, case.head, case.plan, "guide", Findings())
     fits = (
         fit_of_guide(job, case.head, case.plan, job.shop.guides[place], hole.most.value)
@@ -81,8 +82,9 @@ def _to_order(job: Job, case: Case) -> str:
     if hole is not None and fit is not None:
         low, high = hole.most.value + fit.least.value, hole.least.value + fit.most.value
         if low <= high:
-            return f"Order one of {span_inside(job, low, high)} for the hole as it is, or the next oversize; list it."
-    return "Order the next oversize, list it under `guides` in the shop file, and build again."
+            size = span_inside(job, low, high)
+            return f"Order one of {size} for the hole as it is, or the next oversize{bore}; list it."
+    return f"Order the next oversize{bore}, list it under `guides` in the shop file, and build again."
 
 
 def say_chosen(job: Job, case: Case, one: ServingGuide, findings: Findings) -> None:
@@ -170,6 +172,15 @@ def say_held(
             f"What force {one.guide.name.text} holds is not computed: its length or the friction is not given.",
             "Give `length` in the table of guides, and `friction` of the head's metal.",
             one.guide.name.span,
+            (plan.name,),
+        )
+    elif holds is None and asked is not None and out is not None:
+        findings.unchecked(
+            "guide-grip-not-computed",
+            f"How much of {one.guide.name.text} stands out of the head is not known: over all its length it would hold "
+            f"about {two_figures(out.value / 1000)} kN, and less of it grips.",
+            "Give `guide-stand` its height above the spring seat; of one with a shoulder, push it and see.",
+            plan.valve.span,
             (plan.name,),
         )
     elif holds is False and asked is not None and out is not None:

@@ -41,10 +41,12 @@ class ServingGuide(Struct, frozen=True):
 
 
 class GuideNotServing(Struct, frozen=True):
-    """Why a guide does not serve, in a sentence without its name; missing: nobody gave what it is judged by."""
+    """Why a guide does not serve, in a sentence without its name; missing: nobody gave what it is judged by; order:
+    the bore of one that would, where it is its bore that is wrong."""
 
     text: str
     missing: str = ""
+    order: str = ""
 
 
 def alloy_of_guide(job: Job, guide: StockGuide) -> Material | None:
@@ -129,7 +131,12 @@ def _cut_out(job: Job, made: ServingGuide, findings: Findings) -> ServingGuide |
     if window is None:
         loose, tight = low.value - hole.most.value, high.value - hole.least.value
         grips = f"its fit would be {span_of(job, loose, tight)}"
-        return GuideNotServing(f"{grips}, and {span_of(job, fit.least.value, fit.most.value)} is wanted")
+        text = f"{grips}, and {span_of(job, fit.least.value, fit.most.value)} is wanted"
+        top = low.value - fit.least.value
+        if 0 < top - hole.most.value < stock.value:
+            left = length(job, top - hole.most.value)
+            text += f"; its hole may be {length(job, top)} at most, which leaves a reamer {left}"
+        return GuideNotServing(text)
     least = computed(
         "hole_cut_least", "mm", window[0], "max(od_most - I_most, hole_most + room)",
         (high.called("od_most"), fit.most, hole.most, stock), _SOURCE,
@@ -165,7 +172,8 @@ def _bore_wrong(job: Job, guide: StockGuide, bore: GuideBore | None, closing: Fi
             return None
         bought = span_inside(job, *sums.bought_bore(bore.least.value, bore.most.value, shut))
         return GuideNotServing(
-            f"its finished bore of {said(job, guide.id)} comes to {comes_to} once it is in: it must be bought {bought}"
+            f"its finished bore of {said(job, guide.id)} comes to {comes_to} once it is in: it must be bought {bought}",
+            order=f"with a bore of {bought}",
         )
     stock = stock_to_ream(job)
     if left >= stock.value - 1e-9 and left > 0:
@@ -173,5 +181,6 @@ def _bore_wrong(job: Job, guide: StockGuide, bore: GuideBore | None, closing: Fi
     wants = f", and {said(job, stock)} is the least" if stock.value else ""
     return GuideNotServing(
         f"its bore of {said(job, guide.id)} comes to {comes_to} once it is in, which leaves "
-        f"{length(job, max(left, 0.0))} to ream{wants}"
+        f"{length(job, max(left, 0.0))} to ream{wants}",
+        order=f"with a bore of {length(job, bore.least.value - stock.value + shut)} at most",
     )

@@ -8,7 +8,7 @@ from msgspec import Struct
 
 from seatwright.job.model import Head, InsertWish, Job
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.wording import length, listed, said
+from seatwright.planning.basis.wording import length, listed, said, span_of
 from seatwright.planning.inserts.thin_bridges import Thin
 from seatwright.planning.plan import Found, PassedOver, Pocketed, into
 from seatwright.planning.plan.figure import Figure
@@ -196,12 +196,21 @@ def _no_makers_insert(
         plan.name,
         "no-makers-insert",
         f"No insert in stock goes into a bore of the maker's for {plan.name}. The nearest: {nearest.text}",
-        f"Order {order_text(job, order)}; write his other sizes under `pocket-sizes`; or say `size any`.",
+        f"Order {order_text(job, order)}{_for_bore(job, wants)}; write his other sizes under `pocket-sizes`; or say "
+        "`size any`.",
         wish.span,
         nearest.figure,
         nearest.limit,
     )
     return into(Pocketed, plan, order=order)
+
+
+def _for_bore(job: Job, wants: Wants) -> str:
+    """The maker's bore that an insert is ordered for."""
+    size = size_to_come(wants.sizes, wants.needed)
+    if size is None or size.bore is None or size.bore[0] is None:
+        return ""
+    return f", for the maker's bore of {span_of(job, size.bore[0].value, size.bore[1].value)}"
 
 
 def _off(reason: Reason, wants: Wants) -> float:

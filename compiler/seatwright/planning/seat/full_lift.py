@@ -37,8 +37,10 @@ def at_full_lift(
             )
             if one is None
         ]  # fmt: skip
-    if plan.found.retainer_to_seal is not None and up is not None:
-        found = given("retainer_to_seal", "mm", plan.found.retainer_to_seal)
+    # What was read over a guide that comes out says nothing of the one that goes in.
+    over_seal = None if plan.guide_to_renew else plan.found.retainer_to_seal
+    if over_seal is not None and up is not None:
+        found = given("retainer_to_seal", "mm", over_seal)
         sink = None if plan.seat is None else plan.seat.sink
         z = 0.0 if sink is None else sink.value
         value = sums.room_over_seal(found.value, z, up.value)
@@ -47,7 +49,7 @@ def at_full_lift(
     elif spec.retainer_room is not None:
         missing += [
             word
-            for word, one in (("`valve-lift`", up), ("`retainer-to-seal`", plan.found.retainer_to_seal))
+            for word, one in (("`valve-lift`", up), (f"`retainer-to-seal`{_over_the_new(plan)}", over_seal))
             if one is None
         ]
     if missing:
@@ -69,6 +71,11 @@ def at_full_lift(
     )
     _judge_room(job, plan, made, verdicts, findings)
     return made
+
+
+def _over_the_new(plan: Stood) -> str:
+    """Where the retainer is still to be measured."""
+    return " over the new guide" if plan.guide_to_renew or plan.guide_renewed else ""
 
 
 def _judge_room(

@@ -84,11 +84,20 @@ def _least_od(job: Job, head: Head, plan: Found, wants: Wants, size: PocketSize 
         if fit is not None:
             value = fit_sums.least_od_for(wants.needed.value, fit.most.value)
             ods.append(computed("od", "mm", value, "D_clean + I_most", (wants.needed, fit.most), _SOURCE))
+            smallest = None if wants.maker_bore is None else wants.maker_bore[0]
+            if smallest is not None:
+                # His bore is no smaller, so what suits the pocket alone would lie loose in it.
+                ods.append(
+                    computed("od", "mm", smallest.value + fit.least.value, f"{smallest.symbol} + I_least",
+                             (smallest, fit.least), _SOURCE)
+                )  # fmt: skip
     if len(ods) < 2:
         return ods[0] if ods else None
     value = max(figure.value for figure in ods)
     names = ", ".join(figure.formula for figure in ods)
-    inputs = tuple(each for figure in ods for each in figure.inputs)
+    inputs: list[Figure] = []
+    for figure in ods:
+        inputs += [each for each in figure.inputs if each not in inputs]
     return computed("od", "mm", value, f"max({names})", inputs, _SOURCE, "od_least of the insert")
 
 
