@@ -16,12 +16,15 @@ _MOST_REASONS = 3
 
 def say_none(job: Job, case: Case, findings: Findings) -> None:
     """Why a valve gets no guide: nothing to choose by, which is said, or nothing that serves, which is a hold."""
+    wish = case.plan.valve.specification.guide
+    named = None if wish is None else wish.name
     plan, missing = case.plan, {one.missing for one in case.reasons.values() if one.missing}
     if case.strange and plan.found.guide_od is not None:
         findings.hold(
             plan.name,
             "guide-od-nobodys",
-            f"The guide measured for {plan.name}, {length(job, plan.found.guide_od.value)}, is none of the shop's.",
+            f"The guide measured for {plan.name}, {length(job, plan.found.guide_od.value)}, is "
+            + ("none of the shop's." if named is None else f"not {named}, which is asked for."),
             "Measure it again; name the one it is as `guide NAME`, or give it a row of its own under `guides`.",
             plan.found.guide_od.span,
         )
