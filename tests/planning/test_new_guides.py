@@ -419,3 +419,8 @@ def test_a_guide_in_the_hand_that_is_another_than_the_one_asked_for_is_not_said_
             if each.slug == "guide-od-nobodys"
         ]
         assert hold.text == f"The guide measured for E1, {float(od):.3f} mm, {said}".replace("11.600", "11.60")
+
+
+def test_a_guide_that_would_stand_out_with_all_its_length_is_a_slip() -> None:
+    assert "guide-stand-odd" in slugs(one(valve=VALVE + "  guide-stand 41 to 42\n"))  # it is 42 long
+    assert "guide-stand-odd" not in slugs(one(valve=VALVE + "  guide-stand 13 to 14\n"))
