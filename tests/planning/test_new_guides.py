@@ -401,3 +401,26 @@ def test_a_bridge_beside_a_pocket_that_waits_for_its_guide_is_said_to_count_it_a
     assert slug not in slugs(planned(BESIDE + new))
     # A seat that is only cut again takes no metal from the bridge.
     assert slug not in slugs(planned(BESIDE.replace("  guide choose\n", "  guide choose\n  insert stays\n")))
+
+
+def test_a_guide_in_the_hand_that_is_another_than_the_one_asked_for_is_not_said_to_be_nobodys() -> None:
+    row = (
+        ROW.replace("guide-hole-bottom", "guide-hole-bottom  guide-od")
+        + "  E1  7.090  7.060  7.080  10.990  10.986  {}\n"
+    )
+    text = HEAD + VALVE.format(names="E1") + row
+    for wish, od, said in (
+        ("G11", "11.229", "is not G11, which is asked for."),  # it is G112
+        ("choose", "11.600", "is none of the shop's."),
+    ):
+        (hold,) = [
+            each
+            for each in planned(text.format(od).replace("guide choose", f"guide {wish}")).messages
+            if each.slug == "guide-od-nobodys"
+        ]
+        assert hold.text == f"The guide measured for E1, {float(od):.3f} mm, {said}".replace("11.600", "11.60")
+
+
+def test_a_guide_that_would_stand_out_with_all_its_length_is_a_slip() -> None:
+    assert "guide-stand-odd" in slugs(one(valve=VALVE + "  guide-stand 41 to 42\n"))  # it is 42 long
+    assert "guide-stand-odd" not in slugs(one(valve=VALVE + "  guide-stand 13 to 14\n"))

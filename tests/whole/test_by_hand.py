@@ -84,7 +84,7 @@ def iron_diesel_e1() -> Sums:
     s["bore.bench_aim"] = nearest(shows(aim), 0.001)
     s["bore.accept_least"] = up(shows(least + 1.65 * accept), 0.001)
     s["bore.accept_most"] = down(shows(most - 1.65 * accept), 0.001)
-    # One setting serves E1, E3 (insert 41.089) and E2 between them: error of the gauge 0.002, overcut 0.006.
+    # One setting serves E1, E3 (insert 41.089) and E2 (41.091, between them): error of the gauge 0.002, overcut 0.006.
     other = 41.089 * GAUGE / growth(TOOL_STEEL, 22) - 0.0725
 
     def reads(bore: float) -> float:
