@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from seatwright.job.model import Job
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.wording import length, listed, span_inside
+from seatwright.planning.basis.wording import length, listed, span_inside, span_of
 from seatwright.planning.guides.choosing import Case
 from seatwright.planning.guides.holes import hole_of
 from seatwright.planning.guides.serving import BORED, ServingGuide, fit_of_guide
@@ -107,6 +107,7 @@ def say_chosen(job: Job, case: Case, one: ServingGuide, findings: Findings) -> N
             guide.name.span,
             (plan.name,),
         )
+    _say_off_list(job, case, one, findings)
     if one.least is not None and job.shop.practice.guide_room is None:
         findings.unchecked(
             "guide-room-not-given",
@@ -158,6 +159,23 @@ def say_chosen(job: Job, case: Case, one: ServingGuide, findings: Findings) -> N
             "Give `id` and `alloy` in the table of guides, and `stiffness` and `poisson` of both metals.",
             guide.name.span,
             (plan.name,),
+        )
+
+
+def _say_off_list(job: Job, case: Case, one: ServingGuide, findings: Findings) -> None:
+    """A guide in the hand that is not within the limits that its list gives."""
+    od, least, most = case.plan.found.guide_od, one.guide.od_least, one.guide.od_most
+    if case.in_hand is None or od is None or least is None or most is None:
+        return
+    # Half a last digit either way, as of inserts.
+    if od.smallest + od.half_digit < least.value or od.largest - od.half_digit > most.value:
+        findings.warning(
+            "guide-od-off-list",
+            f"The guide for {case.plan.name} measures {length(job, od.value)}; the list gives {one.guide.name.text} "
+            f"{span_of(job, least.value, most.value)}.",
+            "Measure it again, at both ends; it may be another guide. The measured figure is used.",
+            od.span,
+            (case.plan.name,),
         )
 
 
