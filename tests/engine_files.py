@@ -69,7 +69,7 @@ def parted(job: str, units: str) -> Parted | None:
 def with_unit(line: str, field: Field, unit: str) -> str:
     """A line as it is typed in a file of other units: every bare length with its own."""
     at_height = field.form is Form.FORCE_AT
-    if not at_height and field.dimension is not Dimension.LENGTH or "=" in line:
+    if (not at_height and field.dimension is not Dimension.LENGTH) or "=" in line:
         return line
     figure, quote, text = line.partition(' "')
     typed = figure.split("#")[0].rstrip()

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from hashlib import sha256
 
 import msgspec
 
 from seatwright.cards.card import Card
 from seatwright.text import Source
-from seatwright.text.sums import new_sha256
 
 LENGTH = 8
 
@@ -32,10 +32,9 @@ def of_sources(sources: Iterable[Source], version: str, templates: Mapping[str, 
 
 
 def _hash(texts: Iterable[str]) -> str:
-    digest = new_sha256()
+    digest = sha256()
     for text in texts:
         data = text.replace("\r\n", "\n").replace("\r", "\n").encode("utf-8", "replace")
         # The length first: two texts never run into one another.
         digest.update(f"{len(data)}:".encode() + data)
-    digits: str = digest.hexdigest()
-    return digits[:LENGTH]
+    return digest.hexdigest()[:LENGTH]

@@ -7,7 +7,9 @@ cost are looked at once. `assignment` says what it means for valves and inserts.
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Sequence
+from collections.abc import Collection, Iterable, Sequence
+from copy import copy
+from heapq import heappop, heappush
 
 Cost = int | tuple[int, ...]
 
@@ -29,25 +31,52 @@ class Transport:
         self.kind = [kinds.setdefault(tuple(row), len(kinds)) for row in costs]
         self.offers = _scalar_offers(list(kinds), self.none, len(costs))
         self.price = [0] * len(self.room)
-        self.place: list[int] = []
+        self.place = [self.none] * len(costs)
         self.members: list[dict[int, list[int]]] = [{} for _ in self.room]
         self.filled = [0] * len(self.room)
+        self.tight: dict[tuple[int, int], list[int]] = {}
 
     def serve_all(self) -> None:
         """Give every row its piece, or the way out, at the least total cost."""
-        for row in range(len(self.kind)):
-            self.place.append(self.none)
+        self.serve(range(len(self.kind)))
+
+    def serve(self, rows: Iterable[int]) -> None:
+        """Give these rows theirs as well, beside those that were served before."""
+        for row in rows:
             self._augment(row)
+
+    def served(self) -> int:
+        """How many rows have a piece."""
+        return len(self.place) - self.place.count(self.none)
+
+    def with_only(self, rows: Sequence[int], columns: Collection[int]) -> Transport:
+        """The same with all that was served before, where some rows, not served yet, may have these columns alone."""
+        other = copy(self)
+        other.kind, other.offers, other.place = self.kind.copy(), self.offers.copy(), self.place.copy()
+        other.tight = {}
+        other.price, other.filled = self.price.copy(), self.filled.copy()
+        other.members = [{kind: held.copy() for kind, held in each.items()} for each in self.members]
+        kinds: dict[int, int] = {}
+        for row in rows:
+            kind = self.kind[row]
+            if kind not in kinds:
+                kinds[kind] = len(other.offers)
+                offers = self.offers[kind].items()
+                other.offers.append({at: cost for at, cost in offers if at in columns or at == self.none})
+            other.kind[row] = kinds[kind]
+        return other
 
     def settle_ties(self) -> None:
         """Valve by valve, move to the lowest column that some equally good choice has for it."""
+        self.tight.clear()
         for row in range(len(self.kind)):
             here = self.place[row]
             self._take_out(row)
+            seen: set[int] = set()
             for column in self._tight(self.kind[row], here):
                 if column >= here:
                     break
-                path = self._equal_exchange(column, here)
+                path = self._equal_exchange(column, here, seen)
                 if path is not None:
                     for moved, to in path:
                         self._take_out(moved)
@@ -62,27 +91,34 @@ class Transport:
         distance: dict[int, int] = {}
         came: dict[int, int] = {}
         done: list[int] = []
-        open_columns: set[int] = set()
+        waiting: list[tuple[int, bool, int]] = []
+        price, filled, room = self.price, self.filled, self.room
+        nearest: int | None = None  # of the columns with room that were reached; nothing farther is of use
 
         def reach(mover: int, base: int) -> None:
+            nonlocal nearest
             for column, cost in self.offers[self.kind[mover]].items():
-                far = base + cost - self.price[column]
-                if column not in distance or far < distance[column]:
+                far = base + cost - price[column]
+                if (nearest is None or far <= nearest) and (column not in distance or far < distance[column]):
                     distance[column] = far
                     came[column] = mover
-                    open_columns.add(column)
+                    full = filled[column] >= room[column]
+                    if not full:
+                        nearest = far
+                    heappush(waiting, (far, full, column))
 
         reach(row, 0)
         while True:
-            column = min(open_columns, key=lambda c: (distance[c], self.filled[c] >= self.room[c], c))
-            if self.filled[column] < self.room[column]:
+            far, full, column = heappop(waiting)
+            if not full:
                 break
-            open_columns.remove(column)
+            if far > distance[column]:
+                continue  # reached by a shorter way since
             done.append(column)
             for kind, rows in self.members[column].items():
-                reach(rows[-1], distance[column] - self.offers[kind][column] + self.price[column])
+                reach(rows[-1], far - self.offers[kind][column] + price[column])
         for passed in done:
-            self.price[passed] += distance[passed] - distance[column]
+            price[passed] += distance[passed] - distance[column]
         while True:
             mover = came[column]
             before = self.place[mover]
@@ -95,14 +131,23 @@ class Transport:
 
     def _tight(self, kind: int, here: int) -> list[int]:
         """Columns that are as good as the present one at the present prices, ascending."""
-        offers = self.offers[kind]
-        worth = offers[here] - self.price[here]
-        return [column for column, cost in offers.items() if cost - self.price[column] == worth]
+        found = self.tight.get((kind, here))
+        if found is None:
+            offers, price = self.offers[kind], self.price
+            worth = offers[here] - price[here]
+            found = [column for column, cost in offers.items() if cost - price[column] == worth]
+            self.tight[kind, here] = found
+        return found
 
-    def _equal_exchange(self, start: int, left: int) -> list[tuple[int, int]] | None:
-        """Moves that make room in `start` at no cost, ending in the column just left or in a spare place."""
+    def _equal_exchange(self, start: int, left: int, seen: set[int]) -> list[tuple[int, int]] | None:
+        """Moves that make room in `start` at no cost, ending in the column just left or in a spare place.
+
+        seen : columns from which no such moves lead on; those that are looked at in vain are added
+        """
+        if start in seen:
+            return None
+        seen.add(start)
         came: dict[int, tuple[int, int]] = {}
-        seen = {start}
         queue = deque([start])
         while queue:
             column = queue.popleft()

@@ -8,7 +8,6 @@ from seatwright.text.folding import DROPPED, fold
 from seatwright.text.message import Message, Severity
 from seatwright.text.slugs import ErrorSlug
 from seatwright.text.source import Source, Span
-from seatwright.text.sums import sha256_of
 
 MOST_BYTES = 2_000_000
 MOST_LINES = 50_000
@@ -20,7 +19,7 @@ _SAVE = "Open it in a text editor and save it again with the encoding UTF-8."
 def read_source(path: str, data: bytes) -> tuple[Source | None, tuple[Message, ...]]:
     """The file as it is read, with a message for each control character in it; or no source and one message.
 
-    path: as the job names it. The hash is that of the file with LF line ends and without a byte-order mark.
+    path: as the job names it.
     """
     if len(data) > MOST_BYTES:
         return None, _refused(
@@ -66,9 +65,8 @@ def read_source(path: str, data: bytes) -> tuple[Source | None, tuple[Message, .
 
 def source_of(path: str, text: str) -> tuple[Source, tuple[Message, ...]]:
     """A Source from text that is decoded already, with LF ends, and a message for each control character in it."""
-    sha256 = sha256_of(text.encode("utf-8", "surrogatepass"))
     if text.isascii() and text.replace("\n", "").replace("\t", "").isprintable():
-        return Source(path, text, sha256), ()
+        return Source(path, text), ()
     lines = text.split("\n")
     messages = _control_characters(path, lines)
     folded = [fold(line) for line in (map(_blank_controls, lines) if messages else lines)]
@@ -76,7 +74,7 @@ def source_of(path: str, text: str) -> tuple[Source, tuple[Message, ...]]:
     columns = tuple(places for _, places in folded)
     if all(places is None for places in columns):
         columns = ()
-    return Source(path, read_as, sha256, "" if read_as == text else text, columns), messages
+    return Source(path, read_as, "" if read_as == text else text, columns), messages
 
 
 def _refused(path: str, slug: ErrorSlug, text: str, what_to_do: str) -> tuple[Message, ...]:

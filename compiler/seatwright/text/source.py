@@ -23,7 +23,7 @@ class Span(Struct, frozen=True, order=True):
 
 
 class Source(Struct, frozen=True):
-    """A job or shop file: its path as the job names it (relative, with /), its text with LF ends, its hash.
+    """A job or shop file: its path as the job names it (relative, with /), and its text with LF ends.
 
     text: as it is read (typographic quotes, odd spaces and the like already taken as meant). original: as it stands
     in the file, without a byte-order mark; empty where it equals `text`. columns: for each line None, or the column
@@ -32,9 +32,15 @@ class Source(Struct, frozen=True):
 
     path: str
     text: str
-    sha256: str
     original: str = ""
     columns: tuple[tuple[int, ...] | None, ...] = ()
+
+    @property
+    def sha256(self) -> str:
+        """The hash of the file with LF line ends and without a byte-order mark."""
+        from hashlib import sha256  # takes longer to load than a job to read, and a check has no use for it
+
+        return sha256((self.original or self.text).encode("utf-8", "surrogatepass")).hexdigest()
 
     def span(self, line: int, start: int, end: int) -> Span:
         """The place of the characters start up to end (from 0) of a line (from 1) as read."""

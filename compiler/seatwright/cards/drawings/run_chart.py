@@ -25,6 +25,7 @@ from seatwright.cards.drawings.shapes import (
     Sketch,
     words_width,
 )
+from seatwright.handbook import MM_PER_INCH
 from seatwright.handbook.run_charts import moving_ranges
 from seatwright.over_jobs.history.runs import NumberedBore, Run
 from seatwright.over_jobs.history.wording import run_named, run_sentences, small_length, small_unit
@@ -131,7 +132,7 @@ class _Chart:
 
     @property
     def _in_small(self) -> float:
-        return 1000.0 if self.units == "mm" else 10000 / 25.4
+        return 1000.0 if self.units == "mm" else 10000 / MM_PER_INCH
 
     def _limits(self, scale: _Scale) -> None:
         begin, end = self._number(_LEFT), self._number(self.right)

@@ -12,7 +12,6 @@ from msgspec.structs import replace
 
 from seatwright.text import Message, Source, Span, reading
 from seatwright.text.showing import visible
-from seatwright.text.sums import sha256_of
 
 LARGEST_FILE = 8_000_000  # bytes read at most; the text room has its own, smaller, limit and says so
 STANDARD_INPUT = "-"
@@ -24,18 +23,14 @@ class Unreadable(Exception):
 
 
 class JobFiles:
-    """A job file and what it uses, read once each. name: the job file's own, in its folder, as it can be shown.
-
-    fingerprints: of every file that was asked for, as it was read; "" for one that could not be.
-    """
+    """A job file and what it uses, read once each. name: the job file's own, in its folder, as it can be shown."""
 
     def __init__(self, name: str, home: Path, shown_folder: str, first: bytes) -> None:
         self.name = visible(name)
         self._home = home
         self._shown_folder = shown_folder
         self._read: dict[str, bytes] = {self.name: first}
-        own = fingerprint(first)
-        self.fingerprints: dict[Path, str] = dict.fromkeys(places_of(str(home / name)), own)
+        self._as_read: dict[Path, bytes | None] = dict.fromkeys(places_of(str(home / name)), first)
 
     def load(self, name: str) -> bytes:
         """The bytes of a file that a job uses: beside or below it, or above it up to the folder that holds `.git`.
@@ -44,11 +39,10 @@ class JobFiles:
         """
         if name not in self._read:
             place = Path(os.path.normpath(self._home / name))
-            self.fingerprints[place] = ""
+            self._as_read[place] = None
             if leads_out(self._home, real(place)):
-                self.fingerprints[place] = fingerprint_of(place)
-            self._read[name] = plain_bytes(beside(self._home, name))
-            self.fingerprints[place] = fingerprint(self._read[name])
+                self._as_read[place] = _bytes_of(place)
+            self._read[name] = self._as_read[place] = plain_bytes(beside(self._home, name))
         return self._read[name]
 
     def contents(self) -> dict[str, bytes]:
@@ -61,7 +55,12 @@ class JobFiles:
 
     def stand(self) -> bool:
         """Whether every file that was asked for is still as it was read, or still not there."""
-        return all(fingerprint_of(place) == as_read for place, as_read in self.fingerprints.items())
+        return all(_bytes_of(place) == as_read for place, as_read in self._as_read.items())
+
+    @property
+    def fingerprints(self) -> dict[Path, str]:
+        """Of every file that was asked for, as it was read; "" for one that could not be."""
+        return {place: "" if data is None else fingerprint(data) for place, data in self._as_read.items()}
 
     def sources(self) -> tuple[Source, ...]:
         """All files read, as text for excerpts, named as the person named the job."""
@@ -92,7 +91,7 @@ def open_job(job: str) -> JobFiles:
     if job == STANDARD_INPUT:
         first = sys.stdin.buffer.read(LARGEST_FILE)
         read = JobFiles("standard-input.seat", Path.cwd().resolve(), "", first)
-        read.fingerprints.clear()  # no place on disk holds it
+        read._as_read.clear()  # no place on disk holds it
         return read
     path = Path(job)
     if os.path.isdir(job):
@@ -135,15 +134,22 @@ def real(place: Path) -> Path:
 
 def fingerprint_of(path: Path) -> str:
     """The fingerprint of what stands in a file; "" for one that cannot be read."""
+    data = _bytes_of(path)
+    return "" if data is None else fingerprint(data)
+
+
+def _bytes_of(path: Path) -> bytes | None:
     try:
-        return fingerprint(plain_bytes(path))
+        return plain_bytes(path)
     except OSError:
-        return ""
+        return None
 
 
 def fingerprint(content: bytes) -> str:
     """By which one content of a file is told from another; never ""."""
-    return sha256_of(content)
+    from hashlib import sha256  # most commands have no use for it, and it takes longer to load than a job to read
+
+    return sha256(content).hexdigest()
 
 
 def plain_bytes(path: Path, most: int = LARGEST_FILE) -> bytes:

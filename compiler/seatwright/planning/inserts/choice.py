@@ -12,12 +12,12 @@ Else the search goes on, and is given up at last; then that is said.
 from __future__ import annotations
 
 import heapq
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from types import ModuleType
 
 from msgspec import Struct
 
-from seatwright.handbook.assignment import SetAssignment, assign, assign_sets
+from seatwright.handbook.assignment import SetAssignment, assign, assign_sets, assign_sets_proved
 from seatwright.handbook.short_stock import worth_keeping
 from seatwright.planning.inserts.solver import Short, hint, installed
 from seatwright.planning.serves.candidates import Candidate
@@ -116,15 +116,23 @@ def _parts(rows: Sequence[ToServe], pairs: Sequence[ThinPair]) -> Iterator[tuple
 
 
 def _choice(problem: _Problem) -> Choice:
-    """A short search, then the solver, then a long one."""
-    found = problem.searched(_SHORT)
-    if found.exact:
+    """A short search for a choice that is proved, then the solver; a long search, or what there is of the short one,
+    where neither proves one."""
+    found = problem.proved()
+    if found is not None:
         return found
     solver = installed()
     if solver is None:
         return problem.searched(_LONG)
     asked = problem.asked(solver)
+    if asked is not None and asked.exact:
+        return asked
+    found = problem.searched(_SHORT)
     return found if asked is None else min(asked, found, key=problem.worth)
+
+
+class _NotProved(Exception):
+    """A search was given up."""
 
 
 class _Problem:
@@ -155,8 +163,29 @@ class _Problem:
                 sets.setdefault(row.in_set, []).append(at)
         self.sets = [members for members in sets.values() if len(members) > 1]
 
+    def proved(self) -> Choice | None:
+        """The choice that a short search proves; None where it is given up, before time is spent on a poorer one."""
+
+        def sure(costs: Sequence[Sequence[int | None]], trials: int) -> SetAssignment:
+            found = assign_sets_proved(costs, self.on_hand, self.sets, trials)
+            if found is None:
+                raise _NotProved
+            return found
+
+        try:
+            found = self._search(_SHORT, sure)
+        except _NotProved:
+            return None
+        return found if found.exact else None
+
     def searched(self, effort: _Effort) -> Choice:
-        """Branch and bound over the thin bridges."""
+        """The best choice that is found with so much effort."""
+        return self._search(effort, lambda costs, trials: assign_sets(costs, self.on_hand, self.sets, trials))
+
+    def _search(
+        self, effort: _Effort, share_out: Callable[[Sequence[Sequence[int | None]], int], SetAssignment]
+    ) -> Choice:
+        """Branch and bound over the thin bridges. share_out : of costs, and the sets of sizes that may be tried"""
         waiting: list[tuple[tuple[int, ...], int, dict[str, float], SetAssignment]] = []
         cells = len(self.costs) * len(self.on_hand) + 1
         tried = 0
@@ -166,7 +195,7 @@ class _Problem:
             trials = min(effort.trials, effort.cells // cells // (8 if tried else 1))
             tried += 1
             costs = self._below(limits)
-            found = assign_sets(costs, self.on_hand, self.sets, trials)
+            found = share_out(costs, trials)
             heapq.heappush(waiting, (_worth(costs, found), tried, limits, found))
 
         push({})
