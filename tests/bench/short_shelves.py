@@ -62,7 +62,8 @@ def write(folder: Path, shelf: Shelf, seed: int = 1) -> Path:
         for number in range(shelf.valves // each)
     )
     job = folder / "short.seat"
-    begin = 'job 1 "short stock"\n  units mm\n  paper a4\n  machine "seat-and-guide machine"\nuse "bench.shop"\nuse "short.shop"\n'
+    uses = 'use "bench.shop"\nuse "short.shop"\n'
+    begin = f'job 1 "short stock"\n  units mm\n  paper a4\n  machine "seat-and-guide machine"\n{uses}'
     job.write_text(begin + "".join(heads), "utf-8")
     return job
 
