@@ -33,6 +33,11 @@ def with_way(plan, head_C=20.0, chill="none", kind="drop-in"):
     return replace(plan, assembly=way)
 
 
+def with_guide_in(plan, head_C, kind="drop-in"):
+    way = with_way(plan, head_C, kind=kind).assembly
+    return replace(plan, insert=None, guide=replace(plan.guide, assembly=way))
+
+
 E1, E2 = bored("E1", 44.0, 44.02), bored("E2", 44.0, 44.02)
 
 
@@ -86,6 +91,13 @@ def test_a_cold_substance_is_cautioned_where_it_is_used(chill, slug):
 def test_before_a_way_is_chosen_all_that_the_shop_has_is_cautioned():
     found = slugs(E1, assembly=Assembly(oven=jobs.degrees(160.0), chills=(DRY_ICE,)))
     assert {"dry-ice", "hot-head"} <= set(found)
+
+
+def test_a_head_that_is_heated_for_a_guide_alone_is_hot_too_and_a_pressed_guide_is_pressed():
+    assert "hot-head" in slugs(with_guide_in(E1, 160.0))
+    found = slugs(with_guide_in(E1, 20.0, "press"))
+    assert "pressing" in found
+    assert "hot-head" not in found
 
 
 def test_heated_aluminium_is_not_left_in_the_oven():

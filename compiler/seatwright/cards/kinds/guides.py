@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from seatwright.cards.card import HATCHED, Box, CardTable, Column, Content, Held
 from seatwright.cards.escape import Markdown
 from seatwright.cards.kinds.guides_in import guide_boxes, guide_table, renewed
+from seatwright.cards.parts.care import Care, care
 from seatwright.cards.parts.figures import as_read, bench
 from seatwright.cards.parts.figures import limits as bore_span
 from seatwright.cards.parts.limits import allowed, bench_length
@@ -42,8 +43,12 @@ def guides_card(plan: Plan, head: Head) -> Content:
     }
     piloted = [valve for valve in of_head if valve.name in led and valve.pilot is not None]
     first = tuple(guide_boxes(plan, head, new)) if new else ()
+    going_in = [valve.name for valve in new if valve.guide.assembly is not None]
+    strip = care(plan, ("heat", "chill", "press"), going_in) if going_in else Care()
     return Content(
         holds=tuple(_holds(judged, verdicts)),
+        care=strip.sentences,
+        cautioned=strip.slugs,
         boxes=(*first, *_boxes(job, judged, verdicts, piloted, len(first))),
         tables=(*((guide_table(job, new),) if new else ()), _table(job, of_head, led)),
         below=tuple(_below(job, of_head, verdicts, piloted)),

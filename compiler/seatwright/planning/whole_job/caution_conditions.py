@@ -7,7 +7,7 @@ from collections.abc import Callable
 from msgspec import Struct
 
 from seatwright.job.model import Head, Job, Material
-from seatwright.planning.plan import Bridge, ValvePlan
+from seatwright.planning.plan import AssemblyPlan, Bridge, ValvePlan
 
 BURNS_FROM = 40.0
 """A head warmer than this is handled as hot [°C]; common practice, no printed source."""
@@ -19,6 +19,11 @@ DRY_FUELS = frozenset({"natural gas", "propane", "biogas", "hydrogen", "alcohol"
 
 Whom = tuple[str, ...] | None
 """Valves that a caution concerns: () for all of the job, None where the job does not call for it."""
+
+
+def ways_in(plan: ValvePlan) -> tuple[AssemblyPlan, ...]:
+    """How the insert and the guide of a valve go in, those of them that do and for which a way was chosen."""
+    return tuple(way for way in (plan.assembly, plan.guide.assembly) if way is not None)
 
 
 class Work(Struct, frozen=True):
@@ -44,10 +49,11 @@ class Work(Struct, frozen=True):
 
     @property
     def heated(self) -> tuple[ValvePlan, ...]:
-        """Valves for which the head is heated; all where the shop has an oven and no way is chosen yet."""
-        ways = [plan for plan in self.fitted if plan.assembly is not None]
+        """Valves for whose insert or guide the head is heated; all that get an insert where the shop has an oven and
+        no way is chosen yet."""
+        ways = [(plan, found) for plan in self.plans if (found := ways_in(plan))]
         if ways:
-            return tuple(plan for plan in ways if plan.assembly and plan.assembly.head_C.value > BURNS_FROM)
+            return tuple(plan for plan, found in ways if any(way.head_C.value > BURNS_FROM for way in found))
         return self.fitted if self.job.shop.assembly.oven is not None else ()
 
     def chilled(self, words: tuple[str, ...], coldest: float, warmest: float) -> tuple[ValvePlan, ...]:
@@ -57,9 +63,9 @@ class Work(Struct, frozen=True):
             for chill in self.job.shop.assembly.chills
             if any(word in chill.name.casefold() for word in words) or coldest <= chill.temperature.value <= warmest
         }
-        ways = [plan for plan in self.fitted if plan.assembly is not None]
+        ways = [(plan, found) for plan in self.plans if (found := ways_in(plan))]
         if ways:
-            return tuple(plan for plan in ways if plan.assembly and plan.assembly.chill in names)
+            return tuple(plan for plan, found in ways if any(way.chill in names for way in found))
         return self.fitted if names else ()
 
     def alloy(self, plan: ValvePlan) -> Material | None:
@@ -141,8 +147,8 @@ def dry_ice_by_aluminium(work: Work) -> tuple[ValvePlan, ...]:
 
 
 def pressed(work: Work) -> tuple[ValvePlan, ...]:
-    """Valves whose insert is pushed or pressed in."""
-    return tuple(plan for plan in work.fitted if plan.assembly is not None and plan.assembly.kind != "drop-in")
+    """Valves whose insert or guide is pushed or pressed in."""
+    return tuple(plan for plan in work.plans if any(way.kind != "drop-in" for way in ways_in(plan)))
 
 
 def thin_bridge(work: Work) -> Whom:
