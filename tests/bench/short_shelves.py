@@ -63,7 +63,8 @@ def write(folder: Path, shelf: Shelf, seed: int = 1) -> Path:
     )
     job = folder / "short.seat"
     begin = (
-        'job 1 "short stock"\n  units mm\n  paper a4\n  machine "seat-and-guide machine"\nuse "bench.shop"\nuse "short.shop"\n'
+        'job 1 "short stock"\n  units mm\n  paper a4\n  machine "seat-and-guide machine"\n'
+        'use "bench.shop"\nuse "short.shop"\n'
     )
     job.write_text(begin + "".join(heads), "utf-8")
     return job
