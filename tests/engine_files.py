@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 
 from seatwright.job import read
-from seatwright.job.declarations import Dimension, Field, engine_sections, vocabulary
+from seatwright.job.declarations import Dimension, Field, Form, engine_sections, vocabulary
 from seatwright.planning.plan import Plan
 from seatwright.planning.planner import plan
 from seatwright.text import Message
@@ -68,7 +68,8 @@ def parted(job: str, units: str) -> Parted | None:
 
 def with_unit(line: str, field: Field, unit: str) -> str:
     """A line as it is typed in a file of other units: every bare length with its own."""
-    if field.dimension is not Dimension.LENGTH or "=" in line:
+    at_height = field.form is Form.FORCE_AT
+    if (not at_height and field.dimension is not Dimension.LENGTH) or "=" in line:
         return line
     figure, quote, text = line.partition(' "')
     typed = figure.split("#")[0].rstrip()
@@ -95,7 +96,7 @@ def figures(job: str, files: dict[str, bytes]) -> dict[str, object]:
     planned, messages = made(job, files)
     document = plan_document(planned)
     slugs = sorted((message.slug, message.valves) for message in (*planned.messages, *messages))
-    bare = _without(document, ("sources", "messages", "engines", "engine", "overridden", "source"))
+    bare = _without(document, ("sources", "messages", "engines", "engine", "overridden", "source", "line"))
     assert isinstance(bare, dict)
     return {**bare, "slugs": [each for each in slugs if each[0] != "engine-not-used"]}
 

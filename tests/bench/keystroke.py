@@ -1,6 +1,6 @@
 """From a keystroke to messages in a warm language server: processor time, medians over a hundred keys.
 
-    .venv/bin/python tests/bench/keystroke.py [--keys 100]
+    .venv/bin/python -m tests.bench.keystroke [--keys 100]
 
 A figure of sixteen valves is typed and taken back, with the shelf as it is in the demo and with 500 inserts on it. The
 aims stand in DEVELOPERS.md. It is no test: clocks differ between machines.

@@ -1,6 +1,6 @@
 """The tests of the editor at full length, which take minutes: 1,000 mutants and 10,000 random edits.
 
-.venv/bin/python tests/editor/at_length.py [--mutants 1000] [--edits 10000] [--seed 1]
+.venv/bin/python -m tests.editor.at_length [--mutants 1000] [--edits 10000] [--seed 1]
 """
 
 from __future__ import annotations

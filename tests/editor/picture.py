@@ -1,4 +1,4 @@
-"""`python tests/editor/picture.py` renews grammar/editors/neovim.png: a demo job in Neovim, in a terminal of tmux.
+"""`python -m tests.editor.picture` renews grammar/editors/neovim.png: a demo job in Neovim, in a terminal of tmux.
 
 Wants nvim (the extra `test`), tmux and chromium; look at the picture before it is committed.
 """

@@ -353,3 +353,74 @@ def test_what_is_to_be_ordered_says_the_bore_where_that_is_what_is_wrong() -> No
     hold = next(each for each in short.messages if each.slug == "guide-none-serves")
     assert "with a bore" not in hold.help
     assert "its hole may be 11.196 mm at most, which leaves a reamer 0.018 mm" in hold.text
+
+
+@pytest.mark.parametrize(
+    ("od", "off"),
+    [("11.030", False), ("11.035", True), ("11.022", True), ("11.050", True), ("11.03", False)],
+)
+def test_a_guide_in_the_hand_is_held_against_its_list(od: str, off: bool) -> None:
+    # G11 is listed 11.023 to 11.034; half a last digit of the reading is no difference.
+    row = (
+        ROW.replace("guide-hole-bottom", "guide-hole-bottom  guide-od")
+        + f"  E1  7.090  7.060  7.080  10.990  10.986  {od}\n"
+    )
+    made = planned(HEAD + VALVE.format(names="E1") + row)
+    assert ("guide-od-off-list" in slugs(made)) is off
+    assert made.valves[0].guide.name == "G11"
+
+
+BESIDE = """job 1 "x"
+  units mm
+use "a.shop"
+head "h"
+  material grey iron
+  temperature 20 C
+  depth-from rim
+  least-bridge 2.0
+valves all
+  insert turned
+valves I1 E1
+  guide-length 60
+valves E1
+  guide choose
+spacing
+  I1  E1  46.500
+measured 2026-11-19 at 20 C
+  valve  pocket-a  pocket-b  pocket-depth  guide-top  guide-bottom
+  I1  46.000  46.000  7.5  9.00  9.00
+  E1  40.000  40.000  8.0  9.09  9.08
+"""
+
+
+def test_a_bridge_beside_a_pocket_that_waits_for_its_guide_is_said_to_count_it_as_found() -> None:
+    slug = "bridge-neighbour-waits"
+    (waits,) = [each for each in planned(BESIDE).messages if each.slug == slug]
+    assert waits.valves == ("I1", "E1")
+    new = RENEWED.replace("  guide-top  guide-middle  guide-bottom\n", "  guide-top  guide-bottom\n  E1  9.00  9.00\n")
+    assert slug not in slugs(planned(BESIDE + new))
+    # A seat that is only cut again takes no metal from the bridge.
+    assert slug not in slugs(planned(BESIDE.replace("  guide choose\n", "  guide choose\n  insert stays\n")))
+
+
+def test_a_guide_in_the_hand_that_is_another_than_the_one_asked_for_is_not_said_to_be_nobodys() -> None:
+    row = (
+        ROW.replace("guide-hole-bottom", "guide-hole-bottom  guide-od")
+        + "  E1  7.090  7.060  7.080  10.990  10.986  {}\n"
+    )
+    text = HEAD + VALVE.format(names="E1") + row
+    for wish, od, said in (
+        ("G11", "11.229", "is not G11, which is asked for."),  # it is G112
+        ("choose", "11.600", "is none of the shop's."),
+    ):
+        (hold,) = [
+            each
+            for each in planned(text.format(od).replace("guide choose", f"guide {wish}")).messages
+            if each.slug == "guide-od-nobodys"
+        ]
+        assert hold.text == f"The guide measured for E1, {float(od):.3f} mm, {said}".replace("11.600", "11.60")
+
+
+def test_a_guide_that_would_stand_out_with_all_its_length_is_a_slip() -> None:
+    assert "guide-stand-odd" in slugs(one(valve=VALVE + "  guide-stand 41 to 42\n"))  # it is 42 long
+    assert "guide-stand-odd" not in slugs(one(valve=VALVE + "  guide-stand 13 to 14\n"))

@@ -193,3 +193,37 @@ def test_room_over_the_seal_is_never_that_of_the_guide_that_came_out(more: str, 
     assert kept is not None
     assert kept.value == pytest.approx(room)
     assert said(made, "retainer-strikes")
+
+
+def test_a_limit_in_another_unit_is_said_in_that_of_the_job_too() -> None:
+    # 58 lbf are 58 x 4.4482216 = 257.997 N.
+    made = planned({**FOUND, "spring-force": "251 N"}, "spring-least 58 lbf at 38.9")
+    assert "has 251 N at 38.9 mm; 58 lbf, 258 N, is the least of a used one" in said(made, "spring-weak")
+
+
+@pytest.mark.parametrize(
+    ("bind", "shim", "binds"),
+    [
+        ("27.9", 0.45, False),  # 39.20 - 0.45 = 38.75, nearest to the middle of 38.6 to 39.0
+        ("28.2", 0.25, False),  # that would leave 38.75 - 9.5 - 28.2 = 1.05, and 1.2 is the least: 38.95 leaves 1.25
+        ("28.4", 0.45, True),  # not even the thin one leaves 1.2: said
+    ],
+)
+def test_a_stack_that_leaves_the_coils_their_room_goes_before_one_that_does_not(
+    bind: str, shim: float, binds: bool
+) -> None:
+    shop = 'shop "x"\n  units mm\npractice\n  shims 0.25 0.45\n  shim-limit 0.45\n'
+    text = (
+        'job 1\n  units mm\nuse "a.shop"\nhead "h"\n  material grey iron\n  temperature 20 C\n'
+        "  depth-from deck\nvalves E1\n"
+        f"  insert stays\n  recession 1.0 to 1.2\n  spring-height 38.6 to 39.0\n  valve-lift 9.5\n  coil-bind {bind}\n"
+        "  bind-room least 1.2\n"
+        "measured at 20 C\n  valve  recession  spring-height\n  E1  0.70  38.8\n"
+    )
+    job, messages = read("a.seat", lambda name: (shop if name == "a.shop" else text).encode())
+    assert job is not None, messages
+    made = plan(job)
+    found = spring(made).shim
+    assert found is not None
+    assert found.value == pytest.approx(shim)
+    assert bool(said(made, "spring-binds")) is binds

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -12,7 +13,7 @@ import jsonschema
 import pytest
 
 from seatwright import plan, read
-from seatwright.commands import compare, explain
+from seatwright.commands import compare, compare_folders, explain
 from seatwright.handbook.page import SECTIONS
 from seatwright.told.derivation import named_figures
 
@@ -37,7 +38,7 @@ def strict(schema: str) -> jsonschema.Draft202012Validator:
     return jsonschema.Draft202012Validator(whole)
 
 
-@pytest.mark.parametrize("module", [explain, compare], ids=["explain", "compare"])
+@pytest.mark.parametrize("module", [explain, compare, compare_folders], ids=["explain", "compare", "folders"])
 def test_the_shipped_schema_is_the_one_that_the_records_make(module: object) -> None:
     name = module.__name__.rpartition(".")[2]  # type: ignore[attr-defined]
     shipped = (TOP / "grammar" / f"{name}.schema.json").read_text("utf-8")
@@ -65,6 +66,19 @@ def test_what_compare_says_of_two_demo_jobs_fits_its_schema() -> None:
     assert answer["changes"] is True
     with pytest.raises(jsonschema.ValidationError):
         fits.validate({**answer, "changes": "yes"})
+
+
+def test_what_compare_says_of_two_folders_fits_its_schema(tmp_path: Path) -> None:
+    for side, file in (("old", "single-cylinder.seat"), ("new", "as-found.seat")):
+        shutil.copytree(JOBS, tmp_path / side, ignore=shutil.ignore_patterns("cards", "quarter"))
+        (tmp_path / side / "a.seat").write_bytes((JOBS / file).read_bytes())
+    (tmp_path / "new" / "as-found.seat").unlink()
+    answer = said("compare", str(tmp_path / "old"), str(tmp_path / "new"), "--as", "json")
+    strict(compare_folders.schema()).validate(answer)
+    assert (answer["format"], answer["only_old"]) == ("seatwright-compare-folders/1", ["as-found.seat"])
+    reached = answer["reached"]
+    assert isinstance(reached, list)
+    assert [one["file"] for one in reached] == ["a.seat"]
 
 
 @pytest.mark.parametrize("name", DEMOS)

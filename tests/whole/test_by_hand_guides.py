@@ -122,3 +122,17 @@ def test_the_spring_of_the_diesel() -> None:
     assert spring["bind_room"] == near(39.00 - 9.5 - 27.0)
     assert spring["retainer_room"] == near(11.9 - rise - 9.5)
     assert spring["verdicts"] == {"force": "pass", "shut": "pass", "bind_room": "pass", "retainer_room": "pass"}
+
+
+@pytest.mark.parametrize("lined", [False, True])
+def test_a_liner_leaves_the_seal_where_it_is(lined: bool) -> None:
+    text = (JOBS / "lined-guides.seat").read_text()
+    if lined:
+        text += "\nreplaced 2026-11-25\n  valve  part\n  E1     guide\n\nmeasured 2026-11-25 at 72 F\n"
+        text += "  valve  guide-top  guide-middle  guide-bottom\n  E1     .3120      .3121         .3122\n"
+    files = {"a.seat": text.encode()}
+    made, _ = read("a.seat", lambda path: files.get(path) or (JOBS / path).read_bytes())
+    assert made is not None
+    spring = plan_document(plan(made))["valves"]["E1"]["spring"]  # type: ignore[index]
+    # .462 in over the seal; the valve comes up by .0085 in, from .041 to .0325, the middle of .020 to .045.
+    assert spring["retainer_room"] == near((0.462 - 0.0085 - 0.360) * INCH)

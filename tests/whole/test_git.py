@@ -64,11 +64,11 @@ def test_a_remark_alone_shows_nothing_and_no_textconv_shows_it(repository: Repos
 
 
 def test_a_job_with_an_error_does_not_stop_the_diff(repository: Repository) -> None:
-    with_driver(repository).edit("measured 2026-11-17", "mesured 2026-11-17")
+    with_driver(repository).edit("measured 2026-11-19", "mesured 2026-11-19")
     ran = repository.git("diff")
     assert ran.returncode == 0
     assert "+no plan: the job has errors" in changed_lines(ran.stdout)
-    assert "+mesured 2026-11-17 at 22 C" in changed_lines(ran.stdout)
+    assert "+mesured 2026-11-19 at 22 C" in changed_lines(ran.stdout)
 
 
 def test_without_the_configuration_the_shipped_line_leaves_git_diff_as_it_was(repository: Repository) -> None:
@@ -147,12 +147,13 @@ def commits(repository: Repository, name: str) -> bool:
 
 def test_the_check_hook_lets_a_sound_job_through_even_with_a_valve_on_hold(repository: Repository) -> None:
     installed(repository, "seatwright-check").edit("41.092", "41.094")
+    repository.edit("\nmeasured 2026-11-19", '\nhold E2 "the customer is being asked"\n\nmeasured 2026-11-19')
     assert seatwright("check", JOB, cwd=repository.top).code == 3
     assert commits(repository, "sound, E2 on hold")
 
 
 def test_the_check_hook_stops_a_job_with_an_error(repository: Repository) -> None:
-    installed(repository, "seatwright-check").edit("measured 2026-11-17", "mesured 2026-11-17")
+    installed(repository, "seatwright-check").edit("measured 2026-11-19", "mesured 2026-11-19")
     assert not commits(repository, "a slip")
 
 

@@ -25,6 +25,8 @@ def bench(tmp_path: Path) -> Path:
     for name in ("2214.seat", "2215.seat"):
         shutil.copy(JOBS / "single-cylinder.seat", tmp_path / name)
     shutil.copy(JOBS / "bench.shop", tmp_path)
+    (tmp_path / "engines").mkdir()
+    shutil.copy(JOBS / "engines" / "mg4.engine", tmp_path / "engines" / "tc3.engine")
     for folder in (
         ".local/share/bash-completion/completions",
         ".config/fish/completions",
@@ -36,9 +38,11 @@ def bench(tmp_path: Path) -> Path:
     command = tmp_path / "bin" / "seatwright"
     command.write_text(f'#!/bin/sh\nexec "{sys.executable}" -m seatwright "$@"\n', "utf-8")
     command.chmod(0o755)
-    for words in (("init", "-q"), ("add", "2214.seat", "2215.seat", "bench.shop"), ("commit", "-q", "-m", "a job")):
+    files = ("2214.seat", "2215.seat", "bench.shop", "engines")
+    for words in (("init", "-q"), ("add", *files), ("commit", "-q", "-m", "a job")):
         who = ("-c", "user.name=bench", "-c", "user.email=bench@example.test")
         subprocess.run(["git", *who, *words], cwd=tmp_path, check=True)
+    subprocess.run(["git", "tag", "v1"], cwd=tmp_path, check=True)
     return tmp_path
 
 
@@ -51,6 +55,8 @@ def surroundings(bench: Path) -> dict[str, str]:
 def test_every_example_of_the_help_runs(name: str, line: str, bench: Path) -> None:
     if name == "new":
         (bench / "bench.shop").unlink()
+        if "tc3.engine" in line.split(maxsplit=3)[2]:
+            (bench / "engines" / "tc3.engine").unlink()
     if "man -l" in line and shutil.which("man") is None:
         pytest.skip("man is not installed (Debian: apt-get install man-db)")
     process = subprocess.Popen(

@@ -253,5 +253,5 @@ def test_a_link_or_a_device_is_no_shop_file(tmp_path: Path) -> None:
 def test_the_limits_that_these_tests_meet_stand_in_the_reference() -> None:
     page = (ROOT / "grammar" / "README.md").read_text("utf-8")
     limits = page[page.index("## Limits") :]
-    for figure in ("2,000,000", "50,000", "10,000", "30 digits", "20 shop files", "9 digits"):
+    for figure in ("2,000,000", "50,000", "10,000", "30 digits", "20 shop and engine files", "9 digits"):
         assert figure in limits

@@ -34,7 +34,10 @@ def test_a_new_job_builds_the_as_found_sheet_at_once(bench: Path) -> None:
     cells = [cell.replace("*", "").strip().lower().replace(" ", "-") for line in heads for cell in line.split("|")]
     at_the_bench = {"guide-spring-end": "guide-top", "guide-port-end": "guide-bottom"}
     in_sheet = [at_the_bench.get(cell, cell) for cell in cells]
-    assert [word for word in in_sheet if word in columns] == columns
+    # New guides and springs have a table of their own where the job speaks of them.
+    left_out = {"guide-od", "guide-end", "spring-free", "spring-force", "spring-at", "retainer-to-seal"}
+    left_out |= {word for word in columns if word.startswith("guide-hole-")}
+    assert [word for word in in_sheet if word in columns] == [word for word in columns if word not in left_out]
     in_file = [
         word
         for line in (bench / "2214.seat").read_text("utf-8").split("\n")

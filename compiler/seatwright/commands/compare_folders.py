@@ -2,7 +2,7 @@
 
 A job whose own file and all that it uses are the same on both sides is not planned. What is told of the others is the
 cards whose own stamp changes, and what changes on them. `python -m seatwright.commands.compare_folders >
-grammar/compare-folders.schema.json` renews the schema of its JSON.
+grammar/compare_folders.schema.json` renews the schema of its JSON.
 """
 
 from __future__ import annotations
@@ -257,11 +257,11 @@ def _some(words: Sequence[str]) -> str:
     return ", ".join(map(visible, words[:_MOST_WORDS])) + (f" and {more} more" if more > 0 else "")
 
 
-def _schema() -> str:
+def schema() -> str:
     """The JSON Schema of `compare --as json` of two folders."""
     about = "Which jobs of a folder a change reaches: `seatwright compare --as json FOLDER@REV FOLDER`"
     return schema_of(ComparedFolders, get_args(_FolderForm)[0], about)
 
 
 if __name__ == "__main__":
-    print(_schema(), end="")
+    print(schema(), end="")

@@ -12,7 +12,7 @@ from collections.abc import Container, Iterable, Iterator, Mapping
 
 from msgspec import Struct, field
 
-from seatwright.handbook import MM_PER_INCH
+from seatwright.handbook import MM_PER_INCH, NEWTONS_PER_LBF
 from seatwright.job.declarations import (
     ENGINE_SECTIONS,
     SHOP_SECTIONS,
@@ -44,6 +44,7 @@ _OF_OLD_THINGS = frozenset({"formerly", "retired"})
 _BARE_NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9/.-]*")
 _WORDS = re.compile(r"[A-Za-z][A-Za-z-]*(?: [A-Za-z][A-Za-z-]*)*")
 _CELSIUS = re.compile(r"(?<![\w.])(-?[0-9.]+) C(?!\w)")
+_FORCE_AT = re.compile(r"([0-9.]+) N at ([0-9.]+) mm")
 _FIGURE = re.compile(r"(?<![\w.])[0-9]*\.?[0-9]+(?![\w.])")
 
 
@@ -330,7 +331,9 @@ def _in_file_units(declared: Field, example: str, units: str) -> str:
     and °F."""
     if units == "mm":
         return example
-    example = _degrees(example, units)
+    example = _FORCE_AT.sub(
+        lambda one: f"{float(one[1]) / NEWTONS_PER_LBF:.0f} lbf at {_inches(one[2])} in", _degrees(example, units)
+    )
     figures, quote, source = example.partition('"')
     found = list(_FIGURE.finditer(figures))
     if declared.dimension is not Dimension.LENGTH or units_table.canonical_unit(figures[found[-1].end() :].strip()):

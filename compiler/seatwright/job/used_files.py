@@ -43,7 +43,6 @@ class UsedFiles(Struct):
     """The files that a job uses, as read. all_read: none is missing, and no line of a shop file was passed over."""
 
     sources: list[Source] = field(default_factory=list)
-    stock: Stock | None = None
     engines: list[EngineFile] = field(default_factory=list)
     all_read: bool = True
 
@@ -71,6 +70,11 @@ def opened_shop(path: str, data: bytes) -> OpenedShop:
 def used_files(
     path: str, file: tree.File, load: Load, gathered: Gathered, opened: Callable[[str, bytes], OpenedShop] = opened_shop
 ) -> tuple[UsedFiles, Stock]:
+    """The files that a job uses, each read once, and the shop that its shop files make.
+
+    Engine files are read last: the names of their alloys are those of the shop. opened: how a shop file is read, by a
+    reader that keeps those of many jobs.
+    """
     used = UsedFiles()
     named = uses(file, gathered)
     used.all_read = not any(line.faulty for line in file.singles if line.word.text == "use")

@@ -258,13 +258,13 @@ class _Card:
     def _loop(self) -> Iterator[str]:
         stops = self.setting.depth_stops
         if self.setting.pilots:
-            kinds: dict[str, str] = {}
+            kinds: dict[str, dict[str, None]] = {}
             for valve in self.bored:
                 if valve.pilot is not None and valve.pilot.name:
-                    kinds.setdefault(valve.pilot.kind, valve.pilot.name)
+                    kinds.setdefault(valve.pilot.kind, {})[valve.pilot.name] = None
             ways = [
-                f"{name if len(kinds) > 1 else 'it'} {_GOES_IN[kind]}"
-                for kind, name in kinds.items()
+                f"{_GOES_IN[kind]} ({' '.join(names)})" if len(kinds) > 1 else f"it {_GOES_IN[kind]}"
+                for kind, names in kinds.items()
                 if kind in _GOES_IN
             ]
             yield f"Pilot in, no rock: {', '.join(ways)}." if ways else "Pilot in: it does not rock."

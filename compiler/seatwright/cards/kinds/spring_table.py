@@ -65,7 +65,7 @@ def _force(job: Job, figure: Figure | None) -> str:
 def _shut(job: Job, spring: SpringPlan) -> str:
     if spring.force_shut is None:
         return NONE
-    text = spring_force(job, spring.force_shut.value)
+    text = spring_force(job, spring.force_shut.value, None if spring.least is None else spring.least.value)
     failed = "fail" in (dict(spring.verdicts).get("shut"), dict(spring.verdicts).get("force"))
     by_maker = "" if spring.measured else Markdown(" {}").format("*")
     return Markdown("{}{}").format(bold(f"{text} WEAK") if failed else text, by_maker)

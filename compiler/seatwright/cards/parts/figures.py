@@ -7,11 +7,10 @@ import re
 
 from msgspec import Struct
 
-from seatwright.handbook import MM_PER_INCH
+from seatwright.handbook import MM_PER_INCH, NEWTONS_PER_LBF
 from seatwright.job.model import Given, Job, Reading
 from seatwright.planning.basis import instruments
 from seatwright.planning.basis.instruments import Instrument, digits, in_mm, job_unit
-from seatwright.planning.basis.wording import NEWTONS_PER_LBF
 from seatwright.planning.plan import Setting
 from seatwright.planning.plan.figure import Figure
 

@@ -50,7 +50,7 @@ def unchecked_topics(messages: Iterable[Message], every: tuple[str, ...]) -> Ite
 # first, and the messages that leave it open.
 _OF_HEAD = {
     "Metal under the pockets": "floor-not-measured least-floor-not-given",
-    "Metal between the pockets": "bridge-tilted least-bridge-not-given spacing-not-given",
+    "Metal between the pockets": "bridge-neighbour-waits bridge-tilted least-bridge-not-given spacing-not-given",
     "What the fit does to the metal of head and insert": "force-not-computed head-strength-not-known "
     "insert-yield-not-known metal-around-not-known stress-not-computed",
     "What is left of the fit in the running engine": "expansion-not-known expansion-table-ends expansion-unknown "

@@ -26,6 +26,8 @@ def history(folder: str, since: str, form: str, out: str | None = None, at_once:
     read = over_folder("history", folder, job_history, at_once)
     found = whole_history(read.rows, since)
     messages = history_messages(found)
+    if form == "text":  # a cutter of few bores says so in its own lines below
+        messages = tuple(message for message in messages if message.slug != "few-bores")
     say(messages, excerpts(messages))
     if out is not None:
         _write(Path(out), found, read.left_out)

@@ -110,7 +110,11 @@ def build_head(
     title = parts.title
     found, overridden = of_head(parts.fields, parts.engine, parts.unit, gathered)
     named = found.pop("material", None)
-    if named is None and "material" not in parts.fields.faulty and not (parts.engine and parts.engine.file.doubtful):
+    # Of which engine it is may be what is wrong, or what that says.
+    unsure = gathered.said("engine-which", "engine-unknown", file=parts.span.file) or (
+        parts.engine is not None and parts.engine.file.doubtful
+    )
+    if named is None and "material" not in parts.fields.faulty and not unsure:
         called = f"head {title.name.text}" if title.name else "head"
         gathered.say(field_missing(parts.span, "material", called, "material grey iron"))
     found.pop("engine", None)

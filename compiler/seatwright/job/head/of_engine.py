@@ -109,7 +109,8 @@ def engine_of(
 
     all_read: no engine file of the job is missing or could not be read
     """
-    known = [one for one in engines if one.name is not None]
+    by_name = {names.key(one.name.text): one for one in reversed(engines) if one.name is not None}
+    known = list(reversed(by_name.values()))  # two of one name are said to be, where the files are read
     named: Named | None = fields.get("engine")
     line: tuple[Given, ...] | None = fields.get("cylinders")
     found: EngineFile | None = None

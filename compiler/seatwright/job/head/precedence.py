@@ -184,7 +184,8 @@ def _override(
         slack = min(_half_digit(best.value), _AGREE) if engine.file.unit != unit else 0.0
         wanted = _aim_of(best.value) or _limits_of(declared, best.value)
         outside = _beyond(wanted, _limits_of(declared, makers.value), ours, slack)
-        yield Overridden(word, ours, theirs, best.span, makers.span, text, outside)
+        word_of = _source(best.value)
+        yield Overridden(word, ours, theirs, best.span, makers.span, text, outside, on_whose_word=word_of)
         instead = f"{theirs} ({', '.join(part for part in (place, text) if part)})"
         job.fields[word] = replace(best, value=in_place(best.value, instead))
 
@@ -212,7 +213,10 @@ def _pocket_as_one(job: _Said, printed: _Said, engine: OfHead | None, unit: str)
     own, makers = _rows(job), _rows(printed)
     if not same(own, makers):
         outside = "a bore" if any(_bores_beyond(row, makers) for row in own) else ""
-        yield Overridden("pocket-sizes", ours, theirs, where, place, _alone(text, engine), outside)
+        word_of = own[0].source if own else ""
+        yield Overridden(
+            "pocket-sizes", ours, theirs, where, place, _alone(text, engine), outside, on_whose_word=word_of
+        )
     printed.table = None
     for word in MAKERS_POCKET:
         printed.fields.pop(word, None)

@@ -158,7 +158,8 @@ class Specification(Struct, frozen=True):
 
 class Overridden(Struct, frozen=True):
     """What a job says in place of its engine's maker. field: its word. job, engine: as typed, each with its place and
-    who says so. outside: the job's reaches beyond the maker's. reason: of a field that is not used."""
+    who says so. outside: the job's reaches beyond the maker's. reason: of a field that is not used. on_whose_word: who
+    stands for the job's figure."""
 
     field: str
     job: str
@@ -168,6 +169,7 @@ class Overridden(Struct, frozen=True):
     engine_source: str
     outside: str = ""
     reason: str = ""
+    on_whose_word: str = ""
 
 
 class OfEngine(Struct, frozen=True):

@@ -58,6 +58,11 @@ class Limits(Struct, frozen=True):
     source: str = ""
 
     @property
+    def both(self) -> tuple[Given, Given] | None:
+        """The two limits; None where there is one alone, or an aim."""
+        return None if self.least is None or self.most is None else (self.least, self.most)
+
+    @property
     def aim(self) -> float | None:
         """The middle of the two limits, else the single figure, else None."""
         if self.least is not None and self.most is not None:

@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from seatwright.handbook import MM_PER_INCH, setting
+from seatwright.handbook import MM_PER_INCH, NEWTONS_PER_LBF, setting
 from seatwright.job.model import Given, Job
 from seatwright.job.typed import names
 from seatwright.planning.plan.figure import Figure
-
-NEWTONS_PER_LBF = 4.4482216152605
 
 
 def length(job: Job, mm: float, decimals: int | None = None) -> str:

@@ -261,10 +261,8 @@ def _of_another_size(spec: Specification, pocket: float, near: float) -> PocketS
 
 def _off(bore: Limits, pocket: float) -> float:
     """How far a pocket lies outside a bore's limits [mm]."""
-    least = bore.least or bore.most
-    assert least is not None
-    assert bore.most is not None
-    return max(least.value - pocket, pocket - bore.most.value, 0.0)
+    ends = [end.value for end in (bore.least, bore.most) if end is not None]
+    return max(min(ends, default=pocket) - pocket, pocket - max(ends, default=pocket), 0.0)
 
 
 def _as_made(spec: Specification) -> Given | None:

@@ -53,7 +53,9 @@ def _override(one: Overridden, valves: Iterable[str], findings: Findings) -> Non
         findings.warning(
             "beyond-the-maker",
             text,
-            "Say whose figure it is, in quotes behind it, or use the maker's.",
+            f'It goes by "{one.on_whose_word}"; the record names both.'
+            if one.on_whose_word
+            else "Say whose figure it is, in quotes behind it, or use the maker's.",
             one.job_span,
             valves,
             makers,

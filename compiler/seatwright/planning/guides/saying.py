@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from seatwright.job.model import Job
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.wording import length, listed, span_inside
+from seatwright.planning.basis.wording import length, listed, span_inside, span_of
 from seatwright.planning.guides.choosing import Case
 from seatwright.planning.guides.holes import hole_of
 from seatwright.planning.guides.serving import BORED, ServingGuide, fit_of_guide
@@ -16,12 +16,15 @@ _MOST_REASONS = 3
 
 def say_none(job: Job, case: Case, findings: Findings) -> None:
     """Why a valve gets no guide: nothing to choose by, which is said, or nothing that serves, which is a hold."""
+    wish = case.plan.valve.specification.guide
+    named = None if wish is None else wish.name
     plan, missing = case.plan, {one.missing for one in case.reasons.values() if one.missing}
     if case.strange and plan.found.guide_od is not None:
         findings.hold(
             plan.name,
             "guide-od-nobodys",
-            f"The guide measured for {plan.name}, {length(job, plan.found.guide_od.value)}, is none of the shop's.",
+            f"The guide measured for {plan.name}, {length(job, plan.found.guide_od.value)}, is "
+            + ("none of the shop's." if named is None else f"not {named}, which is asked for."),
             "Measure it again; name the one it is as `guide NAME`, or give it a row of its own under `guides`.",
             plan.found.guide_od.span,
         )
@@ -107,6 +110,8 @@ def say_chosen(job: Job, case: Case, one: ServingGuide, findings: Findings) -> N
             guide.name.span,
             (plan.name,),
         )
+    _say_off_list(job, case, one, findings)
+    _say_nothing_grips(job, case, one, findings)
     if one.least is not None and job.shop.practice.guide_room is None:
         findings.unchecked(
             "guide-room-not-given",
@@ -159,6 +164,40 @@ def say_chosen(job: Job, case: Case, one: ServingGuide, findings: Findings) -> N
             guide.name.span,
             (plan.name,),
         )
+
+
+def _say_off_list(job: Job, case: Case, one: ServingGuide, findings: Findings) -> None:
+    """A guide in the hand that is not within the limits that its list gives."""
+    od, least, most = case.plan.found.guide_od, one.guide.od_least, one.guide.od_most
+    if case.in_hand is None or od is None or least is None or most is None:
+        return
+    # Half a last digit either way, as of inserts.
+    if od.smallest + od.half_digit < least.value or od.largest - od.half_digit > most.value:
+        findings.warning(
+            "guide-od-off-list",
+            f"The guide for {case.plan.name} measures {length(job, od.value)}; the list gives {one.guide.name.text} "
+            f"{span_of(job, least.value, most.value)}.",
+            "Measure it again, at both ends; it may be another guide. The measured figure is used.",
+            od.span,
+            (case.plan.name,),
+        )
+
+
+def _say_nothing_grips(job: Job, case: Case, one: ServingGuide, findings: Findings) -> None:
+    """A guide that would stand out of the head with all its length."""
+    spec = case.plan.valve.specification
+    whole, stand = one.guide.length or spec.guide_length, spec.guide_stand
+    most = None if stand is None or stand.limits is None else stand.limits.most or stand.limits.nominal
+    if whole is None or stand is None or most is None or most.value < whole.value:
+        return
+    findings.warning(
+        "guide-stand-odd",
+        f"The guide {one.guide.name.text} is {length(job, whole.value)} long, and is to stand "
+        f"{length(job, most.value)} above the spring seat: nothing of it would be in the head.",
+        "Correct `guide-stand` or the length; until then all of it is reckoned to grip.",
+        stand.span,
+        (case.plan.name,),
+    )
 
 
 def say_held(

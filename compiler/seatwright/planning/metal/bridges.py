@@ -43,6 +43,7 @@ def bridges(job: Job, head: Head, plans: tuple[Closed, ...], findings: Findings)
         found.append(Bridge((pair.first, pair.second), head.number, pair.centres, left, least, bool(as_made)))
         if as_made and bored & {pair.first, pair.second}:
             _say_at_most(job, head, found[-1], as_made, sides, findings)
+        _say_waiting(job, head, found[-1], by_name, sides, findings)
         if least is not None and left.value < least.value - _SLACK:
             _thin(job, head, pair, found[-1], least, by_name, sides, findings)
     return tuple(found)
@@ -123,6 +124,31 @@ def _say_at_most(
         head.span,
         [name for name in bridge.between if sides.get(name) is not None],
     )
+
+
+def _say_waiting(
+    job: Job,
+    head: Head,
+    bridge: Bridge,
+    plans: Mapping[str, Closed],
+    sides: Mapping[str, BridgeSide | None],
+    findings: Findings,
+) -> None:
+    """One side is bored now, the other only when its guide is in: so far it counts as found."""
+    for name, other in (bridge.between, bridge.between[::-1]):
+        side, beside = sides.get(name), plans.get(other)
+        if side is None or not side.bored or side.as_cut or beside is None:
+            continue
+        if beside.waits_for_guide and beside.gets_insert:
+            findings.unchecked(
+                "bridge-neighbour-waits",
+                f"Between {name} and {other} {length(job, bridge.left.value)} would be left with the pocket of {other} "
+                "as found: it is bored only once its guide is in, and takes its share of the metal then.",
+                f"Renew the guide of {other} and build again before {name} is bored; then both bores are held against "
+                "the bridge.",
+                head.span,
+                (name, other),
+            )
 
 
 def _grows(name: str, plans: Mapping[str, Closed], sides: Mapping[str, BridgeSide | None]) -> bool:

@@ -41,7 +41,8 @@ def hot_fit(
         )
         findings.unchecked(
             "running-temperature-not-given",
-            f"{which} not given: what running heat leaves of the fits was not computed.",
+            f"{which} {'is' if t_head or t_insert else 'are'} not given: what running heat leaves of the fits was not "
+            "computed.",
             "Give both under `head`, from the engine's maker or a measurement near the pockets.",
             head.span,
             (plan.name,),

@@ -5,9 +5,9 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from seatwright.handbook import springs as sums
-from seatwright.job.model import Job
+from seatwright.job.model import Job, Reading
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.wording import length, listed, said
+from seatwright.planning.basis.wording import length, listed, name_key, said
 from seatwright.planning.plan import SpringPlan, Stood
 from seatwright.planning.plan.figure import computed, given
 
@@ -37,8 +37,7 @@ def at_full_lift(
             )
             if one is None
         ]  # fmt: skip
-    # What was read over a guide that comes out says nothing of the one that goes in.
-    over_seal = None if plan.guide_to_renew else plan.found.retainer_to_seal
+    over_seal = _over_seal(job, plan)
     if over_seal is not None and up is not None:
         found = given("retainer_to_seal", "mm", over_seal)
         sink = None if plan.seat is None else plan.seat.sink
@@ -71,6 +70,21 @@ def at_full_lift(
     )
     _judge_room(job, plan, made, verdicts, findings)
     return made
+
+
+def _over_seal(job: Job, plan: Stood) -> Reading | None:
+    """From retainer to seal or guide: what was read over a guide that comes out says nothing of the one that goes in.
+
+    Where a liner is named the old guide stays, and its end and its seal with it.
+    """
+    found, wish = plan.found.retainer_to_seal, plan.valve.specification.guide
+    name = None if wish is None or wish.name is None else name_key(wish.name)
+    if not any(one.kind == "liner" and name_key(one.name.text) == name for one in job.shop.guides):
+        return None if plan.guide_to_renew else found
+    renewed = plan.valve.replaced
+    if found is not None or any(one.part in ("seal", "retainer") for one in renewed):
+        return found
+    return next((one.found.retainer_to_seal for one in renewed if one.found.retainer_to_seal is not None), None)
 
 
 def _over_the_new(plan: Stood) -> str:

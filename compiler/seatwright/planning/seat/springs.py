@@ -146,7 +146,7 @@ def _judge_measured(
     if used:
         findings.warning(
             "spring-weak",
-            f"{has}; {_typed_force(limit.force)} is the least of a used one.",
+            f"{has}; {_typed_force(job, limit.force)} is the least of a used one.",
             "Take a new spring: a shim makes up for height, not for a tired spring.",
             where,
             (plan.name,),
@@ -267,7 +267,8 @@ def _against_limit(
         findings.warning(
             "spring-force-low",
             f"With the valve shut, at {length(job, made.height.value)}, the spring will have "
-            f"{spring_force(job, made.force_shut.value, limit.force.value)}; {_typed_force(limit.force)} is the least.",
+            f"{spring_force(job, made.force_shut.value, limit.force.value)}; {_typed_force(job, limit.force)} is the "
+            "least.",
             way,
             plan.valve.span,
             (plan.name,),
@@ -294,6 +295,10 @@ def _back_in_force(job: Job, plan: Stood, height: Figure, limit: _Point, *, meas
     return f"{shim} brings {back}, and takes as much off the room between the coils{renew}."
 
 
-def _typed_force(figure: Figure) -> str:
-    """A force as its owner typed it."""
-    return figure.origin.typed if figure.origin is not None else f"{figure.value:.0f} N"
+def _typed_force(job: Job, figure: Figure) -> str:
+    """A force as its owner typed it; of another unit than the job's with what it comes to there."""
+    here = spring_force(job, figure.value)
+    if figure.origin is None:
+        return here
+    typed = figure.origin.typed
+    return typed if typed.rpartition(" ")[2] == here.rpartition(" ")[2] else f"{typed}, {here},"

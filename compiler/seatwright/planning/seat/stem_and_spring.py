@@ -110,7 +110,10 @@ def shim(job: Job, plan: Started, after: Figure, limits: HeightLimits | None, fi
               "Give `spring-height` two limits.", findings)  # fmt: skip
         return None
     thick = [one.value for one in practice.shims]
-    stack = sums.shims_for(after.value, limits.least.value, limits.most.value, thick, practice.shim_limit.value)
+    stack = None
+    for least in (_clear_of_bind(plan, limits.least.value), limits.least.value):
+        if stack is None and least <= limits.most.value:
+            stack = sums.shims_for(after.value, least, limits.most.value, thick, practice.shim_limit.value)
     if stack is None:
         most = said(job, practice.shim_limit)
         _warn(plan, "spring-long", f"{long}; no stack of the shop's shims up to {most} brings it between its limits.",
@@ -123,6 +126,17 @@ def shim(job: Job, plan: Started, after: Figure, limits: HeightLimits | None, fi
     if len(used) == 1:
         return used[0]
     return computed("shims", "mm", sum(stack), " + ".join(each.symbol for each in used), used, _SOURCE)
+
+
+def _clear_of_bind(plan: Started, least: float) -> float:
+    """The least height of the spring that leaves its coils the room that is asked for at full lift, where it is known.
+
+    A stack that leaves it goes before one that does not.
+    """
+    spec = plan.valve.specification
+    if spec.valve_lift is None or spec.coil_bind is None or spec.bind_room is None or spec.bind_room.least is None:
+        return least
+    return max(least, spec.valve_lift.value + spec.coil_bind.value + spec.bind_room.least.value)
 
 
 def _warn(plan: Started, slug: WarningSlug, text: str, help: str, findings: Findings) -> None:

@@ -47,14 +47,15 @@ def _first_cutter(job: Job, plan: Found, wants: Wants, bore: BoreWindow, offer: 
 
 
 def _reaches(job: Job, wants: Wants, cutter: Cutter, bore: BoreWindow) -> Reason | None:
-    if cutter.range is None or cutter.range.least is None or cutter.range.most is None:
+    limits = None if cutter.range is None else cutter.range.both
+    if limits is None:
         return None
-    least, most = cutter.range.least, cutter.range.most
+    least, most = limits
     if bore.most.value > most.value + _SLACK or bore.least.value < least.value - _SLACK:
         over = bore.most.value > most.value
         edge = bore.most if over else bore.least
         limit = given("cutter_most", "mm", most) if over else given("cutter_least", "mm", least)
-        text = f"A bore of {length(job, edge.value)} is needed; {_between(job, cutter)}."
+        text = f"A bore of {length(job, edge.value)} is needed; {_between(job, cutter, least, most)}."
         return Reason("cutter-range", text, edge, limit)
     if wants.throat is None or cutter.tip_width is None:
         return None
@@ -65,16 +66,14 @@ def _reaches(job: Job, wants: Wants, cutter: Cutter, bore: BoreWindow) -> Reason
         return Reason("no-floor", f"{str(wrong)[:1].upper()}{str(wrong)[1:]}.", bore.aim, wants.throat)
     if first >= least.value - _SLACK:
         return None
-    text = f"The tip must begin at {length(job, first)} to reach the throat; {_between(job, cutter)}."
+    between = _between(job, cutter, least, most)
+    text = f"The tip must begin at {length(job, first)} to reach the throat; {between}."
     smallest = _smallest_pass(first, bore.aim, wants.throat, wants.throat_offset, cutter.tip_width)
     return Reason("cutter-first-pass", text, smallest, given("cutter_least", "mm", least))
 
 
-def _between(job: Job, cutter: Cutter) -> str:
-    assert cutter.range is not None
-    assert cutter.range.least is not None
-    assert cutter.range.most is not None
-    return f"the cutter {cutter.name.text} goes from {said(job, cutter.range.least)} to {said(job, cutter.range.most)}"
+def _between(job: Job, cutter: Cutter, least: Given, most: Given) -> str:
+    return f"the cutter {cutter.name.text} goes from {said(job, least)} to {said(job, most)}"
 
 
 def _smallest_pass(first: float, bore: Figure, throat: Figure, off: Figure | None, tip_width: Given) -> Figure:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from msgspec import Struct
 
 from seatwright.handbook import fits as fit_sums
-from seatwright.job.model import Given, Head, Job, Limits, PocketSize, Practice, SizeName, Specification
+from seatwright.job.model import Head, Job, Limits, PocketSize, Practice, SizeName, Specification
 from seatwright.planning.basis.wording import length, listed, name_key, span_of
 from seatwright.planning.plan import Between, Found, MakersPocket
 from seatwright.planning.plan.figure import Figure, computed, given
@@ -149,8 +149,8 @@ def as_planned(job: Job, size: MakersSize | None, *, binds: bool) -> MakersPocke
     bore = None if size.bore is None else Between(size.bore[1], size.bore[0])
     depth = None if size.depth is None else Between(size.depth[1], size.depth[0])
     od = None
-    if row.insert_od is not None:
-        least, most = _two(row.insert_od)
+    if row.insert_od is not None and (limits := row.insert_od.both) is not None:
+        least, most = limits
         od = Between(given("maker_od_most", "mm", most), given("maker_od_least", "mm", least))
     return MakersPocket(binds, None if row.name is None else size_called(job, row), bore, depth, od)
 
@@ -170,23 +170,17 @@ def _same(one: str, other: str) -> bool:
 
 def _is_of(job: Job, size: MakersSize, offer: Offer, own: tuple[float, float] | None) -> bool:
     od, row = offer.od.value, size.row
-    if row.insert_od is not None:
-        least, most = _two(row.insert_od)
+    if row.insert_od is not None and (limits := row.insert_od.both) is not None:
+        least, most = limits
         wide = WIDENED_INCH if job.units == "inch" else WIDENED
         return least.value - wide - _SLACK <= od <= most.value + wide + _SLACK
     if size.bore is None:
         return True
     low, high = size.bore
-    if row.interference is not None:
-        tight, loose = _two(row.interference)
+    if row.interference is not None and (limits := row.interference.both) is not None:
+        tight, loose = limits
         smallest = high.value if low is None else low.value
         return smallest + tight.value - _SLACK <= od <= high.value + loose.value + _SLACK
     if own is None:
         return False
     return own[0] <= high.value + _SLACK and (low is None or own[1] >= low.value - _SLACK)
-
-
-def _two(limits: Limits) -> tuple[Given, Given]:
-    assert limits.least is not None
-    assert limits.most is not None
-    return limits.least, limits.most

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from seatwright.job.model import BoreGauge, Gauge, Job
+from seatwright.job.model import BoreGauge, Gauge, Given, Job
 from seatwright.planning.basis.check_dates import check_state
 from seatwright.planning.basis.findings import Findings
 
@@ -11,12 +11,11 @@ def overdue(job: Job, findings: Findings) -> None:
     """Say which of the job's two gauges was not checked in time, or that nobody can tell."""
     for gauge in (job.gauge, job.bore_gauge):
         if gauge is not None and gauge.check_every is not None:
-            _say(job, gauge, findings)
+            _say(job, gauge, gauge.check_every, findings)
 
 
-def _say(job: Job, gauge: Gauge | BoreGauge, findings: Findings) -> None:
-    name, every = gauge.name.text, gauge.check_every
-    assert every is not None
+def _say(job: Job, gauge: Gauge | BoreGauge, every: Given, findings: Findings) -> None:
+    name = gauge.name.text
     if job.day is None:
         findings.unchecked(
             "check-not-judged",
