@@ -158,7 +158,8 @@ class _Hole:
         return 4 * slope / self.radius - sum(self.radial)
 
     def least_pressure(self) -> float:
-        return min(-sum(map(mul, self.radial, cosines)) for cosines in _cosines(len(self.radial)))
+        least: float = min(-sum(map(mul, self.radial, cosines)) for cosines in _cosines(len(self.radial)))
+        return least
 
 
 @lru_cache(maxsize=64)
