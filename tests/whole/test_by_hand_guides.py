@@ -91,17 +91,17 @@ def test_the_liner_of_the_head_in_inches() -> None:
     assert (guide["hole"]["least"], guide["hole"]["most"]) == (near(0.3424 * INCH), near(0.3429 * INCH))
     assert guide["fit"]["expected"] == near((0.3437 - 0.3427) * INCH)
     assert (guide["bore"]["least"], guide["bore"]["most"]) == (near(0.3115 * INCH), near(0.3130 * INCH))
-    # In from 72 °F into a head of 320 °F: still 0.027 mm to press, with a friction of .16 over its 1.75 in.
+    # Pressed in cold, at 72 °F: all of the fit, with a friction of .16 over its 1.75 in.
     way = guide["assembly"]
-    assert (way["kind"], way["head_C"]) == ("press", near(160.0))
-    hole = 0.3424 * INCH * (1 + iron_grows(160) * 140)
+    assert (way["kind"], way["head_C"]) == ("press", near(20 + above))
+    hole = 0.3424 * INCH * (1 + iron_grows(20 + above) * above)
     clearance = hole - 0.3440 * INCH * (1 + BRONZE_GROWS * above)
     assert way["clearance"] == near(clearance)
-    assert clearance == pytest.approx(-0.0270, abs=5e-5)
+    assert clearance == pytest.approx(-0.0408, abs=5e-5)
     od = 0.3437 * INCH
     force = 0.16 * rings(-clearance, od, 0.3050 * INCH, BRONZE_E, BRONZE_NU) * pi * od * 1.75 * INCH
     assert way["press_N"] == pytest.approx(force, rel=1e-6)
-    assert force / 4.4482216 == pytest.approx(1500, rel=0.01)
+    assert force / 4.4482216 == pytest.approx(2270, rel=0.01)
 
 
 def test_the_spring_of_the_diesel() -> None:

@@ -1,4 +1,7 @@
-"""How the guides of a head go in (handbook 10): one heat and one chill for all of them, or the press and its force."""
+"""How the guides of a head go in (handbook 10): one heat and one chill for all of them, or the press and its force.
+
+A liner is thin and is pressed in cold (common practice, no source): no head is heated for it.
+"""
 
 from __future__ import annotations
 
@@ -65,7 +68,9 @@ def going_in(
             missing.append(f"the alloy of {one.guide.name.text}")
         elif slip is not None:
             made = _pair(one)
-            found = ways(job, plan, made, metal, alloy, hot, cold, given("slip", "mm", slip), findings)
+            lined = one.guide.kind == "liner"
+            heat, chill = (hot[:1], cold[:1]) if lined else (hot, cold)
+            found = ways(job, plan, made, metal, alloy, heat, chill, given("slip", "mm", slip), findings)
             if found:
                 ready.append(_Ready(plan, one, made, metal, alloy, found))
     if missing:
