@@ -32,8 +32,13 @@ class Markdown(Markup):
     def escape(cls, s: Any, /) -> Markdown:
         """Text as Markdown that shows exactly that text; Markdown stays as it is."""
         if isinstance(s, Markup):
-            return cls(s)
-        return cls(for_markdown(str(s)))
+            return s if isinstance(s, cls) else cls(s)
+        return _escaped(str(s))
+
+
+@lru_cache(_KEPT)
+def _escaped(text: str) -> Markdown:
+    return Markdown(for_markdown(text))
 
 
 @lru_cache(_KEPT)

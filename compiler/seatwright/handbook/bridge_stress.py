@@ -158,8 +158,14 @@ class _Hole:
         return 4 * slope / self.radius - sum(self.radial)
 
     def least_pressure(self) -> float:
-        angles = (math.pi * step / 24 for step in range(25))
-        return min(-sum(part * math.cos(m * angle) for m, part in enumerate(self.radial)) for angle in angles)
+        least: float = min(-sum(map(mul, self.radial, cosines)) for cosines in _cosines(len(self.radial)))
+        return least
+
+
+@lru_cache(maxsize=64)
+def _cosines(count: int) -> list[list[float]]:
+    """cos mθ for so many m from 0, at 25 angles θ from 0 to π."""
+    return [[math.cos(m * (math.pi * step / 24)) for m in range(count)] for step in range(25)]
 
 
 def _ring_give(m: int, s: float, E: float, nu: float, radius: float) -> float:
@@ -190,6 +196,7 @@ def _arriving(
     return phi_in, psi_in
 
 
+@lru_cache(maxsize=64)
 def _ways(away: float, here: float, count: int) -> list[tuple[list[float], list[float]]]:
     """Factors that carry (a/z)^n of the other hole to (z/a)^j of this one, and those that the move of centre adds.
 

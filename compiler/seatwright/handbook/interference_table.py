@@ -22,6 +22,7 @@ __all__ = [
     "PublishedFit",
     "band_of",
     "find_row",
+    "rows_for",
     "shared_by",
 ]
 
@@ -151,6 +152,17 @@ BUILT_IN: tuple[InterferenceRow, ...] = (
 """Built-in rows: aluminium over 31.5 to 47.1 mm, grey iron over 40.9 to 60.5 mm, none elsewhere."""
 
 
+def rows_for(rows: tuple[InterferenceRow, ...], head: str, alloy: str, seat: str) -> tuple[InterferenceRow, ...]:
+    """The rows for a head's metal, an alloy and a seat, of whatever diameter [mm], in their order.
+
+    Source: common practice, `any` stands for each.
+
+    >>> len(rows_for(BUILT_IN, "grey iron", "tool steel", "exhaust"))
+    5
+    """
+    return tuple(row for row in rows if row.head == head and row.alloy in ("any", alloy) and row.seat in ("any", seat))
+
+
 def find_row(rows: tuple[InterferenceRow, ...], head: str, alloy: str, seat: str, od: float) -> InterferenceRow | None:
     """The row that counts for an insert of diameter `od` [mm]: the one that fits with the fewest `any`, or None.
 
@@ -164,15 +176,13 @@ def find_row(rows: tuple[InterferenceRow, ...], head: str, alloy: str, seat: str
     """
     fitting = [
         row
-        for row in rows
-        if row.head == head
-        and row.alloy in ("any", alloy)
-        and row.seat in ("any", seat)
-        and (row.over is None or row.over < od)
-        and (row.to is None or od <= row.to)
+        for row in rows_for(rows, head, alloy, seat)
+        if (row.over is None or row.over < od) and (row.to is None or od <= row.to)
     ]
     if not fitting:
         return None
+    if len(fitting) == 1:
+        return fitting[0]
     anys = [(row.alloy == "any") + (row.seat == "any") for row in fitting]
     best = [row for row, count in zip(fitting, anys, strict=True) if count == min(anys)]
     if len(best) > 1:

@@ -76,6 +76,8 @@ class Transport:
             for column in self._tight(self.kind[row], here):
                 if column >= here:
                     break
+                if column in seen:
+                    continue
                 path = self._equal_exchange(column, here, seen)
                 if path is not None:
                     for moved, to in path:
@@ -144,8 +146,6 @@ class Transport:
 
         seen : columns from which no such moves lead on; those that are looked at in vain are added
         """
-        if start in seen:
-            return None
         seen.add(start)
         came: dict[int, tuple[int, int]] = {}
         queue = deque([start])

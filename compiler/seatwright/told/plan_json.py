@@ -265,9 +265,9 @@ def as_plain(part: object) -> object:
     if part is None or isinstance(part, _AS_IT_IS):
         return part
     if isinstance(part, _WITH_A_VALUE):
-        return rounded(part.value)
+        part = part.value
     if isinstance(part, float):
-        return rounded(part)
+        return round(part, DECIMALS) + 0.0
     if isinstance(part, _SEVERAL):
         return [as_plain(each) for each in part]
     if isinstance(part, Struct):
@@ -283,23 +283,20 @@ def rounded(value: float) -> float:
 
 
 def _object(part: Struct, leave_out: frozenset[str] = frozenset()) -> dict[str, object]:
-    found: dict[str, object | None] = {}
-    for attribute, name in _names(type(part)):
-        if name in leave_out:
-            continue
+    found: dict[str, object] = {}
+    for attribute, name, as_object in _names(type(part)):
         value = getattr(part, attribute)
-        as_object = AS_OBJECTS.get((type(part), attribute))
-        if as_object is None:
-            found[name] = as_plain(value)
-        else:
-            found[as_object] = {key: as_plain(each) for key, each in value}
-    return _present(found)
+        if value is None or name in leave_out:
+            continue  # what was not computed is not written
+        found[as_object or name] = {key: as_plain(each) for key, each in value} if as_object else as_plain(value)
+    return found
 
 
 @cache
-def _names(kind: type[Struct]) -> tuple[tuple[str, str], ...]:
-    """The fields of a part of the plan and their names in plan.json: `from_` is a word of Python's, `from` is meant."""
-    return tuple((field, in_json(field)) for field in kind.__struct_fields__)
+def _names(kind: type[Struct]) -> tuple[tuple[str, str, str | None], ...]:
+    """The fields of a part of the plan, their names in plan.json (`from_` is a word of Python's, `from` is meant), and
+    those of the objects that pairs are written as."""
+    return tuple((field, in_json(field), AS_OBJECTS.get((kind, field))) for field in kind.__struct_fields__)
 
 
 def in_json(field: str) -> str:
@@ -356,7 +353,7 @@ def found_in_json(valve: ValvePlan, temperature: Given | None) -> dict[str, obje
 
 
 def _readings(found: Measured) -> Iterable[tuple[str, Reading]]:
-    for column, _ in _names(Measured):
+    for column, *_ in _names(Measured):
         reading = getattr(found, column)
         if isinstance(reading, Reading):
             yield column, reading

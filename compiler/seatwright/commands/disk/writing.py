@@ -9,7 +9,6 @@ from __future__ import annotations
 import contextlib
 import os
 import re
-import secrets
 import stat
 import sys
 from collections.abc import Callable, Iterator, Mapping
@@ -99,7 +98,7 @@ def _alone_in(folder: Path) -> Iterator[None]:
 @contextlib.contextmanager
 def _part(place: Path, content: bytes) -> Iterator[Path]:
     """The content in a file beside its place, for everybody for whom new files are (umask); gone on leaving."""
-    part = place.with_name(f".seatwright-{secrets.token_hex(4)}.part")
+    part = place.with_name(f".seatwright-{os.urandom(4).hex()}.part")
     try:
         handle = os.open(part, os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0), 0o666)
         with os.fdopen(handle, "wb") as file:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from msgspec import Struct
 
 from seatwright.commands.disk import files
 from seatwright.commands.terminal.exits import Exit, worst
 from seatwright.commands.terminal.saying import say
 from seatwright.job import read, read_used
+from seatwright.job.used_files import opened_shop
 from seatwright.planning.plan import Plan, Status
 from seatwright.text import Message, Severity, Source
 from seatwright.text.message import in_order
@@ -43,6 +46,11 @@ class Outcome(Struct, frozen=True):
         return Exit.HOLDS if any(valve.status == Status.HOLD for valve in self.plan.valves) else Exit.DONE
 
 
+_SHOPS_KEPT = 8
+_opened = lru_cache(_SHOPS_KEPT)(opened_shop)
+"""A shop file that many jobs use is read once; it says the same of the same bytes."""
+
+
 def read_and_plan(name: str) -> Outcome:
     """Read a job file and plan it. Raises `files.Unreadable`."""
     return outcome_of(files.open_job(name))
@@ -57,7 +65,7 @@ def read_alone(name: str) -> Outcome:
 
 def outcome_of(files_read: files.JobFiles) -> Outcome:
     """Plan a job from wherever its files come."""
-    job, messages = read(files_read.name, files_read.load)
+    job, messages = read(files_read.name, files_read.load, _opened)
     plan = None
     if job is not None:
         from seatwright.planning.planner import plan as plan_of

@@ -57,34 +57,30 @@ def _reaches(job: Job, wants: Wants, cutter: Cutter, bore: BoreWindow) -> Reason
         limit = given("cutter_most", "mm", most) if over else given("cutter_least", "mm", least)
         text = f"A bore of {length(job, edge.value)} is needed; {_between(job, cutter, least, most)}."
         return Reason("cutter-range", text, edge, limit)
-    smallest = smallest_pass(wants, cutter, bore.aim)
-    if smallest is None:
+    if wants.throat is None or cutter.tip_width is None:
         return None
-    if isinstance(smallest, Reason):
-        return smallest
-    if smallest.value < least.value - _SLACK:
-        between = _between(job, cutter, least, most)
-        text = f"The tip must begin at {length(job, smallest.value)} to reach the throat; {between}."
-        return Reason("cutter-first-pass", text, smallest, given("cutter_least", "mm", least))
-    return None
+    off = 0.0 if wants.throat_offset is None else wants.throat_offset.value
+    try:
+        first = pockets.passes(bore.aim.value, wants.throat.value, off, cutter.tip_width.value)[0]
+    except ValueError as wrong:
+        return Reason("no-floor", f"{str(wrong)[:1].upper()}{str(wrong)[1:]}.", bore.aim, wants.throat)
+    if first >= least.value - _SLACK:
+        return None
+    between = _between(job, cutter, least, most)
+    text = f"The tip must begin at {length(job, first)} to reach the throat; {between}."
+    smallest = _smallest_pass(first, bore.aim, wants.throat, wants.throat_offset, cutter.tip_width)
+    return Reason("cutter-first-pass", text, smallest, given("cutter_least", "mm", least))
 
 
 def _between(job: Job, cutter: Cutter, least: Given, most: Given) -> str:
     return f"the cutter {cutter.name.text} goes from {said(job, least)} to {said(job, most)}"
 
 
-def smallest_pass(wants: Wants, cutter: Cutter, bore: Figure) -> Figure | Reason | None:
-    """The first of the passes that clear the floor down to the throat; None where throat or tip is not given."""
-    if wants.throat is None or cutter.tip_width is None:
-        return None
-    tip = given("tip_width", "mm", cutter.tip_width)
-    off = wants.throat_offset
-    try:
-        first = pockets.passes(bore.value, wants.throat.value, 0.0 if off is None else off.value, tip.value)[0]
-    except ValueError as wrong:
-        return Reason("no-floor", f"{str(wrong)[:1].upper()}{str(wrong)[1:]}.", bore, wants.throat)
-    inputs = (bore, wants.throat, tip, *((off,) if off is not None else ()))
-    formula = f"min({bore.symbol}, {wants.throat.symbol} + 2*tip_width{' - 2*throat_offset' if off else ''})"
+def _smallest_pass(first: float, bore: Figure, throat: Figure, off: Figure | None, tip_width: Given) -> Figure:
+    """The first of the passes that clear the floor down to the throat."""
+    tip = given("tip_width", "mm", tip_width)
+    inputs = (bore, throat, tip, *((off,) if off is not None else ()))
+    formula = f"min({bore.symbol}, {throat.symbol} + 2*tip_width{' - 2*throat_offset' if off else ''})"
     return computed("first_pass", "mm", first, formula, inputs, "handbook 5")
 
 

@@ -81,22 +81,34 @@ def shop_row(
 
     seat : of an insert; of a guide its kind
     """
-    rows = _plain_rows(listed)
+    known = _known(listed)
+    asked = (head, alloy, seat)
+    rows = known.asked.get(asked)
+    if rows is None:
+        rows = known.asked[asked] = table.rows_for(known.rows, head, "" if alloy is None else name_key(alloy), seat)
     found = _find(rows, head, alloy, seat, od)
-    return None if found is None else listed[next(at for at, row in enumerate(rows) if row is found)]
+    return None if found is None else listed[next(at for at, row in enumerate(known.rows) if row is found)]
 
 
-def _plain_rows(rows: tuple[InterferenceLine, ...]) -> tuple[table.InterferenceRow, ...]:
-    """The rows as the formula takes them, once for each shop: every insert of a long shelf asks for them."""
-    for of, made in _LATEST:
-        if of is rows:
-            return made
-    made = tuple(_plain(row) for row in rows)
-    _LATEST[:] = [(rows, made), *_LATEST[:1]]
+class _Known(Struct):
+    """The rows of a shop as the formula takes them, and those for a metal, an alloy and a seat that were asked for:
+    every insert of a long shelf asks for the same."""
+
+    listed: tuple[InterferenceLine, ...]
+    rows: tuple[table.InterferenceRow, ...]
+    asked: dict[tuple[str, str | None, str], tuple[table.InterferenceRow, ...]]
+
+
+def _known(listed: tuple[InterferenceLine, ...]) -> _Known:
+    for known in _LATEST:
+        if known.listed is listed:
+            return known
+    made = _Known(listed, tuple(_plain(row) for row in listed), {})
+    _LATEST[:] = [made, *_LATEST[:1]]
     return made
 
 
-_LATEST: list[tuple[tuple[InterferenceLine, ...], tuple[table.InterferenceRow, ...]]] = []
+_LATEST: list[_Known] = []
 
 
 def _plain(row: InterferenceLine) -> table.InterferenceRow:

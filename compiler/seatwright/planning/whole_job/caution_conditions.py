@@ -76,7 +76,7 @@ class Work(Struct, frozen=True):
         """Valves whose insert or head holds a substance, or the guide that goes in."""
         found = []
         for plan in self.plans:
-            parts = (self.alloy(plan), self.head(plan).material) if plan in self.fitted else ()
+            parts = (self.alloy(plan), self.head(plan).material) if plan.gets_insert else ()
             guide = self._named(plan.guide.alloy) if plan.guide_to_renew else None
             if word in {part.hazard.text for part in (*parts, guide) if part and part.hazard}:
                 found.append(plan)
