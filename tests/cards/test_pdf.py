@@ -22,8 +22,8 @@ pytestmark = [pytest.mark.browser, pytest.mark.slow]
 def text_of(pdf: Path) -> list[list[str]]:
     """The words of each page, in no order: the two printers run through a page differently."""
     done = subprocess.run(["pdftotext", "-layout", str(pdf), "-"], check=True, capture_output=True, text=True)
-    # A word that is broken over two lines is one in neither, so signs are counted and not words; the hyphen of a break is
-    # of one printer alone.
+    # A word that is broken over two lines is one in neither, so signs are counted and not words; the hyphen of a
+    # break is of one printer alone.
     return [sorted(re.sub(r"[\s•\xad‐-]", "", page)) for page in done.stdout.split("\f")[:-1]]
 
 

@@ -130,21 +130,18 @@ def _turned_bores(
     """Bore and fit of every valve whose insert is turned, where they are known."""
     turning = {name: case for name, case in cases.items() if case.plan.turned}
     fits = {name: turned.turned_fit(job, case.head, case.plan, case.wants) for name, case in turning.items()}
-    sets: dict[int, list[turned.Needed]] = {}
+    sets: dict[int, list[tuple[turned.Needed, _Case, FitLimits]]] = {}
     for name, case in turning.items():
         fit, bare = fits[name], turned.needed_of(case.plan, case.wants)
         if fit is None or bare is None:
             continue
         first = turned.turned_bore(bare, turned.turned_aims(job, [bare])[name], case.wants, fit)
         sure = _sure(job, case, first, gauges[case.plan.head])
-        sets.setdefault(case.plan.head, []).append(replace(bare, sure=sure))
+        sets.setdefault(case.plan.head, []).append((replace(bare, sure=sure), case, fit))
     found = {}
-    for head, members in sets.items():
-        aims = turned.turned_aims(job, members)
-        for own in members:
-            case, fit = cases[own.valve], fits[own.valve]
-            assert fit is not None
-            assert case.plan.head == head
+    for members in sets.values():
+        aims = turned.turned_aims(job, [own for own, _, _ in members])
+        for own, case, fit in members:
             found[own.valve] = (turned.turned_bore(own, aims[own.valve], case.wants, fit), fit)
     return found
 
@@ -314,8 +311,9 @@ def _bridge_bears_none(job: Job, case: _Case, bridges: Bridges | None, findings:
     keep, needed = case.plan.valve.specification.pocket, case.wants.needed
     if bridges is None or needed is None or (keep is not None and keep.text == "keep"):
         return False
-    found, cleaned = bridges.as_found(case.plan.name), bridges.cleaned_up(case.plan.name, needed)
-    if found is None and cleaned is None:
+    found = bridges.as_found(case.plan.name)
+    thin = found or bridges.cleaned_up(case.plan.name, needed)
+    if thin is None:
         return False
-    hold_at_bridge(job, case.head, case.plan, found, cleaned, findings)
+    hold_at_bridge(job, case.head, case.plan, needed, thin, findings, as_found=found is not None)
     return True

@@ -131,8 +131,8 @@ def hold_without(
             reason.limit if reason else None,
         )
         return into(Pocketed, plan)
-    if wants.beyond_makers_bore:
-        hold_beyond_maker(job, plan, wants, findings)
+    if (beyond := wants.beyond_makers_bore) is not None:
+        hold_beyond_maker(job, plan, wants, *beyond, findings)
         return into(Pocketed, plan)
     if wish.kind == "stock":
         return _named(job, head, plan, wish, wants, looked_at, findings)
@@ -221,53 +221,48 @@ def _off(reason: Reason, wants: Wants) -> float:
     return abs(reason.figure.value - size.bore[1].value)
 
 
-def hold_beyond_maker(job: Job, plan: Found, wants: Wants, findings: Findings) -> None:
+def hold_beyond_maker(job: Job, plan: Found, wants: Wants, needed: Figure, most: Figure, findings: Findings) -> None:
     """The pocket cleans up beyond the largest of the maker's bores, so nothing serves, whatever is ordered."""
-    assert wants.needed is not None
-    assert wants.maker_bore is not None
-    most = wants.maker_bore[1]
     largest = next(one.row for one in reversed(wants.sizes) if one.bore is not None and one.bore[1] is most)
     findings.hold(
         plan.name,
         "bore-over-maker",
-        f"{plan.name} cleans up at {length(job, wants.needed.value)}; the maker allows {length(job, most.value)}.",
+        f"{plan.name} cleans up at {length(job, needed.value)}; the maker allows {length(job, most.value)}.",
         "Another head, or his leave: with that say `size any`, or leave `bore` out for this valve. Where he prints "
         "larger sizes, write them under `pocket-sizes`.",
         largest.span,
-        wants.needed,
+        needed,
         most,
     )
 
 
 def hold_at_bridge(
-    job: Job, head: Head, plan: Found, found: Thin | None, cleaned: Thin | None, findings: Findings
+    job: Job, head: Head, plan: Found, needed: Figure, thin: Thin, findings: Findings, *, as_found: bool
 ) -> None:
-    """A valve whose bridge bears no oversize. found: as it is; cleaned: with the smallest bore that cleans up."""
+    """A valve whose bridge bears no oversize, as it is or with `needed`, the smallest bore that cleans up."""
     wish = plan.valve.specification.insert
     where = head.span if wish is None else wish.span
     help = "Measure again. Keep the pocket if it is good (`pocket keep`), have the bridge built up, or "
-    if found is not None:
+    if as_found:
         findings.hold(
             plan.name,
             "bridge-thin-as-found",
-            f"As found {_left_to(job, plan, found)} No oversize is looked for.",
+            f"As found {_left_to(job, plan, thin)} No oversize is looked for.",
             f"{help}ask whether `least-bridge` may be less here.",
             where,
-            found.left,
-            found.least,
+            thin.left,
+            thin.least,
         )
         return
-    assert cleaned is not None
-    assert plan.clean_up is not None
     findings.hold(
         plan.name,
         "bridge-bears-no-oversize",
-        f"{plan.name} cleans up at {length(job, plan.clean_up.needed.value)}; with that bore "
-        f"{_left_to(job, plan, cleaned)} No insert that could be ordered serves.",
+        f"{plan.name} cleans up at {length(job, needed.value)}; with that bore "
+        f"{_left_to(job, plan, thin)} No insert that could be ordered serves.",
         f"{help}look at `clean-up` and at the pilot: what is bored away is the least that cleans up.",
         where,
-        cleaned.left,
-        cleaned.least,
+        thin.left,
+        thin.least,
     )
 
 

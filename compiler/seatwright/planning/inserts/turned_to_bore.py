@@ -30,8 +30,8 @@ def filled_turned(
     findings: Findings,
 ) -> Pocketed:
     """The valve with its bore and blank. settled : None where no fit or no D_clean is known, which is said"""
-    if wants.beyond_makers_bore:
-        hold_beyond_maker(job, plan, wants, findings)
+    if (beyond := wants.beyond_makers_bore) is not None:
+        hold_beyond_maker(job, plan, wants, *beyond, findings)
         return into(Pocketed, plan)
     if settled is None:
         if plan.clean_up is not None:

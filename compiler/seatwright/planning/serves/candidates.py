@@ -76,16 +76,9 @@ def consider(job: Job, head: Head, plan: Found, wants: Wants, offer: Offer, gaug
     allowed = within_makers(job, wants, offer, own)
     if isinstance(allowed, Reason):
         return allowed
-    bore = cleaning_up(allowed, wants)
-    if bore is None:
-        assert wants.needed is not None
-        return Reason(
-            "does-not-clean-up",
-            f"{offer.name}: its bore may be {length(job, allowed.most.value)} at most, and "
-            f"{length(job, wants.needed.value)} is needed to clean up.",
-            allowed.most,
-            wants.needed,
-        )
+    bore = cleaning_up(job, allowed, wants, offer)
+    if isinstance(bore, Reason):
+        return bore
     wrong = covers_seat(job, wants, offer)
     if wrong is not None:
         return wrong
@@ -181,14 +174,20 @@ def within_makers(job: Job, wants: Wants, offer: Offer, own: BoreWindow) -> Bore
     return _middle(*_cut_to(low, high, least, most))
 
 
-def cleaning_up(allowed: BoreWindow, wants: Wants) -> BoreWindow | None:
-    """The bores that are allowed, cut off below at D_clean; None where none of them cleans up."""
+def cleaning_up(job: Job, allowed: BoreWindow, wants: Wants, offer: Offer) -> BoreWindow | Reason:
+    """The bores that are allowed, cut off below at D_clean; why not, where none of them cleans up."""
     needed, low, high = wants.needed, allowed.least, allowed.most
     if needed is None or needed.value <= low.value:
         return allowed
     left = bore_windows.cut_off_below(low.value, high.value, needed.value)
     if left is None:
-        return None
+        return Reason(
+            "does-not-clean-up",
+            f"{offer.name}: its bore may be {length(job, high.value)} at most, and "
+            f"{length(job, needed.value)} is needed to clean up.",
+            high,
+            needed,
+        )
     formula = f"max({low.formula}, D_clean)"
     return _middle(
         computed("bore_least", "mm", left[0], formula, (*low.inputs, needed), "handbook 5, cut off at D_clean"), high

@@ -72,11 +72,12 @@ class Wants(Struct, frozen=True):
         return self if size is None else replace(self, maker_depth=size.depth)
 
     @property
-    def beyond_makers_bore(self) -> bool:
-        """Whether even the smallest bore that cleans up is larger than the maker allows."""
+    def beyond_makers_bore(self) -> tuple[Figure, Figure] | None:
+        """The smallest bore that cleans up and the most that the maker allows, where the one is larger; else None."""
         if self.needed is None or self.maker_bore is None:
-            return False
-        return self.needed.value > self.maker_bore[1].value + 1e-9
+            return None
+        most = self.maker_bore[1]
+        return (self.needed, most) if self.needed.value > most.value + 1e-9 else None
 
 
 def wants_of(job: Job, head: Head, plan: Found, findings: Findings) -> Wants:
