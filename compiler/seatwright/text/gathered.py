@@ -82,7 +82,9 @@ def _likewise(alike: Sequence[Message]) -> str | None:
         if not all(_FIGURE.match(word) for word in figures):
             return None
         others.append(f"{' '.join(message.valves)} {', '.join(figures)}".strip())
-    return f"{_whose(alike[0])}{alike[0].text} Likewise {'; '.join(dict.fromkeys(others[1:]))}."
+    first = f"{_whose(alike[0])}{alike[0].text}"
+    stop = "" if first.endswith((".", "!", "?")) else "."
+    return f"{first}{stop} Likewise {'; '.join(dict.fromkeys(others[1:]))}."
 
 
 def _together(texts: list[str]) -> str:
