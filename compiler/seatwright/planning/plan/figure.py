@@ -74,17 +74,17 @@ def given(symbol: str, unit: str, what: Given | Reading | Stated, value: float |
     value: where another than `what.value` is meant (the largest of a list of readings).
     """
     taken = what.value if value is None else value
-    if isinstance(what, Stated):
+    if isinstance(what, Given):
+        origin = Origin(what.typed, what.span, what.source, what.in_place_of)
+    elif isinstance(what, Stated):
         origin = Origin(
             typed=what.given.typed if what.given else "",
             span=what.given.span if what.given else None,
             source=what.source,
         )
-    elif isinstance(what, Given):
-        origin = Origin(what.typed, what.span, what.source, what.in_place_of)
     else:
         origin = Origin(typed=what.typed, span=what.span)
-    return Figure(taken, unit, symbol, origin=origin)
+    return Figure(taken, unit, symbol, "", (), "", origin)
 
 
 def assumed(symbol: str, unit: str, value: float, source: str) -> Figure:

@@ -37,28 +37,41 @@ def _first_cutter(job: Job, plan: Found, wants: Wants, bore: BoreWindow, offer: 
         return None
     wrong: Reason | None = None
     for cutter in cutters:
-        found = _reaches(job, wants, cutter, bore) or (None if offer is None else _corner(job, offer, cutter))
+        if _out_of_range(cutter, bore):
+            continue
+        found = _first_pass(job, wants, cutter, bore) or (None if offer is None else _corner(job, offer, cutter))
         if found is None:
             return cutter
-        # The reason of the cutter that came furthest tells more than that of one of another size.
-        if wrong is None or (wrong.slug == "cutter-range" and found.slug != "cutter-range"):
-            wrong = found
-    return wrong
+        wrong = wrong or found
+    # The reason of the cutter that came furthest tells more than that of one of another size.
+    return wrong or _another_size(job, cutters[0], bore)
 
 
-def _reaches(job: Job, wants: Wants, cutter: Cutter, bore: BoreWindow) -> Reason | None:
+def _out_of_range(cutter: Cutter, bore: BoreWindow) -> bool:
+    limits = None if cutter.range is None else cutter.range.both
+    if limits is None:
+        return False
+    least, most = limits
+    return bore.most.value > most.value + _SLACK or bore.least.value < least.value - _SLACK
+
+
+def _another_size(job: Job, cutter: Cutter, bore: BoreWindow) -> Reason | None:
     limits = None if cutter.range is None else cutter.range.both
     if limits is None:
         return None
     least, most = limits
-    if bore.most.value > most.value + _SLACK or bore.least.value < least.value - _SLACK:
-        over = bore.most.value > most.value
-        edge = bore.most if over else bore.least
-        limit = given("cutter_most", "mm", most) if over else given("cutter_least", "mm", least)
-        text = f"A bore of {length(job, edge.value)} is needed; {_between(job, cutter, least, most)}."
-        return Reason("cutter-range", text, edge, limit)
-    if wants.throat is None or cutter.tip_width is None:
+    over = bore.most.value > most.value
+    edge = bore.most if over else bore.least
+    limit = given("cutter_most", "mm", most) if over else given("cutter_least", "mm", least)
+    text = f"A bore of {length(job, edge.value)} is needed; {_between(job, cutter, least, most)}."
+    return Reason("cutter-range", text, edge, limit)
+
+
+def _first_pass(job: Job, wants: Wants, cutter: Cutter, bore: BoreWindow) -> Reason | None:
+    limits = None if cutter.range is None else cutter.range.both
+    if limits is None or wants.throat is None or cutter.tip_width is None:
         return None
+    least, most = limits
     off = 0.0 if wants.throat_offset is None else wants.throat_offset.value
     try:
         first = pockets.passes(bore.aim.value, wants.throat.value, off, cutter.tip_width.value)[0]
