@@ -147,12 +147,14 @@ class Transport:
         seen : columns from which no such moves lead on; those that are looked at in vain are added
         """
         seen.add(start)
+        free = self.price[left] == 0
+        if not self.members[start] and start != left and not (free and self.filled[start] < self.room[start]):
+            return None  # as most: nobody is there to move on
         came: dict[int, tuple[int, int]] = {}
         queue = deque([start])
         while queue:
             column = queue.popleft()
-            spare = self.filled[column] < self.room[column] and self.price[left] == 0
-            if column == left or spare:
+            if column == left or (free and self.filled[column] < self.room[column]):
                 moves = []
                 while column != start:
                     mover, before = came[column]
