@@ -331,7 +331,7 @@ def test_beyond_the_expansion_table_nothing_is_computed_and_that_is_said():
 
 def test_without_any_expansion_or_running_temperature_that_is_said():
     assert "sintered" in jobs.texts(one_fit(bench(valve(), alloy="sintered", head=RUNNING))[1], "expansion-not-known")
-    assert "`hot-insert` not" in jobs.texts(
+    assert "`hot-insert` is not" in jobs.texts(
         one_fit(bench(valve(), head={"hot_head": 180.0}))[1], "running-temperature-not-given"
     )
 

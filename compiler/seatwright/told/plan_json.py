@@ -265,7 +265,7 @@ def as_plain(part: object) -> object:
     if part is None or isinstance(part, _AS_IT_IS):
         return part
     if isinstance(part, _WITH_A_VALUE):
-        part = part.value
+        part = float(part.value)
     if isinstance(part, float):
         return round(part, DECIMALS) + 0.0
     if isinstance(part, _SEVERAL):
