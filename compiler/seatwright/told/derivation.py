@@ -49,8 +49,8 @@ def borne(figure: Figure) -> str:
     """A figure's value with no more digits than what it rests on bears.
 
     A stress, a force of a fit and a pressure that were reckoned bear two figures, a probability whole per cent, a
-    temperature that was reckoned the nearest 5 °C, one that was read hundredths of a degree, the force of a spring whole
-    newtons. All else is written out, so that a sum can be followed.
+    temperature that was reckoned the nearest 5 °C, one that was read hundredths of a degree, the force of a spring
+    whole newtons. All else is written out, so that a sum can be followed.
     """
     if figure.unit == "C" and not figure.formula and math.isfinite(figure.value):
         return _number(round(figure.value, 2))
