@@ -50,22 +50,24 @@ def _reader() -> MarkdownIt:
     markdown.add_render_rule("blank", _draw_blank)
     markdown.add_render_rule("text", _draw_text)
 
-    @lru_cache(_KEPT)
-    def read(text: str) -> tuple[Token, ...]:
-        whole = Token("inline", "", 0, content=text)
-        state = StateCore(text, markdown, {}, [whole])
-        inline(state)
-        text_join(state)
-        return tuple(whole.children or ())
-
     def read_once(state: StateCore) -> None:
         for token in state.tokens:
             if token.type == "inline":
-                token.children = list(read(token.content))
+                token.children = list(_read(token.content))
 
     markdown.core.ruler.at("inline", read_once)
     markdown.disable("text_join")  # texts are joined where they are read
     return markdown
+
+
+@lru_cache(_KEPT)
+def _read(text: str) -> tuple[Token, ...]:
+    """The text of a block, taken apart."""
+    whole = Token("inline", "", 0, content=text)
+    state = StateCore(text, _reader(), {}, [whole])
+    inline(state)
+    text_join(state)
+    return tuple(whole.children or ())
 
 
 def _box(state: StateInline, silent: bool) -> bool:
@@ -277,8 +279,14 @@ def _cell(text: Token) -> str:
 
 
 def _html(text: Token) -> str:
+    return _written(text.content)
+
+
+@lru_cache(_KEPT)
+def _written(text: str) -> str:
+    """The text of a block as HTML, wherever it stands."""
     markdown = _reader()
-    return str(markdown.renderer.renderInline(text.children or [], markdown.options, {}))  # type: ignore[attr-defined]
+    return str(markdown.renderer.renderInline(_read(text), markdown.options, {}))  # type: ignore[attr-defined]
 
 
 def _text(text: Token) -> str:

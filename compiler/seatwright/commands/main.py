@@ -20,13 +20,14 @@ from seatwright.commands.terminal.words import argument_parser
 def main(words: Sequence[str] | None = None) -> int:
     """Run one command; return its exit code."""
     _speak_utf8()
+    # What a job is made of lives until its cards are written and holds no circles: looking for circles in it over and
+    # over costs a long job half its time. Nor is anything looked for in what is loaded once and stays.
+    gc.set_threshold(1_000_000, 50, 50)
     typed = sys.argv[1:] if words is None else list(words)
     given = argument_parser(typed[0] if typed else "").parse_args(typed)
-    # What a job is made of lives until its cards are written and holds no circles: looking for circles in it over and
-    # over costs a long job half its time.
-    gc.set_threshold(100_000, 50, 50)
     try:
         work = _work(given)
+        gc.freeze()
         _listen_to_ctrl_c()
         return int(_done(given.command, work))
     except BrokenPipeError:

@@ -123,11 +123,19 @@ class _Hole:
         s = insert.id / insert.od
         wall = (1 + s * s) / (1 - s * s) - insert.nu
         self.even_give = self.radius / insert.E * wall
-        self.give = [0.0, 0.0, *(_ring_give(m, s, insert.E, insert.nu, self.radius) for m in range(2, count + 2))]
+        gives = (_ring_give(m, s, insert.E, insert.nu, self.radius) for m in range(2, count + 2))
+        self.answers = [self._answer(m, give) for m, give in enumerate(gives, 2)]
         self.phi_out = [0.0] * (count + 1)
         self.psi_out = [0.0] * (count + 3)
         self.phi_in = [0.0] * (count + 3)
         self.radial = [0.0] * (count + 2)
+
+    def _answer(self, m: int, ring: float) -> tuple[int, float, float, float, float]:
+        """What the answer to harmonic m is made of, whatever arrives; ring: what the ring gives."""
+        give = 2 * self.shear2 * ring / self.radius
+        share = m * (m - 1) / (m + 1)
+        stiff = (m - 1) * (1 + give) - share + self.kappa
+        return m, share, (m - 1) / (m + 1), give * (m - 1), stiff
 
     def receive(self, phi_in: list[float], psi_in: list[float]) -> None:
         """Answer a field that arrives: no shear at the contact, and what plate and ring give takes up the tightness."""
@@ -138,17 +146,14 @@ class _Hole:
         self.radial[0] = (self.psi_out[1] + 2 * even) / a
         # The first harmonic is a push of the insert as a whole, which nothing resists: it stays without pressure.
         self.psi_out[2] = -phi_in[2]
-        for m in range(2, self.count + 2):
+        for m, share, lower, give, stiff in self.answers:
             above, below = phi_in[m + 1], psi_in[m - 1]
-            give = 2 * shear2 * self.give[m] / a
-            share = m * (m - 1) / (m + 1)
-            rest = -m * above - (m - 1) / (m + 1) * below
-            stiff = (m - 1) * (1 + give) - share + k
-            load = rest + (m + 1) * above + below - k * above - give * (m - 1) * ((m + 1) * above + below)
-            answer = load / stiff
+            higher = (m + 1) * above
+            rest = -m * above - lower * below
+            answer = (rest + higher + below - k * above - give * (higher + below)) / stiff
             self.phi_out[m - 1] = answer
             self.psi_out[m + 1] = share * answer + rest
-            self.radial[m] = -2 * (m - 1) * (answer + (m + 1) * above + below) / a
+            self.radial[m] = -2 * (m - 1) * (answer + higher + below) / a
         self.phi_in = phi_in
 
     def hoop_towards(self) -> float:

@@ -68,9 +68,12 @@ def fit_limits(
             return makers
     if head.material is None:
         return None
-    row = shop_row(job.shop.interference, name_key(head.material.name), alloy, plan.kind, od)
-    if row is not None:
-        return row_limits(row)
+    known = _known(job.shop.interference)
+    place = _place(known, name_key(head.material.name), alloy, plan.kind, od)
+    if place is not None:
+        if place not in known.limits:
+            known.limits[place] = row_limits(known.listed[place])
+        return known.limits[place]
     return _built_in(name_key(head.material.name), alloy, plan.kind, od)
 
 
@@ -81,29 +84,38 @@ def shop_row(
 
     seat : of an insert; of a guide its kind
     """
-    known = _known(listed)
-    asked = (head, alloy, seat)
-    rows = known.asked.get(asked)
-    if rows is None:
-        rows = known.asked[asked] = table.rows_for(known.rows, head, "" if alloy is None else name_key(alloy), seat)
-    found = _find(rows, head, alloy, seat, od)
-    return None if found is None else listed[next(at for at, row in enumerate(known.rows) if row is found)]
+    place = _place(_known(listed), head, alloy, seat, od)
+    return None if place is None else listed[place]
 
 
 class _Known(Struct):
-    """The rows of a shop as the formula takes them, and those for a metal, an alloy and a seat that were asked for:
-    every insert of a long shelf asks for the same."""
+    """The rows of a shop as the formula takes them, the places of those that were asked for, and their limits: every
+    valve asks for those of each insert of a long shelf."""
 
     listed: tuple[InterferenceLine, ...]
     rows: tuple[table.InterferenceRow, ...]
     asked: dict[tuple[str, str | None, str], tuple[table.InterferenceRow, ...]]
+    places: dict[tuple[str, str | None, str, float], int | None]
+    limits: dict[int, FitLimits]
+
+
+def _place(known: _Known, head: str, alloy: str | None, seat: str, od: float) -> int | None:
+    asked = (head, alloy, seat, od)
+    if asked not in known.places:
+        rows = known.asked.get(asked[:3])
+        if rows is None:
+            rows = table.rows_for(known.rows, head, "" if alloy is None else name_key(alloy), seat)
+            known.asked[asked[:3]] = rows
+        found = _find(rows, head, alloy, seat, od)
+        known.places[asked] = None if found is None else next(at for at, row in enumerate(known.rows) if row is found)
+    return known.places[asked]
 
 
 def _known(listed: tuple[InterferenceLine, ...]) -> _Known:
     for known in _LATEST:
         if known.listed is listed:
             return known
-    made = _Known(listed, tuple(_plain(row) for row in listed), {})
+    made = _Known(listed, tuple(_plain(row) for row in listed), {}, {}, {})
     _LATEST[:] = [made, *_LATEST[:1]]
     return made
 
