@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from tests.cards.demo_plans import planned, text
+from tests.cards.demo_plans import JOBS, planned, text
 
 from seatwright.cards.render import documents
 
@@ -47,3 +47,15 @@ def test_every_ring_that_a_card_asks_for_is_fetched() -> None:
         fetched = text(plan, "Job sheet")
         for ring in re.findall(r"on its ring (\S+ \w+)\. It must read", documents(plan).markdown):
             assert re.search(rf"To measure the bore: .*\bring .*{re.escape(ring)}", fetched)
+
+
+def test_a_guide_that_is_not_to_be_judged_is_not_taken_for_good() -> None:
+    words = (JOBS / "four-cylinder-diesel.seat").read_text("utf-8")
+    asks, since = words[words.index("valves E2\n") :].partition("\n\n")[0], words.index("# The old guide of E2")
+    worn = text(planned("four-cylinder-diesel", (asks, "valves E2\n  guide none"), (words[since:], "")), "Guides")
+    assert "E2: over what is allowed, and not judged, as the job says: by hand." in worn
+    assert re.search(r"^\| E2 .*\| by hand \|", worn, re.M)
+    assert "E2: replace" not in worn
+    some = text(planned("four-cylinder-diesel", (asks, "valves I1\n  guide none"), (words[since:], "")), "Guides")
+    assert "I1: not judged, as the job says: by hand." in some
+    assert not re.search(r"^\d+\. I1: not judged", some, re.M)

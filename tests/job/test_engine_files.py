@@ -112,6 +112,24 @@ def test_the_new_limits_count_unless_the_job_says_otherwise() -> None:
         assert (recession.most.value, of.limits, of.assumed is not None) == (most, limits, assumed)
 
 
+def test_limits_of_a_reconditioned_head_that_one_valve_lacks_are_said() -> None:
+    engine = f"{HEAD}valves all\n  recession 0.7 to 1.1\nvalves exhaust reconditioned\n  recession 0.7 to 1.6\n"
+    found, _ = read_files(job_with("valves all\n  limits reconditioned\nvalves I1 E1\n  stem 9.0\n"), t1_engine=engine)
+    assert found is not None
+    said = [message for message in plan(found).messages if message.slug == "limits-new-alone"]
+    assert [message.valves for message in said] == [("I1",)]
+
+
+def test_lines_that_repeat_say_the_same_in_any_order() -> None:
+    first, second = "  spring-force 296 N at 38.9\n", "  spring-force 790 N at 29.4\n"
+    engine = f"{HEAD}valves exhaust\n{first}{second}"
+    other = "  spring-force 780 N at 29.4\n"
+    for own, number in ((second + first, 0), (first + second, 0), (first, 1), (other + first, 1)):
+        of = valve(job_with(f"valves E1\n{own}"), engine).of_engine
+        assert of is not None
+        assert len(of.overridden) == number, own
+
+
 def test_a_figure_says_the_file_its_source_and_the_text_behind_it() -> None:
     engine = f'{HEAD}valves exhaust\n  recession 0.7 to 1.1 "p. 14"\n  setback 0.8\n  seat-runout 0.05 tir "p. 15"\n'
     specification = valve(job_with(""), engine).specification

@@ -148,3 +148,7 @@ def test_no_obsolete_solvent_is_advised():
     for caution in chosen(E1, E2, assembly=Assembly(oven=jobs.degrees(160.0), chills=(DRY_ICE, NITROGEN))):
         assert "chlor" not in caution.text.casefold()
         assert caution.text.endswith(".")
+
+
+def test_what_cocks_under_the_press_is_named_for_inserts_and_guides():
+    assert "an insert or guide that cocks" in one("pressing", with_way(E1, kind="press")).text

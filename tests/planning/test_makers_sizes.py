@@ -155,6 +155,18 @@ def test_a_pocket_beyond_the_makers_largest_is_a_matter_for_him() -> None:
     assert valve.bore.most.value <= 41.0
 
 
+def test_a_largest_bore_is_allowed_by_whoever_gave_it() -> None:
+    own = "  insert turned\n  bore most 40.100"
+    for lines, who in (
+        ("  insert turned\n", "the maker allows 40.516 mm."),
+        (f"{own}\n", "the job itself allows 40.10 mm."),
+        (f'{own} "their letter"\n', '"their letter" allows 40.10 mm.'),
+    ):
+        (valve,) = planned(lines, pocket=40.460).valves
+        assert [hold.slug for hold in valve.holds] == ["bore-over-maker"]
+        assert valve.holds[0].text.endswith(who), valve.holds[0].text
+
+
 def test_what_is_ordered_for_a_maker_s_bore_grips_in_it() -> None:
     # His next bore is 40.700 at least, and no ring of the shelf is near: od 40.700 and the shop's least interference.
     table = (

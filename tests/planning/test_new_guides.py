@@ -154,12 +154,15 @@ def test_a_guide_goes_in_as_found_where_it_grips_and_the_oversize_where_the_hole
 
 
 def test_a_liner_goes_into_the_old_guide_where_it_is_named_or_no_guide_serves() -> None:
-    (lined,) = one("  E1  8.004  7.996  8.000  -  -\n", VALVE.replace("guide choose", "guide L8")).valves
+    made = one("  E1  8.004  7.996  8.000  -  -\n", VALVE.replace("guide choose", "guide L8"))
+    (lined,) = made.valves
     assert (lined.guide.action, lined.guide.name) == ("line", "L8")
     assert lined.guide.closes is None
     # 8.017 − 8.004 = 0.013 and 8.022 − 7.996 = 0.026: within 0.010 to 0.030, so nothing is cut.
     assert lined.guide.hole is not None
     assert lined.guide.hole.least is None
+    # Its force is reckoned in the metal of the head, which is not what it stands in: said once.
+    assert sum("goes by the head's metal" in message.text for message in made.messages) == 1
 
 
 def test_no_liner_is_taken_where_the_old_guide_is_out() -> None:

@@ -146,5 +146,22 @@ def test_a_job_in_inches_is_answered_in_inches_and_fahrenheit(said):
     # 1.1477 in × 25.4 = 29.1516; 72 °F = (72 − 32) × 5/9 °C = 22.222.
     printed = said("four-valve-aluminium.seat", "E1A", "bore.most")
     assert "bore.most = 1.1477 in (29.15163 mm)" in printed
-    assert "T_gauge = 72 °F (22.22222 °C)" in printed
+    assert "T_gauge = 72 °F (22.22 °C)" in printed
     assert " in (" not in said("single-cylinder.seat", "E1", "bore.most")
+
+
+def test_a_whole_valve_begins_with_its_bore_and_ends_with_the_readings_that_it_rests_on(said):
+    lines = said("four-valve-aluminium.seat", "E1A").splitlines()
+    assert lines[0].startswith("Bore E1A 1.1463 to 1.1477 in because the ring is ")
+    paths = [line.partition(" = ")[0] for line in lines if " = " in line and not line.startswith(" ")]
+    assert (
+        paths.index("insert.od") < paths.index("bore.least") < paths.index("fit.hot_least") < paths.index("at20.guide")
+    )
+
+
+def test_no_inch_has_more_digits_than_it_is_worth(said):
+    inches = re.findall(r"(-?[\d.]+(?:e-\d+)?) in \(", said("four-valve-aluminium.seat", "E1A"))
+    assert len(inches) > 50
+    for each in inches:
+        assert "e" not in each
+        assert len(each.partition(".")[2]) <= (5 if abs(float(each)) >= 0.01 else 6), each

@@ -57,6 +57,25 @@ def test_two_jobs_that_are_promised_one_ring_are_both_named_in_stock_and_check(s
     assert "promised-twice" not in each.err
 
 
+def test_a_gauge_that_is_overdue_is_said_once_for_a_folder_with_its_jobs(shop: Path) -> None:
+    said = "it was overdue for jobs 2176 2184 2186 2188, days 2026-11-11 to 2026-11-24."
+    for form in ("text", "lines", "json", "sarif"):
+        checked = (
+            seatwright("check", ".", "--as", form, cwd=shop) if form != "text" else seatwright("check", ".", cwd=shop)
+        )
+        everything = " ".join((checked.out + checked.err).split())
+        assert (
+            everything.count(
+                'The gauge \\"two-point bore' if form in ("json", "sarif") else 'The gauge "two-point bore'
+            )
+            == 1
+        )
+        assert said in everything, form
+    alone = seatwright("check", "2184-haulage.seat", cwd=shop)
+    assert "the job's day is" in " ".join(alone.err.split())
+    assert seatwright("check", ".", "--strict", cwd=shop).code == 1
+
+
 def test_what_came_in_or_is_due_earlier_changes_who_is_served(shop: Path) -> None:
     bench = (shop / "bench.shop").read_text("utf-8")
     (shop / "bench.shop").write_text(f"{bench}\nstock 2026-11-25\n  insert  delivered\n  X36A    1\n", "utf-8")

@@ -25,6 +25,7 @@ from seatwright.text.showing import visible
 
 if TYPE_CHECKING:
     # What is said over many jobs is loaded only where there are many.
+    from seatwright.over_jobs.overdue_checks import OverdueCheck
     from seatwright.over_jobs.stock.pieces import JobPieces
     from seatwright.planning.plan import Plan
 
@@ -33,7 +34,8 @@ _FEWEST = 8  # below so many jobs one process has checked them before others hav
 
 class _Checked(Struct, frozen=True):
     """What one job came to. err, out: what is said of it on standard error and standard output; messages: where a
-    program is to read them; pieces: of a job of a folder, what it takes from the shelves.
+    program is to read them; pieces: of a job of a folder, what it takes from the shelves; overdue: its gauges that were
+    not checked in time, which are said once for all jobs.
     """
 
     code: Exit
@@ -41,6 +43,7 @@ class _Checked(Struct, frozen=True):
     out: str = ""
     messages: tuple[Message, ...] = ()
     pieces: JobPieces | None = None
+    overdue: tuple[OverdueCheck, ...] = ()
 
 
 class How(Struct, frozen=True):
@@ -57,7 +60,7 @@ class How(Struct, frozen=True):
 def check(jobs: list[str], how: How, at_once: int | None = None) -> Exit:
     """Read and plan each job, or read a shop file by itself, and say what is wrong with it.
 
-    A folder stands for all jobs below it; behind them comes what is to be said of their shelves. at_once: how many are
+    A folder stands for all jobs below it; behind them comes what is to be said of all of them. at_once: how many are
     checked side by side; None: as many as there are processors.
     """
     if (empty := empty_folder(jobs)) is not None:
@@ -66,11 +69,13 @@ def check(jobs: list[str], how: How, at_once: int | None = None) -> Exit:
     codes: list[Exit] = []
     messages: list[Message] = []
     pieces: list[JobPieces] = []
+    overdue: list[OverdueCheck] = []
     folders = frozenset(jobs_of(each for each in jobs if each != files.STANDARD_INPUT and os.path.isdir(each)))
     work = partial(_check, how=how, folders=folders)
     for checked in each_job(work, list(jobs_of(jobs)), at_once, _FEWEST, warm_planning, _lost):
         if checked.pieces is not None:
             pieces.append(checked.pieces)
+        overdue.extend(checked.overdue)
         sys.stderr.write(checked.err)
         sys.stderr.flush()
         sys.stdout.write(checked.out)
@@ -78,7 +83,7 @@ def check(jobs: list[str], how: How, at_once: int | None = None) -> Exit:
         messages.extend(checked.messages)
         codes.append(Exit.DONE if how.allow_holds and checked.code is Exit.HOLDS else checked.code)
     if pieces:
-        found = _say_of_shelves(pieces, how, jobs)
+        found = _say_of_all(pieces, overdue, how, jobs)
         messages.extend(found)
         if how.strict and any(message.severity is Severity.WARNING for message in found):
             codes.append(Exit.ERRORS)
@@ -86,15 +91,16 @@ def check(jobs: list[str], how: How, at_once: int | None = None) -> Exit:
     return worst(codes)
 
 
-def _say_of_shelves(pieces: list[JobPieces], how: How, jobs: list[str]) -> tuple[Message, ...]:
+def _say_of_all(pieces: list[JobPieces], overdue: list[OverdueCheck], how: How, jobs: list[str]) -> tuple[Message, ...]:
     """What there is to say over all jobs of the folders; on standard error where a person reads it."""
     from seatwright.commands.jobs.over_folder import excerpts
+    from seatwright.over_jobs.overdue_checks import overdue_messages
     from seatwright.over_jobs.stock.said import stock_messages
     from seatwright.over_jobs.stock.shelves import standings
     from seatwright.over_jobs.stock.to_order import ordering_of
 
     stand = standings(pieces)
-    found = stock_messages(stand, pieces, ordering_of(stand, pieces))
+    found = (*overdue_messages(overdue), *stock_messages(stand, pieces, ordering_of(stand, pieces)))
     if how.form == "text" and found:
         grave = found if how.each else tuple(each for each in found if each.severity is not Severity.NOTICE)
         lines = "" if how.each else topic_lines(found)
@@ -118,13 +124,26 @@ def _check(job: str, how: How, folders: frozenset[str]) -> _Checked:
     except Exception:
         # A fault of the program's own: the other jobs are checked all the same.
         return _Checked(Exit.ERRORS, complaint("check", f"{job}: seatwright failed") + traceback.format_exc())
-    code = outcome.code(how.strict)
+    code, said = outcome.code(how.strict), outcome.messages
+    late: tuple[OverdueCheck, ...] = ()
+    if outcome.plan is not None and pieces is not None and any(each.slug == "check-overdue" for each in said):
+        said, late = _apart(job, outcome.plan, said)
     if how.form == "lines":
-        return _Checked(code, messages=outcome.messages, pieces=pieces)
-    whole = gathered(with_fixes(outcome.messages, outcome.sources))
+        return _Checked(code, messages=said, pieces=pieces, overdue=late)
+    whole = gathered(with_fixes(said, outcome.sources))
     if how.form != "text":
-        return _Checked(code, messages=whole, pieces=pieces)
-    return _Checked(code, _said(job, outcome, whole, how), _screen(job, outcome), pieces=pieces)
+        return _Checked(code, messages=whole, pieces=pieces, overdue=late)
+    return _Checked(code, _said(job, outcome, whole, how), _screen(job, outcome), pieces=pieces, overdue=late)
+
+
+def _apart(job: str, plan: Plan, said: tuple[Message, ...]) -> tuple[tuple[Message, ...], tuple[OverdueCheck, ...]]:
+    """The messages of a job of a folder, and the gauges that are spoken of once for all jobs."""
+    from seatwright.commands.jobs.over_folder import in_folder
+    from seatwright.over_jobs.overdue_checks import overdue_of
+
+    return tuple(each for each in said if each.slug != "check-overdue"), overdue_of(
+        plan.job, in_folder(job, os.curdir, plan).seen
+    )
 
 
 def _pieces(job: str, plan: Plan) -> JobPieces:

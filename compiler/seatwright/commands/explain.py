@@ -27,6 +27,8 @@ from seatwright.told.in_short import in_short
 from seatwright.told.lifting import lifting
 
 _BUDGETS = ("u", "u_accept")
+_BEFORE_THE_WORK = ("at20", "position", "valve_tilt")
+"""What the figures of the work rest on: it stands behind them, since each of these shows what it needs of it."""
 ExplainForm = Literal["seatwright-explain/1"]
 
 
@@ -104,7 +106,7 @@ def _valve(plan: Plan, valve: str, figure: str | None, name: str | None) -> Answ
         return None
     if figure == "insert" and name is not None:
         return _insert(plan, found, name)
-    figures = dict(named_figures(found))
+    figures = dict(sorted(named_figures(found), key=lambda each: each[0].partition(".")[0] in _BEFORE_THE_WORK))
     wanted = {path: each for path, each in figures.items() if figure is None or _below(path, figure)}
     if not wanted and not (figure == "holds" and found.holds):
         _refuse(f"{found.name} has no figure {figure}", nearest(figure or "", figures), figures)

@@ -97,7 +97,7 @@ if TYPE_CHECKING:
         "insert-expansion-unknown", "insert-height-not-given", "insert-not-said", "insert-uncertainty-not-given",
         "insert-yield-not-known", "interference-built-in", "interference-not-given", "leak-limit-not-given",
         "leak-not-judged", "lean-not-counted", "least-bridge-not-given", "least-floor-not-given",
-        "least-land-not-given", "least-ledge-not-given", "least-under-seat-not-given", "limits-new",
+        "least-land-not-given", "least-ledge-not-given", "least-under-seat-not-given", "limits-new", "limits-new-alone",
         "liner-closing-not-computed", "machine-feeds", "machine-speeds", "maker-depth-not-used", "makers-bore-binds",
         "metal-around-not-known", "no-bore-gauge", "no-limits-for-kept-pocket", "no-master-that-day",
         "no-ring-that-day", "no-setting-gauge", "not-yet-finished", "order-not-proved", "oven-over-heat-limit",

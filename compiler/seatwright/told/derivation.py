@@ -49,9 +49,11 @@ def borne(figure: Figure) -> str:
     """A figure's value with no more digits than what it rests on bears.
 
     A stress, a force of a fit and a pressure that were reckoned bear two figures, a probability whole per cent, a
-    temperature that was reckoned the nearest 5 °C, the force of a spring whole newtons. All else is written out, so
-    that a sum can be followed.
+    temperature that was reckoned the nearest 5 °C, one that was read hundredths of a degree, the force of a spring
+    whole newtons. All else is written out, so that a sum can be followed.
     """
+    if figure.unit == "C" and not figure.formula and math.isfinite(figure.value):
+        return _number(round(figure.value, 2))
     if not figure.formula or not math.isfinite(figure.value):
         return _number(figure.value)
     if figure.symbol == "P":
@@ -96,11 +98,19 @@ def in_units_of(job: Job, figure: Figure) -> str:
         return metric
     match figure.unit:
         case "mm":
-            return f"{_number(figure.value / MM_PER_INCH)} in ({metric})"
+            return f"{_inches(figure.value / MM_PER_INCH)} in ({metric})"
         case "C":
             degrees = float(borne(figure)) * 9 / 5 + 32 if math.isfinite(figure.value) else figure.value
-            return f"{_number(degrees)} °F ({metric})"
+            return f"{_number(round(degrees, 1))} °F ({metric})"
     return metric
+
+
+def _inches(value: float) -> str:
+    """A length with a digit more than .0001 in is read to; one below .01 in with two."""
+    if not math.isfinite(value):
+        return _number(value)
+    text = f"{value:.{5 if abs(value) >= 0.01 else 6}f}".rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
 
 
 def derivation_steps(job: Job, figure: Figure) -> tuple[Step, ...]:

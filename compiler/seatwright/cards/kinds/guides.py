@@ -19,20 +19,36 @@ _VERDICT = {"fit": "good", "worn": "WORN", "tight": "TIGHT", "not-checked": "not
 
 
 def guided(plan: Plan, head: Head) -> list[ValvePlan]:
-    """The valves of a head whose guide still has to lead something, and those left alone whose guide is worn."""
+    """The valves of a head whose guide still has to lead something, and those left alone whose guide is worn, though
+    it is not to be judged."""
     return [
         valve
         for valve in valves_of(plan, head)
         if (valve.status not in (*NO_INSERT, Status.FINISHED))
-        or (valve.status == Status.LEFT_ALONE and valve.guide.verdict in ("worn", "tight"))
+        or (
+            valve.status == Status.LEFT_ALONE
+            and (valve.guide.verdict in ("worn", "tight") or _worn_not_to_judge(valve))
+        )
     ]
+
+
+def _not_to_judge(valve: ValvePlan) -> bool:
+    """Whether the job says that its guide is neither touched nor judged (`guide none`)."""
+    wish = valve.valve.specification.guide
+    return wish is not None and wish.kind == "none"
+
+
+def _worn_not_to_judge(valve: ValvePlan) -> bool:
+    """Whether a guide that is not to be judged is over its limit by what was measured."""
+    clearance, limit = valve.guide.clearance, valve.guide.wear_limit or valve.guide.most
+    return _not_to_judge(valve) and clearance is not None and limit is not None and clearance.value > limit.value + 1e-9
 
 
 def guides_card(plan: Plan, head: Head) -> Content:
     """Readings, clearance and verdict of each guide; the pilot it gets and what that can lean."""
     job, of_head = plan.job, guided(plan, head)
     new = renewed(of_head)
-    judged = [valve for valve in of_head if valve not in new and not valve.waits_for_guide]
+    judged = [valve for valve in of_head if not (valve in new or valve.waits_for_guide or _not_to_judge(valve))]
     verdicts = {word: [valve.name for valve in judged if valve.guide.verdict == word] for word in _VERDICT}
     led = {
         valve.name
@@ -124,7 +140,9 @@ def _row(job: Job, valve: ValvePlan, led: bool) -> tuple[str, ...]:
     read = (as_read(job, cell) or NONE for cell in (found.guide_top, found.guide_middle, found.guide_bottom, stem))
     bad = valve.guide.verdict in ("worn", "tight") or valve.waits_for_guide
     clear, verdict = bench_length(job, valve.guide.clearance), _VERDICT[valve.guide.verdict]
-    if valve.waits_for_guide:
+    if _not_to_judge(valve):
+        verdict = "by hand"
+    elif valve.waits_for_guide:
         verdict = "RENEW" if valve.guide_to_renew else "MEASURE"
     cells = (
         valve.name,
@@ -149,6 +167,12 @@ def _below(
         if any(cell is not None and cell.count > 1
                for cell in (valve.found.guide_top, valve.found.guide_middle, valve.found.guide_bottom))
     ]  # fmt: skip
+    over = [valve.name for valve in of_head if _worn_not_to_judge(valve)]
+    by_hand = [valve.name for valve in of_head if _not_to_judge(valve) and valve.name not in over]
+    if over:
+        said.append(f"{valves(over)}: over what is allowed, and not judged, as the job says: by hand.")
+    if by_hand:
+        said.append(f"{valves(by_hand)}: not judged, as the job says: by hand.")
     if several:
         said.append(f"{valves(several)}: the largest of several readings.")
     most = dict.fromkeys(

@@ -170,9 +170,9 @@ def _override(
     yield from _pocket_as_one(job, printed, engine, unit)
     for word, best in tuple(job.fields.items()):
         makers = printed.fields.get(word)
-        if makers is None or engine is None or same(best.value, makers.value):
-            continue
         declared = section.by_word[word]
+        if makers is None or engine is None or _means_the_same(declared, best.value, makers.value):
+            continue
         theirs = _in_units(makers.typed, declared, engine, unit)
         text = _text_alone(makers.value, engine)
         place = f"{makers.span.file}:{makers.span.line}"
@@ -188,6 +188,15 @@ def _override(
         yield Overridden(word, ours, theirs, best.span, makers.span, text, outside, on_whose_word=word_of)
         instead = f"{theirs} ({', '.join(part for part in (place, text) if part)})"
         job.fields[word] = replace(best, value=in_place(best.value, instead))
+
+
+def _means_the_same(declared: Field, ours: Any, theirs: Any) -> bool:
+    """Whether a field says the same in both files; the order of lines that repeat means nothing."""
+    if not declared.repeats or not isinstance(ours, (tuple, list)) or not isinstance(theirs, (tuple, list)):
+        return same(ours, theirs)
+    return all(any(same(one, other) for other in theirs) for one in ours) and all(
+        any(same(one, other) for one in ours) for other in theirs
+    )
 
 
 def _pocket_as_one(job: _Said, printed: _Said, engine: OfHead | None, unit: str) -> Iterator[Overridden]:

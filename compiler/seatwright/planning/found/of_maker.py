@@ -33,6 +33,16 @@ def of_maker(job: Job, head: Head, findings: Findings) -> None:
                 of.assumed,
                 (valve.name,),
             )
+        limits = valve.specification.limits
+        if of is not None and of.limits is None and limits is not None and limits.text == "reconditioned":
+            findings.notice(
+                "limits-new-alone",
+                "The maker prints no limits of a reconditioned head here: those of a new one count.",
+                "Nothing is to be done where the manual has none either; else write them into the engine file, under "
+                "`valves … reconditioned`.",
+                limits.span,
+                (valve.name,),
+            )
         _labels(job, valve, findings)
 
 

@@ -6,8 +6,9 @@ from seatwright.job.model import Job
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.wording import length, listed, span_inside, span_of
 from seatwright.planning.guides.choosing import Case
+from seatwright.planning.guides.closing import elastic_of_guide
 from seatwright.planning.guides.holes import hole_of
-from seatwright.planning.guides.serving import BORED, ServingGuide, fit_of_guide
+from seatwright.planning.guides.serving import BORED, ServingGuide, alloy_of_guide, fit_of_guide
 from seatwright.planning.metal.thick_rings import two_figures
 from seatwright.planning.plan.figure import Figure
 
@@ -148,9 +149,11 @@ def say_chosen(job: Job, case: Case, one: ServingGuide, findings: Findings) -> N
             (plan.name,),
         )
     if guide.kind == "liner":
+        reckoned = elastic_of_guide(case.head, guide, alloy_of_guide(job, guide)) is not None
+        by_head = " What presses it in and out goes by the head's metal: that of the old guide is not known." * reckoned
         findings.unchecked(
             "liner-closing-not-computed",
-            "A liner takes the shape of what it stands in: how much its bore closes is not computed.",
+            f"A liner takes the shape of what it stands in: how much its bore closes is not computed.{by_head}",
             "Size it after it is in, whatever it measured before.",
             None,
             (plan.name,),

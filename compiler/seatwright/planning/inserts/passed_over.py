@@ -227,13 +227,21 @@ def hold_beyond_maker(job: Job, plan: Found, wants: Wants, needed: Figure, most:
     findings.hold(
         plan.name,
         "bore-over-maker",
-        f"{plan.name} cleans up at {length(job, needed.value)}; the maker allows {length(job, most.value)}.",
+        f"{plan.name} cleans up at {length(job, needed.value)}; {_who_allows(job, most)} {length(job, most.value)}.",
         "Another head, or his leave: with that say `size any`, or leave `bore` out for this valve. Where he prints "
         "larger sizes, write them under `pocket-sizes`.",
         largest.span,
         needed,
         most,
     )
+
+
+def _who_allows(job: Job, most: Figure) -> str:
+    """The engine's maker, the text behind a figure of the job, or the job itself."""
+    origin = most.origin
+    if origin is None or origin.span is None or origin.span.file in {engine.path for engine in job.engines}:
+        return "the maker allows"
+    return f'"{origin.source}" allows' if origin.source else "the job itself allows"
 
 
 def hold_at_bridge(

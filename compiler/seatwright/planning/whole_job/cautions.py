@@ -188,8 +188,8 @@ _RULES: tuple[_Rule, ...] = (
     ),
     _Rule(
         "pressing",
-        "Press in one straight stroke, hands clear, behind a guard: a hard insert that cocks may burst. No hammer and"
-        " no oil; one that stops askew comes out again.",
+        "Press in one straight stroke, hands clear, behind a guard: an insert or guide that cocks may burst. No "
+        "hammer and no oil; one that stops askew comes out again.",
         ("press",),
         when(pressed),
         "published service manuals",
