@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from msgspec import Struct
-from msgspec.structs import replace
 
 from seatwright.job.model import Head, Job, Material
 from seatwright.planning.basis.findings import Findings
@@ -21,16 +20,12 @@ from seatwright.planning.plan import AssemblyPlan, ValvePlan
 from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.pressing.heats_and_chills import (
     Way,
-    best_for_all,
     chills,
     heats,
-    key_of,
-    room_temperature,
     ways,
 )
-from seatwright.planning.pressing.inserts_that_stay import inserts_that_stay
-from seatwright.planning.pressing.press_order import press_order
-from seatwright.planning.pressing.while_hot import grabs_at, reheat_below
+from seatwright.planning.pressing.way_in import in_order_of_press, one_for_all, say_press_too_weak, way_in
+from seatwright.planning.pressing.while_hot import grabs_at
 
 _SOURCE = "handbook 10, 16"
 
@@ -89,18 +84,13 @@ def going_in(
 def _done(
     job: Job, head: Head, ready: Sequence[_Ready], slip: Figure, plans: Sequence[ValvePlan], findings: Findings
 ) -> Mapping[str, AssemblyPlan]:
-    best = best_for_all([one.ways for one in ready], slip.value)
-    done = {}
-    for one in ready:
-        own = [key_of(way) for way in one.ways]
-        at = best if best is not None and best in own else best_for_all([one.ways], slip.value)
-        if at is not None:
-            done[one.plan.name] = _way_in(job, head, one, one.ways[own.index(at)], slip, findings)
-    heated = [each.head_C for each in done.values() if each.head_C.value > room_temperature(job, head).value]
-    if heated:
-        inserts_that_stay(job, head, tuple(plans), max(heated, key=lambda figure: figure.value), findings)
-    order = press_order(done)
-    return {name: replace(way, order=order[name]) for name, way in done.items()}
+    chosen = one_for_all({one.plan.name: one.ways for one in ready}, slip.value)
+    done = {
+        one.plan.name: _way_in(job, head, one, chosen[one.plan.name], slip, findings)
+        for one in ready
+        if one.plan.name in chosen
+    }
+    return in_order_of_press(job, head, done, plans, findings)
 
 
 def _pair(one: ServingGuide) -> MadePair:
@@ -128,27 +118,15 @@ def _pair(one: ServingGuide) -> MadePair:
     )
 
 
-def _way_in(job: Job, head: Head, one: _Ready, way: Way, slip: Figure, findings: Findings) -> AssemblyPlan:
-    force = grabs = None
+def _way_in(job: Job, head: Head, one: _Ready, at: int, slip: Figure, findings: Findings) -> AssemblyPlan:
+    way, force, grabs = one.ways[at], None, None
     if way.pair.kind == "press":
-        force = _force(head, one, way)
-        _check_press(job, one.plan, force, findings)
+        force, press = _force(head, one, way), job.shop.assembly.press
+        say_press_too_weak(job, one.plan, "guide", force, None if press is None else press.value, findings)
     else:
         # Where the alloy's table ends before it grabs, that is said of inserts; a guide is in by then.
         grabs = grabs_at(job, one.plan, one.made, one.alloy, way, Findings())
-    return AssemblyPlan(
-        head_C=way.pair.heat_C,
-        chill=way.pair.chill,
-        kind=way.pair.kind,
-        clearance=way.pair.clearance,
-        pairs=tuple(each.pair for each in one.ways),
-        order=0,
-        insert_C=way.cold.taken,
-        arrives_C=way.cold.arrives,
-        press_N=force,
-        grabs_at_C=grabs,
-        reheat_below_C=reheat_below(one.made, one.metal, way, slip, room_temperature(job, head)),
-    )
+    return way_in(job, head, one.made, one.metal, one.ways, at, slip, force, grabs)
 
 
 def _force(head: Head, one: _Ready, way: Way) -> Figure | None:
@@ -160,16 +138,3 @@ def _force(head: Head, one: _Ready, way: Way) -> Figure | None:
         return None
     left = computed("I_left", "mm", -way.pair.clearance.value, "-clearance", (way.pair.clearance,), _SOURCE)
     return press_in(mu, pressure(left, one.made.od, WIDE, parts), one.made.od, grip).called("press")
-
-
-def _check_press(job: Job, plan: ValvePlan, force: Figure | None, findings: Findings) -> None:
-    press = job.shop.assembly.press
-    if force is not None and press is not None and force.value > press.value:
-        findings.warning(
-            "press-too-weak",
-            f"The guide wants about {force.value / 1000:.2g} kN to go in, and the press gives "
-            f"{press.value / 1000:g} kN.",
-            "Heat the head or chill the guide more, within what the head bears, or use another press.",
-            plan.valve.span,
-            (plan.name,),
-        )

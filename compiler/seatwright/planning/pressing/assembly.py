@@ -11,7 +11,6 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from msgspec import Struct
-from msgspec.structs import replace
 
 from seatwright.job.model import Head, Job, Material
 from seatwright.planning.basis.findings import Findings
@@ -23,16 +22,12 @@ from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.pressing.heats_and_chills import (
     Cold,
     Way,
-    best_for_all,
     chills,
     heats,
-    key_of,
-    room_temperature,
     ways,
 )
-from seatwright.planning.pressing.inserts_that_stay import inserts_that_stay
-from seatwright.planning.pressing.press_order import press_order
-from seatwright.planning.pressing.while_hot import grabs_at, reheat_below
+from seatwright.planning.pressing.way_in import in_order_of_press, one_for_all, say_press_too_weak, way_in
+from seatwright.planning.pressing.while_hot import grabs_at
 
 _SOURCE = "handbook 10"
 
@@ -72,21 +67,14 @@ def assembly(
     ready = [one for known in able if (one := _ready(job, head, known, hot, cold, near, findings)) is not None]
     if not ready:
         return tuple(into(Assembled, plan) for plan in plans)
-    chosen = best_for_all([one.ways for one in ready], ready[0].slip.value)
-    done = {}
-    for one in ready:
-        own = [key_of(way) for way in one.ways]
-        at = chosen if chosen is not None and chosen in own else best_for_all([one.ways], one.slip.value)
-        if at is not None:
-            done[one.plan.name] = _assembled(job, head, one, at, findings)
-    heated = [each.head_C for each in done.values() if each.head_C.value > room_temperature(job, head).value]
-    if heated:
-        inserts_that_stay(job, head, plans, max(heated, key=lambda figure: figure.value), findings)
-    order = press_order(done)
-    return tuple(
-        into(Assembled, plan, assembly=replace(done[plan.name], order=order[plan.name]) if plan.name in done else None)
-        for plan in plans
-    )
+    chosen = one_for_all({one.plan.name: one.ways for one in ready}, ready[0].slip.value)
+    done = {
+        one.plan.name: _assembled(job, head, one, chosen[one.plan.name], findings)
+        for one in ready
+        if one.plan.name in chosen
+    }
+    ordered = in_order_of_press(job, head, done, plans, findings)
+    return tuple(into(Assembled, plan, assembly=ordered.get(plan.name)) for plan in plans)
 
 
 def _able(job: Job, head: Head, plan: Fitted, findings: Findings) -> _Able | None:
@@ -152,27 +140,14 @@ def _forces(
     return tuple(forces)
 
 
-def _assembled(job: Job, head: Head, one: _Ready, key: tuple[float, str], findings: Findings) -> AssemblyPlan:
-    at = [key_of(way) for way in one.ways].index(key)
+def _assembled(job: Job, head: Head, one: _Ready, at: int, findings: Findings) -> AssemblyPlan:
     way, force = one.ways[at], one.forces[at]
     grabs = None
     if way.pair.kind == "press":
         _check_press(job, one.plan, force, findings)
     else:
         grabs = grabs_at(job, one.plan, one.made, one.alloy, way, findings)
-    return AssemblyPlan(
-        head_C=way.pair.heat_C,
-        chill=way.pair.chill,
-        kind=way.pair.kind,
-        clearance=way.pair.clearance,
-        pairs=tuple(each.pair for each in one.ways),
-        order=0,
-        insert_C=way.cold.taken,
-        arrives_C=way.cold.arrives,
-        press_N=force,
-        grabs_at_C=grabs,
-        reheat_below_C=reheat_below(one.made, one.metal, way, one.slip, room_temperature(job, head)),
-    )
+    return way_in(job, head, one.made, one.metal, one.ways, at, one.slip, force, grabs)
 
 
 def _check_press(job: Job, plan: Fitted, force: Figure | None, findings: Findings) -> None:
@@ -193,12 +168,5 @@ def _check_press(job: Job, plan: Fitted, force: Figure | None, findings: Finding
             plan.valve.span,
             (plan.name,),
         )
-    elif force.value > press.value:
-        findings.warning(
-            "press-too-weak",
-            f"The insert wants about {force.value / 1000:.2g} kN to go in, and the press gives "
-            f"{press.value / 1000:g} kN.",
-            "Heat the head or chill the insert more, within what the head bears, or use another press.",
-            plan.valve.span,
-            (plan.name,),
-        )
+    else:
+        say_press_too_weak(job, plan, "insert", force, press.value, findings)
