@@ -13,7 +13,6 @@ from seatwright.planning.plan import AssemblyPlan, Judged, Started
 from seatwright.planning.plan.figure import Figure
 from seatwright.planning.pressing.heats_and_chills import Way, best_for_all, key_of, room_temperature
 from seatwright.planning.pressing.inserts_that_stay import inserts_that_stay
-from seatwright.planning.pressing.press_order import press_order
 from seatwright.planning.pressing.while_hot import reheat_below
 
 
@@ -58,7 +57,7 @@ def in_order_of_press(
     heated = [each.head_C for each in done.values() if each.head_C.value > room_temperature(job, head).value]
     if heated:
         inserts_that_stay(job, head, tuple(plans), max(heated, key=lambda figure: figure.value), findings)
-    order = press_order(done)
+    order = _press_order(done)
     return {name: replace(way, order=order[name]) for name, way in done.items()}
 
 
@@ -75,3 +74,15 @@ def say_press_too_weak(
         plan.valve.span,
         (plan.name,),
     )
+
+
+def _press_order(ways: Mapping[str, AssemblyPlan]) -> dict[str, int]:
+    """The place of each valve on the press card, from 1.
+
+    ways : by valve, in the order of the head
+
+    What goes into the hottest head comes first, since heat would loosen what went in cold; of those the one with least
+    clearance, since the head cools all the while; then as they stand in the head. Common practice, no source.
+    """
+    names = sorted(ways, key=lambda name: (-ways[name].head_C.value, round(ways[name].clearance.value, 6)))
+    return {name: place for place, name in enumerate(names, start=1)}
