@@ -1,4 +1,4 @@
-"""What inserts and guides have in common on the way in: one heat and chill for all, the order, the press (handbook 10)."""
+"""What inserts and guides share on the way in: one heat and chill for all, the order, the press (handbook 10)."""
 
 from __future__ import annotations
 
