@@ -83,7 +83,7 @@ def numbered(text: str, number: int) -> str:
 
 
 def correct(place: Path, was: str, now: str) -> None:
-    file = place / "engines" / "mg4.engine"
+    file = place / "engines" / "rj4.engine"
     text = file.read_text("utf-8")
     assert was in text
     file.write_text(text.replace(was, now), "utf-8")
@@ -134,7 +134,7 @@ def test_a_job_that_is_cut_stands_apart_and_jobs_of_one_side_only_are_named(tmp_
 def test_nothing_changed_is_said_and_a_changed_comment_is_nothing(tmp_path: Path) -> None:
     place = folder_of({"a.seat": STAYS}, tmp_path / "shop")
     assert seatwright("compare", ".", cwd=place).code == 0
-    correct(place, "# What the maker of the MG4", "# What is printed by the maker of the MG4")
+    correct(place, "# What the maker of the RJ4", "# What is printed by the maker of the RJ4")
     ran = seatwright("compare", ".", cwd=place)
     assert (ran.code, ran.out) == (0, ".@HEAD and .: nothing changes on the cards of 1 job.\n")
 
@@ -151,7 +151,7 @@ def test_a_job_may_climb_to_the_folder_that_holds_git_and_no_further(tmp_path: P
     assert "use-refused" in seatwright("check", "old/b.seat", cwd=place).err
     link = place / "linked.engine"
     link.symlink_to(tmp_path / "bench.shop")
-    further.write_text(numbered(STAYS, 2).replace('"../engines/mg4.engine"', '"../linked.engine"'), "utf-8")
+    further.write_text(numbered(STAYS, 2).replace('"../engines/rj4.engine"', '"../linked.engine"'), "utf-8")
     assert "use-refused" in seatwright("check", "old/b.seat", cwd=place).err
 
 
@@ -165,7 +165,7 @@ def test_without_a_repository_a_job_stays_in_its_own_folder(tmp_path: Path) -> N
 def test_what_a_card_says_does_not_change_with_a_comment_in_the_engine_file() -> None:
     files = beside()
     before, _ = made(STAYS, files)
-    files["engines/mg4.engine"] = b"# another comment\n\n" + files["engines/mg4.engine"]
+    files["engines/rj4.engine"] = b"# another comment\n\n" + files["engines/rj4.engine"]
     after, _ = made(STAYS, files)
     assert [own(card) for card in cards(before)] == [own(card) for card in cards(after)]
 
@@ -175,10 +175,10 @@ def test_what_a_card_says_does_not_change_with_a_comment_in_the_engine_file() ->
 
 def test_a_new_job_of_an_engine_says_none_of_its_figures_and_reads_clean(tmp_path: Path) -> None:
     place = folder_of({}, tmp_path / "shop")
-    words = ("new", "n.seat", "--engine", "engines/mg4.engine", "--units", "mm", "--shop", "bench.shop")
+    words = ("new", "n.seat", "--engine", "engines/rj4.engine", "--units", "mm", "--shop", "bench.shop")
     assert seatwright(*words, "--numbers", "5 6 7 8", cwd=place).code == 0
     text = (place / "n.seat").read_text("utf-8")
-    assert 'use "engines/mg4.engine"' in text
+    assert 'use "engines/rj4.engine"' in text
     assert "\nvalves I5 E5 I6 E6 I7 E7 I8 E8 " in text
     assert "  cylinders  5 6 7 8" in text
     assert "recession 0.5" not in text

@@ -26,7 +26,7 @@ def bench(tmp_path: Path) -> Path:
         shutil.copy(JOBS / "single-cylinder.seat", tmp_path / name)
     shutil.copy(JOBS / "bench.shop", tmp_path)
     (tmp_path / "engines").mkdir()
-    shutil.copy(JOBS / "engines" / "mg4.engine", tmp_path / "engines" / "tc3.engine")
+    shutil.copy(JOBS / "engines" / "rj4.engine", tmp_path / "engines" / "tc3.engine")
     for folder in (
         ".local/share/bash-completion/completions",
         ".config/fish/completions",
