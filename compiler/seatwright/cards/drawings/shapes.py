@@ -133,10 +133,6 @@ class Sketch(Struct):
         """A line through points."""
         self.add(Path(points, weight, dashes))
 
-    def area(self, *points: Point, weight: float = THICK, fill: str = "none") -> None:
-        """A closed outline."""
-        self.add(Path(points, weight, SOLID, True, fill))
-
     def text(
         self, x: float, y: float, words: str, anchor: str = "middle", *, bold: bool = False, upright: bool = False
     ) -> Lettering:
