@@ -15,6 +15,7 @@ from seatwright.over_jobs.stock.pieces import JobPieces, ShelfRow, TakenPiece, W
 from seatwright.over_jobs.stock.said import stock_messages
 from seatwright.over_jobs.stock.shelves import Standing, standings
 from seatwright.over_jobs.stock.to_order import Ordering, ordering_of
+from seatwright.over_jobs.stock.written import as_text
 from seatwright.text import Span
 
 SPAN = Span("bench.shop", 1, 1, 1, 2)
@@ -185,6 +186,22 @@ def test_needs_that_no_row_serves_share_a_line_when_alloy_and_od_allow() -> None
     inch = [job(str(at), [], [], units="inch", wanted=(want("E1", od=od),)) for at, od in enumerate((44.0, 44.1016))]
     assert len(ordered(*inch).lines) == 1
     assert len(ordered(job("1", [], [], wanted=(want("E1", od=44.0), want("E2", od=44.1016)))).lines) == 2
+
+
+def test_what_is_ordered_is_said_to_the_side_that_serves() -> None:
+    # 31.8712 at least is 31.872, never 31.871; 7.4989 at most 7.498; 44.0 mm are 1.73228 in, so 1.7323 at least.
+    wanted = (want("E1", od=31.8712, height=7.0, height_most=7.4989, id=25.0009),)
+    one = job("1", [], [], wanted=wanted)
+    assert (
+        "an insert: od 31.872 mm at least, height 7.00 mm at least, height 7.498 mm at most, hole 25.00 mm at most"
+        in as_text([], [one], ordered(one))
+    )
+    inch = job("2", [], [], units="inch", wanted=(want("E1", od=44.0),))
+    assert "an insert: od 1.7323 in at least" in as_text([], [inch], ordered(inch))
+    # With a job in mm on the line it is said in mm.
+    assert "an insert: od 44.00 mm at least" in as_text(
+        [], [inch], ordered(inch, job("3", [], [], wanted=(want("E1", od=44.0),)))
+    )
 
 
 def test_who_is_short_is_named_with_who_has_the_pieces() -> None:

@@ -6,6 +6,7 @@ import re
 from pathlib import Path
 
 from seatwright.job import read
+from seatwright.planning.basis.wording import not_over, not_under
 from seatwright.planning.planner import plan
 
 JOBS = Path(__file__).parents[2] / "jobs"
@@ -28,3 +29,10 @@ def test_the_messages_of_a_job_in_inches_have_no_millimetres_and_no_celsius_besi
         assert not re.search(r"[0-9] mm\b", message.text), message.text
         # 20 °C is the reference temperature of lengths (ISO 1), 150 °C that of a practice.
         assert not re.search(r"(?<!20)(?<!150) °C", message.text), message.text
+
+
+def test_a_bound_is_rounded_to_its_own_side_and_a_figure_on_the_digit_stays() -> None:
+    job, _ = read("single-cylinder.seat", lambda name: (JOBS / name).read_bytes())
+    assert job is not None
+    assert (not_under(job, 31.8712), not_over(job, 31.8718)) == ("31.872 mm", "31.871 mm")
+    assert (not_under(job, 0.1 + 0.2), not_over(job, 0.1 + 0.2)) == ("0.30 mm", "0.30 mm")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from seatwright.job.model import Job
-from seatwright.planning.basis.wording import length, listed
+from seatwright.planning.basis.wording import length, listed, not_over, not_under
 from seatwright.planning.plan import Hold, Order, Plan, ValvePlan
 from seatwright.planning.plan.figure import Figure
 
@@ -71,11 +71,11 @@ def _bridges(plan: Plan, valve: ValvePlan, needed: Figure) -> Iterator[str]:
 def _order(job: Job, order: Order) -> Iterator[str]:
     wants = []
     if order.od is not None:
-        wants.append(f"an od of at least {length(job, order.od.value)}")
+        wants.append(f"an od of at least {not_under(job, order.od.value)}")
     if order.height is not None:
-        wants.append(f"a height of at least {length(job, order.height.value)}")
+        wants.append(f"a height of at least {not_under(job, order.height.value)}")
     if order.id is not None:
-        wants.append(f"a hole of at most {length(job, order.id.value)}")
+        wants.append(f"a hole of at most {not_over(job, order.id.value)}")
     if order.alloy:
         wants.append(f"{listed(order.alloy, 'or')}")
     if wants:

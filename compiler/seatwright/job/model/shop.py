@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from typing import TypeVar
+
 from msgspec import Struct
 
 from seatwright.job.model.values import Given, Limits, Named, Spread
@@ -153,6 +156,20 @@ class SpreadLine(Struct, frozen=True):
     spread: Spread
 
 
+_Line = TypeVar("_Line", OvercutLine, SpreadLine)
+
+
+def _of_material(lines: Iterable[_Line], material: str | None) -> _Line | None:
+    """The line of a head material, else the bare one, None without either."""
+    bare = None
+    for line in lines:
+        if line.material is None:
+            bare = line
+        elif line.material.text == material:
+            return line
+    return bare
+
+
 class Cutter(Struct, frozen=True):
     """An adjustable counterbore cutter. units: of its file. tip_changes: the oldest first; what is cut that day is of
     the new tip. retired: the day from which on it is no longer used, ISO 8601.
@@ -174,23 +191,13 @@ class Cutter(Struct, frozen=True):
 
     def overcut(self, material: str | None) -> Given | None:
         """What it bores bigger than it is set in a head of that material, None where nobody says."""
-        bare = None
-        for line in self.overcuts:
-            if line.material is None:
-                bare = line.overcut
-            elif line.material.text == material:
-                return line.overcut
-        return bare
+        line = _of_material(self.overcuts, material)
+        return None if line is None else line.overcut
 
     def overcut_spread(self, material: str | None) -> Spread | None:
         """How much that varies from bore to bore, None where nobody says."""
-        bare = None
-        for line in self.overcut_spreads:
-            if line.material is None:
-                bare = line.spread
-            elif line.material.text == material:
-                return line.spread
-        return bare
+        line = _of_material(self.overcut_spreads, material)
+        return None if line is None else line.spread
 
     def tip_since(self, day: str) -> str | None:
         """The day on which the tip that cut on a day went in; None: nobody says since when."""

@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
-from seatwright.handbook import MM_PER_INCH
 from seatwright.over_jobs.stock.pieces import JobPieces
 from seatwright.over_jobs.stock.said import job_named
 from seatwright.over_jobs.stock.shelves import Standing
 from seatwright.over_jobs.stock.to_order import Ordering, OrderLine
-from seatwright.planning.basis.wording import listed
+from seatwright.planning.basis.wording import listed, not_over, not_under
 from seatwright.text.showing import visible
 
 _HEAD = ("od", "counted", "on", "delivered", "gone", "there", "promised", "left", "short")
@@ -91,18 +90,14 @@ def _named(line: OrderLine) -> str:
     """The row with its shelf; else what one must be, in the units of the jobs that want it."""
     if line.row is not None:
         return f"{line.row.name} ({line.row.shelf})"
-    inch = all(job.units == "inch" for job, _ in line.for_)
-    parts = [f"od {_length(line.od, inch)} at least"] if line.od is not None else []
+    job = next((job for job, _ in line.for_ if job.units != "inch"), line.for_[0][0])
+    parts = [f"od {not_under(job, line.od)} at least"] if line.od is not None else []
     if line.height is not None:
-        parts.append(f"height {_length(line.height, inch)} at least")
+        parts.append(f"height {not_under(job, line.height)} at least")
     if line.height_most is not None:
-        parts.append(f"height {_length(line.height_most, inch)} at most")
+        parts.append(f"height {not_over(job, line.height_most)} at most")
     if line.id is not None:
-        parts.append(f"hole {_length(line.id, inch)} at most")
+        parts.append(f"hole {not_over(job, line.id)} at most")
     if line.alloys:
         parts.append(f"of {listed(line.alloys, 'or')}")
     return f"an insert: {', '.join(parts)}" if parts else "an insert"
-
-
-def _length(mm: float, inch: bool) -> str:
-    return f"{mm / MM_PER_INCH:.4f} in".removeprefix("0") if inch else f"{mm:.3f} mm"

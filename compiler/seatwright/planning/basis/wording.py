@@ -2,15 +2,27 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
+from typing import Protocol
 
 from seatwright.handbook import MM_PER_INCH, NEWTONS_PER_LBF, setting
 from seatwright.job.model import Given, Job
 from seatwright.job.typed import names
 from seatwright.planning.plan.figure import Figure
 
+_OF_A_DIGIT = 1e-6  # how far a binary fraction may lie beside the decimal that it stands for
 
-def length(job: Job, mm: float, decimals: int | None = None) -> str:
+
+class InUnits(Protocol):
+    """A job, or what is kept of one. units: mm | inch."""
+
+    @property
+    def units(self) -> str:
+        """What its bare lengths are in."""
+
+
+def length(job: InUnits, mm: float, decimals: int | None = None) -> str:
     """A length in the job's unit: `44.02 mm`, `1.7331 in`, `.0035 in`.
 
     mm : the length [mm]
@@ -52,9 +64,24 @@ def span_of(job: Job, least: float, most: float) -> str:
 
 def span_inside(job: Job, least: float, most: float) -> str:
     """Two limits that a part is made between, each rounded inwards to the last digit that is said."""
-    digit = MM_PER_INCH * 1e-4 if job.units == "inch" else 1e-3
-    inside = setting.round_inwards(least, most, digit)
+    inside = setting.round_inwards(least, most, _last_digit(job))
     return span_of(job, *(inside or (least, most)))
+
+
+def not_under(job: InUnits, mm: float) -> str:
+    """A length that must be reached, rounded up: what is bought by it serves."""
+    digit = _last_digit(job)
+    return length(job, math.ceil(mm / digit - _OF_A_DIGIT) * digit)
+
+
+def not_over(job: InUnits, mm: float) -> str:
+    """A length that must not be passed, rounded down."""
+    digit = _last_digit(job)
+    return length(job, math.floor(mm / digit + _OF_A_DIGIT) * digit)
+
+
+def _last_digit(job: InUnits) -> float:
+    return MM_PER_INCH * 1e-4 if job.units == "inch" else 1e-3
 
 
 def degrees(job: Job, celsius: float) -> str:

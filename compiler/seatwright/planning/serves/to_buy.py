@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 
-from seatwright.handbook import MM_PER_INCH
 from seatwright.handbook import fits as fit_sums
 from seatwright.job.model import Head, Job, PocketSize
-from seatwright.planning.basis.wording import length, listed
+from seatwright.planning.basis.wording import listed, not_over, not_under
 from seatwright.planning.plan import Found, Next, Order
 from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.serves.candidates import Candidate
@@ -18,7 +16,6 @@ from seatwright.planning.serves.whose_interference import fit_limits
 
 _SOURCE = "handbook 4"
 _SLACK = 1e-9
-_OF_A_STEP = 1e-6  # how far a binary fraction may lie beside the decimal that it stands for
 
 
 def order_for(job: Job, head: Head, plan: Found, wants: Wants) -> Order:
@@ -42,32 +39,17 @@ def order_text(job: Job, order: Order) -> str:
     """`an insert of at least 44.35 mm od and 7.1 mm height, at most 7.4 mm high, its hole at most 36 mm, of …`."""
     least = []
     if order.od is not None:
-        least.append(f"{_at_least(job, order.od)} od")
+        least.append(f"{not_under(job, order.od.value)} od")
     if order.height is not None:
-        least.append(f"{_at_least(job, order.height)} height")
+        least.append(f"{not_under(job, order.height.value)} height")
     text = f"an insert of at least {listed(least)}" if least else "an insert"
     if order.height_most is not None:
-        text += f", at most {_at_most(job, order.height_most)} high"
+        text += f", at most {not_over(job, order.height_most.value)} high"
     if order.id is not None:
-        text += f", its hole at most {_at_most(job, order.id)}"
+        text += f", its hole at most {not_over(job, order.id.value)}"
     if order.alloy:
         text += f", of {listed(order.alloy, 'or')}"
     return text
-
-
-def _at_least(job: Job, figure: Figure) -> str:
-    """Rounded up, as the card that orders it: what is bought by it serves."""
-    step = _step(job)
-    return length(job, math.ceil(figure.value / step - _OF_A_STEP) * step)
-
-
-def _at_most(job: Job, figure: Figure) -> str:
-    step = _step(job)
-    return length(job, math.floor(figure.value / step + _OF_A_STEP) * step)
-
-
-def _step(job: Job) -> float:
-    return 0.0001 * MM_PER_INCH if job.units == "inch" else 0.001
 
 
 def next_oversize(job: Job, candidates: Sequence[Candidate], chosen: Candidate) -> Next | None:
