@@ -12,7 +12,12 @@ from seatwright.job.model import Head, InsertWish, Job
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.inserts.choice import Choice, ThinPair, ToServe, choose
 from seatwright.planning.inserts.chosen import filled, kept_pocket, say_ring
-from seatwright.planning.inserts.passed_over import PassedOverReasons, hold_at_bridge, hold_without
+from seatwright.planning.inserts.passed_over import (
+    PassedOverReasons,
+    hold_thin_as_found,
+    hold_thin_cleaned_up,
+    hold_without,
+)
 from seatwright.planning.inserts.thin_bridges import Bridges, BridgeSide
 from seatwright.planning.inserts.turned_to_bore import filled_turned
 from seatwright.planning.plan import Found, Pocketed, into
@@ -311,9 +316,10 @@ def _bridge_bears_none(job: Job, case: _Case, bridges: Bridges | None, findings:
     keep, needed = case.plan.valve.specification.pocket, case.wants.needed
     if bridges is None or needed is None or (keep is not None and keep.text == "keep"):
         return False
-    found = bridges.as_found(case.plan.name)
-    thin = found or bridges.cleaned_up(case.plan.name, needed)
-    if thin is None:
-        return False
-    hold_at_bridge(job, case.head, case.plan, needed, thin, findings, as_found=found is not None)
-    return True
+    if (found := bridges.as_found(case.plan.name)) is not None:
+        hold_thin_as_found(job, case.head, case.plan, found, findings)
+        return True
+    if (cleaned := bridges.cleaned_up(case.plan.name, needed)) is not None:
+        hold_thin_cleaned_up(job, case.head, case.plan, needed, cleaned, findings)
+        return True
+    return False

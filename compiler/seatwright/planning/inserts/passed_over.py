@@ -18,6 +18,7 @@ from seatwright.planning.serves.offers import Offer
 from seatwright.planning.serves.reasons import Reason, rank
 from seatwright.planning.serves.to_buy import order_for, order_text
 from seatwright.planning.serves.wants import Wants
+from seatwright.text import Span
 from seatwright.text.slugs import HoldSlug
 
 _NOT_COMPUTED = frozenset({"no-interference"})
@@ -244,34 +245,39 @@ def _who_allows(job: Job, most: Figure) -> str:
     return f'"{origin.source}" allows' if origin.source else "the job itself allows"
 
 
-def hold_at_bridge(
-    job: Job, head: Head, plan: Found, needed: Figure, thin: Thin, findings: Findings, *, as_found: bool
-) -> None:
-    """A valve whose bridge bears no oversize, as it is or with `needed`, the smallest bore that cleans up."""
-    wish = plan.valve.specification.insert
-    where = head.span if wish is None else wish.span
-    help = "Measure again. Keep the pocket if it is good (`pocket keep`), have the bridge built up, or "
-    if as_found:
-        findings.hold(
-            plan.name,
-            "bridge-thin-as-found",
-            f"As found {_left_to(job, plan, thin)} No oversize is looked for.",
-            f"{help}ask whether `least-bridge` may be less here.",
-            where,
-            thin.left,
-            thin.least,
-        )
-        return
+_AT_A_BRIDGE = "Measure again. Keep the pocket if it is good (`pocket keep`), have the bridge built up, or "
+
+
+def hold_thin_as_found(job: Job, head: Head, plan: Found, thin: Thin, findings: Findings) -> None:
+    """A valve beside a bridge that is too thin as it is: no oversize is looked for."""
+    findings.hold(
+        plan.name,
+        "bridge-thin-as-found",
+        f"As found {_left_to(job, plan, thin)} No oversize is looked for.",
+        f"{_AT_A_BRIDGE}ask whether `least-bridge` may be less here.",
+        _where(head, plan),
+        thin.left,
+        thin.least,
+    )
+
+
+def hold_thin_cleaned_up(job: Job, head: Head, plan: Found, needed: Figure, thin: Thin, findings: Findings) -> None:
+    """A valve whose bridge does not bear even `needed`, the smallest bore that cleans up."""
     findings.hold(
         plan.name,
         "bridge-bears-no-oversize",
         f"{plan.name} cleans up at {length(job, needed.value)}; with that bore "
         f"{_left_to(job, plan, thin)} No insert that could be ordered serves.",
-        f"{help}look at `clean-up` and at the pilot: what is bored away is the least that cleans up.",
-        where,
+        f"{_AT_A_BRIDGE}look at `clean-up` and at the pilot: what is bored away is the least that cleans up.",
+        _where(head, plan),
         thin.left,
         thin.least,
     )
+
+
+def _where(head: Head, plan: Found) -> Span:
+    wish = plan.valve.specification.insert
+    return head.span if wish is None else wish.span
 
 
 def _left_to(job: Job, plan: Found, thin: Thin) -> str:
