@@ -15,7 +15,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from functools import lru_cache
-from operator import mul
+from operator import mul, neg, sub
 
 from msgspec import Struct
 
@@ -25,6 +25,9 @@ _SETTLED = 3e-5
 """Relative change of a hoop stress [-] at which the holes are said to have settled."""
 
 _MOST_HARMONICS = 60
+
+_ROUGH_TURNS = 2
+"""Turns in which half the harmonics do: what they leave out is less than what the turns after them still change."""
 
 
 class PressedInsert(Struct, frozen=True):
@@ -90,13 +93,15 @@ def _solved(first: PressedInsert, second: PressedInsert, bridge: float, E_h: flo
     centres = sum(radii) + bridge
     count = _harmonics(radii, centres)
     holes = tuple(_Hole(insert, E_h, nu_h, count) for insert in (first, second))
-    ways = tuple(_ways(radii[1 - k] / centres, radii[k] / centres, count) for k in (0, 1))
+    away = tuple([(radius / centres) ** n for n in range(count + 3)] for radius in radii)
     before = (math.inf, math.inf)
-    for _ in range(200):
+    for turn in range(200):
+        taken = count // 2 if turn < _ROUGH_TURNS else count
         for k in (0, 1):
-            holes[k].receive(*_arriving(holes[1 - k], ways[k], count))
+            holes[k].receive(*_arriving(holes[1 - k], away[1 - k], away[k], taken))
         hoops = (holes[0].hoop_towards(), holes[1].hoop_towards())
-        if all(abs(now - then) <= _SETTLED * max(map(abs, hoops)) for now, then in zip(hoops, before, strict=True)):
+        moved = max(abs(now - then) for now, then in zip(hoops, before, strict=True))
+        if taken == count and moved <= _SETTLED * max(map(abs, hoops)):
             break
         before = hoops
     return BridgeStress(
@@ -123,19 +128,11 @@ class _Hole:
         s = insert.id / insert.od
         wall = (1 + s * s) / (1 - s * s) - insert.nu
         self.even_give = self.radius / insert.E * wall
-        gives = (_ring_give(m, s, insert.E, insert.nu, self.radius) for m in range(2, count + 2))
-        self.answers = [self._answer(m, give) for m, give in enumerate(gives, 2)]
+        self.answers = _answers(insert.od, insert.id, insert.E, insert.nu, E_h, nu_h, count)
         self.phi_out = [0.0] * (count + 1)
         self.psi_out = [0.0] * (count + 3)
         self.phi_in = [0.0] * (count + 3)
         self.radial = [0.0] * (count + 2)
-
-    def _answer(self, m: int, ring: float) -> tuple[int, float, float, float, float]:
-        """What the answer to harmonic m is made of, whatever arrives; ring: what the ring gives."""
-        give = 2 * self.shear2 * ring / self.radius
-        share = m * (m - 1) / (m + 1)
-        stiff = (m - 1) * (1 + give) - share + self.kappa
-        return m, share, (m - 1) / (m + 1), give * (m - 1), stiff
 
     def receive(self, phi_in: list[float], psi_in: list[float]) -> None:
         """Answer a field that arrives: no shear at the contact, and what plate and ring give takes up the tightness."""
@@ -146,7 +143,7 @@ class _Hole:
         self.radial[0] = (self.psi_out[1] + 2 * even) / a
         # The first harmonic is a push of the insert as a whole, which nothing resists: it stays without pressure.
         self.psi_out[2] = -phi_in[2]
-        for m, share, lower, give, stiff in self.answers:
+        for m, share, lower, give, stiff in self.answers[: len(psi_in) - 1]:
             above, below = phi_in[m + 1], psi_in[m - 1]
             higher = (m + 1) * above
             rest = -m * above - lower * below
@@ -173,6 +170,21 @@ def _cosines(count: int) -> list[list[float]]:
     return [[math.cos(m * (math.pi * step / 24)) for m in range(count)] for step in range(25)]
 
 
+@lru_cache(maxsize=64)
+def _answers(
+    od: float, id: float, E: float, nu: float, E_h: float, nu_h: float, count: int
+) -> list[tuple[int, float, float, float, float]]:
+    """What the answers of a hole with its ring to the harmonics from 2 are made of, whatever arrives."""
+    shear2, kappa = E_h / (1 + nu_h), (3 - nu_h) / (1 + nu_h)
+    found = []
+    for m in range(2, count + 2):
+        give = 2 * shear2 * _ring_give(m, id / od, E, nu, od / 2) / (od / 2)
+        share = m * (m - 1) / (m + 1)
+        stiff = (m - 1) * (1 + give) - share + kappa
+        found.append((m, share, (m - 1) / (m + 1), give * (m - 1), stiff))
+    return found
+
+
 def _ring_give(m: int, s: float, E: float, nu: float, radius: float) -> float:
     """Radial give cos mθ of a ring at its outside for 1 MPa·cos mθ of tension there [mm/MPa]; s: hole over od."""
     k, half = (3 - nu) / (1 + nu), radius / 2
@@ -189,33 +201,23 @@ def _ring_give(m: int, s: float, E: float, nu: float, radius: float) -> float:
 
 
 def _arriving(
-    other: _Hole, ways: Sequence[tuple[Sequence[float], Sequence[float]]], count: int
+    other: _Hole, away: Sequence[float], here: Sequence[float], count: int
 ) -> tuple[list[float], list[float]]:
-    """What the other hole does, seen from this one: its series about its own centre as one about this centre."""
-    phi, psi = other.phi_out, other.psi_out
-    phi_in = [0.0, *(-sum(map(mul, plain, phi)) for plain, _ in ways)]
-    psi_in = [
-        0.0,
-        *(sum(map(mul, moved, phi)) - sum(map(mul, plain, psi)) for plain, moved in ways[:count]),
-    ]
-    return phi_in, psi_in
+    """What the other hole does, seen from this one: its series about its own centre as one about this centre.
 
-
-@lru_cache(maxsize=64)
-def _ways(away: float, here: float, count: int) -> list[tuple[list[float], list[float]]]:
-    """Factors that carry (a/z)^n of the other hole to (z/a)^j of this one, and those that the move of centre adds.
-
-    away, here : radius of the other hole and of this one, over the distance of the centres.
+    away, here : powers from 0 of the radius of the other hole and of this one, over the distance of the centres.
     """
-    out = [away**n for n in range(count + 3)]
-    rows = []
-    for j in range(1, count + 3):
-        into = here**j
-        choose = _CHOOSE[j]
-        plain = [0.0, *(choose[n - 1] * out[n] * into for n in range(1, count + 3))]
-        moved = [0.0, *(n * choose[n] * out[n] * into for n in range(1, count + 1))]
-        rows.append((plain, moved))
-    return rows
+    # (a/z)^n is Σ binomial(n + j - 1, j)·away^n·here^j·(z/a)^j here; what the move of centre adds of phi to psi,
+    # n·binomial(n + j, j), is (n + j)·binomial(n + j - 1, j): so two sums for each j do.
+    phi = [*map(mul, other.phi_out[1:], away[1:])]
+    psi = [*map(mul, other.psi_out[1:], away[1:])]
+    shares = [sum(map(mul, row, phi)) for row in _CHOOSE[1 : count + 3]]
+    rest = [*map(sub, map(mul, range(1, count + 1), phi), psi), -psi[count], -psi[count + 1]]
+    moved = [
+        j * share + sum(map(mul, row, rest))
+        for j, (share, row) in enumerate(zip(shares, _CHOOSE[1 : count + 1], strict=False), 1)
+    ]
+    return [0.0, *map(mul, map(neg, shares), here[1:])], [0.0, *map(mul, moved, here[1:])]
 
 
 def _pascal(size: int) -> list[list[float]]:
