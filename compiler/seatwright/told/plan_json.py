@@ -8,8 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from functools import cache
+from typing import Any
 
 from msgspec import Struct
+from msgspec.structs import astuple
 
 from seatwright.job.declarations import kind_of
 from seatwright.job.model import Given, Head, Job, Measured, Named, Note, Overridden, Practice, Reading
@@ -28,11 +30,6 @@ AS_OBJECTS: Mapping[tuple[type, str], str] = {
     (FinishedPlan, "verdicts"): "verdicts",
     (SpringPlan, "verdicts"): "verdicts",
 }
-
-# A plan has thousands of parts: these are put together once, not for each.
-_AS_IT_IS = (bool, int, str)
-_WITH_A_VALUE = (Figure, Given)
-_SEVERAL = (tuple, list)
 
 # The part of a valve that plan.json writes in a way of its own: the key of the object, the job's own valve, what was
 # found, and the holds, which are a list of slugs and an object of their texts.
@@ -228,7 +225,7 @@ def plan_document(
     """
     on_cards = caution_cards or {}
     temperatures = {head.number: head.temperature for head in plan.heads}
-    return _object(
+    written = _object(
         Document(
             format=FORMAT,
             made_by=f"seatwright {VERSION}",
@@ -240,7 +237,7 @@ def plan_document(
             cards=tuple(cards),
             engines=tuple(_engines(plan.job)),
             heads=tuple(map(_head, plan.heads)),
-            valves={each.name: _valve(each, temperatures.get(each.head)) for each in plan.valves},
+            valves={},
             limits=_limits(plan.job.shop.practice),
             settings=plan.settings,
             trials=plan.trials,
@@ -258,22 +255,20 @@ def plan_document(
             ),
         )
     )
+    # Most of the plan: written in its own way, and not walked through a second time.
+    written["valves"] = {each.name: _valve(each, temperatures.get(each.head)) for each in plan.valves}
+    return written
 
 
 def as_plain(part: object) -> object:
     """A part of the plan as plan.json holds it; None for what was not computed."""
-    if part is None or isinstance(part, _AS_IT_IS):
-        return part
-    if isinstance(part, _WITH_A_VALUE):
-        part = float(part.value)
-    if isinstance(part, float):
-        return round(part, DECIMALS) + 0.0
-    if isinstance(part, _SEVERAL):
-        return [as_plain(each) for each in part]
+    form = _FORMS.get(type(part))
+    if form is not None:
+        return form(part)
     if isinstance(part, Struct):
         return _object(part)
-    if isinstance(part, dict):
-        return {key: as_plain(each) for key, each in part.items()}
+    if isinstance(part, str):  # a status
+        return part
     raise TypeError(f"plan.json has no form for a {type(part).__name__}")
 
 
@@ -282,10 +277,40 @@ def rounded(value: float) -> float:
     return round(value, DECIMALS) + 0.0
 
 
+def _its_value(part: Figure | Given) -> float:
+    return round(float(part.value), DECIMALS) + 0.0
+
+
+def _as_it_is(part: object) -> object:
+    return part
+
+
+def _list(parts: Iterable[object]) -> list[object]:
+    return [as_plain(each) for each in parts]
+
+
+def _dictionary(parts: Mapping[str, object]) -> dict[str, object]:
+    return {key: as_plain(each) for key, each in parts.items()}
+
+
+# A plan has thousands of parts: each is told by its very type, the commonest at once.
+_FORMS: Mapping[type, Callable[[Any], object]] = {
+    Figure: _its_value,
+    float: rounded,
+    str: _as_it_is,
+    int: _as_it_is,
+    bool: _as_it_is,
+    type(None): _as_it_is,
+    Given: _its_value,
+    tuple: _list,
+    list: _list,
+    dict: _dictionary,
+}
+
+
 def _object(part: Struct, leave_out: frozenset[str] = frozenset()) -> dict[str, object]:
     found: dict[str, object] = {}
-    for attribute, name, as_object in _names(type(part)):
-        value = getattr(part, attribute)
+    for value, (name, as_object) in zip(astuple(part), _names(type(part)), strict=True):
         if value is None or name in leave_out:
             continue  # what was not computed is not written
         found[as_object or name] = {key: as_plain(each) for key, each in value} if as_object else as_plain(value)
@@ -293,10 +318,10 @@ def _object(part: Struct, leave_out: frozenset[str] = frozenset()) -> dict[str, 
 
 
 @cache
-def _names(kind: type[Struct]) -> tuple[tuple[str, str, str | None], ...]:
-    """The fields of a part of the plan, their names in plan.json (`from_` is a word of Python's, `from` is meant), and
+def _names(kind: type[Struct]) -> tuple[tuple[str, str | None], ...]:
+    """The names in plan.json of the fields of a part of the plan (`from_` is a word of Python's, `from` is meant), and
     those of the objects that pairs are written as."""
-    return tuple((field, in_json(field), AS_OBJECTS.get((kind, field))) for field in kind.__struct_fields__)
+    return tuple((in_json(field), AS_OBJECTS.get((kind, field))) for field in kind.__struct_fields__)
 
 
 def in_json(field: str) -> str:
@@ -353,8 +378,7 @@ def found_in_json(valve: ValvePlan, temperature: Given | None) -> dict[str, obje
 
 
 def _readings(found: Measured) -> Iterable[tuple[str, Reading]]:
-    for column, *_ in _names(Measured):
-        reading = getattr(found, column)
+    for column, reading in zip(Measured.__struct_fields__, astuple(found), strict=True):
         if isinstance(reading, Reading):
             yield column, reading
 
