@@ -89,13 +89,14 @@ def instructions(words: Sequence[str]) -> float | None:
 
 
 def differing(text: str, seed: int) -> str:
-    """A job with other figures: the last digit of every pocket, throat and guide moved by one or two."""
+    """A job with other figures: the last digit of every pocket, throat and guide moved by one, each place as it was."""
     dice = random.Random(seed)
+    head, measured, found = text.partition("\nmeasured")
 
     def moved(row: re.Match[str]) -> str:
         return re.sub(r"(\d*\.\d{2,})(?=\s)", lambda each: _nudged(each[1], dice.choice((-1, 0, 1))), row[0])
 
-    return re.sub(r"^  [IE]\d[AB]  +[^=\n]*$\n", moved, text, flags=re.MULTILINE)
+    return head + measured + re.sub(r"^  [IE]\d[AB]  +[^=\n]*$\n", moved, found, flags=re.MULTILINE)
 
 
 def _nudged(typed: str, by: int) -> str:
