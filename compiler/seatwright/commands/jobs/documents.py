@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 import contextlib
-import multiprocessing
 import os
 import signal
 import sys
 from collections.abc import Mapping
-from multiprocessing.connection import Connection
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from seatwright.cards.render import Documents, documents
 from seatwright.cards.templating import TemplateFault
 from seatwright.planning.plan import Plan
+
+if TYPE_CHECKING:
+    from multiprocessing.connection import Connection
 
 _SECONDS = 20
 _GRACE = 3  # s: what is stuck inside one single step cannot be told the line, and is ended
@@ -30,6 +31,8 @@ def documents_of(plan: Plan, *, templates: Mapping[str, str], **wish: Any) -> Do
     """As `cards.render.documents`. Raises TemplateFault also for templates that take too long or grow too large."""
     if not templates:
         return documents(plan, **wish)
+    import multiprocessing
+
     forks = sys.platform == "linux" and hasattr(os, "fork")
     context: Any = multiprocessing.get_context("fork" if forks else "spawn")
     ours, its = context.Pipe(duplex=False)
