@@ -27,7 +27,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parent))
 
 from worn_heads import ALONE, REAL, TOGETHER, Head
 
-from seatwright.cards.as_printed import printed
+from seatwright.cards.as_text.as_printed import printed
 from seatwright.job import read
 from seatwright.job.typed.names import is_valve, valve_parts
 from seatwright.planning.planner import plan

@@ -13,8 +13,12 @@ from msgspec.structs import replace
 from tests.cards import plans
 from tests.planning import jobs
 
-from seatwright.cards.drawings import Drawn, head_drawing, pocket_drawing, seat_drawing
+from seatwright.cards.drawings.head import head_from_deck
+from seatwright.cards.drawings.pocket import pocket_in_section
+from seatwright.cards.drawings.seat import seat_in_section
 from seatwright.cards.drawings.shapes import Drawing
+from seatwright.cards.drawings.svg import svg
+from seatwright.cards.templating import texts
 from seatwright.commands.jobs.outcome import read_and_plan
 from seatwright.job.model import Head
 from seatwright.planning.plan import (
@@ -112,10 +116,10 @@ def seated() -> tuple[Plan, ValvePlan]:
 
 def all_drawings(plan: Plan) -> list[str]:
     """Every drawing of a plan."""
-    found = [head_drawing(plan, head) for head in plan.heads]
+    found: list[Drawing | None] = [head_from_deck(plan, head) for head in plan.heads]
     for valve in plan.valves:
-        found += [pocket_drawing(plan, valve), seat_drawing(plan, valve)]
-    return [each.svg for each in found if each is not None]
+        found += [pocket_in_section(plan, valve), seat_in_section(plan, valve)]
+    return [as_svg(each) for each in found if each is not None]
 
 
 def demo_plans() -> list[Plan]:
@@ -124,13 +128,18 @@ def demo_plans() -> list[Plan]:
     return [plan for plan in found if plan is not None]
 
 
-def read(drawn: Drawn | str | None) -> ElementTree.Element:
+def as_svg(drawing: Drawing) -> str:
+    """A drawing as the cards have it, without a shop's own templates."""
+    return svg(drawing, texts({}))
+
+
+def read(drawn: Drawing | str | None) -> ElementTree.Element:
     """An SVG, which must be well-formed XML by itself."""
     assert drawn is not None
-    return ElementTree.fromstring(drawn if isinstance(drawn, str) else drawn.svg)
+    return ElementTree.fromstring(drawn if isinstance(drawn, str) else as_svg(drawn))
 
 
-def lettering(drawn: Drawn | None) -> list[str]:
+def lettering(drawn: Drawing | None) -> list[str]:
     """All words: in the drawing, and below it."""
     assert drawn is not None
     return [*("".join(text.itertext()) for text in read(drawn).iter("text")), drawn.caption]

@@ -32,7 +32,6 @@ from tests.cards.drawn import (
 )
 from tests.planning import jobs
 
-from seatwright.cards.drawings import head_drawing, pocket_drawing, seat_drawing
 from seatwright.cards.drawings.hatching import SCALES, hatching
 from seatwright.cards.drawings.head import head_from_deck
 from seatwright.cards.drawings.pocket import pocket_in_section
@@ -92,12 +91,12 @@ def test_text_of_the_job_stays_text() -> None:
     first = plan.valves[0]
     assert first.insert is not None
     valve = replace(first, insert=replace(first.insert, name=NASTY))
-    assert head_drawing(replace(plan, valves=(valve, *plan.valves[1:])), head) is not None
+    assert head_from_deck(replace(plan, valves=(valve, *plan.valves[1:])), head) is not None
     place = head.layout[0]
     head = replace(head, name=NASTY, layout=(place, *head.layout[1:]), holes=(jobs.hole(NASTY, 150, 30, 7),))
     plan = replace(plan, heads=(head,), valves=(valve, *plan.valves[1:]))
     shown = NASTY.replace("\x07", "\ufffd")
-    for drawn in (head_drawing(plan, head), pocket_drawing(plan, valve)):
+    for drawn in (head_from_deck(plan, head), pocket_in_section(plan, valve)):
         root = read(drawn)
         assert not list(root.iter("b"))
         words = "".join(root.itertext())
@@ -111,8 +110,8 @@ def test_the_same_plan_gives_the_same_bytes() -> None:
 
 def test_each_drawing_says_its_figures_in_words() -> None:
     plan, valve = seated()
-    said = "".join(lettering(pocket_drawing(plan, valve)))
-    description = read(pocket_drawing(plan, valve)).findtext("desc") or ""
+    said = "".join(lettering(pocket_in_section(plan, valve)))
+    description = read(pocket_in_section(plan, valve)).findtext("desc") or ""
     for figure in ("46.506 to 46.530", "7.50", "7.60", "9.30", "R0.40", "N46A"):
         assert figure in said
         assert figure in description
@@ -123,7 +122,7 @@ def test_each_drawing_says_its_figures_in_words() -> None:
 
 def test_without_a_layout_there_is_no_drawing_of_the_head() -> None:
     plan = plans.bench_plan()
-    assert head_drawing(plan, plan.heads[0]) is None
+    assert head_from_deck(plan, plan.heads[0]) is None
 
 
 def test_circles_and_their_distances_are_to_the_scale_that_is_said() -> None:
@@ -143,7 +142,7 @@ def test_circles_and_their_distances_are_to_the_scale_that_is_said() -> None:
 
 def test_each_valve_carries_its_bore_insert_and_setting_or_where_it_stands() -> None:
     plan, head = iron_head()
-    words = lettering(head_drawing(plan, head))
+    words = lettering(head_from_deck(plan, head))
     assert words.count("Ø46.518") == 4
     assert words.count("N46A") >= 4
     assert "HOLD" in words
@@ -153,12 +152,12 @@ def test_each_valve_carries_its_bore_insert_and_setting_or_where_it_stands() -> 
 
 def test_a_bridge_near_its_least_is_marked_with_what_is_left_and_the_rule_is_said() -> None:
     plan, head = iron_head()
-    words = lettering(head_drawing(plan, head))
+    words = lettering(head_from_deck(plan, head))
     assert "1.5 times its least" in " ".join(words)
     assert "I1 to E1 2.20" in " ".join(words)
     figure = plans.figure
     wide = Bridge(("I1", "E1"), 1, figure(46.48), figure(3.01), figure(2.0))
-    assert "bridge" not in " ".join(lettering(head_drawing(replace(plan, bridges=(wide,)), head)))
+    assert "bridge" not in " ".join(lettering(head_from_deck(replace(plan, bridges=(wide,)), head)))
 
 
 def test_what_has_no_known_diameter_gets_a_cross_and_no_circle() -> None:
@@ -215,16 +214,16 @@ def test_a_figure_that_is_missing_is_left_out_of_the_pocket() -> None:
     plan, valve = seated()
     at20 = replace(valve.at20, throat=None, pocket=None)
     bare = replace(valve, floor_left=None, corner_radius=None, insert=None, at20=at20)
-    words = " ".join(lettering(pocket_drawing(plan, bare)))
+    words = " ".join(lettering(pocket_in_section(plan, bare)))
     for word in ("metal", "R0", "N46A", "throat", "found"):
         assert word not in words
-    assert pocket_drawing(plan, replace(valve, bore=None)) is None
-    assert pocket_drawing(plan, replace(valve, depth=None)) is None
+    assert pocket_in_section(plan, replace(valve, bore=None)) is None
+    assert pocket_in_section(plan, replace(valve, depth=None)) is None
 
 
 def test_limits_in_an_inch_job_are_in_inches_rounded_inwards() -> None:
     plan = plans.bench_plan(units="inch", bore_gauge=replace(jobs.bore_gauge(step=0.0001 * 25.4), marked="inch"))
-    words = lettering(pocket_drawing(plan, plan.valves[0]))
+    words = lettering(pocket_in_section(plan, plan.valves[0]))
     # 46.50543 / 25.4 = 1.830922 up; 46.53043 / 25.4 = 1.831907 down.
     assert "Ø1.8310 to 1.8319" in words
 
@@ -268,13 +267,13 @@ def test_a_seat_without_its_valve_or_its_depth_is_drawn_without_them() -> None:
     plan, valve = seated()
     assert valve.seat is not None
     no_valve = replace(valve, valve=replace(valve.valve, specification=replace(valve.valve.specification, margin=None)))
-    words = " ".join(lettering(seat_drawing(plan, no_valve)))
+    words = " ".join(lettering(seat_in_section(plan, no_valve)))
     assert "margin" not in words
     assert "recession" not in words
-    words = " ".join(lettering(seat_drawing(plan, replace(valve, seat=replace(valve.seat, gauge_depth=None)))))
+    words = " ".join(lettering(seat_in_section(plan, replace(valve, seat=replace(valve.seat, gauge_depth=None)))))
     assert "deck" not in words
-    assert seat_drawing(plan, replace(valve, seat=None)) is None
-    assert seat_drawing(plan, replace(valve, seat=replace(valve.seat, inner=None))) is None
+    assert seat_in_section(plan, replace(valve, seat=None)) is None
+    assert seat_in_section(plan, replace(valve, seat=replace(valve.seat, inner=None))) is None
 
 
 # --- the means ----------------------------------------------------------------------------------------------------

@@ -15,9 +15,9 @@ from pathlib import Path as File
 from typing import Any
 
 import pytest
-from tests.cards.drawn import all_drawings, demo_plans, in_line, in_two_rows, iron_head, laid_out, read, seated
+from tests.cards.drawn import all_drawings, as_svg, demo_plans, in_line, in_two_rows, iron_head, laid_out, read, seated
 
-from seatwright.cards.drawings import head_drawing
+from seatwright.cards.drawings.head import head_from_deck
 
 _MEASURE = """<script>
 const found = [];
@@ -77,8 +77,8 @@ def test_no_two_texts_overlap_in_chromium_in_heads_of_two_to_thirty_two_valves(t
     for count in (2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 24, 28, 32):
         for rows in (in_line, in_two_rows):
             plan = laid_out(rows(count), 34.0)
-            drawn = head_drawing(plan, plan.heads[0])
-            svgs += [drawn.svg] if drawn is not None else []
+            drawn = head_from_deck(plan, plan.heads[0])
+            svgs += [as_svg(drawn)] if drawn is not None else []
     svgs += all_drawings(seated()[0]) + all_drawings(iron_head()[0])
     assert in_chromium(svgs, tmp_path) == []
 

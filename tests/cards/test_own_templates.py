@@ -13,8 +13,8 @@ from tests.cards.demo import JOBS, plan_of
 from tests.whole.shop import seatwright
 
 from seatwright.cards.reference import template_reference
-from seatwright.cards.render import TemplateFault, documents
-from seatwright.cards.templating import built_in_template
+from seatwright.cards.render import documents
+from seatwright.cards.templating import TemplateFault, built_in_template
 from seatwright.commands.jobs.documents import documents_of
 
 JOB = "single-cylinder"
@@ -65,6 +65,18 @@ def test_a_folder_that_is_named_is_used_instead(bench: Path) -> None:
     text = (bench / "out" / JOB / "cards.md").read_text("utf-8")
     assert "Ours." in text
     assert "Theirs." not in text
+
+
+def test_plan_prints_what_a_build_writes_and_runs_no_template(bench: Path) -> None:
+    drawing = bench / "templates" / "drawings" / "drawing.svg"
+    drawing.write_text("<svg><!-- ours --></svg>", "utf-8")
+    seatwright("build", f"{JOB}.seat", "-o", "out", cwd=bench)
+    built = (bench / "out" / JOB / "plan.json").read_text("utf-8")
+    assert seatwright("plan", f"{JOB}.seat", cwd=bench).out == built
+    drawing.write_text("{{ nobody }}", "utf-8")
+    stamped = seatwright("plan", f"{JOB}.seat", cwd=bench)
+    assert stamped.code in (0, 3), stamped.err
+    assert json.loads(stamped.out)["stamp"] != json.loads(built)["stamp"], "a template is a source of the cards"
 
 
 def test_the_template_of_the_drawings_can_be_laid_over(bench: Path) -> None:

@@ -14,8 +14,8 @@ import pytest
 from msgspec.structs import replace
 from tests.planning import digits
 
-from seatwright.cards.as_printed import printed
-from seatwright.cards.plan_lines import plan_lines
+from seatwright.cards.as_text.as_printed import printed
+from seatwright.cards.as_text.plan_lines import plan_lines
 from seatwright.cards.render import documents
 from seatwright.planning.plan import Plan
 from seatwright.planning.plan.figure import Figure

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from msgspec import Struct
 
+from seatwright.cards.drawings.shapes import Drawing
 from seatwright.cards.escape import Markdown
 from seatwright.cards.parts.figures import Shown
 from seatwright.job.model import Head
@@ -71,12 +72,11 @@ class Listed(Struct, frozen=True):
 
 
 class DrawingOnCard(Struct, frozen=True):
-    """An inline SVG by the name that the card calls it by. caption: what it shows. says: its figures in words."""
+    """A drawing by the name that the card calls it by. caption: what it shows, here."""
 
     name: str
     caption: str
-    svg: str
-    says: str = ""
+    drawing: Drawing
 
 
 class Content(Struct, frozen=True):

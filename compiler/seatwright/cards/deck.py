@@ -7,7 +7,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from msgspec.structs import replace
 
 from seatwright.cards.card import Card, Content, DrawingOnCard
-from seatwright.cards.drawings import head_drawing, pocket_drawing, seat_drawing
+from seatwright.cards.drawings.head import head_from_deck
+from seatwright.cards.drawings.pocket import pocket_in_section
+from seatwright.cards.drawings.seat import seat_in_section
 from seatwright.cards.kinds.as_found import as_found
 from seatwright.cards.kinds.guides import guided, guides_card
 from seatwright.cards.kinds.job import job_sheet
@@ -121,19 +123,19 @@ def _as_found(plan: Plan, head: Head) -> Card:
 
 def _heads_drawn(plan: Plan) -> Iterator[DrawingOnCard]:
     for head in plan.heads:
-        drawn = head_drawing(plan, head)
+        drawn = head_from_deck(plan, head)
         if drawn is not None:
             which = f"Head {head.name}".strip()
-            yield DrawingOnCard(f"head-{head.number}", f"{which} from the deck. {drawn.caption}", drawn.svg, drawn.says)
+            yield DrawingOnCard(f"head-{head.number}", f"{which} from the deck. {drawn.caption}", drawn)
 
 
 def _of_setting(plan: Plan, served: Sequence[str]) -> Iterator[DrawingOnCard]:
-    drawn = pocket_drawing(plan, valve_named(plan, served[0])) if len(served) <= _WITH_A_SECTION else None
+    drawn = pocket_in_section(plan, valve_named(plan, served[0])) if len(served) <= _WITH_A_SECTION else None
     if drawn is not None:
-        yield DrawingOnCard(f"{POCKET}-{served[0]}", f"Pocket of {served[0]}. {drawn.caption}", drawn.svg, drawn.says)
+        yield DrawingOnCard(f"{POCKET}-{served[0]}", f"Pocket of {served[0]}. {drawn.caption}", drawn)
 
 
 def _of_seat(plan: Plan, group: Sequence[ValvePlan], name: str) -> Iterator[DrawingOnCard]:
-    drawn = seat_drawing(plan, group[0])
+    drawn = seat_in_section(plan, group[0])
     if drawn is not None:
-        yield DrawingOnCard(name, f"Seat of {group[0].name}. {drawn.caption}", drawn.svg, drawn.says)
+        yield DrawingOnCard(name, f"Seat of {group[0].name}. {drawn.caption}", drawn)

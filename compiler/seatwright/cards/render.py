@@ -3,28 +3,25 @@
 from __future__ import annotations
 
 import base64
-import json
 from collections.abc import Mapping
 from functools import cache
 
-import msgspec
 from jinja2 import Environment
 from markupsafe import Markup
 from msgspec import Struct
 
 from seatwright.cards import stamp
+from seatwright.cards.as_text.plan_as_built import as_plan_json
 from seatwright.cards.card import Card, Content
 from seatwright.cards.deck import cards
-from seatwright.cards.drawings.svg import drawn_with
+from seatwright.cards.drawings.svg import svg
 from seatwright.cards.escape import for_html
 from seatwright.cards.marks import as_html
-from seatwright.cards.paper import PAPERS, NoSheet, Paper, sheet_of_two
+from seatwright.cards.paper import PAPERS, Paper, sheet_of_two
 from seatwright.cards.sheets import Sheet, sheets
-from seatwright.cards.templating import TemplateFault, environment, fill, texts, write
+from seatwright.cards.templating import environment, fill, texts, write
 from seatwright.planning.plan import Plan
-from seatwright.text import Message
 from seatwright.text.shipped import shipped
-from seatwright.told.plan_json import CardEntry, plan_document
 from seatwright.version import VERSION
 
 LENGTH_OF_COMMIT = 8
@@ -87,11 +84,14 @@ def documents(
         commit,
         two_up,
     )
-    with drawn_with(own):
-        deck = cards(plan)
+    deck = cards(plan)
     printed = deck if only is None else chosen_of(deck, only)
     stamps = {card.number: stamp.own(card) for card in deck}
-    made = Documents(_html(house, printed, stamps), _markdown(house, printed, stamps), _json(house, deck, stamps))
+    made = Documents(
+        _html(house, printed, stamps),
+        _markdown(house, printed, stamps),
+        as_plan_json(plan, deck, stamps, house.stamp, commit, chosen.name),
+    )
     if own:
         from seatwright.cards import harmless
 
@@ -184,7 +184,7 @@ def _foot(house: _House, card: Card, own: str) -> str:
 def _sheet(house: _House, card: Card, sheet: Sheet, own: str) -> str:
     """A sheet as a table of two groups, so that its head comes again on every page that it should need."""
     head = as_html(_heading(house, card, sheet), {})
-    drawings = {each.name: each.svg for each in sheet.content.drawings}
+    drawings = {each.name: svg(each.drawing, house.texts) for each in sheet.content.drawings}
     body = as_html(_body(house, card, sheet.content, sheet.back), drawings)
     part = "-back" if sheet.back else f"-{sheet.part}" if sheet.part > 1 else ""
     label = f"Card {card.number}" + (", back" if sheet.back else f", sheet {sheet.part}" if sheet.part > 1 else "")
@@ -195,39 +195,3 @@ def _sheet(house: _House, card: Card, sheet: Sheet, own: str) -> str:
         f'<div class="body"><div><div>\n{body}<p class="foot">{_foot(house, card, own)}</p>\n</div></div></div>\n'
         "</section>\n"
     )
-
-
-def _json(house: _House, deck: tuple[Card, ...], stamps: Mapping[int, str]) -> str:
-    entries = tuple(
-        CardEntry(
-            number=card.number,
-            of=card.of,
-            name=card.name,
-            head=card.head.number if card.head is not None else None,
-            valves=card.valves,
-            stamp=stamps[card.number],
-        )
-        for card in deck
-    )
-    cautioned: dict[str, list[int]] = {}
-    for card in deck:
-        for slug in dict.fromkeys(card.content.cautioned):
-            cautioned.setdefault(slug, []).append(card.number)
-
-    def on_cards(message: Message) -> list[int]:
-        return [card.number for card in deck if message.slug in card.content.said]
-
-    document = plan_document(
-        house.plan,
-        cards=entries,
-        caution_cards=cautioned,
-        message_cards=on_cards,
-        stamp=house.stamp,
-        commit=house.commit,
-        paper=house.paper.name,
-    )
-    # Indented by msgspec: json itself is ten times as fast where it need not indent.
-    return msgspec.json.format(json.dumps(document, ensure_ascii=False), indent=2) + "\n"
-
-
-__all__ = ["Documents", "NoCard", "NoSheet", "TemplateFault", "documents"]

@@ -16,7 +16,7 @@ LENGTH = 8
 def own(card: Card) -> str:
     """The stamp of what stands on a card: its words and figures and those of its drawings, but neither its number nor
     its paper, so that a later entry in the job file makes stale only the cards that it changes."""
-    drawn = [each.says for each in card.content.drawings]
+    drawn = [each.drawing.says for each in card.content.drawings]
     content = msgspec.structs.replace(card.content, drawings=())
     return _hash(
         [card.name, card.title, *card.valves, msgspec.json.encode(content, enc_hook=str).decode("utf-8"), *drawn]

@@ -15,10 +15,8 @@ from markupsafe import Markup
 
 from seatwright.cards.compiled import beside_the_byte_code
 from seatwright.cards.escape import Markdown
-from seatwright.text.shipped import shipped
+from seatwright.text.shipped import TEMPLATE_NAME, shipped
 
-# One folder deep at most, and no name that leads anywhere else.
-TEMPLATE_NAME = re.compile(r"(?:drawings/)?[a-z][a-z0-9-]*\.(?:md|html|css|svg)")
 _SPARE_LINES = re.compile(r"\n{3,}")
 _GOES_THROUGH = Markup | Undefined  # put together once, not for each of the thousands of values that are printed
 _MARK = "template "  # before the name, in the place of a file: found again in the trace of what went wrong

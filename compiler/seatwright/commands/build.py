@@ -215,7 +215,9 @@ class _Unprintable(Exception):
 
 
 def _documents(plan: Plan, wish: _Wish, own: dict[str, str], commit: str | None) -> dict[str, bytes]:
-    from seatwright.cards.render import NoCard, NoSheet, TemplateFault
+    from seatwright.cards.paper import NoSheet
+    from seatwright.cards.render import NoCard
+    from seatwright.cards.templating import TemplateFault
     from seatwright.commands.jobs.documents import documents_of
 
     how = wish.how

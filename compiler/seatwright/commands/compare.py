@@ -52,7 +52,7 @@ def compare(old: str, new: str | None, form: str, using: str | None = None) -> E
     before, after = _plan(old), _plan(new)
     if before is None or after is None:
         return Exit.WRONG_USE
-    from seatwright.cards.as_printed import printed
+    from seatwright.cards.as_text.as_printed import printed
 
     changed = differences(before, after, printed)
     sys.stdout.write(_for_machines(old, new, changed) if form == "json" else _text(old, new, changed))
@@ -88,7 +88,7 @@ def _text(old: str, new: str, changed: Sequence[Changed]) -> str:
 
 
 def _title(changed: Changed) -> str:
-    from seatwright.cards.plan_lines import called
+    from seatwright.cards.as_text.plan_lines import called
 
     name = "The job" if changed.kind == "job" else _capital(called(changed.kind, changed.name))
     if changed.gone:

@@ -194,7 +194,7 @@ def _bytes(files: JobFiles, name: str) -> bytes | None:
 
 def _reached(job: str, old: Plan, new: Plan) -> JobReached | None:
     """What changes on the cards of a job; None where nothing does."""
-    from seatwright.cards.as_printed import printed
+    from seatwright.cards.as_text.as_printed import printed
     from seatwright.cards.deck import cards
     from seatwright.cards.stamp import own
 

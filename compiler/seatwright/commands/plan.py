@@ -8,7 +8,6 @@ from seatwright.commands.disk.commit import commit_of
 from seatwright.commands.disk.files import open_job
 from seatwright.commands.disk.shop_templates import templates_of
 from seatwright.commands.jobs.outcome import Exit, outcome_of, say
-from seatwright.commands.terminal.saying import complain
 
 
 def plan(job: str, paper: str | None, form: str = "json") -> Exit:
@@ -19,19 +18,14 @@ def plan(job: str, paper: str | None, form: str = "json") -> Exit:
         say(outcome.errors, outcome.sources)
         return Exit.ERRORS
     if form == "text":
-        from seatwright.cards.plan_lines import plan_lines
+        from seatwright.cards.as_text.plan_lines import plan_lines
 
         sys.stdout.write(plan_lines(outcome.plan))
         return outcome.code()
-    from seatwright.cards.render import TemplateFault
-    from seatwright.commands.jobs.documents import documents_of
+    from seatwright.cards.as_text.plan_as_built import plan_as_built
 
-    try:
-        names = [source.path for source in outcome.plan.job.sources]
-        own = templates_of(job, names[1:])
-        made = documents_of(outcome.plan, paper=paper, commit=commit_of(job, opened.named(names)), templates=own)
-    except TemplateFault as problem:
-        complain("plan", f"{job}: {problem}")
-        return Exit.WRONG_USE
-    sys.stdout.write(made.plan_json)
+    names = [source.path for source in outcome.plan.job.sources]
+    own = templates_of(job, names[1:])
+    commit = commit_of(job, opened.named(names))
+    sys.stdout.write(plan_as_built(outcome.plan, paper=paper, commit=commit, templates=own))
     return outcome.code()

@@ -26,7 +26,7 @@ def textconv(name: str, used_from: str | None) -> Exit:
     if outcome.plan is None:
         sys.stdout.write(_unplanned(job, outcome))
         return Exit.DONE
-    from seatwright.cards.plan_lines import plan_lines
+    from seatwright.cards.as_text.plan_lines import plan_lines
 
     sys.stdout.write(plan_lines(outcome.plan))
     return Exit.DONE

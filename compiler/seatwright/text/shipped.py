@@ -3,6 +3,10 @@
 from __future__ import annotations
 
 import pkgutil
+import re
+
+# Of a template, ours or a shop's own: one folder deep at most, and no name that leads anywhere else.
+TEMPLATE_NAME = re.compile(r"(?:drawings/)?[a-z][a-z0-9-]*\.(?:md|html|css|svg)")
 
 
 def shipped(package: str, name: str) -> bytes:

@@ -104,7 +104,7 @@ def _of_tables(tables: Sequence[NamedTable]) -> Content:
 
 def _of_run(run: Run, number: int, changed_on: str) -> Content:
     drawn = run_chart(run, changed_on)
-    drawing = DrawingOnCard(f"run-{number}", drawn.caption, svg(drawn), drawn.says)
+    drawing = DrawingOnCard(f"run-{number}", drawn.caption, drawn)
     table = bores_table(run, run.bores[::-1])
     return Content(
         facts=run_sentences(run), drawings=(drawing,), lists=tuple(_pasted(run)), tables=(_card_table(table),)
@@ -138,7 +138,7 @@ def _foot(card: Card, own: str) -> str:
 def _section(card: Card, own: str) -> str:
     """A card as a table of two groups, so that its head comes again on every page that it should need."""
     head = as_html(_heading(card), {})
-    body = as_html(_body(card), {each.name: each.svg for each in card.content.drawings})
+    body = as_html(_body(card), {each.name: svg(each.drawing, texts(_OWN)) for each in card.content.drawings})
     return (
         f'<section class="sheet {_NAME} card-{card.number}" id="card-{card.number}" '
         f'aria-label="Card {card.number}">\n'

@@ -6,8 +6,8 @@ import os
 from collections.abc import Iterable
 from pathlib import Path
 
-from seatwright.cards.templating import TEMPLATE_NAME
 from seatwright.commands.disk.files import STANDARD_INPUT, Unreadable, plain_bytes, real
+from seatwright.text.shipped import TEMPLATE_NAME
 
 FOLDER = "templates"
 _LARGEST = 1_000_000  # bytes of one template

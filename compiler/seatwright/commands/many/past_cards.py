@@ -8,10 +8,10 @@ from collections.abc import Iterator, Sequence
 from msgspec import Struct
 
 from seatwright.cards import stamp
-from seatwright.cards.as_printed import printed
+from seatwright.cards.as_text.as_printed import printed
+from seatwright.cards.as_text.plan_lines import called
 from seatwright.cards.card import Card
 from seatwright.cards.deck import cards
-from seatwright.cards.plan_lines import called
 from seatwright.commands.disk import git
 from seatwright.commands.disk.files import JobFiles, Unreadable, open_job
 from seatwright.commands.disk.revisions import open_revision

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from seatwright.cards.as_printed import printed
+from seatwright.cards.as_text.as_printed import printed
 from seatwright.planning.plan import Plan
 from seatwright.told.printed_facts import Subject, subjects
 
