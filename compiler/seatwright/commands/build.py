@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import sys
-import traceback
 from collections import Counter
 from collections.abc import Mapping
 from functools import partial
@@ -23,7 +22,7 @@ from seatwright.commands.jobs.each_job import each_job
 from seatwright.commands.jobs.outcome import Exit, outcome_of, worst
 from seatwright.commands.jobs.warming import warm
 from seatwright.commands.terminal.progress import Progress
-from seatwright.commands.terminal.saying import complain, complaint, in_words, manner
+from seatwright.commands.terminal.saying import complain, complaint, failure, in_words, manner
 from seatwright.commands.terminal.screen import first_to_mend, in_brief, screen, the_rest
 from seatwright.planning.plan import Plan
 from seatwright.text.gathered import gathered
@@ -168,7 +167,7 @@ def _cards_once(wish: _Wish, folder: Path) -> _Built | None:
         return _Built(Exit.WRONG_USE, err=complaint("build", what))
     except Exception:
         # A fault of the program's own: the other jobs are built all the same.
-        return _Built(Exit.ERRORS, err=complaint("build", f"{wish.job}: seatwright failed") + traceback.format_exc())
+        return _Built(Exit.ERRORS, err=failure("build", wish.job))
 
 
 def _words(wish: _Wish, folder: Path) -> tuple[str, ...]:

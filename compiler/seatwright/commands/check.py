@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import sys
-import traceback
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -15,7 +14,7 @@ from seatwright.commands.disk.job_folders import empty_folder, jobs_of
 from seatwright.commands.jobs.each_job import each_job
 from seatwright.commands.jobs.outcome import Exit, Outcome, read_alone, read_and_plan, worst
 from seatwright.commands.jobs.warming import warm_planning
-from seatwright.commands.terminal.saying import complain, complaint, in_words
+from seatwright.commands.terminal.saying import complain, complaint, failure, in_words
 from seatwright.commands.terminal.screen import first_to_mend, screen, the_rest, topic_lines
 from seatwright.job.declarations import kind_of
 from seatwright.job.mending import with_fixes
@@ -123,7 +122,7 @@ def _check(job: str, how: How, folders: frozenset[str]) -> _Checked:
         return _Checked(Exit.WRONG_USE, complaint("check", str(problem)))
     except Exception:
         # A fault of the program's own: the other jobs are checked all the same.
-        return _Checked(Exit.ERRORS, complaint("check", f"{job}: seatwright failed") + traceback.format_exc())
+        return _Checked(Exit.ERRORS, failure("check", job))
     code, said = outcome.code(how.strict), outcome.messages
     late: tuple[OverdueCheck, ...] = ()
     if outcome.plan is not None and pieces is not None and any(each.slug == "check-overdue" for each in said):

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-import json
 import unicodedata
+from collections.abc import Callable
 
 TAB = 4
 
@@ -17,12 +17,14 @@ def visible(text: str) -> str:
 
 def for_programs(document: object) -> str:
     """A document as JSON, its letters as they are, but nothing in it that a terminal would obey."""
+    import json  # whoever shows lines alone has no use for it
+
     text = json.dumps(document, ensure_ascii=False, indent=2)
-    return "\n".join(line if line.isprintable() else _escaped(line) for line in text.split("\n")) + "\n"
+    return "\n".join(line if line.isprintable() else _escaped(line, json.dumps) for line in text.split("\n")) + "\n"
 
 
-def _escaped(line: str) -> str:
-    return "".join(each if each.isprintable() else json.dumps(each)[1:-1] for each in line)
+def _escaped(line: str, as_json: Callable[[str], str]) -> str:
+    return "".join(each if each.isprintable() else as_json(each)[1:-1] for each in line)
 
 
 def _picture(character: str) -> str:

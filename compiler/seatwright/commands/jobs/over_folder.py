@@ -5,7 +5,6 @@ from __future__ import annotations
 import os
 import posixpath
 import sys
-import traceback
 from collections.abc import Callable, Mapping
 from functools import cache, partial
 from pathlib import Path
@@ -22,7 +21,7 @@ from seatwright.commands.jobs.outcome import Outcome, outcome_of
 from seatwright.commands.jobs.warming import warm_planning
 from seatwright.commands.terminal.exits import Exit, worst
 from seatwright.commands.terminal.progress import Progress
-from seatwright.commands.terminal.saying import complaint, in_words
+from seatwright.commands.terminal.saying import complaint, failure, in_words
 from seatwright.over_jobs.left_out import job_left_out
 from seatwright.planning.plan import Plan
 from seatwright.text import Message, Source, Span, reading
@@ -152,7 +151,7 @@ def _one(job: str, command: str, folder: str, rows_of: RowsOf[Rows]) -> _OfOne[R
         return _OfOne(file, None, complaint(command, str(problem)), Exit.WRONG_USE)
     except Exception:
         # A fault of the program's own: the other jobs are counted all the same.
-        said = complaint(command, f"{job}: seatwright failed") + traceback.format_exc()
+        said = failure(command, job)
         return _OfOne(file, None, said, Exit.ERRORS)
 
 

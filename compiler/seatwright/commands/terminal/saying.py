@@ -37,6 +37,13 @@ def complaint(command: str, what: str) -> str:
     return f"seatwright {command}: {visible(what)}\n"
 
 
+def failure(command: str, job: str) -> str:
+    """What a command says of a job at which the program itself failed, and where it did."""
+    import traceback  # no run that ends well has a use for it
+
+    return complaint(command, f"{job}: seatwright failed") + traceback.format_exc()
+
+
 def complain(command: str, what: str) -> None:
     """Say it on standard error."""
     sys.stderr.write(complaint(command, what))

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import argparse
+import os
 import re
+from functools import partial
 from typing import NamedTuple
 
 from seatwright.commands.terminal.word import Slot
@@ -271,12 +273,13 @@ seatwright manual > ~/.local/share/man/man1/seatwright.1 -> so that `man seatwri
 
 
 def argument_parser(wanted: str) -> argparse.ArgumentParser:
-    """The parser of the command line, with the words of the command that is wanted; of the others the names only."""
-    as_typed = argparse.RawDescriptionHelpFormatter
+    """The parser of the command line, with the words of the command that is wanted and no other; without one, the names
+    of all."""
+    as_typed = partial(argparse.RawDescriptionHelpFormatter, width=_columns() - 2)
     whole = argparse.ArgumentParser("seatwright", description=DESCRIPTION, epilog=EPILOG, formatter_class=as_typed)
     whole.add_argument("--version", action="version", version=f"seatwright {VERSION}")
     commands = whole.add_subparsers(dest="command", metavar="COMMAND", required=True)
-    for each in COMMANDS:
+    for each in [one for one in COMMANDS if one.name == wanted] or COMMANDS:
         command = commands.add_parser(each.name, help=each.summary, formatter_class=as_typed)
         if each.name == wanted:
             command.description = f"{each.summary[:1].upper()}{each.summary[1:]}."
@@ -284,3 +287,14 @@ def argument_parser(wanted: str) -> argparse.ArgumentParser:
             for word in each.words:
                 word.add(command)
     return whole
+
+
+def _columns() -> int:
+    """How wide the terminal is. By `shutil`, as argparse would ask, each start would load what unpacks archives."""
+    said = os.environ.get("COLUMNS", "")
+    if said.isdecimal() and int(said):
+        return int(said)
+    try:
+        return os.get_terminal_size(1).columns or 80
+    except OSError:  # standard output is none
+        return 80
