@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from decimal import ROUND_HALF_UP, Decimal
+from fractions import Fraction
 
 import pytest
 from hypothesis import given
@@ -97,6 +99,17 @@ def test_rounded_limits_lie_inside_and_no_wider_ones_do(least, band, step):
     assert least - 1e-7 <= inside[0] <= inside[1] <= least + band + 1e-7
     assert inside[0] - step < least
     assert inside[1] + step > least + band
+
+
+@given(st.floats(-60, 60), st.floats(-60, 60), steps, st.integers(-50_000, 50_000))
+def test_steps_are_counted_as_exact_fractions_count_them(least, most, step, count):
+    # Oracle: the standard library's fractions, a millionth of a step off still being whole.
+    unit, slack = Fraction(repr(step)), Fraction(1, 1_000_000)
+    first, last = math.ceil(Fraction(repr(least)) / unit - slack), math.floor(Fraction(repr(most)) / unit + slack)
+    assert setting.whole_steps(least, most, step) == ((first, last) if first <= last else None)
+    assert setting.at_step(count, step) == float(count * unit)
+    nearest = math.floor(abs(Fraction(repr(most))) / unit + Fraction(1, 2) + slack)
+    assert setting.round_to_step(most, step) == (math.copysign(float(nearest * unit), most) if nearest else 0.0)
 
 
 def test_half_a_step_goes_away_from_nothing_on_both_sides():

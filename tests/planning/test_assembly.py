@@ -8,7 +8,7 @@ from msgspec.structs import replace
 from tests.planning import jobs
 from tests.planning.phases import at
 from tests.planning.seated import assembly as shop_assembly
-from tests.planning.seated import bench, bridge, chill, metal, plan_of, plans_of, rests_wrongly, valve
+from tests.planning.seated import bench, chill, metal, plan_of, plans_of, rests_wrongly, valve
 
 from seatwright.job.model import CutReadings
 from seatwright.planning.basis.findings import Findings
@@ -23,9 +23,9 @@ STEEL = metal("ring", E=210e3, nu=0.28, expansion=((-200.0, 11e-6), (400.0, 11e-
 DRY_ICE = chill("dry ice", -78.5, -40.0)
 
 
-def put_in(job, bridges=()):
+def put_in(job):
     findings = Findings()
-    made = assembly(job, job.heads[0], at(Fitted, plans_of(job)), bridges, findings)
+    made = assembly(job, job.heads[0], at(Fitted, plans_of(job)), findings)
     return {plan.name: plan.assembly for plan in made}, findings
 
 
@@ -41,8 +41,8 @@ def job_of(*valves, oven=160.0, chills=(), press=None, slip=0.03, head=None, **m
     )
 
 
-def one(job, bridges=()):
-    made, findings = put_in(job, bridges)
+def one(job):
+    made, findings = put_in(job)
     return made["E1"], findings
 
 
@@ -250,9 +250,7 @@ def test_a_force_that_cannot_be_computed_is_said():
 
 
 def test_without_metal_around_the_press_is_judged_by_the_metal_that_grips_hardest():
-    wide, _ = one(
-        job_of(valve(interference=(0.18, 0.20)), oven=None, head={"metal_around": None}), [bridge("E1", "I1", 2.0)]
-    )
+    wide, _ = one(job_of(valve(interference=(0.18, 0.20)), oven=None, head={"metal_around": None}))
     ring, _ = one(job_of(valve(interference=(0.18, 0.20)), oven=None))
     assert wide.press_N.value > ring.press_N.value
 
@@ -271,7 +269,7 @@ def test_heat_loosens_the_inserts_that_stay_and_says_when_where_their_fit_is_kno
     job = job_of(valve(), stays)
     head, findings = job.heads[0], Findings()
     plans = (plan_of(job, head, head.valves[0]), plan_of(job, head, head.valves[1], "left-alone"))
-    made = assembly(job, head, at(Fitted, plans), (), findings)
+    made = assembly(job, head, at(Fitted, plans), findings)
     assert made[1].assembly is None
     assert "I1 from about 115 °C" in jobs.texts(findings, "heat-loosens-inserts")
 
@@ -306,7 +304,7 @@ def test_moving_one_line_moves_exactly_the_figures_that_rest_on_it(interference)
                  head={"temperature": jobs.degrees(24.0)})  # fmt: skip
 
     def figures(job):
-        made = assembly(job, job.heads[0], at(Fitted, plans_of(job)), (), Findings())
+        made = assembly(job, job.heads[0], at(Fitted, plans_of(job)), Findings())
         return {path: one for plan in made for path, one in named_figures(plan.assembly, "assembly")}
 
     assert len(figures(job)) >= 12

@@ -129,7 +129,7 @@ def _sure(
 ) -> tuple[ValvePlan, ...]:
     """The fit, the way in, and how sure all that is."""
     fitted = findings.held(fit(job, head, machined, bridges, findings))
-    assembled = findings.held(assembly(job, head, fitted, bridges, findings))
+    assembled = findings.held(assembly(job, head, fitted, findings))
     return findings.held(uncertainty(job, head, assembled, findings))
 
 

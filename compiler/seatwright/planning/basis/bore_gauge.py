@@ -5,7 +5,7 @@ Whatever it is to show on a card includes that, and whatever was read with it is
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 
 from seatwright.handbook import setting
 from seatwright.job.model import Given, Head, Job, Reading, standing_masters
@@ -18,8 +18,15 @@ from seatwright.planning.plan.figure import Figure, computed, given
 _SOURCE = "handbook 6, the rings of the bore gauge"
 
 
-def shows(job: Job, head: Head, bore: Figure, symbol: str, findings: Findings, valves: Iterable[str] = ()) -> Figure:
+def shows(job: Job, head: Head, bore: Figure, symbol: str, findings: Findings, valves: Sequence[str] = ()) -> Figure:
     """What the bore gauge shows at the bench of a bore at 20 °C."""
+    # Asked for when the bore is planned, and again when it is said within what it is accepted. Kept beside the bore, so
+    # that no other can come to have its id.
+    key = ("shows", id(head), id(bore), symbol, *valves)
+    return findings.once(key, lambda: (bore, _shows(job, head, bore, symbol, findings, valves)))[1]
+
+
+def _shows(job: Job, head: Head, bore: Figure, symbol: str, findings: Findings, valves: Sequence[str]) -> Figure:
     at = head_at_bench(job, head, findings)
     wrong = _shows_too_much(job, bore, findings, valves)
     if wrong is None:
@@ -47,7 +54,7 @@ def bore_at20(
 
 
 def _shows_too_much(
-    job: Job, size: Figure, findings: Findings, valves: Iterable[str], day: str | None = None
+    job: Job, size: Figure, findings: Findings, valves: Sequence[str], day: str | None = None
 ) -> Figure | None:
     """How much the bore gauge shows too much at a size; None, which is said, without a ring or beyond the last.
 
@@ -90,4 +97,4 @@ def _shows_too_much(
             valves,
         )
         return None
-    return error_figure("ring", "rings", rings, size, value)
+    return error_figure("ring", "rings", rings, size, value, findings)

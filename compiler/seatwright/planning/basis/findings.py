@@ -112,6 +112,8 @@ class Findings:
 
     def held(self, plans: tuple[Phase, ...]) -> tuple[Phase, ...]:
         """The valves as a stage left them, on hold where anything holds them, before the next stage looks at them."""
+        if not self._holds:
+            return plans
         return tuple(plan.on_hold(self.holds_of(plan.name)) for plan in plans)
 
     def messages(self) -> tuple[Message, ...]:

@@ -61,29 +61,39 @@ def gauge_error(
             valves,
         )
         return None
-    return error_figure("master", "masters", masters, size, value)
+    return error_figure("master", "masters", masters, size, value, findings)
 
 
-def error_figure(word: str, words: str, masters: Sequence[Master], size: Figure, value: float) -> Figure:
+def error_figure(
+    word: str, words: str, masters: Sequence[Master], size: Figure, value: float, findings: Findings
+) -> Figure:
     """What an instrument shows too much, resting on the masters, or rings, that it was taken between.
 
     word, words : what they are called, one and several
     """
+    used = _between(masters, size.value)
+    # Most sizes of a job lie between the same two.
+    read = findings.once(("read on", word, *map(id, used)), lambda: _read_on(word, used))
+    symbol = "error" if word == "master" else f"{word}_error"
+    if len({master.size.value for master in used}) > 1:
+        formula = f"reads - {word}, in a straight line between the {words} at {size.symbol}"
+        return computed(symbol, "mm", value, formula, (*read, size), _SOURCE)
+    formula = f"reads - {word}" if len(used) == 1 else f"mean of reads - {word}"
+    return computed(symbol, "mm", value, formula, read, _SOURCE)
+
+
+def _between(masters: Sequence[Master], size: float) -> Sequence[Master]:
+    """Those of the nearest size on either side; of a single size all of them, wherever it lies."""
     sizes = {master.size.value for master in masters}
     if len(sizes) == 1:
-        used = list(masters)
-    else:
-        below = max(each for each in sizes if each <= size.value)
-        above = min(each for each in sizes if each >= size.value)
-        used = [master for master in masters if master.size.value in (below, above)]
-    inputs: list[Figure] = []
-    for place, master in enumerate(used, start=1):
-        mark = f"_{place}" if len(used) > 1 else ""
-        inputs += [given(f"{word}{mark}", "mm", master.size), given(f"reads{mark}", "mm", master.reads)]
-    if len({master.size.value for master in used}) == 1:
-        formula = f"reads - {word}" if len(used) == 1 else f"mean of reads - {word}"
-    else:
-        formula = f"reads - {word}, in a straight line between the {words} at {size.symbol}"
-        inputs.append(size)
-    symbol = "error" if word == "master" else f"{word}_error"
-    return computed(symbol, "mm", value, formula, inputs, _SOURCE)
+        return masters
+    ends = (max(each for each in sizes if each <= size), min(each for each in sizes if each >= size))
+    return [master for master in masters if master.size.value in ends]
+
+
+def _read_on(word: str, masters: Sequence[Master]) -> tuple[Figure, ...]:
+    figures: list[Figure] = []
+    for place, master in enumerate(masters, start=1):
+        mark = f"_{place}" if len(masters) > 1 else ""
+        figures += [given(f"{word}{mark}", "mm", master.size), given(f"reads{mark}", "mm", master.reads)]
+    return tuple(figures)

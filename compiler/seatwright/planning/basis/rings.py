@@ -48,15 +48,14 @@ def bridges_beside(head: Head, bridges: Sequence[Bridge]) -> dict[str, list[Brid
 def rings(head: Head, plan: Judged, od: Figure, bridges: Sequence[Bridge], findings: Findings) -> Rings:
     """The rings that the stresses of a valve are computed for.
 
-    The cell of `measured` and the field of `valves` are narrower than the head's. Bridges that are cut through carry
+    Bridges that are cut through carry
     nothing; they are on hold elsewhere.
 
     bridges : those that end at this valve
     """
-    found, spec = plan.found.metal_around, plan.valve.specification.metal_around
-    typed = found or spec or head.metal_around
-    if typed is not None:
-        return Rings(_outer(od, given("metal_around", "mm", typed)), ())
+    as_given = ring_as_given(head, plan, od)
+    if as_given is not None:
+        return Rings(as_given, ())
     near = [
         NearRing(_outer(od, bridge.left), _other(bridge, plan.name), bridge)
         for bridge in sorted(bridges, key=lambda bridge: bridge.left.value)
@@ -72,6 +71,16 @@ def rings(head: Head, plan: Judged, od: Figure, bridges: Sequence[Bridge], findi
             (plan.name,),
         )
     return Rings(None, tuple(near), _nearest(od, near))
+
+
+def ring_as_given(head: Head, plan: Judged, od: Figure) -> Figure | None:
+    """Where the metal around a valve ends, as somebody wrote it; None where nobody did.
+
+    The cell of `measured` and the field of `valves` are narrower than the head's.
+    """
+    found, spec = plan.found.metal_around, plan.valve.specification.metal_around
+    typed = found or spec or head.metal_around
+    return None if typed is None else _outer(od, given("metal_around", "mm", typed))
 
 
 def _nearest(od: Figure, near: Sequence[NearRing]) -> Figure | None:

@@ -82,7 +82,7 @@ def _head_at_bench(
     if head.material is None:
         return None
     _warm_aluminium(job, head, of_head, of_gauge, findings)
-    expansion = mean_expansion(head.material, "head", of_head)
+    expansion = mean_expansion(head.material, "head", of_head, findings)
     if expansion is None:
         findings.unchecked(
             "expansion-unknown",
@@ -114,7 +114,7 @@ def _insert_at_bench(
     if of_gauge is None:
         return None
     material = next((one for one in job.shop.alloys if alloy and name_key(one.name) == name_key(alloy)), None)
-    expansion = None if material is None else mean_expansion(material, "insert", of_gauge)
+    expansion = None if material is None else mean_expansion(material, "insert", of_gauge, findings)
     if expansion is None:
         findings.unchecked(
             "insert-expansion-unknown",
@@ -140,20 +140,38 @@ def insert_at20(job: Job, head: Head, reading: Reading, alloy: str | None, symbo
     return as_read if conditions is None else conditions.at20(as_read, f"{symbol}_20")
 
 
-def mean_expansion(material: Material, part: str, temperature: Figure) -> Figure | None:
+def mean_expansion(material: Material, part: str, temperature: Figure, findings: Findings) -> Figure | None:
     """Mean expansion from 20 °C of a head's material or an insert's alloy, out of the lines of its table.
 
     part : `head` or `insert`, for the symbol. Only the lines that the mean is taken between are its inputs.
     """
-    table = [(line.to, line.per_degree) for line in material.expansion]
-    value = thermal.mean_expansion(table, temperature.value)
-    if value is None:
+    # Kept beside the temperature, so that no other can come to have its id.
+    key = ("mean expansion", id(material), part, id(temperature))
+    at = (temperature.value, temperature.symbol, (temperature,))
+    return findings.once(key, lambda: (temperature, _mean_expansion(material, part, *at)))[1]
+
+
+def mean_expansion_where(material: Material, part: str, value: float) -> Figure | None:
+    """Mean expansion from 20 °C to a temperature T that is itself looked for: it is no input of its own."""
+    return _mean_expansion(material, part, value, "T", ())
+
+
+def expansion_lines(material: Material) -> tuple[tuple[float, float], ...]:
+    """The table of a material as the handbook takes it: (temperature [°C], mean expansion from 20 °C to there)."""
+    return tuple([(line.to, line.per_degree) for line in material.expansion])
+
+
+def _mean_expansion(
+    material: Material, part: str, value: float, at: str, temperature: tuple[Figure, ...]
+) -> Figure | None:
+    mean = thermal.mean_expansion(expansion_lines(material), value)
+    if mean is None:
         return None
     below = above = None
     for line in material.expansion:
-        if line.to <= temperature.value:
+        if line.to <= value:
             below = line
-        if above is None and line.to >= temperature.value:
+        if above is None and line.to >= value:
             above = line
     lines = [line for line in (below, above if above is not below else None) if line is not None]
     symbol = f"a_{part}"
@@ -162,16 +180,11 @@ def mean_expansion(material: Material, part: str, temperature: Figure) -> Figure
         name = f"a_{line.to:.0f}".replace("-", "minus")
         made = given(name, "1/C", line.given) if line.given else assumed(name, "1/C", line.per_degree, line.source)
         used.append(made)
+    source = f"{material.name}: {lines[0].source}"
     if len(used) == 1:
-        return computed(symbol, "1/C", value, used[0].symbol, used, f"{material.name}: {lines[0].source}")
-    return computed(
-        symbol,
-        "1/C",
-        value,
-        f"{used[0].symbol} to {used[1].symbol} in a straight line at {temperature.symbol}",
-        (*used, temperature),
-        f"{material.name}: {lines[0].source}",
-    )
+        return computed(symbol, "1/C", mean, used[0].symbol, used, source)
+    formula = f"{used[0].symbol} to {used[1].symbol} in a straight line at {at}"
+    return computed(symbol, "1/C", mean, formula, (*used, *temperature), source)
 
 
 def gauge_expansion(gauge: Gauge | BoreGauge | None, findings: Findings, head: Head) -> Figure:

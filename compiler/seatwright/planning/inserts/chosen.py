@@ -72,7 +72,7 @@ def kept_pocket(
     """A pocket that is kept as found: the insert is pressed in, nothing is bored."""
     say_insert(job, head, plan, chosen, findings)
     say_fit(head, plan, chosen.fit, findings)
-    for fault in pocket_faults(job, head, plan, wants):
+    for fault in pocket_faults(job, head, plan, wants, findings):
         if fault.slug in NOT_KNOWN:
             findings.unchecked(fault.slug, fault.text, _KEPT_HELP.get(fault.slug, _MEASURE), head.span, (plan.name,))
     if chosen.untold is not None:

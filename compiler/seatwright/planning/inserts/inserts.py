@@ -80,7 +80,7 @@ def inserts(job: Job, plans: tuple[Found, ...], findings: Findings) -> tuple[Poc
                 offers = tuple(offer for offer in offers if offer.stock == in_hand)
             cases[plan.name] = _Case(head, plan, wish, wants_of(job, head, plan, findings), offers, ring)
     for case in cases.values():
-        _look(job, case, gauges[case.plan.head])
+        _look(job, case, gauges[case.plan.head], findings)
     turning = _turned_bores(job, cases, gauges)
     bridges = _rule_out_thin(job, plans, cases, turning)
     choice = _choose(job, cases, tuple(bridges.values()))
@@ -108,12 +108,12 @@ def inserts(job: Job, plans: tuple[Found, ...], findings: Findings) -> tuple[Poc
     return tuple(done)
 
 
-def _look(job: Job, case: _Case, gauge: SettingGauge) -> None:
+def _look(job: Job, case: _Case, gauge: SettingGauge, findings: Findings) -> None:
     """Every insert held against the valve, for a kept pocket and for a bored one."""
     wish = case.plan.valve.specification.pocket
     how = None if wish is None else wish.text
     if how != "bore" and case.offers:
-        faults = pocket_faults(job, case.head, case.plan, case.wants)
+        faults = pocket_faults(job, case.head, case.plan, case.wants, findings)
         case.not_kept = next((fault for fault in faults if how is None or fault.slug not in NOT_KNOWN), None)
         for offer in case.offers if case.not_kept is None else ():
             found = keep_with(job, case.head, case.plan, case.wants, offer, by_hand=how == "keep")

@@ -18,9 +18,12 @@ _SAY_METAL = " `metal-around` says how much metal there is where it is known."
 
 
 class Stress(Struct, frozen=True):
-    """A hoop stress in the head. running: head and insert hot. shared: of a bridge with an insert on both sides."""
+    """A hoop stress in the head.
 
-    hoop: Figure
+    hoop: [MPa]. running: head and insert hot. shared: of a bridge with an insert on both sides.
+    """
+
+    hoop: float
     running: bool = False
     shared: bool = False
 
@@ -67,7 +70,7 @@ def head_stress(head: Head, plan: Judged, sure: Stress, worst: Stress, findings:
 
 
 def _at_open_face(stress: Stress) -> float:
-    return fit_stress.OPEN_FACE * stress.hoop.value
+    return fit_stress.OPEN_FACE * stress.hoop
 
 
 def _carried(stress: Stress) -> str:
@@ -76,8 +79,8 @@ def _carried(stress: Stress) -> str:
     return f"about {two_figures(_at_open_face(stress))} MPa {where}, with the most interference{running}"
 
 
-def insert_stress(head: Head, plan: Judged, alloy: Material | None, hoop: Figure, findings: Findings) -> None:
-    """Hoop stress in the insert at its hole, cold, against its yield."""
+def insert_stress(head: Head, plan: Judged, alloy: Material | None, hoop: float, findings: Findings) -> None:
+    """Hoop stress in the insert at its hole [MPa], cold, against its yield."""
     if alloy is None:
         return
     if alloy.yield_strength is None:
@@ -88,10 +91,10 @@ def insert_stress(head: Head, plan: Judged, alloy: Material | None, hoop: Figure
             alloy.span or plan.valve.span,
             (plan.name,),
         )
-    elif -hoop.value > alloy.yield_strength.value:
+    elif -hoop > alloy.yield_strength.value:
         findings.warning(
             "insert-may-yield",
-            f"With the most interference the insert carries about {two_figures(-hoop.value)} MPa at its hole, "
+            f"With the most interference the insert carries about {two_figures(-hoop)} MPa at its hole, "
             f"more than the {two_figures(alloy.yield_strength.value)} MPa at which {alloy.name} gives "
             f"({alloy.yield_strength.source}).",
             _LESS,

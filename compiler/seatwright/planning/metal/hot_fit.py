@@ -12,11 +12,11 @@ from seatwright.handbook import fit_stress
 from seatwright.job.model import Head, Job, Material
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.rings import Rings
-from seatwright.planning.basis.temperatures import mean_expansion
+from seatwright.planning.basis.temperatures import expansion_lines, mean_expansion, mean_expansion_where
 from seatwright.planning.basis.wording import degrees
 from seatwright.planning.certainty.as_made import MadePair
 from seatwright.planning.metal import fit_warnings as warn
-from seatwright.planning.metal.thick_rings import WIDE, Elastic, pressure
+from seatwright.planning.metal.thick_rings import WIDE, Elastic, pressure, pressure_in
 from seatwright.planning.plan import Fit, Judged
 from seatwright.planning.plan.figure import Figure, computed, given
 
@@ -33,8 +33,7 @@ def hot_fit(
         _no_expansion(head, plan, metal, alloy, findings)
         return Fit()
     gone = gone_at(made, alloy, metal)
-    t_head = given("T_head", "C", head.hot_head) if head.hot_head else None
-    t_insert = given("T_insert", "C", head.hot_insert) if head.hot_insert else None
+    t_head, t_insert = findings.once(("running", id(head)), lambda: _running_temperatures(head))
     if t_head is None or t_insert is None:
         which = " and ".join(
             word for word, known in (("`hot-head`", t_head), ("`hot-insert`", t_insert)) if known is None
@@ -53,12 +52,15 @@ def hot_fit(
     )
     if t_head is None or t_insert is None:
         return known
-    least = _running(made.interference_least, made.od, alloy, t_insert, metal, t_head, "delta_hot_least")
-    most = _running(made.interference_most, made.od, alloy, t_insert, metal, t_head, "delta_hot_most")
-    if least is None or most is None:
-        short = [one.name for one, t in ((metal, t_head), (alloy, t_insert)) if _mean(one, "", t) is None]
+    a_insert = mean_expansion(alloy, "insert", t_insert, findings)
+    a_head = mean_expansion(metal, "head", t_head, findings)
+    if a_insert is None or a_head is None:
+        short = [one.name for one, a in ((metal, a_head), (alloy, a_insert)) if a is None]
         _table_ends(job, head, plan, short, max(t_head.value, t_insert.value), findings)
         return known
+    hot = (metal, a_insert, t_insert, a_head, t_head)
+    least = _running(made.interference_least, made.od, *hot, "delta_hot_least")
+    most = _running(made.interference_most, made.od, *hot, "delta_hot_most")
     if least.value <= 0:
         warn.gone_running(job, plan, least, t_head, t_insert, findings)
     left = None
@@ -67,24 +69,28 @@ def hot_fit(
     return replace(known, hot_least=least, hot_most=most, set_left=left)
 
 
+def _running_temperatures(head: Head) -> tuple[Figure | None, Figure | None]:
+    """What head and insert run at, where that is given."""
+    return (
+        given("T_head", "C", head.hot_head) if head.hot_head else None,
+        given("T_insert", "C", head.hot_insert) if head.hot_insert else None,
+    )
+
+
 def gone_at(made: MadePair, alloy: Material, metal: Material) -> Figure | None:
     """The common temperature of head and insert at which the least fit is gone; None where it outlasts the tables."""
     delta, od = made.interference_least, made.od
-    value = fit_stress.gone_temperature(delta.value, od.value, _table(alloy), _table(metal))
+    value = fit_stress.gone_temperature(delta.value, od.value, expansion_lines(alloy), expansion_lines(metal))
     if value is None:
         return None
     symbol, unit, note = "T_gone", "C", "shown to the nearest 5 °C"
     if delta.value <= 0:
         return computed(symbol, unit, value, "20, as there is no interference", (delta,), _SOURCE, note)
-    at = Figure(value, "C", "T")
-    used = []
-    for material, part in ((alloy, "insert"), (metal, "head")):
-        mean = _mean(material, part, at)
-        if mean is None:
-            return None
-        used.append(replace(mean, inputs=tuple(each for each in mean.inputs if each is not at)))
+    a_insert, a_head = mean_expansion_where(alloy, "insert", value), mean_expansion_where(metal, "head", value)
+    if a_insert is None or a_head is None:
+        return None
     formula = f"T at which {delta.symbol} = {od.symbol}*(a_head - a_insert)*(T - 20)"
-    return computed(symbol, unit, value, formula, (delta, od, *used), _SOURCE, note)
+    return computed(symbol, unit, value, formula, (delta, od, a_insert, a_head), _SOURCE, note)
 
 
 def _soaked(
@@ -94,12 +100,15 @@ def _soaked(
 ) -> tuple[Figure, Figure] | None:  # fmt: skip
     """The least and the most fit with head and insert both at the head's running temperature: after stopping, or
     overheated. A least fit that is gone then is a warning."""
-    least = _running(made.interference_least, made.od, alloy, t, metal, t, "delta_soaked_least")
-    most = _running(made.interference_most, made.od, alloy, t, metal, t, "delta_soaked_most")
-    if least is None or most is None:
-        short = [one.name for one in (metal, alloy) if _mean(one, "", t) is None]
+    a_insert = mean_expansion(alloy, "insert", t, findings)
+    a_head = mean_expansion(metal, "head", t, findings)
+    if a_insert is None or a_head is None:
+        short = [one.name for one, a in ((metal, a_head), (alloy, a_insert)) if a is None]
         _table_ends(job, head, plan, short, t.value, findings)
         return None
+    soaked = (metal, a_insert, t, a_head, t)
+    least = _running(made.interference_least, made.od, *soaked, "delta_soaked_least")
+    most = _running(made.interference_most, made.od, *soaked, "delta_soaked_most")
     if least.value <= 0:
         warn.gone_soaked(job, plan, least, t, gone, findings)
     if gone is not None:
@@ -109,11 +118,9 @@ def _soaked(
 
 
 def _running(
-    delta: Figure, od: Figure, alloy: Material, t_insert: Figure, metal: Material, t_head: Figure, symbol: str
-) -> Figure | None:
-    a_insert, a_head = _mean(alloy, "insert", t_insert), _mean(metal, "head", t_head)
-    if a_insert is None or a_head is None:
-        return None
+    delta: Figure, od: Figure, metal: Material, a_insert: Figure, t_insert: Figure, a_head: Figure, t_head: Figure,
+    symbol: str,
+) -> Figure:  # fmt: skip
     value = fit_stress.hot_interference(
         delta.value, od.value, a_insert.value, t_insert.value, a_head.value, t_head.value
     )
@@ -130,15 +137,15 @@ def _set_left(
 ) -> Figure | None:  # fmt: skip
     """The interference left when the insert takes a set with the most fit hot, which is a warning; else None."""
     od, cold = made.od, made.interference_most
-    outers = [around.around] if around.around is not None else [around.nearest or WIDE, WIDE]
-    pressures = [pressure(hot, od, outer, parts, "p_hot") for outer in outers]
-    most = max(pressures, key=lambda figure: figure.value)
     if alloy.yield_strength is None:
         return None
-    strength = given("yield", "MPa", alloy.yield_strength)
-    value = fit_stress.ring_limit_pressure(strength.value, od.value, parts.hole.value)
-    if not most.value > value > 0:
+    outers = [around.around] if around.around is not None else [around.nearest or WIDE, WIDE]
+    tightest = max(outers, key=lambda outer: pressure_in(outer.value, hot.value, od.value, parts))
+    value = fit_stress.ring_limit_pressure(alloy.yield_strength.value, od.value, parts.hole.value)
+    if not pressure_in(tightest.value, hot.value, od.value, parts) > value > 0:
         return None
+    most = pressure(hot, od, tightest, parts, "p_hot")
+    strength = given("yield", "MPa", alloy.yield_strength)
     limit = computed("p_lim", "MPa", value, f"yield*({od.symbol} - id)/{od.symbol}", (strength, od, parts.hole),
                      "handbook 9, equilibrium of half a ring")  # fmt: skip
     left = computed(
@@ -152,14 +159,6 @@ def _set_left(
     )
     warn.takes_a_set(job, plan, most, limit.value, left, findings)
     return left
-
-
-def _mean(material: Material, part: str, at: Figure) -> Figure | None:
-    return mean_expansion(material, part, at)
-
-
-def _table(material: Material) -> list[tuple[float, float]]:
-    return [(line.to, line.per_degree) for line in material.expansion]
 
 
 def _no_expansion(head: Head, plan: Judged, metal: Material | None, alloy: Material | None, findings: Findings) -> None:

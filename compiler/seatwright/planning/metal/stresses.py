@@ -10,6 +10,7 @@ from collections.abc import Sequence
 
 from msgspec.structs import replace
 
+from seatwright.handbook import fit_stress
 from seatwright.job.model import Head, Job, Material
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.rings import Rings, bridges_beside, rings
@@ -29,6 +30,7 @@ from seatwright.planning.metal.thick_rings import (
     hoop_insert,
     press_in,
     pressure,
+    pressure_in,
     push_out,
 )
 from seatwright.planning.plan import Bridge, Fit, Fitted, Machined, into
@@ -150,22 +152,23 @@ def _warn(head: Head, one: _Seated, parts: Elastic, seated: dict[str, _Seated], 
         hot = side.hot.hot_most
         return hot if hot is not None and hot.value > cold(side).value else cold(side)
 
-    od, outers = one.made.od, _outers(one.around)
-    sure = worst = warn.Stress(Figure(0.0, "MPa", "hoop_head"))
+    # Nothing of this stands in the plan, so it is reckoned in bare figures.
+    od, outers = one.made.od.value, [outer.value for outer in _outers(one.around)]
+    sure = worst = warn.Stress(0.0)
     which: tuple[Delta, ...] = (cold, running)
     for delta in which:
-        pressures = [pressure(delta(one), od, outer, parts) for outer in outers]
-        own = [hoop_head(p, od, outer) for p, outer in zip(pressures, outers, strict=True)]
+        pressures = [pressure_in(outer, delta(one).value, od, parts) for outer in outers]
+        own = [fit_stress.hoop_head_at_bore(p, od, outer) for p, outer in zip(pressures, outers, strict=True)]
         found = [warn.Stress(hoop, delta is running) for hoop in own]
         sure = max((sure, min(found, key=_size)), key=_size)
         shared = shared_hoops(one, one.bridges, seated, delta)
-        found += [warn.Stress(hoop, delta is running, shared=True) for hoop in shared]
+        found += [warn.Stress(hoop.value, delta is running, shared=True) for hoop in shared]
         worst = max((worst, *found), key=_size)
         if delta is cold:
-            deepest = min((hoop_insert(p, od, parts) for p in pressures), key=lambda figure: figure.value)
+            deepest = min(fit_stress.hoop_insert_at_bore(p, od, parts.hole.value) for p in pressures)
             warn.insert_stress(head, one.plan, one.alloy, deepest, findings)
     warn.head_stress(head, one.plan, sure, worst, findings)
 
 
 def _size(stress: warn.Stress) -> float:
-    return stress.hoop.value
+    return stress.hoop

@@ -89,16 +89,7 @@ def pressure(interference: Figure, od: Figure, outer: Figure, parts: Elastic, sy
         *(interference, od, parts.hole, *((outer,) if outer is not WIDE else ())),
         *(parts.stiff_insert, parts.poisson_insert, parts.stiff_head, parts.poisson_head),
     )
-    value = fit_stress.contact_pressure(
-        interference.value,
-        od.value,
-        parts.hole.value,
-        outer.value,
-        parts.stiff_insert.value,
-        parts.poisson_insert.value,
-        parts.stiff_head.value,
-        parts.poisson_head.value,
-    )
+    value = pressure_in(outer.value, interference.value, od.value, parts)
     i, d, hole = interference.symbol, od.symbol, parts.hole.symbol
     head = (
         f"(({outer.symbol}^2 + {d}^2)/({outer.symbol}^2 - {d}^2) + nu_head)" if outer is not WIDE else "(1 + nu_head)"
@@ -106,6 +97,20 @@ def pressure(interference: Figure, od: Figure, outer: Figure, parts: Elastic, sy
     E, nu = parts.stiff_insert.symbol, parts.poisson_insert.symbol
     formula = f"{i} / ({d}*({head}/E_head + (({d}^2 + {hole}^2)/({d}^2 - {hole}^2) - {nu})/{E}))"
     return computed(symbol, "MPa", value, formula, inputs, _RINGS, _NOTE)
+
+
+def pressure_in(outer: float, interference: float, od: float, parts: Elastic) -> float:
+    """The bare figure of `pressure` [MPa], for what is only held against a limit. outer: where the metal ends [mm]."""
+    return fit_stress.contact_pressure(
+        interference,
+        od,
+        parts.hole.value,
+        outer,
+        parts.stiff_insert.value,
+        parts.poisson_insert.value,
+        parts.stiff_head.value,
+        parts.poisson_head.value,
+    )
 
 
 def hoop_head(at: Figure, od: Figure, outer: Figure, symbol: str = "hoop_head") -> Figure:

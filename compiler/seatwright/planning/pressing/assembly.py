@@ -8,16 +8,16 @@ for `explain`.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 from msgspec import Struct
 
 from seatwright.job.model import Head, Job, Material
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.rings import bridges_beside, rings
+from seatwright.planning.basis.rings import ring_as_given
 from seatwright.planning.certainty.as_made import MadePair, pair
 from seatwright.planning.metal.thick_rings import WIDE, alloy_of, contact_length, elastic, friction, press_in, pressure
-from seatwright.planning.plan import Assembled, AssemblyPlan, Bridge, Fitted, into
+from seatwright.planning.plan import Assembled, AssemblyPlan, Fitted, into
 from seatwright.planning.plan.figure import Figure, computed, given
 from seatwright.planning.pressing.heats_and_chills import (
     Cold,
@@ -54,17 +54,14 @@ class _Ready(Struct, frozen=True):
     forces: tuple[Figure | None, ...]
 
 
-def assembly(
-    job: Job, head: Head, plans: tuple[Fitted, ...], bridges: Sequence[Bridge], findings: Findings
-) -> tuple[Assembled, ...]:
+def assembly(job: Job, head: Head, plans: tuple[Fitted, ...], findings: Findings) -> tuple[Assembled, ...]:
     """The valves of a head with how their inserts go in; a valve without bore or insert is handed on as it came."""
     able = [each for plan in plans if (each := _able(job, head, plan, findings)) is not None]
     if not able:
         return tuple(into(Assembled, plan) for plan in plans)
     hot = heats(job, head, findings)
     cold = chills(job, hot[0], findings)
-    near = bridges_beside(head, bridges)
-    ready = [one for known in able if (one := _ready(job, head, known, hot, cold, near, findings)) is not None]
+    ready = [one for known in able if (one := _ready(job, head, known, hot, cold, findings)) is not None]
     if not ready:
         return tuple(into(Assembled, plan) for plan in plans)
     chosen = one_for_all({one.plan.name: one.ways for one in ready}, ready[0].slip.value)
@@ -106,20 +103,17 @@ def _able(job: Job, head: Head, plan: Fitted, findings: Findings) -> _Able | Non
 
 
 def _ready(
-    job: Job, head: Head, able: _Able, hot: Sequence[Figure], cold: Sequence[Cold],
-    near: Mapping[str, Sequence[Bridge]], findings: Findings,
-) -> _Ready | None:  # fmt: skip
+    job: Job, head: Head, able: _Able, hot: Sequence[Figure], cold: Sequence[Cold], findings: Findings
+) -> _Ready | None:
     plan, made = able.plan, able.made
     found = ways(job, plan, made, able.metal, able.alloy, hot, cold, able.slip, findings)
     if not found:
         return None
-    forces = _forces(job, head, able, found, near.get(plan.name, ()), findings)
+    forces = _forces(job, head, able, found, findings)
     return _Ready(plan, made, able.metal, able.alloy, able.slip, found, forces)
 
 
-def _forces(
-    job: Job, head: Head, able: _Able, found: Sequence[Way], bridges: Sequence[Bridge], findings: Findings
-) -> tuple[Figure | None, ...]:  # fmt: skip
+def _forces(job: Job, head: Head, able: _Able, found: Sequence[Way], findings: Findings) -> tuple[Figure | None, ...]:
     """The force for what interference is left, with the most friction, in the metal that grips hardest."""
     if all(way.pair.kind != "press" for way in found):
         return tuple(None for _ in found)
@@ -127,15 +121,14 @@ def _forces(
     parts, grip, mu = elastic(job, head, plan, findings), contact_length(plan.insert), friction(head, alloy)
     if parts is None or grip is None or mu is None:
         return tuple(None for _ in found)
-    # What is known of the metal around was said with the fit.
-    outer = rings(head, plan, made.od, bridges, Findings()).around
+    outer = ring_as_given(head, plan, made.od) or WIDE
     forces: list[Figure | None] = []
     for way in found:
         if way.pair.kind != "press":
             forces.append(None)
             continue
         left = computed("I_left", "mm", -way.pair.clearance.value, "-clearance", (way.pair.clearance,), _SOURCE)
-        at = pressure(left, made.od, outer or WIDE, parts)
+        at = pressure(left, made.od, outer, parts)
         forces.append(press_in(mu, at, made.od, grip).called("press"))
     return tuple(forces)
 

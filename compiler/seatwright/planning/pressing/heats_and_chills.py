@@ -103,11 +103,20 @@ def ways(
     cold: Sequence[Cold], slip: Figure, findings: Findings,
 ) -> tuple[Way, ...]:  # fmt: skip
     """Every pair that can be computed for this insert: least bore, largest insert; the coolest head first."""
+
+    def bore_at(heat: Figure) -> _Grown | None:
+        return _grown(job, plan, made.bore_least, "bore_hot", metal, "head", heat, findings)
+
+    # What is not known is said in this order: of the head as it lies, of the insert, of the hotter head.
+    as_it_lies = bore_at(hot[0])
+    ods = [_grown(job, plan, made.od_most, "od_cold", alloy, "insert", each.arrives, findings) for each in cold]
+    bores = (as_it_lies, *map(bore_at, hot[1:]))
     return tuple(
-        way
-        for heat in hot
-        for chill in cold
-        if (way := _way(job, plan, made, metal, alloy, heat, chill, slip, findings)) is not None
+        _way(bore, od, chill, slip)
+        for bore in bores
+        if bore is not None
+        for chill, od in zip(cold, ods, strict=True)
+        if od is not None
     )
 
 
@@ -131,35 +140,45 @@ def best_for_all(each: Sequence[Sequence[Way]], slip: float) -> tuple[float, str
     return None if best is None else common[best]
 
 
-def _way(
-    job: Job, plan: Judged, made: MadePair, metal: Material, alloy: Material, heat: Figure, cold: Cold, slip: Figure,
-    findings: Findings,
-) -> Way | None:  # fmt: skip
-    a_head = _expansion(job, plan, metal, "head", heat, findings)
-    a_insert = _expansion(job, plan, alloy, "insert", cold.arrives, findings)
-    if a_head is None or a_insert is None:
+class _Grown(Struct, frozen=True):
+    """A part at its temperature. at20: its size there. inputs: of its growth; at 20 °C nothing has grown, whatever the
+    expansion, which is then no input. rise: over 20 °C."""
+
+    at20: Figure
+    expansion: Figure
+    at: Figure
+    rise: float
+    inputs: tuple[Figure, ...]
+    size: Figure
+
+
+def _grown(
+    job: Job, plan: Judged, at20: Figure, symbol: str, material: Material, part: str, at: Figure, findings: Findings
+) -> _Grown | None:
+    expansion = _expansion(job, plan, material, part, at, findings)
+    if expansion is None:
         return None
-    bore, od = made.bore_least, made.od_most
-    rise_h, rise_i = heat.value - thermal.REFERENCE, cold.arrives.value - thermal.REFERENCE
-    # At 20 °C nothing has grown, whatever the expansion: it is then no input.
-    of_head = (a_head,) if rise_h else ()
-    of_insert = (a_insert,) if rise_i else ()
-    hot_bore = f"{bore.symbol}*(1 + a_head*({heat.symbol} - 20))" if rise_h else bore.symbol
-    cold_od = f"{od.symbol}*(1 + a_insert*({cold.arrives.symbol} - 20))" if rise_i else od.symbol
-    temperatures = (heat,) if cold.arrives is heat else (heat, cold.arrives)
-    value = sums.assembly_clearance(bore.value, od.value, a_head.value, rise_h, a_insert.value, rise_i)
-    clearance = computed(
-        "clearance", "mm", value, f"{hot_bore} - {cold_od}", (bore, *of_head, od, *of_insert, *temperatures), _SOURCE
+    rise = at.value - thermal.REFERENCE
+    inputs = (at20, expansion) if rise else (at20,)
+    formula = f"{at20.symbol}*(1 + {expansion.symbol}*({at.symbol} - 20))" if rise else at20.symbol
+    value = thermal.at_bench(at20.value, 0.0, thermal.REFERENCE, expansion.value, at.value)
+    size = computed(symbol, "mm", value, formula, (*inputs, at), _SOURCE)
+    return _Grown(at20, expansion, at, rise, inputs, size)
+
+
+def _way(bore: _Grown, od: _Grown, cold: Cold, slip: Figure) -> Way:
+    temperatures = (bore.at,) if od.at is bore.at else (bore.at, od.at)
+    value = sums.assembly_clearance(
+        bore.at20.value, od.at20.value, bore.expansion.value, bore.rise, od.expansion.value, od.rise
     )
-    grown = thermal.at_bench(bore.value, 0.0, thermal.REFERENCE, a_head.value, heat.value)
-    bore_hot = computed("bore_hot", "mm", grown, hot_bore, (bore, *of_head, heat), _SOURCE)
-    shrunk = thermal.at_bench(od.value, 0.0, thermal.REFERENCE, a_insert.value, cold.arrives.value)
-    od_cold = computed("od_cold", "mm", shrunk, cold_od, (od, *of_insert, cold.arrives), _SOURCE)
-    return Way(HeatAndChill(heat, cold.name, clearance, sums.kind(value, slip.value)), cold, bore_hot, od_cold)
+    formula = f"{bore.size.formula} - {od.size.formula}"
+    clearance = computed("clearance", "mm", value, formula, (*bore.inputs, *od.inputs, *temperatures), _SOURCE)
+    pair = HeatAndChill(bore.at, cold.name, clearance, sums.kind(value, slip.value))
+    return Way(pair, cold, bore.size, od.size)
 
 
 def _expansion(job: Job, plan: Judged, material: Material, part: str, at: Figure, findings: Findings) -> Figure | None:
-    found = mean_expansion(material, part, at)
+    found = mean_expansion(material, part, at, findings)
     if found is None and at.value == thermal.REFERENCE:
         return assumed(f"a_{part}", "1/C", 0.0, "not needed at 20 °C")
     if found is None:

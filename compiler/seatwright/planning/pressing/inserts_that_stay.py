@@ -5,6 +5,7 @@ from __future__ import annotations
 from seatwright.handbook import fit_stress
 from seatwright.job.model import Given, Head, Job, Material, Reading, Valve
 from seatwright.planning.basis.findings import Findings
+from seatwright.planning.basis.temperatures import expansion_lines
 from seatwright.planning.basis.wording import degrees, listed, name_key
 from seatwright.planning.metal.peaks import loss
 from seatwright.planning.plan import Judged
@@ -36,10 +37,9 @@ def _gone_at(job: Job, head: Head, valve: Valve) -> float | None:
     alloy = _alloy(job, valve)
     if least is None or od is None or alloy is None or head.material is None:
         return None
-    tables = [[(line.to, line.per_degree) for line in one.expansion] for one in (alloy, head.material)]
     lost = loss(job)
     holds = least.value if lost is None else max(least.value - lost.value, 0.0)
-    return fit_stress.gone_temperature(holds, od, *tables)
+    return fit_stress.gone_temperature(holds, od, expansion_lines(alloy), expansion_lines(head.material))
 
 
 def _diameter(valve: Valve) -> float | None:

@@ -3,12 +3,10 @@ too far for the next (handbook 10)."""
 
 from __future__ import annotations
 
-from msgspec.structs import replace
-
 from seatwright.handbook import assembly as sums
 from seatwright.job.model import Job, Material
 from seatwright.planning.basis.findings import Findings
-from seatwright.planning.basis.temperatures import mean_expansion
+from seatwright.planning.basis.temperatures import expansion_lines, mean_expansion_where
 from seatwright.planning.basis.wording import degrees
 from seatwright.planning.certainty.as_made import MadePair
 from seatwright.planning.plan import Judged
@@ -21,7 +19,7 @@ _SOURCE = "handbook 10"
 def grabs_at(job: Job, plan: Judged, made: MadePair, alloy: Material, way: Way, findings: Findings) -> Figure | None:
     """What the insert has warmed to when it grabs, the head still hot; None where the alloy's table ends first."""
     od, bore, arrives = made.od_most, way.bore_hot, way.cold.arrives
-    value = sums.grab_temperature(bore.value, od.value, _table(alloy), arrives.value)
+    value = sums.grab_temperature(bore.value, od.value, expansion_lines(alloy), arrives.value)
     if value is None:
         reach = max((line.to for line in alloy.expansion), default=20.0)
         findings.unchecked(
@@ -36,7 +34,7 @@ def grabs_at(job: Job, plan: Judged, made: MadePair, alloy: Material, way: Way, 
     # Gripped as it arrives: then that is the temperature, and nothing else matters.
     if value == arrives.value:
         return computed("T_grabs", "C", value, arrives.symbol, (arrives,), _SOURCE)
-    mean = _mean_at(alloy, "insert", value)
+    mean = mean_expansion_where(alloy, "insert", value)
     if mean is None:
         return None
     formula = f"T at which {od.symbol}*(1 + a_insert*(T - 20)) = bore_hot"
@@ -54,24 +52,14 @@ def reheat_below(made: MadePair, metal: Material, way: Way, slip: Figure, room: 
     """
     bore, od = made.bore_least, way.od_cold
     dropping = way.pair.kind == "drop-in"
-    value = sums.reheat_below(sums.kind(way.pair.clearance.value, slip.value), slip.value, bore.value, od.value,
-                              _table(metal))  # fmt: skip
+    how = sums.kind(way.pair.clearance.value, slip.value)
+    value = sums.reheat_below(how, slip.value, bore.value, od.value, expansion_lines(metal))
     if value is None or not room.value < value <= way.pair.heat_C.value:
         return None
-    mean = _mean_at(metal, "head", value)
+    mean = mean_expansion_where(metal, "head", value)
     if mean is None:
         return None
     wanted = f"{od.symbol} + slip" if dropping else od.symbol
     formula = f"T at which {bore.symbol}*(1 + a_head*(T - 20)) = {wanted}"
     inputs = (bore, od, mean, *((slip,) if dropping else ()))
     return computed("T_reheat", "C", value, formula, inputs, _SOURCE, "shown up to the whole degree")
-
-
-def _table(material: Material) -> list[tuple[float, float]]:
-    return [(line.to, line.per_degree) for line in material.expansion]
-
-
-def _mean_at(material: Material, part: str, at: float) -> Figure | None:
-    """The mean expansion to a temperature that is itself looked for: it is no input of its own."""
-    mean = mean_expansion(material, part, Figure(at, "C", "T"))
-    return None if mean is None else replace(mean, inputs=tuple(each for each in mean.inputs if each.symbol != "T"))

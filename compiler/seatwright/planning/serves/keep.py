@@ -81,13 +81,16 @@ NOT_KNOWN = frozenset(
 _NOT_MEASURED = Reason("pocket-not-measured", "The pocket is not measured.")
 
 
-def pocket_faults(job: Job, head: Head, plan: Found, wants: Wants) -> tuple[Reason, ...]:
-    """All that speaks against keeping this pocket whatever the insert; () for a good one."""
+def pocket_faults(job: Job, head: Head, plan: Found, wants: Wants, findings: Findings) -> tuple[Reason, ...]:
+    """All that speaks against keeping this pocket whatever the insert; () for a good one.
+
+    findings : of the plan, in which the pocket's cells were brought to 20 °C when it began
+    """
     if wants.integral:
         return (Reason("seat-integral", "The seat is cut in the casting: there is no pocket to keep."),)
     if plan.at20.pocket is None:
         return (_NOT_MEASURED,)
-    found = [*_round_and_straight(job, head, plan), *_true_to_guide(job, plan), *_floor(job, wants)]
+    found = [*_round_and_straight(job, head, plan, findings), *_true_to_guide(job, plan), *_floor(job, wants)]
     if plan.at20.damage is not None:
         found.insert(0, Reason("pocket-damaged", "The pocket is damaged.", plan.at20.damage))
     # What is bad comes before what is not known.
@@ -112,7 +115,7 @@ def kept_depth(wants: Wants) -> Depth | None:
     return Depth(wants.pocket_depth, wants.pocket_depth, wants.pocket_depth, wants.face)
 
 
-def _round_and_straight(job: Job, head: Head, plan: Found) -> Iterator[Reason]:
+def _round_and_straight(job: Job, head: Head, plan: Found, findings: Findings) -> Iterator[Reason]:
     practice, found = job.shop.practice, plan.found
     if practice.bore_round is None or practice.bore_taper is None:
         text = "The shop has no `bore-round` or no `bore-taper` to judge the pocket by."
@@ -123,7 +126,7 @@ def _round_and_straight(job: Job, head: Head, plan: Found) -> Iterator[Reason]:
     if found.pocket_low_a is None and found.pocket_low_b is None:
         text = "The pocket is not measured low: whether it is straight is not known."
         yield Reason("pocket-not-measured-low", text)
-    cells = pocket_cells(job, head, plan.valve, Findings())
+    cells = pocket_cells(job, head, plan.valve, findings)
     upper, lower = [cell for cell in cells if not cell.low], [cell for cell in cells if cell.low]
     if practice.bore_round is not None:
         limit = given("bore_round", "mm", practice.bore_round)
