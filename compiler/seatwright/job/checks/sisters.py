@@ -45,12 +45,12 @@ class SisterTable(Struct, frozen=True):
     part: str
     columns: tuple[Field, ...]
     valves: tuple[Valve, ...]
-    cells: dict[tuple[str, str], SisterCell]  # by valve and attribute
+    cells: dict[str, dict[str, SisterCell]]  # by attribute, then by valve
     things: dict[str, tuple[Field, ...]]  # by column: the others that are readings of the same thing
 
     def cell(self, valve: Valve, column: Field) -> SisterCell | None:
         """What one valve has in a column."""
-        return self.cells.get((valve.name, column.to))
+        return self.cells[column.to].get(valve.name)
 
     def of_thing(self, column: Field) -> tuple[Field, ...]:
         """The other columns that are readings of the same thing."""
@@ -79,7 +79,7 @@ def check(heads: Iterable[Head], shop: Shop) -> Iterator[Message]:
 def _table(heads: tuple[Head, ...], part: str, section: SectionDeclared) -> SisterTable:
     valves = tuple(valve for head in heads for valve in head.valves)
     columns = {column.to: column for column in section.headers[0].columns[::-1] if column.sisters is not None}
-    cells: dict[tuple[str, str], SisterCell] = {}
+    cells: dict[str, dict[str, SisterCell]] = {attribute: {} for attribute in columns}
     for valve in valves:
         found: Measured | CutReadings | Finished | None = getattr(valve, part)
         for attribute in columns:
@@ -87,7 +87,7 @@ def _table(heads: tuple[Head, ...], part: str, section: SectionDeclared) -> Sist
             if figure is None and part == "measured" and attribute in _WISHED:
                 figure = getattr(valve.specification, attribute)
             if figure is not None:
-                cells[valve.name, attribute] = SisterCell(valve, figure.value, figure.typed, figure)
+                cells[attribute][valve.name] = SisterCell(valve, figure.value, figure.typed, figure)
     in_order = tuple(column for column in section.headers[0].columns if columns.get(column.to) is column)
     return SisterTable(
         part, in_order, valves, cells, {column.word: _same_thing(column, in_order) for column in in_order}
@@ -114,12 +114,11 @@ def _others(table: SisterTable, column: Field, cell: SisterCell, pools: Pools) -
 
 def _cells(table: SisterTable, column: Field, cell: SisterCell, pool: tuple[Valve, ...]) -> tuple[SisterCell, ...]:
     """What the valves of a pool have in a column; of insert-od those that wish for the same insert."""
-    return tuple(
-        found
-        for other in pool
-        if (column.to != "insert_od" or _wish(other) == _wish(cell.valve))
-        and (found := table.cell(other, column)) is not None
-    )
+    here = table.cells[column.to]
+    found = [each for other in pool if (each := here.get(other.name)) is not None]
+    if column.to == "insert_od":
+        found = [each for each in found if _wish(each.valve) == _wish(cell.valve)]
+    return tuple(found)
 
 
 class Pools:
@@ -212,7 +211,8 @@ def _among_many(
 
 
 def _away(table: SisterTable, column: Field, cell: SisterCell, pools: Pools) -> list[float]:
-    figures = [found.value for other in pools.beside(cell.valve) if (found := table.cell(other, column)) is not None]
+    here = table.cells[column.to]
+    figures = [found.value for other in pools.beside(cell.valve) if (found := here.get(other.name)) is not None]
     if len(figures) < ENOUGH:
         return []
     middle = median(figures)
@@ -313,7 +313,8 @@ def _said_elsewhere(
 
 def _usual(table: SisterTable, column: Field, bounds: Sisters, others: tuple[SisterCell, ...]) -> float:
     """What the other valves have in a column; where they are too few, nothing is taken off readings of one size."""
-    found = [cell.value for other in others if (cell := table.cell(other.valve, column)) is not None]
+    here = table.cells[column.to]
+    found = [cell.value for other in others if (cell := here.get(other.valve.name)) is not None]
     return median(found) if found and (len(others) >= ENOUGH or not bounds.alike) else 0.0
 
 
@@ -352,7 +353,7 @@ def _typed_in(table: SisterTable, column: Field) -> list[tuple[Valve, float]]:
 
 
 def _column_word(table: SisterTable, cell: SisterCell) -> str:
-    return next((column.word for column in table.columns if table.cells.get((cell.valve.name, column.to)) is cell), "")
+    return next((column.word for column in table.columns if table.cell(cell.valve, column) is cell), "")
 
 
 def _exchanged(table: SisterTable, column: Field, cell: SisterCell, fits: tuple[float, float]) -> str | None:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from enum import StrEnum
+from functools import cached_property
 
 from msgspec import Struct
 
@@ -112,7 +114,7 @@ class Sisters(Struct, frozen=True):
     at_most: float = 0.0
 
 
-class Field(Struct, frozen=True):
+class Field(Struct, frozen=True, dict=True):
     """A field of a section or a column of a table: one declaration, from which all else is made.
 
     attribute: that of the model. halved: a full needle movement which the model keeps as an axis offset. former: what
@@ -142,25 +144,25 @@ class Field(Struct, frozen=True):
     names: str = ""
     of_piece: bool = False
 
-    @property
+    @cached_property
     def to(self) -> str:
         """The attribute of the model that holds it."""
         return self.attribute or self.word.replace("-", "_")
 
 
-class Header(Struct, frozen=True):
+class Header(Struct, frozen=True, dict=True):
     """A table header: its first column, which every row fills, and the other columns in any order."""
 
     first: Field
     columns: tuple[Field, ...]
 
-    @property
-    def by_word(self) -> dict[str, Field]:
+    @cached_property
+    def by_word(self) -> Mapping[str, Field]:
         """Every column by its word."""
         return {column.word: column for column in (self.first, *self.columns)}
 
 
-class SectionDeclared(Struct, frozen=True):
+class SectionDeclared(Struct, frozen=True, dict=True):
     """A section of a kind of file. opening: what its own line says. dated: its line may carry a date, `in`, `at`.
 
     rows: what stands in a row of a section without a header. of_one: its line may name one valve, with a column of that
@@ -180,13 +182,13 @@ class SectionDeclared(Struct, frozen=True):
     sourced: bool = False
     of_piece: tuple[str, ...] = ()
 
-    @property
-    def by_word(self) -> dict[str, Field]:
+    @cached_property
+    def by_word(self) -> Mapping[str, Field]:
         """Every field by its word."""
         return {field.word: field for field in self.fields}
 
-    @property
-    def by_row(self) -> dict[str, Field]:
+    @cached_property
+    def by_row(self) -> Mapping[str, Field]:
         """What stands in a row of a section without a header, by its word."""
         return {field.word: field for field in self.rows}
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 from msgspec import Struct, field
@@ -30,7 +30,7 @@ class ReadRow(Struct):
     """
 
     header: Header
-    by_word: dict[str, Field]
+    by_word: Mapping[str, Field]
     first: Named
     span: Span
     scope: Scope
@@ -90,7 +90,7 @@ def any_faulty(found: tree.Section) -> bool:
 
 def _row(
     header: Header,
-    by_word: dict[str, Field],
+    by_word: Mapping[str, Field],
     table: tree.Table,
     row: tree.Row,
     scope: Scope,
