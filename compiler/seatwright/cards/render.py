@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import base64
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from functools import cache
 
 from jinja2 import Environment
@@ -52,6 +52,15 @@ class _House(Struct, frozen=True):
     two_up: bool
 
 
+class _Written(Struct, frozen=True):
+    """A card in Markdown, once as a whole and sheet by sheet. own: its stamp."""
+
+    card: Card
+    own: str
+    body: str
+    sheets: tuple[tuple[Sheet, str], ...]
+
+
 def documents(
     plan: Plan,
     *,
@@ -87,9 +96,10 @@ def documents(
     deck = cards(plan)
     printed = deck if only is None else chosen_of(deck, only)
     stamps = {card.number: stamp.own(card) for card in deck}
+    written = [_written(house, card, stamps[card.number]) for card in printed]
     made = Documents(
-        _html(house, printed, stamps),
-        _markdown(house, printed, stamps),
+        _html(house, written),
+        _markdown(house, written),
         as_plan_json(plan, deck, stamps, house.stamp, commit, chosen.name),
     )
     if own:
@@ -130,15 +140,23 @@ def _body(house: _House, card: Card, content: Content, back: bool = False) -> st
     return write(house.templates, name, card=content, job=house.plan.job, head=card.head)
 
 
-def _markdown(house: _House, printed: tuple[Card, ...], stamps: Mapping[int, str]) -> str:
+def _written(house: _House, card: Card, own: str) -> _Written:
+    """A card of one sheet is laid out once, most are."""
+    whole = _body(house, card, card.content)
+    every = sheets(card, house.paper)
+    parts = (
+        whole if sheet.content == card.content else _body(house, card, sheet.content, sheet.back) for sheet in every
+    )
+    return _Written(card, own, whole, tuple(zip(every, parts, strict=True)))
+
+
+def _markdown(house: _House, printed: Sequence[_Written]) -> str:
     """All cards below each other; what they were made from stands once, at the end, so that a diff shows what changed
     at the machine and not the same two words on every card."""
     whole = []
-    for card in printed:
-        parts = [_heading(house, card, Sheet(card.content), stamps[card.number]), _body(house, card, card.content)]
-        if card.content.back:
-            parts.append(_body(house, card, Content(lists=card.content.back), back=True))
-        whole.append("\n".join(parts))
+    for each in printed:
+        backs = (body for sheet, body in each.sheets if sheet.back)
+        whole.append("\n".join((_heading(house, each.card, Sheet(each.card.content), each.own), each.body, *backs)))
     commit = f", commit {house.commit[:LENGTH_OF_COMMIT]}" if house.commit else ""
     return "\n---\n\n".join(whole) + f"\nsources {house.stamp}{commit}\n"
 
@@ -152,16 +170,13 @@ def typeface() -> dict[str, str]:
     }
 
 
-def _html(house: _House, printed: tuple[Card, ...], stamps: Mapping[int, str]) -> str:
-    made: list[Markup] = []
-    for card in printed:
-        every = sheets(card, house.paper)
-        made += [Markup(_sheet(house, card, sheet, stamps[card.number])) for sheet in every]
+def _html(house: _House, printed: Sequence[_Written]) -> str:
+    made = [Markup(_sheet(house, each.card, sheet, body, each.own)) for each in printed for sheet, body in each.sheets]
     if house.two_up:
         pairs = (Markup("").join(made[start : start + 2]) for start in range(0, len(made), 2))
         made = [Markup('<div class="pair">\n{}</div>\n').format(pair) for pair in pairs]
     job = house.plan.job
-    feet = [{"number": card.number, "says": _foot(house, card, stamps[card.number])} for card in printed]
+    feet = [{"number": each.card.number, "says": _foot(house, each.card, each.own)} for each in printed]
     style = fill(
         house.texts, "card.css", paper=house.paper, sheet=house.sheet, face=typeface(), two_up=house.two_up, feet=feet
     )  # fmt: skip
@@ -181,11 +196,11 @@ def _foot(house: _House, card: Card, own: str) -> str:
     return f"card {card.number} of {card.of} · {own} · sources {house.stamp}{commit}"
 
 
-def _sheet(house: _House, card: Card, sheet: Sheet, own: str) -> str:
+def _sheet(house: _House, card: Card, sheet: Sheet, written: str, own: str) -> str:
     """A sheet as a table of two groups, so that its head comes again on every page that it should need."""
     head = as_html(_heading(house, card, sheet), {})
     drawings = {each.name: svg(each.drawing, house.texts) for each in sheet.content.drawings}
-    body = as_html(_body(house, card, sheet.content, sheet.back), drawings)
+    body = as_html(written, drawings)
     part = "-back" if sheet.back else f"-{sheet.part}" if sheet.part > 1 else ""
     label = f"Card {card.number}" + (", back" if sheet.back else f", sheet {sheet.part}" if sheet.part > 1 else "")
     kind = f"sheet {card.name}{' back' if sheet.back else ''} card-{card.number}"

@@ -9,16 +9,16 @@ from contextlib import contextmanager
 from functools import cache
 from typing import Any
 
-from jinja2 import BaseLoader, Environment, StrictUndefined, TemplateNotFound, TemplateSyntaxError, Undefined
+from jinja2 import BaseLoader, Environment, StrictUndefined, TemplateNotFound, TemplateSyntaxError, nodes
+from jinja2.compiler import CodeGenerator, Frame
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup
 
 from seatwright.cards.compiled import beside_the_byte_code
-from seatwright.cards.escape import Markdown
+from seatwright.cards.escape import Markdown, for_markdown
 from seatwright.text.shipped import TEMPLATE_NAME, shipped
 
 _SPARE_LINES = re.compile(r"\n{3,}")
-_GOES_THROUGH = Markup | Undefined  # put together once, not for each of the thousands of values that are printed
 _MARK = "template "  # before the name, in the place of a file: found again in the trace of what went wrong
 
 
@@ -35,6 +35,16 @@ class _Loader(BaseLoader):
     def get_source(self, environment: Environment, template: str) -> tuple[str, str | None, None]:
         text = self._own[template] if template in self._own else built_in_template(template)
         return text, f"{_MARK}{template}", None
+
+
+class _EscapedOnce(CodeGenerator):
+    """Prints what `_printed` made of a value as it is: Jinja would escape each of the thousands for HTML as well."""
+
+    def _output_child_pre(self, node: nodes.Expr, frame: Frame, finalize: CodeGenerator._FinalizeInfo) -> None:
+        self.write(str(finalize.src))
+
+    def _output_child_post(self, node: nodes.Expr, frame: Frame, finalize: CodeGenerator._FinalizeInfo) -> None:
+        self.write(")")
 
 
 @cache
@@ -73,6 +83,8 @@ def _environment(own: tuple[tuple[str, str], ...], markdown: bool) -> Environmen
         keep_trailing_newline=True,
         bytecode_cache=None if own else beside_the_byte_code(__file__),
     )
+    if markdown:
+        house.code_generator_class = _EscapedOnce
     house.filters["mm"] = _mm
     house.globals["inside"] = Markdown("    ")  # of a step: what is not printed plainly would be escaped away
     return house
@@ -125,11 +137,12 @@ def _inside(problem: BaseException) -> list[tuple[str, int]]:
     return found
 
 
-def _printed(value: Any) -> Any:
-    # An undefined name goes through, so that it is refused where it is printed and never shows as nothing.
-    if isinstance(value, _GOES_THROUGH):
-        return value
-    return Markdown.escape(value)
+def _printed(value: Any) -> str:
+    """Text escaped, Markdown as it is. An undefined name is refused here, since it is no text: it never shows as
+    nothing."""
+    if type(value) is str:
+        return for_markdown(value)
+    return value if isinstance(value, Markup) else for_markdown(str(value))
 
 
 def _short(value: Any) -> Any:
