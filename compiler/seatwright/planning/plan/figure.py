@@ -9,8 +9,11 @@ from msgspec import Struct
 from seatwright.job.model import Given, Reading, Stated
 from seatwright.text import Span
 
+# `gc=False`: a figure knows only what was made before it, so no circle of them can ever be left over, and the collector
+# need not go through the thousands that a plan is made of.
 
-class Origin(Struct, frozen=True):
+
+class Origin(Struct, frozen=True, gc=False):
     """Where a figure that was not computed comes from.
 
     typed: as its owner wrote it. span: the line, None for a built-in or left-out figure. source: who says so
@@ -24,7 +27,7 @@ class Origin(Struct, frozen=True):
     in_place_of: str = ""
 
 
-class Figure(Struct, frozen=True):
+class Figure(Struct, frozen=True, gc=False):
     """A value with its unit and its history.
 
     unit: mm, mm/mm, deg, C, 1/C, rpm, m/min, mm/rev, min, turns, Nm, N, MPa, s, 1.

@@ -118,7 +118,7 @@ def _forces(job: Job, head: Head, able: _Able, found: Sequence[Way], findings: F
     if all(way.pair.kind != "press" for way in found):
         return tuple(None for _ in found)
     plan, made, alloy = able.plan, able.made, able.alloy
-    parts, grip, mu = elastic(job, head, plan, findings), contact_length(plan.insert), friction(head, alloy)
+    parts, grip, mu = elastic(job, head, plan, findings), contact_length(plan.insert), friction(head, alloy, findings)
     if parts is None or grip is None or mu is None:
         return tuple(None for _ in found)
     outer = ring_as_given(head, plan, made.od) or WIDE
