@@ -47,9 +47,13 @@ class Conditions(Struct, frozen=True):
 
     def at_bench(self, figure: Figure, symbol: str) -> Figure:
         """What the instrument shows at the bench for a size at 20 °C."""
-        gauge, gauge_at, part, part_at = self.inputs
-        value = thermal.at_bench(figure.value, gauge.value, gauge_at.value, part.value, part_at.value)
+        value = self.shown(figure.value)
         return computed(symbol, "mm", value, self._formula(figure, "/", "*"), (figure, *self.inputs), _SOURCE)
+
+    def shown(self, size: float) -> float:
+        """The bare figure of `at_bench` [mm]."""
+        gauge, gauge_at, part, part_at = self.inputs
+        return thermal.at_bench(size, gauge.value, gauge_at.value, part.value, part_at.value)
 
     def _formula(self, figure: Figure, with_gauge: str, with_part: str) -> str:
         gauge, gauge_at, part, part_at = self.inputs
