@@ -4,6 +4,7 @@ import ast
 import inspect
 import subprocess
 import sys
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -12,7 +13,7 @@ from tests.planning import jobs
 
 from seatwright.job.model import Note
 from seatwright.planning import planner
-from seatwright.planning.plan import Status
+from seatwright.planning.plan import Found, Pocketed, Started, Status, ValvePlan, into
 from seatwright.told.plan_json import plan_document
 
 COMPILER = Path(planner.__file__).parents[1]
@@ -50,6 +51,23 @@ TWICE = """
 def cut_before_the_seat(job: Job, head: Head, plans: tuple[Pocketed, ...], findings: Findings) -> object:
     return cut(job, head, plans, findings)
 """
+
+
+def test_a_phase_has_the_fields_of_the_phase_before_it_in_their_order_and_then_its_own():
+    # `into` hands them on by their places.
+    phases = ValvePlan.__mro__[: ValvePlan.__mro__.index(Started) + 1]
+    assert len(phases) > 10
+    for later, before in pairwise(phases):
+        assert later.__struct_fields__[: len(before.__struct_fields__)] == before.__struct_fields__
+
+
+def test_a_valve_in_a_later_phase_keeps_what_was_found_and_takes_what_is_found_anew():
+    valve = planner.plan(jobs.job(jobs.head([jobs.valve()]), shop=jobs.shop())).valves[0]
+    found = Found(**{name: getattr(valve, name) for name in Found.__struct_fields__})
+    later = into(Pocketed, found, pilot=None, cutter="C9")
+    assert (later.cutter, later.pilot) == ("C9", None)
+    kept = set(Found.__struct_fields__) - {"pilot"}
+    assert all(getattr(later, name) is getattr(found, name) for name in kept)
 
 
 @pytest.mark.slow

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import Literal
 
 from msgspec import Struct
 
-from seatwright.handbook.growth import first_temperature
+from seatwright.handbook.growth import Course, course_of, first_temperature
 from seatwright.handbook.thermal import mean_expansion
 
 __all__ = [
@@ -155,7 +156,7 @@ def grab_temperature(
         return None
     if _growth(table_i, arrives) >= wanted:
         return arrives
-    return first_temperature(lambda t: _growth(table_i, t), _lines_from(table_i, arrives), wanted)
+    return first_temperature(_course(tuple(table_i), arrives), wanted)
 
 
 def head_temperature_for(
@@ -177,7 +178,13 @@ def head_temperature_for(
         return _ROOM
     if not table_h:
         return None
-    return first_temperature(lambda t: _growth(table_h, t), _lines_from(table_h, _ROOM), wanted)
+    return first_temperature(_course(tuple(table_h), _ROOM), wanted)
+
+
+@lru_cache(64)
+def _course(table: tuple[tuple[float, float], ...], start: float) -> Course:
+    """What a part grows by from 20 °C, from `start` upwards."""
+    return course_of(lambda t: _growth(table, t), _lines_from(table, start))
 
 
 def _growth(table: Sequence[tuple[float, float]], t: float) -> float:
@@ -189,5 +196,4 @@ def _growth(table: Sequence[tuple[float, float]], t: float) -> float:
 
 def _lines_from(table: Sequence[tuple[float, float]], start: float) -> list[float]:
     """`start`, and the temperatures above it at which the table's course may bend (20 °C is one)."""
-    end = max(max(t for t, _ in table), _ROOM)
-    return sorted({start} | {t for t in (*(t for t, _ in table), _ROOM) if start < t <= end})
+    return sorted({start, *(t for t in (_ROOM, *(t for t, _ in table)) if t > start)})

@@ -12,8 +12,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import lru_cache
 
-from seatwright.handbook.growth import first_temperature
+from seatwright.handbook.growth import Course, course_of, first_temperature
 from seatwright.handbook.thermal import mean_expansion
 
 __all__ = [
@@ -232,7 +233,12 @@ def gone_temperature(
         raise ValueError(f"an insert needs a diameter: {od} is none")
     if not interference > 0:
         return _ROOM
-    lines = _lines_above_room(table_i, table_h)
+    return first_temperature(_gain(tuple(table_i), tuple(table_h)), -(interference / od))
+
+
+@lru_cache(64)
+def _gain(table_i: tuple[tuple[float, float], ...], table_h: tuple[tuple[float, float], ...]) -> Course:
+    """What an insert grows by more than its head, both at one temperature."""
 
     def gain(t: float) -> float:
         mean_i, mean_h = mean_expansion(table_i, t), mean_expansion(table_h, t)
@@ -240,7 +246,7 @@ def gone_temperature(
             raise ValueError(f"no expansion at {t:g} °C")
         return (mean_i - mean_h) * (t - _ROOM)
 
-    return first_temperature(gain, lines, -(interference / od))
+    return course_of(gain, _lines_above_room(table_i, table_h))
 
 
 def _lines_above_room(*tables: Sequence[tuple[float, float]]) -> list[float]:

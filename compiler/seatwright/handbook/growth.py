@@ -9,26 +9,45 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from itertools import pairwise
 
-__all__ = ["first_temperature"]
+__all__ = ["Course", "course_of", "first_temperature"]
 
 _SAME = 1e-9
 """Slack for a root that lies on a line of the table [°C]."""
 
+Course = tuple[tuple[float, float, float, float, float], ...]
+"""A growth with heat: of each stretch where it begins, half its width [°C], and the growth at its beginning, middle and
+end [-]."""
 
-def first_temperature(growth: Callable[[float], float], lines: Sequence[float], wanted: float) -> float | None:
-    """The lowest temperature [°C] at which `growth` [-] comes to `wanted` [-], or None if it does not on the way.
 
-    `lines`: rising temperatures [°C] between which `growth` is at most of second degree; the first and the last bound
-    the search. Source: arithmetic.
+def course_of(growth: Callable[[float], float], lines: Sequence[float]) -> Course:
+    """The course of a growth with heat; one serves every part of the same metals.
 
-    >>> first_temperature(lambda t: 11e-6 * (t - 20), [20, 200], 11e-6 * 90)
-    110.0
+    `growth`: at a temperature [°C], [-]; `lines`: rising temperatures [°C] between which it is a parabola at most.
+    Source: arithmetic.
+
+    >>> course_of(lambda t: t - 20, [20, 60, 80])
+    ((20, 20.0, 0, 20.0, 40), (60, 10.0, 40, 50.0, 60))
     """
+    course = []
+    at_end = growth(lines[0]) if len(lines) > 1 else 0.0
     for low, high in pairwise(lines):
         half = (high - low) / 2
-        if half <= 0:
-            continue
-        left, middle, right = (growth(t) - wanted for t in (low, low + half, high))
+        if half > 0:
+            at_start, at_end = at_end, growth(high)
+            course.append((low, half, at_start, growth(low + half), at_end))
+    return tuple(course)
+
+
+def first_temperature(course: Course, wanted: float) -> float | None:
+    """The lowest temperature [°C] at which a growth comes to `wanted` [-], or None if it does not on the way.
+
+    `course`: of the growth [-], by `course_of`; its first and last temperature bound the search. Source: arithmetic.
+
+    >>> first_temperature(course_of(lambda t: 11e-6 * (t - 20), [20, 200]), 11e-6 * 90)
+    110.0
+    """
+    for low, half, at_start, at_middle, at_end in course:
+        left, middle, right = at_start - wanted, at_middle - wanted, at_end - wanted
         found = _first_root((right - 2 * middle + left) / 2, (right - left) / 2, middle, half)
         if found is not None:
             return low + half + found * half

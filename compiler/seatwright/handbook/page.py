@@ -163,7 +163,7 @@ SECTIONS: tuple[_Part, ...] = (
     _Part(10, "Heating and chilling", "How an insert goes in, and how long that lasts. At one atmosphere dry ice is "
             f"at {assembly.DRY_ICE:g} °C, boiling nitrogen at {assembly.NITROGEN:g} °C.",
             (assembly.assembly_clearance, assembly.kind, assembly.best_way, assembly.head_temperature_for,
-             assembly.reheat_below, assembly.grab_temperature, growth.first_temperature)),
+             assembly.reheat_below, assembly.grab_temperature, growth.course_of, growth.first_temperature)),
     _Part(11, "How sure", "What is not known of a bore that is planned, and of one that was measured.",
             (uncertainty.combined, uncertainty.rectangular, uncertainty.digital_step, uncertainty.overcut_spread,
              uncertainty.master_difference, uncertainty.planning_budget, uncertainty.acceptance_budget,

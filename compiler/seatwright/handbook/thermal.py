@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Sequence
 from functools import lru_cache
 from itertools import pairwise
@@ -85,15 +86,7 @@ def mean_expansion(table: Sequence[tuple[float, float]], temperature: float) -> 
     >>> round(mean_expansion(lines, 180.0) * 1e6, 2), mean_expansion(lines, 60.0), mean_expansion(lines, 230.0)
     (22.2, 2.14e-05, None)
     """
-    return _mean_expansion(tuple(table), temperature)
-
-
-@lru_cache(512)
-def _mean_expansion(table: tuple[tuple[float, float], ...], temperature: float) -> float | None:
-    lines = sorted(table)
-    for (before, _), (after, _) in pairwise(lines):
-        if before == after:
-            raise ValueError(f"two lines of the expansion table are for {before:g} °C; keep one")
+    lines = _rising(tuple(table))
     if not lines:
         return None
     coldest, hottest = lines[0], lines[-1]
@@ -101,12 +94,23 @@ def _mean_expansion(table: tuple[tuple[float, float], ...], temperature: float) 
         return coldest[1] if temperature >= REFERENCE else None
     if temperature > hottest[0]:
         return hottest[1] if temperature <= REFERENCE else None
-    below = max(line for line in lines if line[0] <= temperature)
-    above = min(line for line in lines if line[0] >= temperature)
-    if below == above:
-        return below[1]
+    at = bisect_left(lines, (temperature,))  # the first line that is not below the temperature
+    above = lines[at]
+    if above[0] == temperature:
+        return above[1]
+    below = lines[at - 1]
     share = (temperature - below[0]) / (above[0] - below[0])
     return below[1] + share * (above[1] - below[1])
+
+
+@lru_cache(256)
+def _rising(table: tuple[tuple[float, float], ...]) -> tuple[tuple[float, float], ...]:
+    """The lines of a table, coldest first, no two for one temperature."""
+    lines = sorted(table)
+    for (before, _), (after, _) in pairwise(lines):
+        if before == after:
+            raise ValueError(f"two lines of the expansion table are for {before:g} °C; keep one")
+    return tuple(lines)
 
 
 def _growth(expansion: float, temperature: float) -> float:

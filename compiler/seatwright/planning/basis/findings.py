@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from typing import TypeVar, cast
+from typing import Any, TypeVar
 
 from msgspec import Struct, field
 
@@ -43,7 +43,7 @@ class Findings:
         self._said: dict[tuple[str, Span | None, str], _Said] = {}
         self._holds: dict[str, list[Hold]] = {}
         self._unchecked: dict[Slug, None] = {}
-        self._worked_out: dict[tuple[object, ...], object] = {}
+        self._worked_out: dict[tuple[object, ...], Any] = {}
 
     def once(self, key: tuple[object, ...], work_out: Callable[[], T]) -> T:
         """What is the same for many valves, worked out and said with the first of them.
@@ -52,7 +52,8 @@ class Findings:
         """
         if key not in self._worked_out:
             self._worked_out[key] = work_out()
-        return cast(T, self._worked_out[key])
+        found: T = self._worked_out[key]
+        return found
 
     def notice(
         self, slug: NoticeSlug, text: str, help: str, span: Span | None = None, valves: Iterable[str] = ()

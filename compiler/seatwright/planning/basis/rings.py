@@ -48,8 +48,7 @@ def bridges_beside(head: Head, bridges: Sequence[Bridge]) -> dict[str, list[Brid
 def rings(head: Head, plan: Judged, od: Figure, bridges: Sequence[Bridge], findings: Findings) -> Rings:
     """The rings that the stresses of a valve are computed for.
 
-    Bridges that are cut through carry
-    nothing; they are on hold elsewhere.
+    Bridges that are cut through carry nothing; they are on hold elsewhere.
 
     bridges : those that end at this valve
     """

@@ -41,17 +41,26 @@ class Conditions(Struct, frozen=True):
 
     def at20(self, figure: Figure, symbol: str) -> Figure:
         """The size at 20 °C of a part that reads `figure`."""
-        value = thermal.at20(figure.value, *(each.value for each in self.inputs))
+        gauge, gauge_at, part, part_at = self.inputs
+        value = thermal.at20(figure.value, gauge.value, gauge_at.value, part.value, part_at.value)
         return computed(symbol, "mm", value, self._formula(figure, "*", "/"), (figure, *self.inputs), _SOURCE)
 
     def at_bench(self, figure: Figure, symbol: str) -> Figure:
         """What the instrument shows at the bench for a size at 20 °C."""
-        value = thermal.at_bench(figure.value, *(each.value for each in self.inputs))
+        value = self.shown(figure.value)
         return computed(symbol, "mm", value, self._formula(figure, "/", "*"), (figure, *self.inputs), _SOURCE)
 
+    def shown(self, size: float) -> float:
+        """The bare figure of `at_bench` [mm]."""
+        gauge, gauge_at, part, part_at = self.inputs
+        return thermal.at_bench(size, gauge.value, gauge_at.value, part.value, part_at.value)
+
     def _formula(self, figure: Figure, with_gauge: str, with_part: str) -> str:
-        gauge, gauge_at, part, part_at = (each.symbol for each in self.inputs)
-        return f"{figure.symbol} {with_gauge} (1 + {gauge}*({gauge_at} - 20)) {with_part} (1 + {part}*({part_at} - 20))"
+        gauge, gauge_at, part, part_at = self.inputs
+        return (
+            f"{figure.symbol} {with_gauge} (1 + {gauge.symbol}*({gauge_at.symbol} - 20)) "
+            f"{with_part} (1 + {part.symbol}*({part_at.symbol} - 20))"
+        )
 
 
 def head_at_bench(

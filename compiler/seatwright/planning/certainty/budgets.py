@@ -127,9 +127,24 @@ def _combined(symbol: str, shares: Sequence[Figure]) -> Figure | None:
 
 def _instrument(gauge: Gauge | BoreGauge, findings: Findings, valve: str) -> list[Figure]:
     """Step, master or ring, and repeatability of an instrument."""
-    setting = isinstance(gauge, Gauge)
-    word, kind = ("master", "setting gauge") if setting else ("ring", "bore gauge")
-    known = gauge.master_uncertainty if isinstance(gauge, Gauge) else gauge.ring_uncertainty
+    shares, missing = findings.once(("instrument", id(gauge)), lambda: _stated_of(gauge))
+    if missing:
+        setting = isinstance(gauge, Gauge)
+        findings.unchecked(
+            "setting-gauge-uncertainty" if setting else "bore-gauge-uncertainty",
+            f'The {_kind(gauge)} "{gauge.name.text}" has no {listed(missing, "and no")}: '
+            f"{'this is' if len(missing) == 1 else 'these are'} not in what is said of the fit's certainty.",
+            "Give them in the shop file, as `0.0005` (standard, k = 1) or `+/- 0.003` (never further off).",
+            gauge.name.span,
+            (valve,),
+        )
+    return list(shares)
+
+
+def _stated_of(gauge: Gauge | BoreGauge) -> tuple[list[Figure], list[str]]:
+    """The shares of an instrument that are given, and the words of those that are not."""
+    kind = _kind(gauge)
+    word, known = ("master", gauge.master_uncertainty) if isinstance(gauge, Gauge) else ("ring", gauge.ring_uncertainty)
     shares: list[Figure] = []
     missing: list[str] = []
     if gauge.step is None:
@@ -146,16 +161,11 @@ def _instrument(gauge: Gauge | BoreGauge, findings: Findings, valve: str) -> lis
             missing.append(field)
         else:
             shares.append(share(symbol, spread, what))
-    if missing:
-        findings.unchecked(
-            "setting-gauge-uncertainty" if setting else "bore-gauge-uncertainty",
-            f'The {kind} "{gauge.name.text}" has no {listed(missing, "and no")}: '
-            f"{'this is' if len(missing) == 1 else 'these are'} not in what is said of the fit's certainty.",
-            "Give them in the shop file, as `0.0005` (standard, k = 1) or `+/- 0.003` (never further off).",
-            gauge.name.span,
-            (valve,),
-        )
-    return shares
+    return shares, missing
+
+
+def _kind(gauge: Gauge | BoreGauge) -> str:
+    return "setting gauge" if isinstance(gauge, Gauge) else "bore gauge"
 
 
 def _overcut(head: Head, cutter: Cutter, n: int, findings: Findings, valve: str) -> list[Figure]:
@@ -248,4 +258,4 @@ def _insert(job: Job, head: Head, findings: Findings, valve: str) -> list[Figure
             (valve,),
         )
         return []
-    return [share("insert", spread, "diameter of the insert")]
+    return [findings.once(("insert known", id(spread)), lambda: share("insert", spread, "diameter of the insert"))]

@@ -113,7 +113,8 @@ def _window(
     job: Job, plan: Passed, bore: Bore, gauge: Gauging, shown_wrong: Figure, overcut: Overcut, findings: Findings
 ) -> Window:
     def reading(size: Figure) -> float:
-        return setting.reading(gauge.bench(size).value, shown_wrong.value, overcut.value.value)
+        at_bench = gauge.conditions.shown(size.value) if gauge.conditions else size.value
+        return setting.reading(at_bench, shown_wrong.value, overcut.value.value)
 
     aim = reading(bore.aim) / gauge.step
     least, most = _drawn_in(job, bore, findings)

@@ -37,12 +37,12 @@ def _started(job: Job, head: Head, valve: Valve, place: Place | None, findings: 
         position=None if place is None else Position(given("x", "mm", place.x), given("y", "mm", place.y)),
         valve_tilt=None if tilt is None else given("tilt", "deg", tilt),
     )
-    return replace(plan, status=Status.GUIDE_FIRST) if _guide_first(plan) else plan
+    return replace(plan, status=Status.GUIDE_FIRST) if _guide_first(plan, findings) else plan
 
 
-def _guide_first(plan: Started) -> bool:
+def _guide_first(plan: Started, findings: Findings) -> bool:
     """Whether its guide comes before all else; a new one of a valve that is left alone asks for nothing further."""
-    measured = guide_stations(plan.valve, largest=True)
+    measured = guide_stations(plan.valve, findings, largest=True)
     return plan.guide_to_renew or (plan.guide_renewed and not measured and not plan.left_alone)
 
 
@@ -90,8 +90,8 @@ def _at20(job: Job, head: Head, valve: Valve, findings: Findings) -> At20:
     largest = pocket_readings(job, head, valve, findings, largest=True)
     smallest = pocket_readings(job, head, valve, findings, largest=False)
     means = tuple(cell.mean for cell in pocket_cells(job, head, valve, findings))
-    stations = guide_stations(valve, largest=True)
-    tightest = guide_stations(valve, largest=False)
+    stations = guide_stations(valve, findings, largest=True)
+    tightest = guide_stations(valve, findings, largest=False)
     return At20(
         guide=_extreme("guide", stations, largest=True),
         guide_tightest=_extreme("guide_tightest", tightest, largest=False),
@@ -154,8 +154,12 @@ def pocket_readings(job: Job, head: Head, valve: Valve, findings: Findings, *, l
     return tuple(cell.largest if largest else cell.smallest for cell in pocket_cells(job, head, valve, findings))
 
 
-def guide_stations(valve: Valve, *, largest: bool) -> tuple[Figure, ...]:
+def guide_stations(valve: Valve, findings: Findings, *, largest: bool) -> tuple[Figure, ...]:
     """Spring end, middle and port end of the guide as read, those that were measured."""
+    return findings.once(("guide stations", id(valve), largest), lambda: _guide_stations(valve, largest))
+
+
+def _guide_stations(valve: Valve, largest: bool) -> tuple[Figure, ...]:
     found = valve.measured
     cells = (
         ("guide_top", found.guide_top),

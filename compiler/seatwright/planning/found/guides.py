@@ -36,7 +36,7 @@ def guides(job: Job, head: Head, plans: tuple[Started, ...], findings: Findings)
 
 def _guide(job: Job, head: Head, plan: Started, findings: Findings) -> GuidePlan:
     spec = plan.valve.specification
-    stations = {figure.symbol: figure for figure in guide_stations(plan.valve, largest=True)}
+    stations = {figure.symbol: figure for figure in guide_stations(plan.valve, findings, largest=True)}
     if not stations and plan.left_alone:
         return GuidePlan("not-checked")
     if not stations:

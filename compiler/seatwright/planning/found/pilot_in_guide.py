@@ -63,6 +63,10 @@ class Guide(Struct, frozen=True):
 
 def guide_of(head: Head, plan: Started, findings: Findings) -> Guide:
     """The guide of a valve with all that is known of it; what is missing is said."""
+    return findings.once(("guide", id(head), id(plan.valve)), lambda: _guide_of(head, plan, findings))
+
+
+def _guide_of(head: Head, plan: Started, findings: Findings) -> Guide:
     length = plan.valve.specification.guide_length
     of_guide = None if length is None else given("guide_length", "mm", length)
     if of_guide is None:
@@ -78,7 +82,7 @@ def guide_of(head: Head, plan: Started, findings: Findings) -> Guide:
     places = {"guide_bottom": 0.0, "guide_middle": -full / 2, "guide_top": -full}
 
     def stations(largest: bool) -> tuple[tuple[float, Figure], ...]:
-        readings = guide_stations(plan.valve, largest=largest)
+        readings = guide_stations(plan.valve, findings, largest=largest)
         return tuple(sorted(((places[figure.symbol], figure) for figure in readings), key=lambda one: -one[0]))
 
     return Guide(stations(largest=False), stations(largest=True), of_guide, rim_height(head, plan, findings))

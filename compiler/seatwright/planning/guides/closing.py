@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from seatwright.handbook import guides as sums
 from seatwright.job.model import Head, Job, Limits, Material, StockGuide
+from seatwright.planning.basis.findings import Findings
 from seatwright.planning.metal.thick_rings import WIDE, Elastic, friction, pressure, push_out
 from seatwright.planning.plan import Started
 from seatwright.planning.plan.figure import Figure, computed, given
@@ -84,10 +85,12 @@ def grip_known(plan: Started) -> bool:
 
 
 def holds_with(
-    head: Head, plan: Started, guide: StockGuide, alloy: Material | None, od: tuple[Figure, Figure], least: Figure
-) -> Figure | None:
+    head: Head, plan: Started, guide: StockGuide, alloy: Material | None, od: tuple[Figure, Figure], least: Figure,
+    findings: Findings,
+) -> Figure | None:  # fmt: skip
     """The force that pushes a guide out, with its least fit and the least friction, in wide metal."""
-    parts, mu, grip = elastic_of_guide(head, guide, alloy), friction(head, alloy), length_in_head(plan, guide)
+    parts, mu = elastic_of_guide(head, guide, alloy), friction(head, alloy, findings)
+    grip = length_in_head(plan, guide)
     if parts is None or mu is None or grip is None:
         return None
     across = middle_od(od)

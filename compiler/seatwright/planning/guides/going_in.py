@@ -121,7 +121,7 @@ def _pair(one: ServingGuide) -> MadePair:
 def _way_in(job: Job, head: Head, one: _Ready, at: int, slip: Figure, findings: Findings) -> AssemblyPlan:
     way, force, grabs = one.ways[at], None, None
     if way.pair.kind == "press":
-        force, press = _force(head, one, way), job.shop.assembly.press
+        force, press = _force(head, one, way, findings), job.shop.assembly.press
         say_press_too_weak(job, one.plan, "guide", force, None if press is None else press.value, findings)
     else:
         # Where the alloy's table ends before it grabs, that is said of inserts; a guide is in by then.
@@ -129,11 +129,11 @@ def _way_in(job: Job, head: Head, one: _Ready, at: int, slip: Figure, findings: 
     return way_in(job, head, one.made, one.metal, one.ways, at, slip, force, grabs)
 
 
-def _force(head: Head, one: _Ready, way: Way) -> Figure | None:
+def _force(head: Head, one: _Ready, way: Way, findings: Findings) -> Figure | None:
     """The force for what interference is left, with the most friction."""
     guide = one.chosen.guide
     parts = elastic_of_guide(head, guide, one.alloy)
-    mu, grip = friction(head, one.alloy), length_in_head(one.plan, guide)
+    mu, grip = friction(head, one.alloy, findings), length_in_head(one.plan, guide)
     if parts is None or mu is None or grip is None:
         return None
     left = computed("I_left", "mm", -way.pair.clearance.value, "-clearance", (way.pair.clearance,), _SOURCE)

@@ -99,7 +99,7 @@ def _filled(job: Job, case: Case, one: ServingGuide | None, findings: Findings) 
     least = computed("I_found", "mm", one.od_least.value - one.hole.most.value, "od_least - hole_most",
                      (one.od_least.called("od_least"), one.hole.most), _SOURCE)  # fmt: skip
     holding = one.fit.least if one.least is not None else least
-    out = holds_with(case.head, plan, guide, alloy, (one.od_least, one.od_most), holding)
+    out = holds_with(case.head, plan, guide, alloy, (one.od_least, one.od_most), holding, findings)
     asked = plan.valve.specification.guide_tightness
     tightness = None if asked is None else given("tightness", "N", asked)
     holds = None if tightness is None or out is None else out.value >= tightness.value

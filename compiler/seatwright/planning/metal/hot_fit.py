@@ -140,11 +140,10 @@ def _set_left(
     if alloy.yield_strength is None:
         return None
     outers = [around.around] if around.around is not None else [around.nearest or WIDE, WIDE]
-    tightest = max(outers, key=lambda outer: pressure_in(outer.value, hot.value, od.value, parts))
     value = fit_stress.ring_limit_pressure(alloy.yield_strength.value, od.value, parts.hole.value)
-    if not pressure_in(tightest.value, hot.value, od.value, parts) > value > 0:
+    if not max(pressure_in(outer.value, hot.value, od.value, parts) for outer in outers) > value > 0:
         return None
-    most = pressure(hot, od, tightest, parts, "p_hot")
+    most = max((pressure(hot, od, outer, parts, "p_hot") for outer in outers), key=lambda figure: figure.value)
     strength = given("yield", "MPa", alloy.yield_strength)
     limit = computed("p_lim", "MPa", value, f"yield*({od.symbol} - id)/{od.symbol}", (strength, od, parts.hole),
                      "handbook 9, equilibrium of half a ring")  # fmt: skip

@@ -94,7 +94,7 @@ def _cold(
     A bridge with an insert on both sides makes a range of the hoop stress in any case.
     """
     od, delta = one.made.od, one.made.interference
-    length, mu = contact_length(one.plan.insert), friction(head, one.alloy)
+    length, mu = contact_length(one.plan.insert), friction(head, one.alloy, findings)
     if length is None or mu is None:
         findings.unchecked(
             "force-not-computed",

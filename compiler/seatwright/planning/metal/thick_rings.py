@@ -52,6 +52,7 @@ def alloy_of(job: Job, insert: InsertPlan | None) -> Material | None:
 def elastic(job: Job, head: Head, plan: Judged, findings: Findings) -> Elastic | None:
     """What the stresses of this valve's fit are computed with; None where a figure is missing, which is said."""
     alloy = alloy_of(job, plan.insert)
+    found, not_stated = findings.once(("stiffness", id(head), id(alloy)), lambda: _stiffness(alloy, head.material))
     missing = []
     if plan.insert is None or plan.insert.id is None:
         missing.append("the insert's `id`")
@@ -59,16 +60,7 @@ def elastic(job: Job, head: Head, plan: Judged, findings: Findings) -> Elastic |
         missing.append("the insert's alloy")
     if head.material is None:
         missing.append("the head's material")
-    found: dict[str, Figure] = {}
-    for part, material in (("insert", alloy), ("head", head.material)):
-        for symbol, field in (("E", "stiffness"), ("nu", "poisson")):
-            if material is None:
-                continue
-            stated: Stated | None = getattr(material, field)
-            if stated is None:
-                missing.append(f"`{field}` of {material.name}")
-            else:
-                found[f"{symbol}_{part}"] = given(f"{symbol}_{part}", "MPa" if symbol == "E" else "1", stated)
+    missing += not_stated
     if missing or plan.insert is None or plan.insert.id is None:
         findings.unchecked(
             "stress-not-computed",
@@ -81,6 +73,22 @@ def elastic(job: Job, head: Head, plan: Judged, findings: Findings) -> Elastic |
     return Elastic(
         plan.insert.id.called("id"), found["E_insert"], found["nu_insert"], found["E_head"], found["nu_head"]
     )
+
+
+def _stiffness(alloy: Material | None, metal: Material | None) -> tuple[dict[str, Figure], list[str]]:
+    """What is stated of the stiffness of insert and head, and what is not."""
+    found: dict[str, Figure] = {}
+    missing = []
+    for part, material in (("insert", alloy), ("head", metal)):
+        for symbol, field in (("E", "stiffness"), ("nu", "poisson")):
+            if material is None:
+                continue
+            stated: Stated | None = getattr(material, field)
+            if stated is None:
+                missing.append(f"`{field}` of {material.name}")
+            else:
+                found[f"{symbol}_{part}"] = given(f"{symbol}_{part}", "MPa" if symbol == "E" else "1", stated)
+    return found, missing
 
 
 def pressure(interference: Figure, od: Figure, outer: Figure, parts: Elastic, symbol: str = "p") -> Figure:
@@ -148,8 +156,12 @@ class Friction(Struct, frozen=True):
     most: Figure
 
 
-def friction(head: Head, alloy: Material | None) -> Friction | None:
+def friction(head: Head, alloy: Material | None, findings: Findings) -> Friction | None:
     """Friction of head and insert; where only one of them has a figure that one counts; None where neither has."""
+    return findings.once(("friction", id(head), id(alloy)), lambda: _friction(head, alloy))
+
+
+def _friction(head: Head, alloy: Material | None) -> Friction | None:
     known = [
         (given(f"mu_least_{part}", "1", one.friction_least), given(f"mu_most_{part}", "1", one.friction_most))
         for part, one in (("head", head.material), ("insert", alloy))

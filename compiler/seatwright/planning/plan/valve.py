@@ -9,7 +9,7 @@ from enum import StrEnum
 from typing import Any, Self, TypeVar
 
 from msgspec import Struct
-from msgspec.structs import asdict, replace
+from msgspec.structs import astuple, replace
 
 from seatwright.job.model import Measured, Valve
 from seatwright.planning.plan.cut import CutPlan, FinishedPlan, IfBig, Waits
@@ -240,4 +240,5 @@ Phase = TypeVar("Phase", bound=Started)
 
 def into(phase: type[Phase], plan: Started, **found: Any) -> Phase:
     """The valve in a later phase, with what was found in it."""
-    return phase(**{**asdict(plan), **found})
+    # The fields of a phase are those of the phase before, in that order, and then its own.
+    return replace(phase(*astuple(plan)), **found)

@@ -42,16 +42,10 @@ class _Able(Struct, frozen=True):
     slip: Figure
 
 
-class _Ready(Struct, frozen=True):
-    """An insert that can go in: every way, and the force of those that need a press, None where not known."""
+class _Ready(_Able, frozen=True):
+    """An insert that can go in, and every way."""
 
-    plan: Fitted
-    made: MadePair
-    metal: Material
-    alloy: Material
-    slip: Figure
     ways: tuple[Way, ...]
-    forces: tuple[Figure | None, ...]
 
 
 def assembly(job: Job, head: Head, plans: tuple[Fitted, ...], findings: Findings) -> tuple[Assembled, ...]:
@@ -61,7 +55,7 @@ def assembly(job: Job, head: Head, plans: tuple[Fitted, ...], findings: Findings
         return tuple(into(Assembled, plan) for plan in plans)
     hot = heats(job, head, findings)
     cold = chills(job, hot[0], findings)
-    ready = [one for known in able if (one := _ready(job, head, known, hot, cold, findings)) is not None]
+    ready = [one for known in able if (one := _ready(job, known, hot, cold, findings)) is not None]
     if not ready:
         return tuple(into(Assembled, plan) for plan in plans)
     chosen = one_for_all({one.plan.name: one.ways for one in ready}, ready[0].slip.value)
@@ -102,41 +96,27 @@ def _able(job: Job, head: Head, plan: Fitted, findings: Findings) -> _Able | Non
     return _Able(plan, made, metal, alloy, given("slip", "mm", slip))
 
 
-def _ready(
-    job: Job, head: Head, able: _Able, hot: Sequence[Figure], cold: Sequence[Cold], findings: Findings
-) -> _Ready | None:
-    plan, made = able.plan, able.made
-    found = ways(job, plan, made, able.metal, able.alloy, hot, cold, able.slip, findings)
-    if not found:
-        return None
-    forces = _forces(job, head, able, found, findings)
-    return _Ready(plan, made, able.metal, able.alloy, able.slip, found, forces)
+def _ready(job: Job, able: _Able, hot: Sequence[Figure], cold: Sequence[Cold], findings: Findings) -> _Ready | None:
+    found = ways(job, able.plan, able.made, able.metal, able.alloy, hot, cold, able.slip, findings)
+    return _Ready(able.plan, able.made, able.metal, able.alloy, able.slip, found) if found else None
 
 
-def _forces(job: Job, head: Head, able: _Able, found: Sequence[Way], findings: Findings) -> tuple[Figure | None, ...]:
+def _force(job: Job, head: Head, one: _Ready, way: Way, findings: Findings) -> Figure | None:
     """The force for what interference is left, with the most friction, in the metal that grips hardest."""
-    if all(way.pair.kind != "press" for way in found):
-        return tuple(None for _ in found)
-    plan, made, alloy = able.plan, able.made, able.alloy
-    parts, grip, mu = elastic(job, head, plan, findings), contact_length(plan.insert), friction(head, alloy)
+    plan, od = one.plan, one.made.od
+    parts, grip = elastic(job, head, plan, findings), contact_length(plan.insert)
+    mu = friction(head, one.alloy, findings)
     if parts is None or grip is None or mu is None:
-        return tuple(None for _ in found)
-    outer = ring_as_given(head, plan, made.od) or WIDE
-    forces: list[Figure | None] = []
-    for way in found:
-        if way.pair.kind != "press":
-            forces.append(None)
-            continue
-        left = computed("I_left", "mm", -way.pair.clearance.value, "-clearance", (way.pair.clearance,), _SOURCE)
-        at = pressure(left, made.od, outer, parts)
-        forces.append(press_in(mu, at, made.od, grip).called("press"))
-    return tuple(forces)
+        return None
+    left = computed("I_left", "mm", -way.pair.clearance.value, "-clearance", (way.pair.clearance,), _SOURCE)
+    at = pressure(left, od, ring_as_given(head, plan, od) or WIDE, parts)
+    return press_in(mu, at, od, grip).called("press")
 
 
 def _assembled(job: Job, head: Head, one: _Ready, at: int, findings: Findings) -> AssemblyPlan:
-    way, force = one.ways[at], one.forces[at]
-    grabs = None
+    way, force, grabs = one.ways[at], None, None
     if way.pair.kind == "press":
+        force = _force(job, head, one, way, findings)
         _check_press(job, one.plan, force, findings)
     else:
         grabs = grabs_at(job, one.plan, one.made, one.alloy, way, findings)
