@@ -82,6 +82,8 @@ def _table(heads: tuple[Head, ...], part: str, section: SectionDeclared) -> Sist
     cells: dict[str, dict[str, SisterCell]] = {attribute: {} for attribute in columns}
     for valve in valves:
         found: Measured | CutReadings | Finished | None = getattr(valve, part)
+        if found is None:
+            continue
         for attribute in columns:
             figure = getattr(found, attribute, None)
             if figure is None and part == "measured" and attribute in _WISHED:
@@ -182,7 +184,7 @@ def _judged(
     if thing and (others or bounds.alike):
         return _of_one_thing(table, column, bounds, cell, others, thing)
     if len(others) >= ENOUGH:
-        return _among_many(table, column, bounds, cell, others, _away(table, column, cell, pools))
+        return _among_many(table, column, bounds, cell, others, pools)
     if others:
         return _among_few(table, column, bounds, cell, others)
     return None
@@ -194,12 +196,14 @@ def _among_many(
     bounds: Sisters,
     cell: SisterCell,
     others: tuple[SisterCell, ...],
-    away: list[float],
+    pools: Pools,
 ) -> Message | None:
-    """away: how far those of the other kind lie from their own median; what spreads intakes spreads exhausts too."""
     figures = [other.value for other in others]
     middle = median(figures)
-    apart = [figure - middle for figure in figures] + away
+    # The limits are never narrower than this, so most cells need no spread to be told.
+    if not bounds.at_most and middle - bounds.under <= cell.value <= middle + bounds.over:
+        return None
+    apart = [figure - middle for figure in figures] + _away(table, column, cell, pools)
     half = max(getattr(other.figure, "half_digit", 0.0) for other in (*others, cell))
     below, above = limit(apart, bounds.under, half), limit(apart, bounds.over, half)
     if bounds.at_most:
@@ -211,6 +215,7 @@ def _among_many(
 
 
 def _away(table: SisterTable, column: Field, cell: SisterCell, pools: Pools) -> list[float]:
+    """How far those of the other kind lie from their own median; what spreads intakes spreads exhausts too."""
     here = table.cells[column.to]
     figures = [found.value for other in pools.beside(cell.valve) if (found := here.get(other.name)) is not None]
     if len(figures) < ENOUGH:
