@@ -7,7 +7,7 @@ others of its own pocket is.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from msgspec import Struct
 
@@ -175,12 +175,9 @@ def _judged(
 ) -> Message | None:
     bounds = column.sisters
     assert bounds is not None
-    thing = tuple(
-        each
-        for each in table.of_thing(column)
-        if table.cell(cell.valve, each) is not None
-        and (bounds.alike or any(table.cell(other.valve, each) is not None for other in others))
-    )
+    thing = [each for each in table.of_thing(column) if table.cell(cell.valve, each) is not None]
+    if thing and not bounds.alike:
+        thing = [each for each in thing if any(table.cell(other.valve, each) is not None for other in others)]
     if thing and (others or bounds.alike):
         return _of_one_thing(table, column, bounds, cell, others, thing)
     if len(others) >= ENOUGH:
@@ -262,7 +259,7 @@ def _of_one_thing(
     bounds: Sisters,
     cell: SisterCell,
     others: tuple[SisterCell, ...],
-    thing: tuple[Field, ...],
+    thing: Sequence[Field],
 ) -> Message | None:
     """A reading among those of its own pocket, guide, bore or floor, each taken from what the others have there."""
     beside: list[tuple[SisterCell, float]] = []
@@ -284,7 +281,7 @@ def _of_one_thing(
 
 
 def _like(
-    table: SisterTable, column: Field, thing: tuple[Field, ...], others: tuple[SisterCell, ...]
+    table: SisterTable, column: Field, thing: Sequence[Field], others: tuple[SisterCell, ...]
 ) -> tuple[tuple[str, str, str], ...]:
     """How the other valves have it: each with its figure and with those of its companions."""
     found = []

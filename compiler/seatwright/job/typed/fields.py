@@ -54,6 +54,8 @@ def attributes_of(declared: Field, value: Any) -> dict[str, Any]:
     """One value as the attributes of the model that hold it: a temperature has its limits beside it."""
     if isinstance(value, NotUsed):
         return {}
+    if not isinstance(value, (tuple, list)):
+        return {declared.to: value}
     if declared.form is Form.TEMPERATURE:
         return {declared.to: value[0], f"{declared.to}_limits": value[1]}
     if declared.form is Form.SIZE:

@@ -107,11 +107,15 @@ def _valve_apart(found: tuple[Cell, ...]) -> str | None:
 
 def _mixed(found: tuple[Cell, ...]) -> Slip | None:
     """A bare whole number and a proper fraction behind it: one figure or two?"""
-    for before, behind in itertools.pairwise(found):
-        if not isinstance(before, Single) or not isinstance(behind, Single):
+    for place, behind in enumerate(found):
+        # Most cells are no fraction, and need not be held against the one before.
+        if not isinstance(behind, Single) or "/" not in behind.number.typed or place == 0:
             continue
-        whole, fraction = before.number, behind.number
-        if _is_bare_whole(whole) and _is_bare_fraction(fraction):
+        before, fraction = found[place - 1], behind.number
+        if not isinstance(before, Single) or not _is_bare_fraction(fraction):
+            continue
+        whole = before.number
+        if _is_bare_whole(whole):
             return Slip(
                 "cell-mixed",
                 whole.span.to(fraction.span),
@@ -127,7 +131,7 @@ def _is_bare_whole(number: Number) -> bool:
 
 
 def _is_bare_fraction(number: Number) -> bool:
-    return "/" in number.typed and "-" not in number.typed and not number.signed and number.value < 1
+    return "-" not in number.typed and not number.signed and number.value < 1
 
 
 def _cell(piece: Piece, child: Token | Tree) -> Cell:
@@ -150,7 +154,7 @@ def _typed(piece: Piece, child: Token | Tree) -> str:
         assert isinstance(first, Token)
         assert isinstance(last, Token)
         return piece.typed[ends(first)[0] : ends(last)[1]]
-    return piece.typed[slice(*ends(child))]
+    return piece.typed[child.start_pos : child.end_pos]
 
 
 def looks_measured(found: tuple[Cell, ...]) -> bool:
