@@ -59,13 +59,14 @@ class SisterTable(Struct, frozen=True):
 
 def check(heads: Iterable[Head], shop: Shop) -> Iterator[Message]:
     """The cells that no true figure of a worn head explains, each with the figures that it was held against."""
-    here = tuple(heads)
-    pools = Pools(here)
+    all_heads = tuple(heads)
+    pools = Pools(all_heads)
     for part, section in _PARTS:
-        table = _table(here, part, section)
+        table = _table(all_heads, part, section)
         for column in table.columns:
-            for valve in table.valves:
-                cell = table.cell(valve, column)
+            here = table.cells[column.to]
+            for valve in table.valves if here else ():
+                cell = here.get(valve.name)
                 if cell is None or not isinstance(cell.figure, Reading):
                     continue
                 others = _others(table, column, cell, pools)

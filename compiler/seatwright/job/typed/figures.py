@@ -70,8 +70,8 @@ def exact_figure(number: Number, field: Field, scope: Scope, *, difference: bool
     unit = _unit(number, dimension, field, scope)
     value, half = number.value, number.half_digit
     if unit not in _AS_IT_IS:
-        value = _in_house_units(value.numerator, value.denominator, unit, difference)
-        half = _in_house_units(half.numerator, half.denominator, unit, True)
+        value = _in_house_units(*value.as_integer_ratio(), unit, difference)
+        half = _in_house_units(*half.as_integer_ratio(), unit, True)
     return Exact(value, half, written(number), number.span, number.unit is None)
 
 

@@ -13,7 +13,6 @@ from seatwright.text import Message, Severity, Source, Span
 from seatwright.text.quoting import marks
 
 _WORD = re.compile(r'[^ \t"]+')
-_MARK = re.compile(r"[:=,]")
 _MARK_GLUED = re.compile(r"[:=]|,\Z")
 _MARK_BEHIND = re.compile(r"[ \t]*([:=,])(?=[ \t]|$)[ \t]*")
 _COMMA = re.compile(r",(?=[ \t]|$)")
@@ -62,14 +61,13 @@ def take_apart(source: Source, number: int, text: str) -> Typed | Comment | None
     first = _WORD.match(whole.characters)
     if first is None:
         return Typed(number, whole, "", whole, True, comment, None)
-    if is_extra(first.group().lower()):
-        # Kept as typed, whatever it is.
-        behind = whole.after(first.end(), len(whole.characters))
-        return Typed(number, whole, first.group(), behind, False, comment, None)
-    if _MARK.search(whole.characters) is None:
-        behind = whole.after(first.end(), len(whole.characters))
-        return Typed(number, whole, first.group(), behind, False, comment, None)
-    word, at, needless = _without_mark(whole, first.group())
+    word = first.group()
+    marked = ":" in characters or "=" in characters or "," in characters
+    if not marked or is_extra(word.lower()):
+        # An extra is kept as typed, whatever it is.
+        behind = whole.after(len(word), len(whole.characters))
+        return Typed(number, whole, word, behind, False, comment, None)
+    word, at, needless = _without_mark(whole, word)
     behind, comma = _without_commas(whole.after(at, len(whole.characters)))
     needless = needless or comma
     return Typed(number, whole, word, behind, False, comment, needless)
