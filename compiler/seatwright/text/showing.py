@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import unicodedata
 
 TAB = 4
@@ -17,11 +16,15 @@ def visible(text: str) -> str:
 
 def for_programs(document: object) -> str:
     """A document as JSON, its letters as they are, but nothing in it that a terminal would obey."""
+    import json  # a message on a screen has no use for it
+
     text = json.dumps(document, ensure_ascii=False, indent=2)
     return "\n".join(line if line.isprintable() else _escaped(line) for line in text.split("\n")) + "\n"
 
 
 def _escaped(line: str) -> str:
+    import json
+
     return "".join(each if each.isprintable() else json.dumps(each)[1:-1] for each in line)
 
 
