@@ -18,7 +18,7 @@ from seatwright.job.head.of_engine import EngineFile, OfHead
 from seatwright.job.head.pocket_sizes import SizeTable, table_for
 from seatwright.job.head.selectors import Best, Selectors, narrowest, same
 from seatwright.job.model import Given, GuideStand, Limits, NotUsed, OfEngine, Overridden, PocketSize, Stand
-from seatwright.job.typed.fields import Fields, attributes_of
+from seatwright.job.typed.fields import Fields, into_attributes
 from seatwright.job.typed.gather import Gathered
 from seatwright.job.wording import of_engines as say
 from seatwright.text import Span
@@ -78,7 +78,7 @@ def specification(
     overridden = tuple(_override(job, printed, engine, unit))
     declared = job_sections.VALVES.by_word
     for word, best in (printed.fields | job.fields).items():
-        found.attributes.update(attributes_of(declared[word], best.value))
+        into_attributes(declared[word], best.value, found.attributes)
     table = job.table or printed.table
     if table is not None:
         rows = table.rows
@@ -115,7 +115,7 @@ def of_head(
     overridden = tuple(_override(said, _Said(printed, None), engine, unit, job_sections.HEAD))
     found: dict[str, Any] = {}
     for word, best in (printed | job).items():
-        found.update(attributes_of(job_sections.HEAD.by_word[word], best.value))
+        into_attributes(job_sections.HEAD.by_word[word], best.value, found)
     return found, overridden
 
 

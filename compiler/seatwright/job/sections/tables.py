@@ -78,10 +78,11 @@ def lost_valves(found: tree.Section) -> tuple[set[str], bool]:
     for row in every_row:
         # A row that could not be read has no cells, but its words as they stand.
         words = [cell.text for cell in row.cells[:2] if isinstance(cell, Word)] or list(row.raws[:1])
+        if not row.faulty and words and names.is_valve(words[0]):
+            continue
         meant = [word.upper() if names.is_valve(word) else names.valve_meant(word) for word in words]
-        if row.faulty or not (words and names.is_valve(words[0])):
-            lost |= {name for name in meant if name is not None}
-            others = others or not any(meant)
+        lost |= {name for name in meant if name is not None}
+        others = others or not any(meant)
     return lost, others
 
 
