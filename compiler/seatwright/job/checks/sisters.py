@@ -150,7 +150,7 @@ class Pools:
     def of(self, valve: Valve) -> tuple[tuple[Valve, ...], ...]:
         """Its pools: its twins in this head, all of its kind and size there, its twins in all heads."""
         if valve.name not in self._of:
-            self._of[valve.name] = tuple(self._near(valve, key) for key in self._keys[valve.name])
+            self._of[valve.name] = tuple([self._near(valve, key) for key in self._keys[valve.name]])
         return self._of[valve.name]
 
     def beside(self, valve: Valve) -> tuple[Valve, ...]:
@@ -163,7 +163,7 @@ class Pools:
     def _near(self, valve: Valve, key: tuple[object, ...]) -> tuple[Valve, ...]:
         row, place = self._rows[key], self._place[valve.name, key]
         first = max(0, min(place - _NEAREST // 2, len(row) - _NEAREST - 1))
-        return tuple(other for other in row[first : first + _NEAREST + 1] if other is not valve)
+        return tuple([other for other in row[first : first + _NEAREST + 1] if other is not valve])
 
 
 def _wish(valve: Valve) -> tuple[str, str | None]:

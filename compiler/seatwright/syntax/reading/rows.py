@@ -19,8 +19,8 @@ def read_cells(piece: Piece) -> tuple[tuple[Cell, ...], tuple[str, ...]]:
         children = grammar.read_piece(piece.characters, grammar.CELLS)
     except grammar.Unread as fault:
         raise unclear(piece, fault.at) from None
-    found = [_cell(piece, child) for child in children]
-    return tuple(found), tuple(_typed(piece, child) for child in children)
+    found = tuple([_cell(piece, child) for child in children])
+    return found, tuple([piece.typed[slice(*_ends(child))] for child in children])
 
 
 def empty_between_tabs(piece: Piece, columns: tuple[str, ...]) -> Slip | None:
@@ -148,13 +148,13 @@ def _cell(piece: Piece, child: Token | Tree) -> Cell:
             return plain_argument(piece, child)
 
 
-def _typed(piece: Piece, child: Token | Tree) -> str:
-    if isinstance(child, Tree):
-        first, last = child.children[0], child.children[-1]
-        assert isinstance(first, Token)
-        assert isinstance(last, Token)
-        return piece.typed[ends(first)[0] : ends(last)[1]]
-    return piece.typed[child.start_pos : child.end_pos]
+def _ends(child: Token | Tree) -> tuple[int, int]:
+    if isinstance(child, Token):
+        return child.start_pos, child.end_pos
+    first, last = child.children[0], child.children[-1]
+    assert isinstance(first, Token)
+    assert isinstance(last, Token)
+    return first.start_pos, last.end_pos
 
 
 def looks_measured(found: tuple[Cell, ...]) -> bool:
