@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from math import isclose, sqrt
 from typing import Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from tests.job.given_jobs import HEAD, SHOP, clean, only, slugs, valves
 
 from seatwright.job.model import Given, Limits, Specification, Stand
+from seatwright.job.typed.figures import as_float
 
 
 def specification(fields: str, units: str = "mm") -> Specification:
@@ -253,3 +257,8 @@ def test_shop_figures_come_in_the_units_of_the_model() -> None:
         0.16,
     )
     assert alloy.stiffness.source == "sheet"
+
+
+@given(st.fractions(max_denominator=10**12))
+def test_a_fraction_is_the_float_that_python_makes_of_it(value: Fraction) -> None:
+    assert as_float(value) == float(value)

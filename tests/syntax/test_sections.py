@@ -2,6 +2,12 @@
 
 from __future__ import annotations
 
+from hypothesis import given
+from hypothesis import strategies as st
+
+from seatwright.syntax.reading.lines import take_apart
+from seatwright.text import Source
+
 JOB = """\
 # the job
 language 1
@@ -110,3 +116,13 @@ def test_the_lines_of_a_file_cover_all_that_was_typed(parsed):
     ]  # fmt: skip
     numbers = sorted(node.span.line for node in nodes)
     assert numbers == [number for number, line in enumerate(JOB.split("\n"), 1) if line.strip()]
+
+
+@given(st.text("ax1:=,", min_size=1))
+def test_a_word_ends_at_the_first_mark_glued_to_it(word):
+    glued = next(
+        (at for at, one in enumerate(word) if at and (one in ":=" or (one == "," and at == len(word) - 1))), None
+    )
+    line = take_apart(Source("a", word), 1, word)
+    assert line.word == word[:glued]
+    assert (line.needless is not None) == (glued is not None)

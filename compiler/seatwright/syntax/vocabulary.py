@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from enum import StrEnum
+from functools import cached_property
 
 from msgspec import Struct, field
 
@@ -16,7 +17,7 @@ class Shape(StrEnum):
     ROWS = "rows"
 
 
-class SectionWords(Struct, frozen=True):
+class SectionWords(Struct, frozen=True, dict=True):
     """One section of a kind of file: its word, its shape, the words of its fields and of its columns.
 
     headers: for a table, the first words that open a header (`valve`; `pilot`, `expanding`, `tapered`), each with
@@ -32,8 +33,13 @@ class SectionWords(Struct, frozen=True):
     former: Mapping[str, str] = field(default_factory=dict)
     of_one: bool = False
 
+    @cached_property
+    def columns(self) -> frozenset[str]:
+        """Every word that may stand in a header of the section."""
+        return frozenset(self.headers).union(*self.headers.values())
 
-class Vocabulary(Struct, frozen=True):
+
+class Vocabulary(Struct, frozen=True, dict=True):
     """All words of one kind of file. singles: `language`, `use`, `note`, `hold`. other_sections: words that open a
     section in another kind of file only, and which kind that is. synonyms: spelling -> canonical, lower case.
     other_fields: the fields of those sections, so that they can be passed over also where such a word opens a section
@@ -46,3 +52,8 @@ class Vocabulary(Struct, frozen=True):
     synonyms: Mapping[str, str]
     other_fields: Mapping[str, frozenset[str]] = field(default_factory=dict)
     other_headers: Mapping[str, Mapping[str, frozenset[str]]] = field(default_factory=dict)
+
+    @cached_property
+    def columns(self) -> frozenset[str]:
+        """Every word that may stand in a header, or was called so before."""
+        return frozenset().union(*((*section.columns, *section.former) for section in self.sections.values()))

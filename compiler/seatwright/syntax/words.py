@@ -40,14 +40,6 @@ def choice_meant(word: str, second: str | None, choices: Iterable[str]) -> tuple
     return None
 
 
-def columns_of(section: SectionWords) -> frozenset[str]:
-    """Every word that may stand in a header of a section."""
-    found = set(section.headers)
-    for columns in section.headers.values():
-        found |= columns
-    return frozenset(found)
-
-
 def tables_with(vocabulary: Vocabulary, columns: list[str]) -> tuple[SectionWords, ...]:
     """The sections whose header could be these columns, by their words."""
     return tuple(

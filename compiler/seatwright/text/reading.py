@@ -65,10 +65,11 @@ def read_source(path: str, data: bytes) -> tuple[Source | None, tuple[Message, .
 
 def source_of(path: str, text: str) -> tuple[Source, tuple[Message, ...]]:
     """A Source from text that is decoded already, with LF ends, and a message for each control character in it."""
-    if text.isascii() and text.replace("\n", "").replace("\t", "").isprintable():
+    printable = text.replace("\n", "").replace("\t", "").isprintable()
+    if printable and text.isascii():
         return Source(path, text), ()
     lines = text.split("\n")
-    messages = _control_characters(path, lines)
+    messages = () if printable else _control_characters(path, lines)
     folded = [fold(line) for line in (map(_blank_controls, lines) if messages else lines)]
     read_as = "\n".join(line for line, _ in folded)
     columns = tuple(places for _, places in folded)

@@ -8,7 +8,6 @@ from seatwright.editor.texts.desk import AsItStands, Desk
 from seatwright.editor.texts.positions import halves, lines_of
 from seatwright.job.declarations import Kind, vocabulary
 from seatwright.syntax.formatting.format import LayoutBroken, formatted
-from seatwright.syntax.words import columns_of
 from seatwright.text.reading import source_of
 
 
@@ -83,7 +82,7 @@ def _of_spreadsheet(line: str, kind: Kind) -> str:
     cells = [cell.strip() for cell in line.split("\t")]
     while cells and not cells[0]:
         del cells[0]
-    columns = {word for section in vocabulary(kind).sections.values() for word in columns_of(section)}
+    columns = {word for section in vocabulary(kind).sections.values() for word in section.columns}
     words = ["-".join(cell.lower().split()) for cell in cells]
     if len(words) > 1 and all(word in columns for word in words):
         return "\t".join(words)

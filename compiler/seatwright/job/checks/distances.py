@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from itertools import combinations
 
 from msgspec import Struct
@@ -21,7 +21,10 @@ _WIDE = 1.8  # the nearest valve of the same cylinder stands within so many mean
 
 
 class Distance(Struct, frozen=True):
-    """How far the axes of two valves of one cylinder lie apart. pair: their kinds and letters."""
+    """How far the axes of two valves of one cylinder lie apart.
+
+    pair: their kinds and letters. typed: as it stands in the file, "" where it follows from two places.
+    """
 
     pair: tuple[str, ...]
     first: str
@@ -30,11 +33,17 @@ class Distance(Struct, frozen=True):
     typed: str
     span: Span
 
+    @property
+    def shown(self) -> str:
+        """The distance for a message."""
+        return self.typed or f"{self.mm:.2f} mm ({self.mm / MM_PER_INCH:.3f} in)"
+
 
 def check(head: Head) -> Iterator[Message]:
     """The places and distances that no head has; one message for a valve, the surest first."""
     said: set[str] = set()
-    for found in (*_on_one_spot(head), *_rows(head), *_from_others(head), *_by_size(head)):
+    distances = (*_laid(head), *_measured(head))
+    for found in (*_on_one_spot(head), *_rows(head), *_from_others(distances), *_by_size(head, distances)):
         if not said & set(found.valves):
             said |= set(found.valves)
             yield found
@@ -65,17 +74,13 @@ def _laid(head: Head) -> list[Distance]:
             one.valve,
             other.valve,
             mm,
-            f"{mm:.2f} mm ({mm / MM_PER_INCH:.3f} in)",
+            "",
             max(one.span, other.span),
         )
         for places in by_cylinder.values()
         for one, other in combinations(places, 2)
         for mm in (apart(one, other),)
     ]
-
-
-def _both(mm: float) -> str:
-    return f"{mm:.2f} mm ({mm / MM_PER_INCH:.3f} in)"
 
 
 def _measured(head: Head) -> list[Distance]:
@@ -91,10 +96,10 @@ def _pair(first: str, second: str) -> tuple[str, ...]:
     return tuple(sorted(f"{kind}{letter}" for kind, _, letter in (valve_parts(first), valve_parts(second))))
 
 
-def _from_others(head: Head) -> Iterator[Message]:
+def _from_others(distances: Iterable[Distance]) -> Iterator[Message]:
     """A cylinder whose valves stand otherwise than those of the others; with one other nothing says which is wrong."""
     by_pair: dict[tuple[str, ...], list[Distance]] = {}
-    for distance in (*_laid(head), *_measured(head)):
+    for distance in distances:
         by_pair.setdefault(distance.pair, []).append(distance)
     said: set[int] = set()
     for alike in by_pair.values():
@@ -109,8 +114,8 @@ def _from_others(head: Head) -> Iterator[Message]:
             others = [each for each in alike if each not in odd][:4]
             if cylinder not in said and others:
                 said.add(cylinder)
-                yield say.unlike_cylinders(distance.first, distance.second, distance.typed, distance.span,
-                                           [(f"{each.first} and {each.second}", each.typed) for each in others],
+                yield say.unlike_cylinders(distance.first, distance.second, distance.shown, distance.span,
+                                           [(f"{each.first} and {each.second}", each.shown) for each in others],
                                            others[0].span, unsure=len(alike) == 2)  # fmt: skip
 
 
@@ -162,16 +167,16 @@ def _odd(values: list[float]) -> int | None:
     return odd[0] if len(odd) == 1 else None
 
 
-def _by_size(head: Head) -> Iterator[Message]:
+def _by_size(head: Head, distances: Iterable[Distance]) -> Iterator[Message]:
     """Valves of one cylinder that stand much further apart than valves of their size do."""
     valves = {valve.name: valve for valve in head.valves}
-    distances: dict[str, list[tuple[float, str, str, Span]]] = {}
-    for each in (*_laid(head), *_measured(head)):
-        distances.setdefault(each.first, []).append((each.mm, each.second, each.typed, each.span))
-        distances.setdefault(each.second, []).append((each.mm, each.first, each.typed, each.span))
+    from_valve: dict[str, list[tuple[str, Distance]]] = {}
+    for each in distances:
+        from_valve.setdefault(each.first, []).append((each.second, each))
+        from_valve.setdefault(each.second, []).append((each.first, each))
     said: set[frozenset[str]] = set()
-    for name, found in distances.items():
-        mm, other, typed, span = min(found)
+    for name, found in from_valve.items():
+        mm, other = min((each.mm, beside) for beside, each in found)
         sizes = [size for valve in (valves.get(name), valves.get(other)) if (size := _size(valve)) is not None]
         if (
             len(sizes) == 2
@@ -179,7 +184,8 @@ def _by_size(head: Head) -> Iterator[Message]:
             and frozenset((name, other)) not in said
         ):
             said.add(frozenset((name, other)))
-            yield say.far_for_size(name, other, typed, span, sizes)
+            shown, span = min((each.shown, each.span) for beside, each in found if (each.mm, beside) == (mm, other))
+            yield say.far_for_size(name, other, shown, span, sizes)
 
 
 def _size(valve: Valve | None) -> Given | None:

@@ -7,7 +7,7 @@ others of its own pocket is.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from msgspec import Struct
 
@@ -59,13 +59,14 @@ class SisterTable(Struct, frozen=True):
 
 def check(heads: Iterable[Head], shop: Shop) -> Iterator[Message]:
     """The cells that no true figure of a worn head explains, each with the figures that it was held against."""
-    here = tuple(heads)
-    pools = Pools(here)
+    all_heads = tuple(heads)
+    pools = Pools(all_heads)
     for part, section in _PARTS:
-        table = _table(here, part, section)
+        table = _table(all_heads, part, section)
         for column in table.columns:
-            for valve in table.valves:
-                cell = table.cell(valve, column)
+            here = table.cells[column.to]
+            for valve in table.valves if here else ():
+                cell = here.get(valve.name)
                 if cell is None or not isinstance(cell.figure, Reading):
                     continue
                 others = _others(table, column, cell, pools)
@@ -82,6 +83,8 @@ def _table(heads: tuple[Head, ...], part: str, section: SectionDeclared) -> Sist
     cells: dict[str, dict[str, SisterCell]] = {attribute: {} for attribute in columns}
     for valve in valves:
         found: Measured | CutReadings | Finished | None = getattr(valve, part)
+        if found is None:
+            continue
         for attribute in columns:
             figure = getattr(found, attribute, None)
             if figure is None and part == "measured" and attribute in _WISHED:
@@ -147,7 +150,7 @@ class Pools:
     def of(self, valve: Valve) -> tuple[tuple[Valve, ...], ...]:
         """Its pools: its twins in this head, all of its kind and size there, its twins in all heads."""
         if valve.name not in self._of:
-            self._of[valve.name] = tuple(self._near(valve, key) for key in self._keys[valve.name])
+            self._of[valve.name] = tuple([self._near(valve, key) for key in self._keys[valve.name]])
         return self._of[valve.name]
 
     def beside(self, valve: Valve) -> tuple[Valve, ...]:
@@ -160,7 +163,7 @@ class Pools:
     def _near(self, valve: Valve, key: tuple[object, ...]) -> tuple[Valve, ...]:
         row, place = self._rows[key], self._place[valve.name, key]
         first = max(0, min(place - _NEAREST // 2, len(row) - _NEAREST - 1))
-        return tuple(other for other in row[first : first + _NEAREST + 1] if other is not valve)
+        return tuple([other for other in row[first : first + _NEAREST + 1] if other is not valve])
 
 
 def _wish(valve: Valve) -> tuple[str, str | None]:
@@ -173,16 +176,13 @@ def _judged(
 ) -> Message | None:
     bounds = column.sisters
     assert bounds is not None
-    thing = tuple(
-        each
-        for each in table.of_thing(column)
-        if table.cell(cell.valve, each) is not None
-        and (bounds.alike or any(table.cell(other.valve, each) is not None for other in others))
-    )
+    thing = [each for each in table.of_thing(column) if table.cell(cell.valve, each) is not None]
+    if thing and not bounds.alike:
+        thing = [each for each in thing if any(table.cell(other.valve, each) is not None for other in others)]
     if thing and (others or bounds.alike):
         return _of_one_thing(table, column, bounds, cell, others, thing)
     if len(others) >= ENOUGH:
-        return _among_many(table, column, bounds, cell, others, _away(table, column, cell, pools))
+        return _among_many(table, column, bounds, cell, others, pools)
     if others:
         return _among_few(table, column, bounds, cell, others)
     return None
@@ -194,12 +194,14 @@ def _among_many(
     bounds: Sisters,
     cell: SisterCell,
     others: tuple[SisterCell, ...],
-    away: list[float],
+    pools: Pools,
 ) -> Message | None:
-    """away: how far those of the other kind lie from their own median; what spreads intakes spreads exhausts too."""
     figures = [other.value for other in others]
     middle = median(figures)
-    apart = [figure - middle for figure in figures] + away
+    # The limits are never narrower than this, so most cells need no spread to be told.
+    if not bounds.at_most and middle - bounds.under <= cell.value <= middle + bounds.over:
+        return None
+    apart = [figure - middle for figure in figures] + _away(table, column, cell, pools)
     half = max(getattr(other.figure, "half_digit", 0.0) for other in (*others, cell))
     below, above = limit(apart, bounds.under, half), limit(apart, bounds.over, half)
     if bounds.at_most:
@@ -211,6 +213,7 @@ def _among_many(
 
 
 def _away(table: SisterTable, column: Field, cell: SisterCell, pools: Pools) -> list[float]:
+    """How far those of the other kind lie from their own median; what spreads intakes spreads exhausts too."""
     here = table.cells[column.to]
     figures = [found.value for other in pools.beside(cell.valve) if (found := here.get(other.name)) is not None]
     if len(figures) < ENOUGH:
@@ -257,7 +260,7 @@ def _of_one_thing(
     bounds: Sisters,
     cell: SisterCell,
     others: tuple[SisterCell, ...],
-    thing: tuple[Field, ...],
+    thing: Sequence[Field],
 ) -> Message | None:
     """A reading among those of its own pocket, guide, bore or floor, each taken from what the others have there."""
     beside: list[tuple[SisterCell, float]] = []
@@ -279,7 +282,7 @@ def _of_one_thing(
 
 
 def _like(
-    table: SisterTable, column: Field, thing: tuple[Field, ...], others: tuple[SisterCell, ...]
+    table: SisterTable, column: Field, thing: Sequence[Field], others: tuple[SisterCell, ...]
 ) -> tuple[tuple[str, str, str], ...]:
     """How the other valves have it: each with its figure and with those of its companions."""
     found = []

@@ -33,6 +33,9 @@ class Dimension(StrEnum):
 class Form(StrEnum):
     """How a value is written; the text of each is what the reference page and the messages call it."""
 
+    # How a value is read is looked up by its form, and the hash of an enum is a call of Python.
+    __hash__ = str.__hash__
+
     NUMBER = "one number"
     SIZE = "one number, a range or a tolerance (the middle counts)"
     LIMITS = "two limits, one limit (`most` or `max`, `least` or `min`) or an aim"

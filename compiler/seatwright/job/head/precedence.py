@@ -18,7 +18,7 @@ from seatwright.job.head.of_engine import EngineFile, OfHead
 from seatwright.job.head.pocket_sizes import SizeTable, table_for
 from seatwright.job.head.selectors import Best, Selectors, narrowest, same
 from seatwright.job.model import Given, GuideStand, Limits, NotUsed, OfEngine, Overridden, PocketSize, Stand
-from seatwright.job.typed.fields import Fields, attributes_of
+from seatwright.job.typed.fields import Fields, into_attributes
 from seatwright.job.typed.gather import Gathered
 from seatwright.job.wording import of_engines as say
 from seatwright.text import Span
@@ -76,8 +76,9 @@ def specification(
         found.of_engine = OfEngine(engine.in_engine(valve), which, assumed)
     found.taken_away = _taken_away(job, printed)
     overridden = tuple(_override(job, printed, engine, unit))
+    declared = job_sections.VALVES.by_word
     for word, best in (printed.fields | job.fields).items():
-        found.attributes.update(attributes_of(job_sections.VALVES.by_word[word], best.value))
+        into_attributes(declared[word], best.value, found.attributes)
     table = job.table or printed.table
     if table is not None:
         rows = table.rows
@@ -114,7 +115,7 @@ def of_head(
     overridden = tuple(_override(said, _Said(printed, None), engine, unit, job_sections.HEAD))
     found: dict[str, Any] = {}
     for word, best in (printed | job).items():
-        found.update(attributes_of(job_sections.HEAD.by_word[word], best.value))
+        into_attributes(job_sections.HEAD.by_word[word], best.value, found)
     return found, overridden
 
 
@@ -166,12 +167,14 @@ def _override(
     section: SectionDeclared = job_sections.VALVES,
 ) -> Iterator[Overridden]:
     """What the job says in place of the maker; what it takes away is taken out of `printed` here."""
+    if engine is None:
+        return
     yield from _fit_of_sizes(job, printed, engine)
     yield from _pocket_as_one(job, printed, engine, unit)
     for word, best in tuple(job.fields.items()):
         makers = printed.fields.get(word)
         declared = section.by_word[word]
-        if makers is None or engine is None or _means_the_same(declared, best.value, makers.value):
+        if makers is None or _means_the_same(declared, best.value, makers.value):
             continue
         theirs = _in_units(makers.typed, declared, engine, unit)
         text = _text_alone(makers.value, engine)
@@ -199,10 +202,8 @@ def _means_the_same(declared: Field, ours: Any, theirs: Any) -> bool:
     )
 
 
-def _pocket_as_one(job: _Said, printed: _Said, engine: OfHead | None, unit: str) -> Iterator[Overridden]:
+def _pocket_as_one(job: _Said, printed: _Said, engine: OfHead, unit: str) -> Iterator[Overridden]:
     """The maker's sizes as a table and as fields: the job's replace the engine's, as one thing."""
-    if engine is None:
-        return
     here = next((job.fields[word] for word in MAKERS_POCKET if word in job.fields), None)
     there = next(((word, printed.fields[word]) for word in MAKERS_POCKET if word in printed.fields), None)
     if job.table is not None and (printed.table is not None or there is not None):
@@ -231,10 +232,10 @@ def _pocket_as_one(job: _Said, printed: _Said, engine: OfHead | None, unit: str)
         printed.fields.pop(word, None)
 
 
-def _fit_of_sizes(job: _Said, printed: _Said, engine: OfHead | None) -> Iterator[Overridden]:
+def _fit_of_sizes(job: _Said, printed: _Said, engine: OfHead) -> Iterator[Overridden]:
     """An interference of the job's, held against what the maker's od and bore make where he prints none."""
     best = job.fields.get("interference")
-    if engine is None or best is None or "interference" in printed.fields or not isinstance(best.value, Limits):
+    if best is None or "interference" in printed.fields or not isinstance(best.value, Limits):
         return
     theirs = [(row, fit) for row in _rows(printed) if (fit := _fit_of(row)) is not None]
     ours = _value(best.value.least), _value(best.value.most)

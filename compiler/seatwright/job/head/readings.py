@@ -59,14 +59,15 @@ class HeadTables(Struct):
             self.extras += cells.extras
             twice = [
                 (entry, before)
-                for entry in self._entries(cells, gathered)
-                if (before := self._enter(valve, cells.by_word[entry.column].to, entry, newer)) is not None
+                for attribute, entry in self._entries(cells, gathered)
+                if (before := self._enter(valve, attribute, entry, newer)) is not None
             ]
             self._say_twice(valve, cells.first.span, twice, gathered)
         if scope.date is not None:
             self.latest = max(self.latest or "", scope.date)
 
-    def _entries(self, cells: ReadRow, gathered: Gathered) -> Iterator[Entry]:
+    def _entries(self, cells: ReadRow, gathered: Gathered) -> Iterator[tuple[str, Entry]]:
+        """The cells of a row, each with its attribute of the model."""
         said: dict[str, str] = {}
         by_word = cells.by_word
         for column, value in cells.values.items():
@@ -76,9 +77,9 @@ class HeadTables(Struct):
                 gathered.say(say.cells_alike(cells.spans[column], column, other, cells.spans[other]))
                 continue
             said[attribute] = column
-            yield Entry(value, cells.spans[column], column, self._number, cells.scope.date)
+            yield attribute, Entry(value, cells.spans[column], column, self._number, cells.scope.date)
         if cells.values:
-            here = {by_word[column].to: cells.values[column] for column in said.values()}
+            here = {attribute: cells.values[column] for attribute, column in said.items()}
             self._remember(cells.first.text, cells.scope.date, here)
 
     def _remember(self, valve: str, date: str | None, here: dict[str, Any]) -> None:

@@ -11,7 +11,7 @@ from seatwright.job.declarations import Field, Form, Header, SectionDeclared
 from seatwright.job.model import Extra, Given, Named, Reading
 from seatwright.job.typed import names
 from seatwright.job.typed.fields import read_value
-from seatwright.job.typed.figures import Exact, checked
+from seatwright.job.typed.figures import Exact, as_float, checked
 from seatwright.job.typed.gather import Gathered, Mistake
 from seatwright.job.typed.scope import Scope
 from seatwright.job.typed.slips import empty_cell, unreadable
@@ -21,6 +21,9 @@ from seatwright.syntax import tree
 from seatwright.syntax.tree import Cell, Dash, Readings, Single, Text, Word
 from seatwright.syntax.words import is_extra
 from seatwright.text import Span
+
+# To look up a member of an enum takes five times as long as a name, and every cell asks for these.
+_NUMBER, _LEAK_FOUND = Form.NUMBER, Form.LEAK_FOUND
 
 
 class ReadRow(Struct):
@@ -75,10 +78,11 @@ def lost_valves(found: tree.Section) -> tuple[set[str], bool]:
     for row in every_row:
         # A row that could not be read has no cells, but its words as they stand.
         words = [cell.text for cell in row.cells[:2] if isinstance(cell, Word)] or list(row.raws[:1])
+        if not row.faulty and words and names.is_valve(words[0]):
+            continue
         meant = [word.upper() if names.is_valve(word) else names.valve_meant(word) for word in words]
-        if row.faulty or not (words and names.is_valve(words[0])):
-            lost |= {name for name in meant if name is not None}
-            others = others or not any(meant)
+        lost |= {name for name in meant if name is not None}
+        others = others or not any(meant)
     return lost, others
 
 
@@ -128,8 +132,8 @@ def _row(
     _say_unlikely(unlikely, scope, gathered)
     if first is None:
         return None
-    owner = first.text if header.first.form is Form.VALVE else None
-    extras = [Extra(extra.word, extra.text, extra.span, owner) for extra in extras]
+    if extras and header.first.form is Form.VALVE:
+        extras = [Extra(extra.word, extra.text, extra.span, first.text) for extra in extras]
     return ReadRow(header, by_word, first, row.span, scope, values, spans, extras, whole)
 
 
@@ -171,9 +175,9 @@ def _cell(declared: Field, cell: Cell, scope: Scope, readings: bool, header: Hea
         raise Mistake(say.cell_first(cell.span, header.first.word))
     if isinstance(cell, Word) and declared.dimension is not None and (empty := empty_cell(cell, declared)) is not None:
         raise Mistake(empty)
-    if declared.form is Form.NUMBER and (readings or isinstance(cell, Readings)):
+    if declared.form is _NUMBER and (readings or isinstance(cell, Readings)):
         return cell_reading(declared, cell, scope) if readings else _one_figure(declared, cell, scope)
-    if declared.form is Form.LEAK_FOUND:
+    if declared.form is _LEAK_FOUND:
         return _leak(declared, cell, scope)
     value = read_value(declared, cell.span, (cell,), scope)
     if declared.halved and isinstance(value, Given):
@@ -202,8 +206,8 @@ def cell_reading(declared: Field, cell: Cell, scope: Scope) -> Reading:
         figures, typed = [figure], figure.typed
     share = 2 if declared.halved else 1
     if len(figures) == 1:
-        value = float(figures[0].value) / share
-        half = float(figures[0].half) / share
+        value = as_float(figures[0].value) / share
+        half = as_float(figures[0].half) / share
         return Reading(value, value, value, typed, cell.span, half, 1, scope.at, scope.date)
     values = [figure.value / share for figure in figures]
     return Reading(

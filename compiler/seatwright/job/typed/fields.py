@@ -46,22 +46,24 @@ class Fields(Struct):
         """The values by attribute of the model."""
         found: dict[str, Any] = {}
         for word, value in self.values.items():
-            found.update(attributes_of(section.by_word[word], value))
+            into_attributes(section.by_word[word], value, found)
         return found
 
 
-def attributes_of(declared: Field, value: Any) -> dict[str, Any]:
-    """One value as the attributes of the model that hold it: a temperature has its limits beside it."""
+def into_attributes(declared: Field, value: Any, found: dict[str, Any]) -> None:
+    """Puts one value into the attributes of the model that hold it: a temperature has its limits beside it."""
     if isinstance(value, NotUsed):
-        return {}
-    if declared.form is Form.TEMPERATURE:
-        return {declared.to: value[0], f"{declared.to}_limits": value[1]}
-    if declared.form is Form.SIZE:
-        both = {declared.to: value[0]}
-        return {**both, "stem_limits": value[1]} if declared.word == "stem" else both
-    if declared.repeats:
-        return {declared.to: tuple(value)}
-    return {declared.to: value}
+        return
+    if not isinstance(value, (tuple, list)):
+        found[declared.to] = value
+    elif declared.form is Form.TEMPERATURE:
+        found[declared.to], found[f"{declared.to}_limits"] = value
+    elif declared.form is Form.SIZE:
+        found[declared.to] = value[0]
+        if declared.word == "stem":
+            found["stem_limits"] = value[1]
+    else:
+        found[declared.to] = tuple(value) if declared.repeats else value
 
 
 def read_value(declared: Field, word: Span, arguments: tuple[Argument, ...], scope: Scope) -> Any:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from functools import cache
+from functools import cache, lru_cache
 
 from seatwright.job.declarations import PAIRS, trade_words
 from seatwright.job.typed.gather import Mistake
@@ -18,7 +18,7 @@ _SPELLINGS = {second: first for first, second in PAIRS}
 _VALVE = re.compile(r"([IE])([1-9][0-9]?)([A-Z]?)", re.IGNORECASE)
 
 
-@cache
+@lru_cache(4096)
 def key(name: str) -> str:
     """What two spellings of one name have in common: small letters, blanks for hyphens, the first of two spellings."""
     words = name.lower().replace("-", " ").split()
@@ -55,14 +55,23 @@ def one_of_words(typed: str, choices: Iterable[str]) -> str | None:
 
 def is_valve(word: str) -> bool:
     """Whether a word is the name of a valve."""
-    return _VALVE.fullmatch(word) is not None
+    return _parts(word) is not None
 
 
 def valve_parts(name: str) -> tuple[str, int, str]:
     """Kind ("intake", "exhaust"), cylinder and letter of a valve's name. Raises ValueError where it is none."""
-    match = _VALVE.fullmatch(name)
-    if match is None:
+    parts = _parts(name)
+    if parts is None:
         raise ValueError(name)
+    return parts
+
+
+# All heads call their valves alike, and a row's first word is asked many times.
+@lru_cache(4096)
+def _parts(word: str) -> tuple[str, int, str] | None:
+    match = _VALVE.fullmatch(word)
+    if match is None:
+        return None
     return "intake" if match[1].upper() == "I" else "exhaust", int(match[2]), match[3].upper()
 
 

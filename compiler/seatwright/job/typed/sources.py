@@ -33,7 +33,7 @@ def without_source(
 
 def who_says(scope: Scope, text: str) -> str:
     """What is printed behind a figure: the file's own source, then the text on its line."""
-    return ", ".join(part for part in (scope.says, text) if part)
+    return f"{scope.says}, {text}" if scope.says and text else scope.says or text
 
 
 def sourced(value: Any, says: str) -> Any:

@@ -70,6 +70,11 @@ class Wanted(Struct, frozen=True):
 
     def one(self, *, bounded: bool = True, field: Field | None = None) -> tuple[Exact, Wanted]:
         """The single figure that stands next, and what is left."""
+        alone = self.arguments[0] if len(self.arguments) == 1 else None
+        if isinstance(alone, Single):
+            # Most lines and cells are one figure: there is nothing beside it to be told apart.
+            read = checked if bounded else exact_figure
+            return read(alone.number, field or self.field, self.scope), self.rest
         wanted = self if field is None else Wanted(field, self.word, self.arguments, self.scope)
         found, rest = wanted.measure(bounded=bounded)
         if found.nominal is None or found.least is not None:

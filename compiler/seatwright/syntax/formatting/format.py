@@ -85,5 +85,5 @@ def _is_known(word: str, vocabulary: Vocabulary) -> bool:
     return word == word.lower() and (
         meant in vocabulary.sections
         or meant in vocabulary.singles
-        or any(meant in section.fields or meant in words.columns_of(section) for section in sections)
+        or any(meant in section.fields or meant in section.columns for section in sections)
     )

@@ -65,7 +65,7 @@ def measure(piece: Piece, tree: Tree) -> Measure | Word:
 
 def single(piece: Piece, token: Token) -> Single | Word:
     """A figure on its own, or the Word that it is where its fraction or its minutes make no figure."""
-    start, end = ends(token)
+    start, end = token.start_pos, token.end_pos
     read = number_at(piece, start, end)
     if read is None:
         return Word(piece.span(start, end), piece.typed[start:end])

@@ -24,20 +24,17 @@ _FIGURE = re.compile(
 )
 
 
-class Piece:
+class Piece(Struct, frozen=True):
     """A piece of a line being read: where it stands, so that every value on it gets its place and its typed form.
 
     characters: as the grammar reads them (an inch mark is ″ there). typed: the same characters as they stand.
     """
 
-    __slots__ = ("characters", "line", "offset", "source", "typed")
-
-    def __init__(self, source: Source, line: int, typed: str, characters: str, offset: int = 0) -> None:
-        self.source = source
-        self.line = line
-        self.typed = typed
-        self.characters = characters
-        self.offset = offset
+    source: Source
+    line: int
+    typed: str
+    characters: str
+    offset: int = 0
 
     def span(self, start: int, end: int) -> Span:
         """The place of the characters from start up to end, counted in this piece."""
@@ -68,15 +65,9 @@ def number_at(piece: Piece, start: int, end: int) -> Number | None:
     found = figure(piece.characters[start:end])
     if found is None:
         return None
-    return Number(
-        span=piece.span(start, end),
-        typed=piece.typed[start : start + found.digits].rstrip(),
-        value=found.value,
-        half_digit=found.half_digit,
-        unit=found.unit,
-        signed=found.signed,
-        written=piece.typed[start:end],
-    )
+    typed = piece.typed[start : start + found.digits].rstrip()
+    written = piece.typed[start:end]
+    return Number(piece.span(start, end), typed, found.value, found.half_digit, found.unit, found.signed, written)
 
 
 # A shop measures the same sizes over and over, and exact fractions are slow to make.

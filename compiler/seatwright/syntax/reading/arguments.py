@@ -9,7 +9,7 @@ from seatwright.syntax import grammar
 from seatwright.syntax.numbers import slips, units
 from seatwright.syntax.numbers.dates import is_day
 from seatwright.syntax.numbers.measures import Slip, measure, readings
-from seatwright.syntax.numbers.values import Piece, ends, text_of
+from seatwright.syntax.numbers.values import Piece, text_of
 from seatwright.syntax.tokens import Token, Tree
 from seatwright.syntax.tree import Argument, Date, Single, Text, Word
 
@@ -49,7 +49,7 @@ def _argument(piece: Piece, child: Token | Tree) -> Argument:
 
 def plain_argument(piece: Piece, token: Token) -> Word | Text | Date:
     """A word, text or date. Raises Slip where a text is not closed."""
-    start, end = ends(token)
+    start, end = token.start_pos, token.end_pos
     span = piece.span(start, end)
     typed = piece.typed[start:end]
     match token.type:

@@ -105,7 +105,7 @@ def header_missing(typed: Typed, section: SectionWords) -> Message:
     """A row of a table above which there is no header."""
     first = words.listed_words(section.headers)
     what_to_do = f"Write the header first, a line of column words that begins with {first.replace(', ', ' or ')}."
-    if section.of_one and typed.word.lower() in words.columns_of(section):
+    if section.of_one and typed.word.lower() in section.columns:
         what_to_do += f" Or name the one valve whose columns these are: `{section.word} E1`."
     return _error(
         "header-missing",

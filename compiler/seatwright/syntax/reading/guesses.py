@@ -91,7 +91,7 @@ def _parted_by(typed: Typed, section: SectionWords, vocabulary: Vocabulary) -> s
     if found is None:
         return None
     listed = [words.canonical_word(vocabulary, one) for one in re.split(_PARTED, typed.whole.characters) if one]
-    columns = words.columns_of(section)
+    columns = section.columns
     header = len(listed) > 1 and listed[0] in section.headers
     return found.group() if header and all(one in columns or words.is_extra(one) for one in listed) else None
 
@@ -128,7 +128,7 @@ def is_header_elsewhere(typed: Typed, section: str, vocabulary: Vocabulary) -> b
 def guess_for_header(typed: Typed, vocabulary: Vocabulary) -> Guess | None:
     """`valve I1`, where a header may begin with `valve`: a slip for the section `valves`. None: a header."""
     behind = _canonical(typed, vocabulary)
-    columns = {column for one in vocabulary.sections.values() for column in (*words.columns_of(one), *one.former)}
+    columns = vocabulary.columns
     if not behind or any(one in columns or words.is_extra(one) or near(one, columns) for one in behind):
         return None
     slip = words.choice_meant(typed.word.lower(), None, vocabulary.sections)
@@ -144,7 +144,7 @@ def _canonical(typed: Typed, vocabulary: Vocabulary) -> list[str]:
 def misspelt_header(typed: Typed, word: str, section: SectionWords, vocabulary: Vocabulary) -> Guess | None:
     """A header whose first word is misspelt: known by the columns behind it. None: something else."""
     behind = _canonical(typed, vocabulary)
-    columns = words.columns_of(section)
+    columns = section.columns
     if not behind or not all(one in columns or words.is_extra(one) for one in behind):
         return None
     slip = words.choice_meant(word, None, section.headers)

@@ -13,6 +13,7 @@ from seatwright.text import Message, Severity, Source, Span
 from seatwright.text.quoting import marks
 
 _WORD = re.compile(r'[^ \t"]+')
+_MARK_GLUED = re.compile(r"[:=]|,\Z")
 _MARK_BEHIND = re.compile(r"[ \t]*([:=,])(?=[ \t]|$)[ \t]*")
 _COMMA = re.compile(r",(?=[ \t]|$)")
 
@@ -49,38 +50,47 @@ class Typed(Struct, frozen=True):
 
 def take_apart(source: Source, number: int, text: str) -> Typed | Comment | None:
     """A line by its parts; a Comment where nothing else stands on it, None where it is blank."""
-    found = marks(text)
-    comment = None
-    if found.comment < len(text):
-        span = source.span(number, found.comment, len(text.rstrip()))
-        comment = Comment(span, text[found.comment :].rstrip())
-    body = text[: found.comment].rstrip()
+    body, comment, inch_marks = _by_its_marks(source, number, text)
     start = len(body) - len(body.lstrip())
     if start == len(body):
         return comment
     characters = body
-    for at in found.inch_marks:
+    for at in inch_marks:
         characters = f"{characters[:at]}″{characters[at + 1 :]}"
     whole = Piece(source, number, body[start:], characters[start:], start)
     first = _WORD.match(whole.characters)
     if first is None:
         return Typed(number, whole, "", whole, True, comment, None)
-    if is_extra(first.group().lower()):
-        # Kept as typed, whatever it is.
-        behind = whole.after(first.end(), len(whole.characters))
-        return Typed(number, whole, first.group(), behind, False, comment, None)
-    word, at, needless = _without_mark(whole, first.group())
+    word = first.group()
+    marked = ":" in characters or "=" in characters or "," in characters
+    if not marked or is_extra(word.lower()):
+        # An extra is kept as typed, whatever it is.
+        behind = whole.after(len(word), len(whole.characters))
+        return Typed(number, whole, word, behind, False, comment, None)
+    word, at, needless = _without_mark(whole, word)
     behind, comma = _without_commas(whole.after(at, len(whole.characters)))
     needless = needless or comma
     return Typed(number, whole, word, behind, False, comment, needless)
 
 
+def _by_its_marks(source: Source, number: int, text: str) -> tuple[str, Comment | None, tuple[int, ...]]:
+    """What stands before the comment of a line, the comment, and the places of the inch marks."""
+    if '"' not in text and "#" not in text:
+        return text.rstrip(), None, ()
+    found = marks(text)
+    comment = None
+    if found.comment < len(text):
+        span = source.span(number, found.comment, len(text.rstrip()))
+        comment = Comment(span, text[found.comment :].rstrip())
+    return text[: found.comment].rstrip(), comment, found.inch_marks
+
+
 def _without_mark(whole: Piece, word: str) -> tuple[str, int, Message | None]:
     """The first word without a `:`, `=` or comma glued to it or loose behind it; where what stands behind it begins."""
-    for at, character in enumerate(word):
-        glued = character in ":=" or (character == "," and at == len(word) - 1)
-        if glued and at > 0:
-            return word[:at], at + 1, _needless(whole, at, character, word[:at])
+    glued = _MARK_GLUED.search(word, 1)
+    if glued is not None:
+        at = glued.start()
+        return word[:at], at + 1, _needless(whole, at, glued.group(), word[:at])
     behind = _MARK_BEHIND.match(whole.characters, len(word))
     if behind is not None:
         return word, behind.end(), _needless(whole, behind.start(1), behind.group(1), word)

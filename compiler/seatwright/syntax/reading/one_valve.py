@@ -48,7 +48,7 @@ def with_valves(line: Line, valves: tuple[Word, ...]) -> Line:
 
 def as_fields(section: SectionWords) -> SectionWords:
     """The words of such a section: its columns stand where another has fields."""
-    columns = words.columns_of(section) - set(section.headers)
+    columns = section.columns - set(section.headers)
     return SectionWords(section.word, Shape.FIELDS, columns, {}, section.former)
 
 

@@ -19,8 +19,8 @@ def read_cells(piece: Piece) -> tuple[tuple[Cell, ...], tuple[str, ...]]:
         children = grammar.read_piece(piece.characters, grammar.CELLS)
     except grammar.Unread as fault:
         raise unclear(piece, fault.at) from None
-    found = [_cell(piece, child) for child in children]
-    return tuple(found), tuple(_typed(piece, child) for child in children)
+    found = tuple([_cell(piece, child) for child in children])
+    return found, tuple([piece.typed[slice(*_ends(child))] for child in children])
 
 
 def empty_between_tabs(piece: Piece, columns: tuple[str, ...]) -> Slip | None:
@@ -107,11 +107,15 @@ def _valve_apart(found: tuple[Cell, ...]) -> str | None:
 
 def _mixed(found: tuple[Cell, ...]) -> Slip | None:
     """A bare whole number and a proper fraction behind it: one figure or two?"""
-    for before, behind in itertools.pairwise(found):
-        if not isinstance(before, Single) or not isinstance(behind, Single):
+    for place, behind in enumerate(found):
+        # Most cells are no fraction, and need not be held against the one before.
+        if not isinstance(behind, Single) or "/" not in behind.number.typed or place == 0:
             continue
-        whole, fraction = before.number, behind.number
-        if _is_bare_whole(whole) and _is_bare_fraction(fraction):
+        before, fraction = found[place - 1], behind.number
+        if not isinstance(before, Single) or not _is_bare_fraction(fraction):
+            continue
+        whole = before.number
+        if _is_bare_whole(whole):
             return Slip(
                 "cell-mixed",
                 whole.span.to(fraction.span),
@@ -127,7 +131,7 @@ def _is_bare_whole(number: Number) -> bool:
 
 
 def _is_bare_fraction(number: Number) -> bool:
-    return "/" in number.typed and "-" not in number.typed and not number.signed and number.value < 1
+    return "-" not in number.typed and not number.signed and number.value < 1
 
 
 def _cell(piece: Piece, child: Token | Tree) -> Cell:
@@ -144,13 +148,13 @@ def _cell(piece: Piece, child: Token | Tree) -> Cell:
             return plain_argument(piece, child)
 
 
-def _typed(piece: Piece, child: Token | Tree) -> str:
-    if isinstance(child, Tree):
-        first, last = child.children[0], child.children[-1]
-        assert isinstance(first, Token)
-        assert isinstance(last, Token)
-        return piece.typed[ends(first)[0] : ends(last)[1]]
-    return piece.typed[slice(*ends(child))]
+def _ends(child: Token | Tree) -> tuple[int, int]:
+    if isinstance(child, Token):
+        return child.start_pos, child.end_pos
+    first, last = child.children[0], child.children[-1]
+    assert isinstance(first, Token)
+    assert isinstance(last, Token)
+    return first.start_pos, last.end_pos
 
 
 def looks_measured(found: tuple[Cell, ...]) -> bool:
