@@ -73,21 +73,21 @@ Read = tuple[object, ...]
 
 def read_off(block: Block) -> Read:
     token = block.token
-    if token.type == "grid":
+    if block.kind == "grid":
         return ("table", token.meta["grid"])
-    return (token.type, token.tag, token.markup, token.level, block.text, [read_off(each) for each in block.inside])
+    return (block.kind, token.tag, token.markup, token.level, block.text, [read_off(each) for each in block.inside])
 
 
 def expected(text: str) -> list[Read]:
     """The blocks as markdown-it gives them, each table put together from its tokens."""
-    source, begun = text.split("\n"), [Block(BY_ITSELF.parse("-")[0])]
+    source, begun = text.split("\n"), [Block("", BY_ITSELF.parse("-")[0])]
     for token in BY_ITSELF.parse(text):
         if token.type == "inline":
             begun[-1].text = token.content
         elif token.nesting < 0:
             begun.pop()
         else:
-            made = Block(token)
+            made = Block(token.type.removesuffix("_open"), token)
             begun[-1].inside.append(made)
             begun += [made] if token.nesting > 0 else []
     return [_expected(block, source) for block in begun[0].inside]
@@ -95,9 +95,9 @@ def expected(text: str) -> list[Read]:
 
 def _expected(block: Block, source: list[str]) -> Read:
     token = block.token
-    if token.type != "table_open":
+    if block.kind != "table":
         inside = [_expected(each, source) for each in block.inside]
-        return (token.type, token.tag, token.markup, token.level, block.text, inside)
+        return (block.kind, token.tag, token.markup, token.level, block.text, inside)
     first, after = token.map or [0, 0]
     head, *bodies = block.inside
     return (

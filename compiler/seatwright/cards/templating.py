@@ -12,7 +12,7 @@ from typing import Any
 from jinja2 import BaseLoader, Environment, StrictUndefined, TemplateNotFound, TemplateSyntaxError, nodes
 from jinja2.compiler import CodeGenerator, Frame
 from jinja2.sandbox import ImmutableSandboxedEnvironment
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from seatwright.cards.compiled import beside_the_byte_code
 from seatwright.cards.escape import Markdown, for_markdown
@@ -40,7 +40,8 @@ class _Loader(BaseLoader):
 
 
 class _EscapedOnce(CodeGenerator):
-    """Prints what `_printed` made of a value as it is: Jinja would escape each of the thousands for HTML as well."""
+    """Prints what `finalize` made of a value as it is, which escaped it: Jinja would escape each of the thousands for
+    HTML as well."""
 
     def _output_child_pre(self, node: nodes.Expr, frame: Frame, finalize: CodeGenerator._FinalizeInfo) -> None:
         self.write(str(finalize.src))
@@ -79,14 +80,13 @@ def _environment(own: tuple[tuple[str, str], ...], markdown: bool) -> Environmen
         loader=_Loader(dict(own)),
         undefined=StrictUndefined,
         autoescape=True,
-        finalize=_printed if markdown else _short,
+        finalize=_in_markdown if markdown else _in_html,
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
         bytecode_cache=None if own else beside_the_byte_code(__file__),
     )
-    if markdown:
-        house.code_generator_class = _EscapedOnce
+    house.code_generator_class = _EscapedOnce
     house.filters["mm"] = _mm
     house.globals["inside"] = Markdown("    ")  # of a step: what is not printed plainly would be escaped away
     return house
@@ -139,7 +139,7 @@ def _inside(problem: BaseException) -> list[tuple[str, int]]:
     return found
 
 
-def _printed(value: Any) -> str:
+def _in_markdown(value: Any) -> str:
     """Text escaped, Markdown as it is. An undefined name is refused here, since it is no text: it never shows as
     nothing."""
     if type(value) is str:
@@ -147,8 +147,8 @@ def _printed(value: Any) -> str:
     return value if isinstance(value, Markup) else for_markdown(str(value))
 
 
-def _short(value: Any) -> Any:
-    return f"{value:.6g}" if isinstance(value, float) else value
+def _in_html(value: Any) -> str:
+    return f"{value:.6g}" if isinstance(value, float) else escape(value)
 
 
 def _mm(value: float) -> str:

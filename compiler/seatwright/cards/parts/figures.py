@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from functools import lru_cache
 
 from msgspec import Struct
 
@@ -21,6 +22,7 @@ _PLAIN = re.compile(r"([+-]?)(\d*\.\d+|\d+) ?(mm|in|inch|\")?")  # a figure type
 _BARE_POINT = re.compile(r"(?<![\d.])\.(?=\d)")
 _UNIT = {"mm": "mm", "in": "in", "inch": "in", '"': "in"}
 _A_NUMBER = (float, int)
+_KEPT = 1024  # texts of figures that are not read again: most stand on several cards
 _SLACK = 1e-6  # of a step: how far a binary fraction may lie beside the decimal that it stands for
 
 
@@ -58,17 +60,27 @@ def as_typed(figure: Figure | Given | float, unit: str) -> str:
     words = figure.typed if isinstance(figure, Given) else figure.origin.typed if figure.origin is not None else ""
     if not words:
         return ""
-    # A figure may stand there in both units: `0.064 mm = .0025 in`.
-    for part in words.split("="):
-        found = _PLAIN.fullmatch(part.strip())
-        if found is None:
-            continue
-        sign, digits, marked = found.groups()
-        last = 10.0 ** -len(digits.partition(".")[2]) * in_mm(1.0, unit)
-        apart = abs(float(sign + digits) * in_mm(1.0, unit) - figure.value)
-        if apart <= (last if marked and _UNIT[marked] == unit else 1e-9):
-            return f"{'-' if sign == '-' else ''}{'0' if digits.startswith('.') else ''}{digits}"
+    per = in_mm(1.0, unit)
+    for value, text, marked in _decimals_typed(words):
+        last = 10.0 ** -len(text.partition(".")[2]) * per
+        if abs(value * per - figure.value) <= (last if marked == unit else 1e-9):
+            return text
     return ""
+
+
+@lru_cache(_KEPT)
+def _decimals_typed(words: str) -> tuple[tuple[float, str, str], ...]:
+    """Decimals typed, each with its digits as they are printed and the unit it is marked in, "" for none. A figure may
+    stand there in both units: `0.064 mm = .0025 in`."""
+    found = (_PLAIN.fullmatch(part.strip()) for part in words.split("="))
+    return tuple(
+        (
+            float(sign + text),
+            f"{'-' if sign == '-' else ''}{'0' if text.startswith('.') else ''}{text}",
+            _UNIT[marked] if marked else "",
+        )
+        for sign, text, marked in (each.groups() for each in found if each is not None)
+    )
 
 
 def limits(least: Figure, most: Figure, instrument: Instrument, at: str = "") -> tuple[Shown, Shown]:
