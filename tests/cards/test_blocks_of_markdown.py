@@ -1,4 +1,4 @@
-"""What our own rules of blocks read, markdown-it reads by its own: tables as texts, lines that begin in words."""
+"""What our own rules read, markdown-it reads by its own: tables as texts, lines that begin in words, plain words."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 from markdown_it import MarkdownIt
 
-from seatwright.cards.marks.reader import Block, blocks_of
+from seatwright.cards.marks.reader import Block, blocks_of, taken_apart
 from seatwright.cards.marks.tables import GridText
 
 BY_ITSELF = MarkdownIt("commonmark").enable("table").disable(["image", "autolink", "html_block", "html_inline"])
@@ -66,6 +66,22 @@ texts = st.lists(tables | st.lists(lines, max_size=3), max_size=4).map(lambda ru
 @example("- step\n\n    | a |\n    |-|\n    | b |\n2. | a |\n   |---|\n")
 def test_the_blocks_are_those_that_markdown_it_reads(text: str) -> None:
     assert [read_off(block) for block in blocks_of(text)] == expected(text)
+
+
+def unmarked(text: str) -> bool:
+    return not any(mark in text for mark in ("___", "[ ]"))  # which are ours alone
+
+
+@given(
+    st.text(st.sampled_from("ab 1.,:;!<>()[]{}&\\`*_~#|\"'$%@/=+-^\n") | st.characters(), max_size=20).filter(unmarked)
+)
+@example("44.016 mm to http://a.b <x@y.z> a~~b~~ ![c](d) :e: (c) ... 'f'")
+def test_the_text_of_a_block_is_taken_apart_as_markdown_it_does(text: str) -> None:
+    (read,) = BY_ITSELF.parseInline(text.strip())
+    theirs = [each for each in read.children or () if each.type != "text" or each.content]
+    assert [(each.type, each.content) for each in taken_apart(read.content)] == [
+        (each.type, each.content) for each in theirs
+    ]
 
 
 Read = tuple[object, ...]

@@ -12,7 +12,7 @@ from jinja2 import Environment
 from markupsafe import Markup
 from msgspec import Struct
 
-from seatwright.cards import harmless, stamp
+from seatwright.cards import stamp
 from seatwright.cards.card import Card, Content
 from seatwright.cards.deck import cards
 from seatwright.cards.drawings.svg import drawn_with
@@ -103,6 +103,8 @@ def documents(
     written = [_written(house, card, stamps[card.number]) for card in printed]
     made = Documents(_html(house, written), _markdown(house, written), _json(house, deck, stamps))
     if own:
+        from seatwright.cards import harmless
+
         harmless.check(own, made.html)
     return made
 

@@ -11,7 +11,6 @@ from typing import Any
 
 from jinja2 import BaseLoader, Environment, StrictUndefined, TemplateNotFound, TemplateSyntaxError, nodes
 from jinja2.compiler import CodeGenerator, Frame
-from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup, escape
 
 from seatwright.cards.compiled import beside_the_byte_code
@@ -74,9 +73,7 @@ def texts(own: Mapping[str, str]) -> Environment:
 
 @cache
 def _environment(own: tuple[tuple[str, str], ...], markdown: bool) -> Environment:
-    # Where the shop has any template of its own, ours run in the sandbox too: they may be called from it.
-    kind = ImmutableSandboxedEnvironment if own else Environment
-    house = kind(
+    house = _kind_of_environment(sandboxed=bool(own))(
         loader=_Loader(dict(own)),
         undefined=StrictUndefined,
         autoescape=True,
@@ -90,6 +87,15 @@ def _environment(own: tuple[tuple[str, str], ...], markdown: bool) -> Environmen
     house.filters["mm"] = _mm
     house.globals["inside"] = Markdown("    ")  # of a step: what is not printed plainly would be escaped away
     return house
+
+
+def _kind_of_environment(*, sandboxed: bool) -> type[Environment]:
+    if not sandboxed:
+        return Environment
+    # Ours run in the sandbox too where the shop has any template of its own: they may be called from it.
+    from jinja2.sandbox import ImmutableSandboxedEnvironment
+
+    return ImmutableSandboxedEnvironment
 
 
 def write(house: Environment, name: str, **values: Any) -> str:

@@ -21,6 +21,7 @@ BLANK_MM = 3.2  # of line for each mark typed
 KEPT_TEXTS = 4096  # that are not read again: most of what stands on a card stands there many times
 _WITH_UNIT = re.compile(r"(?<=\d) (?=°|mm\b|in\b|k?N\b|rpm\b|lbf\b)")  # what no line is to be broken in
 _A_DATE = re.compile(r"\b\d{4}-\d\d-\d\d\b")
+_MARKED = re.compile(r"[\n\\`*_\[\]&]")  # what could be more than words
 _IN_WORDS = re.compile(r"[^-+*_#>`~\[<\d]|\*\*+[^*\s]")  # a list, rule, heading, quotation or code begins otherwise
 
 
@@ -56,6 +57,8 @@ def blocks_of(markdown: str) -> list[Block]:
 @lru_cache(KEPT_TEXTS)
 def taken_apart(text: str) -> tuple[Token, ...]:
     """What the text of a block is made of."""
+    if not _MARKED.search(text):
+        return (Token("text", "", 0, content=text),) if text else ()
     whole = Token("inline", "", 0, content=text)
     state = StateCore(text, _reader(), {}, [whole])
     inline(state)
