@@ -17,6 +17,7 @@ from seatwright.planning.plan.figure import Figure
 
 _DEPTH_STEP = {"mm": 0.01, "in": 0.001 * MM_PER_INCH}  # a depth micrometer; a dial whose step is not given
 _SEAT_STEP = {"mm": 0.01, "in": 0.001 * MM_PER_INCH}
+_OTHER = {"mm": Instrument("in"), "in": Instrument("mm")}  # whose figure stands small beside
 _ABOUT = {"mm": 5.0, "in": 10.0}  # degrees Celsius, Fahrenheit: as near as a temperature of a warming insert is known
 _PLAIN = re.compile(r"([+-]?)(\d*\.\d+|\d+) ?(mm|in|inch|\")?")  # a figure typed as a decimal, with or without its unit
 _BARE_POINT = re.compile(r"(?<![\d.])\.(?=\d)")
@@ -46,11 +47,15 @@ def shown(figure: Figure | Given | float, instrument: Instrument, towards: str =
 
     towards: nearest, up (a least limit), down (a most limit).
     """
+    other = _OTHER[instrument.unit]
+    small = f"{digits_shown(figure, other, towards)} {other.unit}"
+    return Shown(digits_shown(figure, instrument, towards), instrument.unit, small, at)
+
+
+def digits_shown(figure: Figure | Given | float, instrument: Instrument, towards: str = "nearest") -> str:
+    """The digits alone of what is `shown`."""
     value = figure if isinstance(figure, _A_NUMBER) else figure.value
-    other = Instrument("in" if instrument.unit == "mm" else "mm")
-    text = as_typed(figure, instrument.unit) or digits(value, instrument, towards)
-    small = as_typed(figure, other.unit) or digits(value, other, towards)
-    return Shown(text, instrument.unit, f"{small} {other.unit}", at)
+    return as_typed(figure, instrument.unit) or digits(value, instrument, towards)
 
 
 def as_typed(figure: Figure | Given | float, unit: str) -> str:
@@ -99,7 +104,7 @@ def limits(least: Figure, most: Figure, instrument: Instrument, at: str = "") ->
 
 def without_zeros(figure: Figure, instrument: Instrument, towards: str = "nearest") -> str:
     """A limit in a sentence or a column's head, without zeros behind: `0.05`."""
-    text = shown(figure, instrument, towards).text
+    text = digits_shown(figure, instrument, towards)
     return plain_number(float(text), len(text.partition(".")[2]))
 
 
