@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 from jinja2 import BaseLoader, Environment, StrictUndefined, TemplateNotFound, TemplateSyntaxError, nodes
@@ -20,6 +20,7 @@ from seatwright.text.shipped import shipped
 # One folder deep at most, and no name that leads anywhere else.
 TEMPLATE_NAME = re.compile(r"(?:drawings/)?[a-z][a-z0-9-]*\.(?:md|html|css|svg)")
 _SPARE_LINES = re.compile(r"\n{3,}")
+_KEPT = 4096  # texts
 _MARK = "template "  # before the name, in the place of a file: found again in the trace of what went wrong
 
 
@@ -154,7 +155,12 @@ def _in_markdown(value: Any) -> str:
 
 
 def _in_html(value: Any) -> str:
+    if type(value) is str:
+        return _escaped(value)
     return f"{value:.6g}" if isinstance(value, float) else escape(value)
+
+
+_escaped = lru_cache(_KEPT)(escape)  # the same few weights, sizes and places stand in every drawing
 
 
 def _mm(value: float) -> str:

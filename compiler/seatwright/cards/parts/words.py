@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
+from functools import lru_cache
 
 from seatwright.cards.card import BLANK, Held
 from seatwright.cards.escape import Markdown
@@ -42,6 +43,7 @@ _FIELD = re.compile(
 )
 
 
+@lru_cache(16)
 def blank(marks: int = len(BLANK)) -> Markdown:
     """Room to write: a line in a sentence, the whole cell in a table."""
     return Markdown("_" * marks)
