@@ -23,7 +23,7 @@ _PLAIN = re.compile(r"([+-]?)(\d*\.\d+|\d+) ?(mm|in|inch|\")?")  # a figure type
 _BARE_POINT = re.compile(r"(?<![\d.])\.(?=\d)")
 _UNIT = {"mm": "mm", "in": "in", "inch": "in", '"': "in"}
 _A_NUMBER = (float, int)
-_KEPT = 1024  # texts of figures that are not read again: most stand on several cards
+_KEPT = 4096  # figures in their digits: each stands on a handful of cards
 _SLACK = 1e-6  # of a step: how far a binary fraction may lie beside the decimal that it stands for
 
 
@@ -55,37 +55,38 @@ def shown(figure: Figure | Given | float, instrument: Instrument, towards: str =
 def digits_shown(figure: Figure | Given | float, instrument: Instrument, towards: str = "nearest") -> str:
     """The digits alone of what is `shown`."""
     value = figure if isinstance(figure, _A_NUMBER) else figure.value
-    return as_typed(figure, instrument.unit) or digits(value, instrument, towards)
+    return _digits_shown(value, _words(figure), instrument, towards)
+
+
+@lru_cache(_KEPT)
+def _digits_shown(value: float, words: str, instrument: Instrument, towards: str) -> str:
+    return _digits_typed(words, value, instrument.unit) or digits(value, instrument, towards)
 
 
 def as_typed(figure: Figure | Given | float, unit: str) -> str:
     """The digits in which somebody typed this figure in this unit; "" where it was reckoned, or typed otherwise."""
+    return _digits_typed(_words(figure), figure if isinstance(figure, _A_NUMBER) else figure.value, unit)
+
+
+def _words(figure: Figure | Given | float) -> str:
+    """What somebody typed for a figure, "" where it was reckoned."""
     if isinstance(figure, _A_NUMBER):
         return ""
-    words = figure.typed if isinstance(figure, Given) else figure.origin.typed if figure.origin is not None else ""
-    if not words:
-        return ""
-    per = in_mm(1.0, unit)
-    for value, text, marked in _decimals_typed(words):
-        last = 10.0 ** -len(text.partition(".")[2]) * per
-        if abs(value * per - figure.value) <= (last if marked == unit else 1e-9):
-            return text
+    return figure.typed if isinstance(figure, Given) else figure.origin.typed if figure.origin is not None else ""
+
+
+def _digits_typed(words: str, value: float, unit: str) -> str:
+    # A figure may stand there in both units: `0.064 mm = .0025 in`.
+    for part in words.split("="):
+        found = _PLAIN.fullmatch(part.strip())
+        if found is None:
+            continue
+        sign, text, marked = found.groups()
+        last = 10.0 ** -len(text.partition(".")[2]) * in_mm(1.0, unit)
+        apart = abs(float(sign + text) * in_mm(1.0, unit) - value)
+        if apart <= (last if marked and _UNIT[marked] == unit else 1e-9):
+            return f"{'-' if sign == '-' else ''}{'0' if text.startswith('.') else ''}{text}"
     return ""
-
-
-@lru_cache(_KEPT)
-def _decimals_typed(words: str) -> tuple[tuple[float, str, str], ...]:
-    """Decimals typed, each with its digits as they are printed and the unit it is marked in, "" for none. A figure may
-    stand there in both units: `0.064 mm = .0025 in`."""
-    found = (_PLAIN.fullmatch(part.strip()) for part in words.split("="))
-    return tuple(
-        (
-            float(sign + text),
-            f"{'-' if sign == '-' else ''}{'0' if text.startswith('.') else ''}{text}",
-            _UNIT[marked] if marked else "",
-        )
-        for sign, text, marked in (each.groups() for each in found if each is not None)
-    )
 
 
 def limits(least: Figure, most: Figure, instrument: Instrument, at: str = "") -> tuple[Shown, Shown]:
