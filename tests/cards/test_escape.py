@@ -8,10 +8,12 @@ import re
 import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
+from markupsafe import Markup, escape
 
 from seatwright.cards.escape import Markdown, for_html, for_markdown, in_one_line
 from seatwright.cards.marks import as_html
 from seatwright.cards.templating import environment
+from seatwright.cards.templating import texts as html_texts
 
 # Every character that Markdown or HTML could take for its own, more often than chance would give it.
 texts = st.text(
@@ -100,6 +102,33 @@ def test_a_size_is_readable_in_the_markdown_itself() -> None:
 
 def test_text_put_into_our_markdown_is_escaped_and_markdown_is_not() -> None:
     assert Markdown("**{}** {}").format("a*b", Markdown("______")) == "**a\\*b** ______"
+
+
+@given(text=texts)
+def test_markdown_filled_in_is_what_markup_makes_of_it(text: str) -> None:
+    for form in (Markdown("**{}** {} {{}}"), Markdown("{1} {0}, {1}")):
+        for other in (Markdown(text), 3, 0.5):
+            filled_in = form.format(text, other)
+            assert (type(filled_in), filled_in) == (Markdown, Markup.format(form, text, other))
+
+
+@pytest.mark.parametrize(
+    "template",
+    [
+        "{{ text }}",
+        "{% macro m(x) %}{{ x }}{% endmacro %}{{ m(text) }}",
+        "{% macro m() %}{{ caller() }}{% endmacro %}{% call m() %}{{ text }}{% endcall %}",
+        "{% set x %}{{ text }}{% endset %}{{ x }}",
+        "{% autoescape false %}{{ text }}{% endautoescape %}",
+        "{% for x in [text] %}{{ x }}{% endfor %}",
+        "{% filter trim %}{{ text }}{% endfilter %}",
+    ],
+)
+@pytest.mark.parametrize("own", [{}, {"other.md": ""}])
+def test_text_is_escaped_once_wherever_a_template_prints_it(template: str, own: dict[str, str]) -> None:
+    text = "3*4 <b>| {{ 7*7 }} `x`"
+    for house, escaped in ((environment, for_markdown(text)), (html_texts, str(escape(text)))):
+        assert house(own).from_string(template).render(text=text) == escaped
 
 
 def test_a_template_escapes_what_it_prints_and_runs_none_of_it() -> None:

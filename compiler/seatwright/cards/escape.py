@@ -35,6 +35,10 @@ class Markdown(Markup):
             return s if isinstance(s, cls) else cls(s)
         return _escaped(str(s))
 
+    def format(self, *texts: Any) -> Markdown:  # type: ignore[override]
+        """Each `{}` filled in; a text has no form of its own (`{:>3}`), as numbers of another Markup may have."""
+        return str.__new__(Markdown, str.format(self, *map(Markdown.escape, texts)))
+
 
 @lru_cache(_KEPT)
 def _escaped(text: str) -> Markdown:

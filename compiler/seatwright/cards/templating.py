@@ -6,19 +6,19 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 from jinja2 import BaseLoader, Environment, StrictUndefined, TemplateNotFound, TemplateSyntaxError, nodes
 from jinja2.compiler import CodeGenerator, Frame
-from jinja2.sandbox import ImmutableSandboxedEnvironment
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from seatwright.cards.compiled import beside_the_byte_code
 from seatwright.cards.escape import Markdown, for_markdown
 from seatwright.text.shipped import TEMPLATE_NAME, shipped
 
 _SPARE_LINES = re.compile(r"\n{3,}")
+_KEPT = 4096  # texts
 _MARK = "template "  # before the name, in the place of a file: found again in the trace of what went wrong
 
 
@@ -38,7 +38,8 @@ class _Loader(BaseLoader):
 
 
 class _EscapedOnce(CodeGenerator):
-    """Prints what `_printed` made of a value as it is: Jinja would escape each of the thousands for HTML as well."""
+    """Prints what `finalize` made of a value as it is, which escaped it: Jinja would escape each of the thousands for
+    HTML as well."""
 
     def _output_child_pre(self, node: nodes.Expr, frame: Frame, finalize: CodeGenerator._FinalizeInfo) -> None:
         self.write(str(finalize.src))
@@ -71,23 +72,29 @@ def texts(own: Mapping[str, str]) -> Environment:
 
 @cache
 def _environment(own: tuple[tuple[str, str], ...], markdown: bool) -> Environment:
-    # Where the shop has any template of its own, ours run in the sandbox too: they may be called from it.
-    kind = ImmutableSandboxedEnvironment if own else Environment
-    house = kind(
+    house = _kind_of_environment(sandboxed=bool(own))(
         loader=_Loader(dict(own)),
         undefined=StrictUndefined,
         autoescape=True,
-        finalize=_printed if markdown else _short,
+        finalize=_in_markdown if markdown else _in_html,
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
         bytecode_cache=None if own else beside_the_byte_code(__file__),
     )
-    if markdown:
-        house.code_generator_class = _EscapedOnce
+    house.code_generator_class = _EscapedOnce
     house.filters["mm"] = _mm
     house.globals["inside"] = Markdown("    ")  # of a step: what is not printed plainly would be escaped away
     return house
+
+
+def _kind_of_environment(*, sandboxed: bool) -> type[Environment]:
+    if not sandboxed:
+        return Environment
+    # Ours run in the sandbox too where the shop has any template of its own: they may be called from it.
+    from jinja2.sandbox import ImmutableSandboxedEnvironment
+
+    return ImmutableSandboxedEnvironment
 
 
 def write(house: Environment, name: str, **values: Any) -> str:
@@ -137,7 +144,7 @@ def _inside(problem: BaseException) -> list[tuple[str, int]]:
     return found
 
 
-def _printed(value: Any) -> str:
+def _in_markdown(value: Any) -> str:
     """Text escaped, Markdown as it is. An undefined name is refused here, since it is no text: it never shows as
     nothing."""
     if type(value) is str:
@@ -145,8 +152,13 @@ def _printed(value: Any) -> str:
     return value if isinstance(value, Markup) else for_markdown(str(value))
 
 
-def _short(value: Any) -> Any:
-    return f"{value:.6g}" if isinstance(value, float) else value
+def _in_html(value: Any) -> str:
+    if type(value) is str:
+        return _escaped(value)
+    return f"{value:.6g}" if isinstance(value, float) else escape(value)
+
+
+_escaped = lru_cache(_KEPT)(escape)  # the same few weights, sizes and places stand in every drawing
 
 
 def _mm(value: float) -> str:

@@ -65,7 +65,7 @@ def _spot(plan: Plan, valve: ValvePlan, x: float, y: float) -> Spot:
     size = None
     if valve.bore is not None and valve.status in WITH_FIGURES:
         size = valve.bore.bench_aim.value
-        lines.append(f"Ø{figures.shown(valve.bore.bench_aim, instruments.bore_gauge(plan.job)).text}")
+        lines.append(f"Ø{figures.digits_shown(valve.bore.bench_aim, instruments.bore_gauge(plan.job))}")
     elif valve.cut is not None and valve.cut.bore is not None and valve.status != Status.HOLD:
         size = valve.cut.bore.value
     if valve.insert is not None and (size is not None or valve.status == Status.KEPT):
@@ -114,8 +114,8 @@ def tight_bridges(plan: Plan, head: Head) -> tuple[Tight, ...]:
     return tuple(
         Tight(
             bridge.between,
-            figures.shown(bridge.left, instrument, "down").text,
-            figures.shown(bridge.least, instrument, "up").text,
+            figures.digits_shown(bridge.left, instrument, "down"),
+            figures.digits_shown(bridge.least, instrument, "up"),
         )
         for bridge in near
         if bridge.least is not None

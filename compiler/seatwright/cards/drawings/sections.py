@@ -68,4 +68,4 @@ def unit_word(unit: str) -> str:
 
 def small(job: Job, value: float) -> str:
     """A length of which hundredths are enough, in the job's unit: `8.15`, `0.321`."""
-    return figures.shown(value, figures.seat_gauge(job)).text
+    return figures.digits_shown(value, figures.seat_gauge(job))

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from seatwright.cards.card import HATCHED, Box, CardTable, Column
 from seatwright.cards.escape import Markdown
 from seatwright.cards.parts import figures
-from seatwright.cards.parts.figures import Shown, as_read, limits, shown
+from seatwright.cards.parts.figures import Shown, as_read, digits_shown, limits
 from seatwright.cards.parts.words import NONE, blank, span, valves, wanted
 from seatwright.job.model import Head, Job
 from seatwright.planning.plan import AssemblyPlan, GuidePlan, Plan, Status, ValvePlan
@@ -103,7 +103,7 @@ def _gets(job: Job, guide: GuidePlan) -> str:
     if guide.fit is None:
         return Markdown("**{}**").format(guide.name)
     fit = guide.fit.expected or guide.fit.least
-    return Markdown("**{}** *{}*").format(guide.name, shown(fit, figures.bench(job)).text)
+    return Markdown("**{}** *{}*").format(guide.name, digits_shown(fit, figures.bench(job)))
 
 
 def _hole(job: Job, valve: ValvePlan) -> str:

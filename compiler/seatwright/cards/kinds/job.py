@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from seatwright.cards.card import HATCHED, CardTable, Column, Content, DrawingOnCard, Listed
 from seatwright.cards.escape import Markdown
 from seatwright.cards.parts import figures
-from seatwright.cards.parts.figures import limits, shown, temperature
+from seatwright.cards.parts.figures import digits_shown, limits, shown, temperature
 from seatwright.cards.parts.of_engine import engine_named, engine_of_head, in_place_of_maker
 from seatwright.cards.parts.standing import SAID_HERE, nexts
 from seatwright.cards.parts.unchecked import by_cost
@@ -200,7 +200,7 @@ def _to_bore(job: Job, fetch: Fetch, settings: Sequence[Setting]) -> Iterator[st
     def sizes(what: str, asked: Iterable[Figure | None], instrument: instruments.Instrument) -> str:
         """`, masters 40.000 and 50.000`: every size that a card asks for, once."""
         found = sorted((each for each in asked if each is not None), key=lambda size: size.value)
-        names = list(dict.fromkeys(shown(size, instrument).text for size in found))
+        names = list(dict.fromkeys(digits_shown(size, instrument) for size in found))
         return f", {what}{'s' * (len(names) > 1)} {' and '.join(names)}" if names else ""
 
     masters = sizes("master", (setting.master for setting in settings), figures.gauge_of_setting(job, settings[0]))

@@ -13,7 +13,7 @@ from seatwright.cards.escape import Markdown
 from seatwright.cards.kinds.close_out import close_out
 from seatwright.cards.parts import figures
 from seatwright.cards.parts.care import care
-from seatwright.cards.parts.figures import Shown, as_read, limits, shown
+from seatwright.cards.parts.figures import Shown, as_read, digits_shown, limits
 from seatwright.cards.parts.limits import allowed, stacked
 from seatwright.cards.parts.standing import takers, wait
 from seatwright.cards.parts.words import (
@@ -273,11 +273,11 @@ class _Card:
         made = valve.cut.interference if valve.cut is not None else None
         if valve.status == Status.ACCEPTED and made is not None:
             whose = "measured" if valve.at20.insert_od is not None else "by the list"
-            return Markdown("**{}** *{}*").format(shown(made, unit).text, whose)
+            return Markdown("**{}** *{}*").format(digits_shown(made, unit), whose)
         if valve.status in _NOT_WITH_THESE_FIGURES or fit is None:
             return NONE
         if valve.status == Status.KEPT and fit.expected is not None:
-            return Markdown("**{}** *measured*").format(shown(fit.expected, unit).text)
+            return Markdown("**{}** *measured*").format(digits_shown(fit.expected, unit))
         return stacked(limits(fit.least, fit.most, unit))
 
     def _how(self, way: AssemblyPlan | None) -> str:
@@ -285,5 +285,5 @@ class _Card:
             return NONE
         if way.kind == "press" and way.press_N is not None:
             return Markdown("**PRESS** *{}*").format(figures.force(way.press_N.value, self.job))
-        free = shown(way.clearance, figures.bench(self.job), "down").text if way.clearance.value >= 0 else NONE
+        free = digits_shown(way.clearance, figures.bench(self.job), "down") if way.clearance.value >= 0 else NONE
         return Markdown("**{}** *{}*").format(_KIND[way.kind], free)

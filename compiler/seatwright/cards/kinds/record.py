@@ -177,7 +177,7 @@ def _sources(job: Job, of_head: tuple[ValvePlan, ...]) -> Iterable[str]:
             given = getattr(valve.valve.specification, field)
             if (
                 field != "interference"
-                and isinstance(given, Given | Limits)
+                and isinstance(given, (Given, Limits))
                 and given.source
                 and given.span.file not in makers
             ):

@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from seatwright.cards.card import HATCHED, CardTable, Column
 from seatwright.cards.escape import Markdown
 from seatwright.cards.parts import figures
-from seatwright.cards.parts.figures import as_read, shown
+from seatwright.cards.parts.figures import as_read, digits_shown
 from seatwright.cards.parts.words import NONE, STATUS, blank, bold
 from seatwright.job.model import Job, Reading
 from seatwright.planning.plan import HeightLimits, Status, ValvePlan
@@ -93,7 +93,7 @@ def _fit(job: Job, valve: ValvePlan) -> str:
     fit = valve.cut.interference if valve.cut is not None else None
     if valve.cut is None and valve.status in (Status.KEPT, Status.FINISHED) and valve.interference is not None:
         fit = valve.interference.expected
-    return shown(fit, figures.bench(job)).text if fit is not None else blank()
+    return digits_shown(fit, figures.bench(job)) if fit is not None else blank()
 
 
 def _done(job: Job, of_head: Sequence[ValvePlan]) -> list[tuple[Column, _Cell]]:

@@ -13,7 +13,7 @@ from seatwright.cards.kinds.seat_table import moved, seat_table
 from seatwright.cards.kinds.spring_table import spring_table
 from seatwright.cards.parts import figures
 from seatwright.cards.parts.care import care
-from seatwright.cards.parts.figures import Shown, limits, shown, typed
+from seatwright.cards.parts.figures import Shown, digits_shown, limits, shown, typed
 from seatwright.cards.parts.words import NO_INSERT, valves, valves_of
 from seatwright.job.model import Head
 from seatwright.planning.plan import Plan, SeatCut, SeatPlan, Status, ValvePlan
@@ -52,7 +52,7 @@ def seat_title(plan: Plan, group: Sequence[ValvePlan], several: bool) -> str:
     assert seat is not None
     angle = f" {figures.angle(seat.angle.value)}" if seat.angle is not None else ""
     kinds = dict.fromkeys(valve.kind for valve in group)
-    size = f", Ø{shown(seat.outer, figures.seat_gauge(plan.job)).text}" if several and seat.outer is not None else ""
+    size = f", Ø{digits_shown(seat.outer, figures.seat_gauge(plan.job))}" if several and seat.outer is not None else ""
     return f"Seat{angle}, {' and '.join(kinds)}{size}"
 
 
@@ -153,7 +153,7 @@ class _Card:
 
     def _throat(self) -> Box:
         seat = self.seat
-        inner = f"Inside then Ø{shown(seat.inner, self.gauge).text}." if seat.inner is not None else ""
+        inner = f"Inside then Ø{digits_shown(seat.inner, self.gauge)}." if seat.inner is not None else ""
         loud = None
         if seat.width_least is not None and seat.width_most is not None:
             low, high = limits(seat.width_least, seat.width_most, self.gauge)

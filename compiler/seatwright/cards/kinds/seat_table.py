@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from seatwright.cards.card import CardTable, Column
 from seatwright.cards.escape import Markdown
 from seatwright.cards.parts import figures
-from seatwright.cards.parts.figures import as_read, shown
+from seatwright.cards.parts.figures import as_read, digits_shown
 from seatwright.cards.parts.words import NONE, blank, wanted
 from seatwright.job.model import Finished, Head, Job, Reading
 from seatwright.planning.basis import instruments
@@ -157,12 +157,12 @@ def as_read_time(cell: Reading | None) -> str:
 
 
 def _length(job: Job, figure: Figure | None) -> str:
-    return shown(figure, figures.seat_gauge(job)).text if figure is not None else NONE
+    return digits_shown(figure, figures.seat_gauge(job)) if figure is not None else NONE
 
 
 def _signed(job: Job, figure: Figure | None) -> str:
     """`+0.15`, `−0.15`: what is added to the recession found or taken off."""
     if figure is None:
         return NONE
-    text = shown(figure, figures.seat_gauge(job)).text
+    text = digits_shown(figure, figures.seat_gauge(job))
     return f"−{text[1:]}" if text.startswith("-") else f"+{text}"

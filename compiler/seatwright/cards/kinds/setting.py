@@ -8,7 +8,7 @@ from seatwright.cards.card import HATCHED, Box, CardTable, Column, Content, Draw
 from seatwright.cards.escape import Markdown
 from seatwright.cards.parts import figures
 from seatwright.cards.parts.care import care
-from seatwright.cards.parts.figures import Shown, shown
+from seatwright.cards.parts.figures import Shown, digits_shown, shown
 from seatwright.cards.parts.limits import certain_of, stacked
 from seatwright.cards.parts.outcomes import outcomes
 from seatwright.cards.parts.running import Running, running
@@ -109,7 +109,7 @@ class _Card:
         setting, loud = self.setting, self._loud()
         if setting.master is not None and setting.master_reads is not None:
             yield self._box(
-                f"Setting gauge on master {shown(setting.master, self.gauge).text} reads",
+                f"Setting gauge on master {digits_shown(setting.master, self.gauge)} reads",
                 Markdown("Found {} or stop.").format(blank(4)),
                 self._overdue(self.job.gauge),
                 figures=(shown(setting.master_reads, self.gauge),),
@@ -179,7 +179,7 @@ class _Card:
         setting, name = self.setting, self.job.bore_gauge
         if setting.ring is not None and setting.ring_reads is not None:
             yield self._box(
-                f"Bore gauge on ring {shown(setting.ring, self.bore_gauge).text} reads",
+                f"Bore gauge on ring {digits_shown(setting.ring, self.bore_gauge)} reads",
                 Markdown("Found {} or stop.").format(blank(4)),
                 "These lie beyond its rings." if self._beyond_rings() else "",
                 self._overdue(name),
@@ -205,9 +205,9 @@ class _Card:
         if first is None:
             return
         stop = first.stop
-        short = f"short of depth at {shown(stop, self._dial()).text}" if stop is not None else "short of depth"
+        short = f"short of depth at {digits_shown(stop, self._dial())}" if stop is not None else "short of depth"
         under = (
-            f"{shown(setting.trial_under, figures.bench(self.job)).text} under" if setting.trial_under else "short of"
+            f"{digits_shown(setting.trial_under, figures.bench(self.job))} under" if setting.trial_under else "short of"
         )
         own = [valve for valve in self.bored[1:] if valve.trial_here]
         again = f"Likewise in {valves(valve.name for valve in own)}, by its own aim." if own else ""
@@ -234,7 +234,7 @@ class _Card:
         stop = setting.depth_stops[0] if setting.depth_stops else None
         if stop is not None:
             thick = setting.parallel
-            over = blank() if thick is None else Markdown("{}").format(shown(thick, self._dial()).text)
+            over = blank() if thick is None else Markdown("{}").format(digits_shown(thick, self._dial()))
             rows.append(["**Depth**", self._stop(stop.number).text, blank(), blank(), over])
             rows[1] += [HATCHED] * (len(columns) - 5)
         made = tuple(tuple(Markdown(cell) if cell.startswith("**") else cell for cell in row) for row in rows)
@@ -277,7 +277,7 @@ class _Card:
         if face == "old floor":
             yield "Zero the depth on its own old floor."
         elif self.setting.parallel is not None:
-            thick = shown(self.setting.parallel, self._dial()).text
+            thick = digits_shown(self.setting.parallel, self._dial())
             yield f"Tip on {thick} parallel on its own {face}: dial to −{thick}."
         else:
             yield f"Tip on parallel on its own {face}: dial to −thickness."

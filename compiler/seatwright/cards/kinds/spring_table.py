@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from seatwright.cards.card import CardTable, Column
 from seatwright.cards.escape import Markdown
 from seatwright.cards.parts import figures
-from seatwright.cards.parts.figures import as_read, shown
+from seatwright.cards.parts.figures import as_read, digits_shown
 from seatwright.cards.parts.words import NONE, blank, bold, wanted
 from seatwright.job.model import Job
 from seatwright.planning.basis import instruments
@@ -55,7 +55,7 @@ def _read(job: Job, valve: ValvePlan) -> str:
 
 
 def _length(job: Job, figure: Figure | None) -> str:
-    return shown(figure, figures.seat_gauge(job)).text if figure is not None else NONE
+    return digits_shown(figure, figures.seat_gauge(job)) if figure is not None else NONE
 
 
 def _force(job: Job, figure: Figure | None) -> str:

@@ -41,21 +41,21 @@ class _Page:
         return "".join(found)
 
     def block(self, block: Block, where: str) -> str:
-        match block.token.type:
-            case "paragraph_open":
+        match block.kind:
+            case "paragraph":
                 return self.paragraph(block.text, where)
-            case "heading_open":
+            case "heading":
                 return self.heading(block)
-            case "blockquote_open":
+            case "blockquote":
                 hold = bool(block.inside) and _bold(block.inside[0].text).startswith(_HOLDS)
                 return f'<div class="{"hold" if hold else "care"}" role="note">{self.blocks(block.inside)}</div>\n'
-            case "ordered_list_open":
+            case "ordered_list":
                 return self.numbered(block)
-            case "bullet_list_open":
+            case "bullet_list":
                 return self.bulleted(block)
             case "grid":
                 return self.table(block.token.meta["grid"], where)
-        return "<hr>\n" if block.token.type == "hr" else ""
+        return "<hr>\n" if block.kind == "hr" else ""
 
     def heading(self, block: Block) -> str:
         words, tag = text_html(block.text), block.token.tag
@@ -90,15 +90,15 @@ class _Page:
         return "".join(found)
 
     def line(self, item: Block, number: int) -> str:
-        words = " ".join(text_html(block.text) for block in item.inside if block.token.type == "paragraph_open")
+        words = " ".join(text_html(block.text) for block in item.inside if block.kind == "paragraph")
         return f'<li><b class="n">{number}</b> {words}</li>\n'
 
     def box(self, blocks: Sequence[Block], number: int) -> str:
         text, below = (blocks[0].text if blocks else ""), blocks[1:]
         step = f'<p class="step"><b class="n">{number}</b> {text_html(text)}</p>'
-        held = {block.token.type for block in below}
+        held = {block.kind for block in below}
         inner = self.blocks(below, "box")
-        if "bullet_list_open" in held:
+        if "bullet_list" in held:
             name = "wide"
         elif "grid" in held or _blanks(text):
             name = "wide box"
@@ -106,7 +106,7 @@ class _Page:
             at = inner.index("<figure")
             return f'<li class="drawn"><div class="box">{step}{inner[:at]}</div>{inner[at:]}</li>\n'
         else:
-            loud = any(_kind(block.text) == "loud" for block in below if block.token.type == "paragraph_open")
+            loud = any(_kind(block.text) == "loud" for block in below if block.kind == "paragraph")
             name = "box set" if loud else "box"
         return f'<li class="{name}">{step}\n{inner}</li>\n'
 
@@ -120,8 +120,7 @@ class _Page:
 
     def item(self, item: Block) -> str:
         return " ".join(
-            text_html(block.text) if block.token.type == "paragraph_open" else self.block(block, "")
-            for block in item.inside
+            text_html(block.text) if block.kind == "paragraph" else self.block(block, "") for block in item.inside
         )
 
     def table(self, grid: GridText, where: str) -> str:
@@ -184,7 +183,7 @@ def _bold(text: str) -> str:
 
 def _first(block: Block) -> Token | None:
     """What the first text in a block begins with."""
-    if block.token.type in ("paragraph_open", "heading_open"):
+    if block.kind in ("paragraph", "heading"):
         return next(iter(taken_apart(block.text)), None)
     return next((first for inner in block.inside if (first := _first(inner)) is not None), None)
 

@@ -21,12 +21,15 @@ BLANK_MM = 3.2  # of line for each mark typed
 KEPT_TEXTS = 4096  # that are not read again: most of what stands on a card stands there many times
 _WITH_UNIT = re.compile(r"(?<=\d) (?=°|mm\b|in\b|k?N\b|rpm\b|lbf\b)")  # what no line is to be broken in
 _A_DATE = re.compile(r"\b\d{4}-\d\d-\d\d\b")
+_MARKED = re.compile(r"[\n\\`*_\[\]&]")  # what could be more than words
 _IN_WORDS = re.compile(r"[^-+*_#>`~\[<\d]|\*\*+[^*\s]")  # a list, rule, heading, quotation or code begins otherwise
 
 
 class Block(Struct):
-    """A block of a card with the blocks in it. text: of a paragraph or a heading, not yet read."""
+    """A block of a card with the blocks in it. kind: as markdown-it calls it, `paragraph`, `bullet_list`. text: of a
+    paragraph or a heading, not yet read."""
 
+    kind: str
     token: Token
     text: str = ""
     inside: list[Block] = field(default_factory=list)
@@ -34,15 +37,17 @@ class Block(Struct):
 
 def blocks_of(markdown: str) -> list[Block]:
     """The blocks of a text side by side."""
-    whole = Block(Token("", "", 1))
+    whole = Block("", Token("", "", 1))
     begun = [whole]
     for token in _reader().parse(markdown):
         if token.type == "inline":
             begun[-1].text = token.content
+        elif token.type == "paragraph":
+            begun[-1].inside.append(Block("paragraph", token, token.content))
         elif token.nesting < 0:
             begun.pop()
         else:
-            made = Block(token)
+            made = Block(token.type.removesuffix("_open"), token)
             begun[-1].inside.append(made)
             if token.nesting > 0:
                 begun.append(made)
@@ -52,6 +57,8 @@ def blocks_of(markdown: str) -> list[Block]:
 @lru_cache(KEPT_TEXTS)
 def taken_apart(text: str) -> tuple[Token, ...]:
     """What the text of a block is made of."""
+    if not _MARKED.search(text):
+        return (Token("text", "", 0, content=text),) if text else ()
     whole = Token("inline", "", 0, content=text)
     state = StateCore(text, _reader(), {}, [whole])
     inline(state)
@@ -82,10 +89,16 @@ def _reader() -> MarkdownIt:
 
 
 def _words(state: StateBlock, start: int, end: int, silent: bool) -> bool:
-    """A line that begins in words can be three kinds of block; not all of the others need look at it."""
-    if not _IN_WORDS.match(state.src, state.bMarks[start] + state.tShift[start]) or state.is_code_block(start):
+    """A line that begins in words: of one line, a paragraph; of more, three kinds of block, and the rules of all others
+    need not look at it."""
+    begin = state.bMarks[start] + state.tShift[start]
+    if not _IN_WORDS.match(state.src, begin) or state.is_code_block(start):
         return False
-    return any(rule(state, start, end, silent) for rule in (grid_rule, lheading, paragraph))
+    if start + 1 < state.lineMax and not state.isEmpty(start + 1):
+        return any(rule(state, start, end, silent) for rule in (grid_rule, lheading, paragraph))
+    state.push("paragraph", "p", 0).content = state.src[begin : state.eMarks[start]].strip()
+    state.line = start + 1
+    return True
 
 
 def _box(state: StateInline, silent: bool) -> bool:

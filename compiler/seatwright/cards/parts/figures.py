@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from functools import lru_cache
 
 from msgspec import Struct
 
@@ -16,11 +17,13 @@ from seatwright.planning.plan.figure import Figure
 
 _DEPTH_STEP = {"mm": 0.01, "in": 0.001 * MM_PER_INCH}  # a depth micrometer; a dial whose step is not given
 _SEAT_STEP = {"mm": 0.01, "in": 0.001 * MM_PER_INCH}
+_OTHER = {"mm": Instrument("in"), "in": Instrument("mm")}  # whose figure stands small beside
 _ABOUT = {"mm": 5.0, "in": 10.0}  # degrees Celsius, Fahrenheit: as near as a temperature of a warming insert is known
 _PLAIN = re.compile(r"([+-]?)(\d*\.\d+|\d+) ?(mm|in|inch|\")?")  # a figure typed as a decimal, with or without its unit
 _BARE_POINT = re.compile(r"(?<![\d.])\.(?=\d)")
 _UNIT = {"mm": "mm", "in": "in", "inch": "in", '"': "in"}
 _A_NUMBER = (float, int)
+_KEPT = 4096  # figures in their digits: each stands on a handful of cards
 _SLACK = 1e-6  # of a step: how far a binary fraction may lie beside the decimal that it stands for
 
 
@@ -44,30 +47,45 @@ def shown(figure: Figure | Given | float, instrument: Instrument, towards: str =
 
     towards: nearest, up (a least limit), down (a most limit).
     """
+    other = _OTHER[instrument.unit]
+    small = f"{digits_shown(figure, other, towards)} {other.unit}"
+    return Shown(digits_shown(figure, instrument, towards), instrument.unit, small, at)
+
+
+def digits_shown(figure: Figure | Given | float, instrument: Instrument, towards: str = "nearest") -> str:
+    """The digits alone of what is `shown`."""
     value = figure if isinstance(figure, _A_NUMBER) else figure.value
-    other = Instrument("in" if instrument.unit == "mm" else "mm")
-    text = as_typed(figure, instrument.unit) or digits(value, instrument, towards)
-    small = as_typed(figure, other.unit) or digits(value, other, towards)
-    return Shown(text, instrument.unit, f"{small} {other.unit}", at)
+    return _digits_shown(value, _words(figure), instrument, towards)
+
+
+@lru_cache(_KEPT)
+def _digits_shown(value: float, words: str, instrument: Instrument, towards: str) -> str:
+    return _digits_typed(words, value, instrument.unit) or digits(value, instrument, towards)
 
 
 def as_typed(figure: Figure | Given | float, unit: str) -> str:
     """The digits in which somebody typed this figure in this unit; "" where it was reckoned, or typed otherwise."""
+    return _digits_typed(_words(figure), figure if isinstance(figure, _A_NUMBER) else figure.value, unit)
+
+
+def _words(figure: Figure | Given | float) -> str:
+    """What somebody typed for a figure, "" where it was reckoned."""
     if isinstance(figure, _A_NUMBER):
         return ""
-    words = figure.typed if isinstance(figure, Given) else figure.origin.typed if figure.origin is not None else ""
-    if not words:
-        return ""
+    return figure.typed if isinstance(figure, Given) else figure.origin.typed if figure.origin is not None else ""
+
+
+def _digits_typed(words: str, value: float, unit: str) -> str:
     # A figure may stand there in both units: `0.064 mm = .0025 in`.
     for part in words.split("="):
         found = _PLAIN.fullmatch(part.strip())
         if found is None:
             continue
-        sign, digits, marked = found.groups()
-        last = 10.0 ** -len(digits.partition(".")[2]) * in_mm(1.0, unit)
-        apart = abs(float(sign + digits) * in_mm(1.0, unit) - figure.value)
+        sign, text, marked = found.groups()
+        last = 10.0 ** -len(text.partition(".")[2]) * in_mm(1.0, unit)
+        apart = abs(float(sign + text) * in_mm(1.0, unit) - value)
         if apart <= (last if marked and _UNIT[marked] == unit else 1e-9):
-            return f"{'-' if sign == '-' else ''}{'0' if digits.startswith('.') else ''}{digits}"
+            return f"{'-' if sign == '-' else ''}{'0' if text.startswith('.') else ''}{text}"
     return ""
 
 
@@ -87,7 +105,7 @@ def limits(least: Figure, most: Figure, instrument: Instrument, at: str = "") ->
 
 def without_zeros(figure: Figure, instrument: Instrument, towards: str = "nearest") -> str:
     """A limit in a sentence or a column's head, without zeros behind: `0.05`."""
-    text = shown(figure, instrument, towards).text
+    text = digits_shown(figure, instrument, towards)
     return plain_number(float(text), len(text.partition(".")[2]))
 
 

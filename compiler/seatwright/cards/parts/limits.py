@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from seatwright.cards.escape import Markdown
 from seatwright.cards.parts import figures
-from seatwright.cards.parts.figures import Shown, shown
+from seatwright.cards.parts.figures import Shown, digits_shown, shown
 from seatwright.cards.parts.words import NONE
 from seatwright.job.model import Job
 from seatwright.planning.basis import instruments
@@ -48,4 +48,4 @@ def allowed(job: Job, valve: ValvePlan) -> str:
 
 def bench_length(job: Job, figure: Figure | None) -> str:
     """A length that no instrument of the shop reads, as all cards print it."""
-    return shown(figure, figures.bench(job)).text if figure is not None else NONE
+    return digits_shown(figure, figures.bench(job)) if figure is not None else NONE

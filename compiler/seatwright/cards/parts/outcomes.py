@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from seatwright.cards.parts import figures
-from seatwright.cards.parts.figures import shown
+from seatwright.cards.parts.figures import digits_shown
 from seatwright.cards.parts.limits import certain_of
 from seatwright.cards.parts.words import valves
 from seatwright.job.model import Job
@@ -18,7 +18,7 @@ def outcomes(job: Job, setting: Setting, bored: Sequence[ValvePlan]) -> tuple[tu
     half = {"radius": "half on the needle", "diameter": "all on the needle"}.get(
         setting.indicator or "", "half on radius"
     )
-    aim = shown(setting.bench_aim or setting.aim, instruments.bore_gauge(job)).text
+    aim = digits_shown(setting.bench_aim or setting.aim, instruments.bore_gauge(job))
     found = [("Inside", _inside(job))]
     if any(certain_of(job, valve) is not None for valve in bored):
         found.append(("In between", "No cut. Cool, clean, ring, measure again."))
@@ -26,7 +26,7 @@ def outcomes(job: Job, setting: Setting, bored: Sequence[ValvePlan]) -> tuple[tu
     found.append(("Big", f"Stop. {_if_big(bored)} No staking."))
     practice = job.shop.practice
     limits = (("round", practice.bore_round), ("taper", practice.bore_taper), ("floor", practice.floor_square))
-    form = [f"{what} {shown(most, figures.bench(job), 'down').text}" for what, most in limits if most is not None]
+    form = [f"{what} {digits_shown(most, figures.bench(job), 'down')}" for what, most in limits if most is not None]
     if form:
         found.append(("Out of round", f"Over {', '.join(form)}: stop. Pilot, level, tip."))
     return tuple(found)
@@ -36,7 +36,7 @@ def _inside(job: Job) -> str:
     """The rule of the program: the mean carries the fit, and each reading may lie half of `bore-round` beyond."""
     if (most := job.shop.practice.bore_round) is None:
         return "Mean of all: next pocket."
-    half = shown(most.value / 2, figures.bench(job), "down").text
+    half = digits_shown(most.value / 2, figures.bench(job), "down")
     return f"Mean of all, each reading ±{half}: next."
 
 
@@ -44,7 +44,7 @@ def _own(job: Job, bored: Sequence[ValvePlan]) -> str:
     """Of a bore with a trial cut of its own, its own aim."""
     gauge = instruments.bore_gauge(job)
     own = [
-        f"{valve.name} {shown(valve.bore.bench_aim, gauge).text}"
+        f"{valve.name} {digits_shown(valve.bore.bench_aim, gauge)}"
         for valve in bored
         if valve.trial_here and valve.bore is not None
     ]

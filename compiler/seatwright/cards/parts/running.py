@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from msgspec import Struct
 
 from seatwright.cards.parts import figures
-from seatwright.cards.parts.figures import Shown, plain_number, shown
+from seatwright.cards.parts.figures import Shown, digits_shown, plain_number
 from seatwright.handbook import MM_PER_INCH
 from seatwright.job.model import Job
 from seatwright.planning.basis import instruments
@@ -56,6 +56,6 @@ def _more(job: Job, valve: ValvePlan, *, passes: bool) -> list[str]:
     elif valve.turns is not None:
         found.append(f"{plain_number(valve.turns.value, 0)} turns of the spindle.")
     if passes and len(valve.passes) > 1:
-        sizes = ", ".join(shown(size, figures.bench(job)).text for size in valve.passes)
+        sizes = ", ".join(digits_shown(size, figures.bench(job)) for size in valve.passes)
         found.append(f"Passes out to {sizes} {instruments.job_unit(job)}.")
     return found

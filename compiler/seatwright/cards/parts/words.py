@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
+from functools import lru_cache
 
 from seatwright.cards.card import BLANK, Held
 from seatwright.cards.escape import Markdown
-from seatwright.cards.parts.figures import Shown, depth_gauge, limits, seat_gauge, shown, temperature
+from seatwright.cards.parts.figures import Shown, depth_gauge, digits_shown, limits, seat_gauge, temperature
 from seatwright.job.model import Head, Job, Named, Note
 from seatwright.planning.basis.instruments import bore_gauge
 from seatwright.planning.plan import HeightLimits, Plan, Status, ValvePlan
@@ -42,6 +43,7 @@ _FIELD = re.compile(
 )
 
 
+@lru_cache(16)
 def blank(marks: int = len(BLANK)) -> Markdown:
     """Room to write: a line in a sentence, the whole cell in a table."""
     return Markdown("_" * marks)
@@ -85,8 +87,8 @@ def wanted(job: Job, limits_: HeightLimits | None) -> str:
         return span(limits(limits_.least, limits_.most, seat_gauge(job)))
     for word, figure, way in (("most", limits_.most, "down"), ("least", limits_.least, "up")):
         if figure is not None:
-            return f"{word} {shown(figure, seat_gauge(job), way).text}"
-    return f"aim {shown(limits_.aim, seat_gauge(job)).text}" if limits_.aim is not None else ""
+            return f"{word} {digits_shown(figure, seat_gauge(job), way)}"
+    return f"aim {digits_shown(limits_.aim, seat_gauge(job))}" if limits_.aim is not None else ""
 
 
 def span(pair: tuple[Shown, Shown] | None) -> str:
