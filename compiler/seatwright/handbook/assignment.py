@@ -7,13 +7,13 @@ and added place by place, so nothing is lost to rounding.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import combinations
 from math import comb
 
 from msgspec import Struct
 
-from seatwright.handbook.short_stock import sizes_at_least
+from seatwright.handbook.short_stock import sizes_at_least, whole_lots
 from seatwright.handbook.transport import Cost, Transport
 
 
@@ -89,9 +89,11 @@ def assign_sets(
     each node an exact `assign` with the sets not yet decided left free, which is a bound. This is exact, but
     the work can grow as columns^sizes: good for a few sets that need one or two sizes each out of some dozens
     of inserts that fit. When given up, the choice of `assign` is the answer where it needs no more sizes than
-    `sizes_at_least` says. Else `exact` is False and the best choice found so far is handed back; or else that
+    `sizes_at_least` says; or else that of `whole_lots`, where it needs no more than that and costs no more than
+    the choice of `assign`. Else `exact` is False and the best choice found so far is handed back; or else that
     of `assign`, or one on the fullest sizes, from which sizes were struck out one by one as long as no valve
-    lost its insert: it serves as many valves, with perhaps too many sizes.
+    lost its insert, or that of whole lots where it is better: it serves as many valves, with perhaps too many
+    sizes.
     Errors : ValueError as `assign`, and for a row in two sets.
     Source : branch and bound; derived here.
 
@@ -148,7 +150,7 @@ class _SetSearch:
         proved = self.proved()
         if proved is not None:
             return proved
-        found = self.best or self._thinned()
+        found = self.best or min(self._thinned(), self._in_lots(), key=self._rank)
         return SetAssignment(found.columns, found.served, self._sizes(found), False)
 
     def proved(self) -> SetAssignment | None:
@@ -158,12 +160,36 @@ class _SetSearch:
             if not self._join(alone):
                 self._all_together(alone)
         except _GivenUp:
-            sizes = self._sizes(self.free)
-            if sizes > sizes_at_least(self.costs, self.on_hand, self.sets, self.free.served):
-                return None
-            return SetAssignment(self.free.columns, self.free.served, sizes, True)
+            return self._least_of_both()
         assert self.best is not None
         return SetAssignment(self.best.columns, self.best.served, self._sizes(self.best), True)
+
+    def _least_of_both(self) -> SetAssignment | None:
+        """A choice with as few sizes as any can have, and as cheap as it were if sizes did not count; None where
+        neither the free choice nor that of whole lots is such a one."""
+        fewest = sizes_at_least(self.costs, self.on_hand, self.sets, self.free.served)
+        if self._sizes(self.free) <= fewest:
+            return SetAssignment(self.free.columns, self.free.served, self._sizes(self.free), True)
+        found = self._in_lots()
+        if self._rank(found) > (-self.free.served, fewest, _total(self.costs, self.free)):
+            return None
+        return SetAssignment(found.columns, found.served, self._sizes(found), True)
+
+    def _in_lots(self) -> Assignment:
+        """What the free choice gives out, in whole lots."""
+        return assign(self._limited(whole_lots(self.costs, self.free.columns, self.sets)), self.on_hand)
+
+    def _rank(self, found: Assignment) -> tuple[int, int, tuple[int, ...]]:
+        """By what choices are compared, the best least."""
+        return -found.served, self._sizes(found), _total(self.costs, found)
+
+    def _limited(self, taken: Sequence[Iterable[int]]) -> list[Sequence[Cost | None]]:
+        """The costs, where each set may have the columns that it has taken alone."""
+        limited = list(self.costs)
+        for rows, columns in zip(self.sets, taken, strict=True):
+            for row in rows:
+                limited[row] = _only(self.costs[row], sorted(columns))
+        return limited
 
     def _alone(self, rows: Sequence[int]) -> Assignment:
         """The best choice for one set that has the whole stock to itself."""
@@ -278,10 +304,7 @@ class _SetSearch:
             waiting[place].difference_update(served)
             left[column] -= most
             taken[place].add(column)
-        limited = list(self.costs)
-        for rows, columns in zip(self.sets, taken, strict=True):
-            for row in rows:
-                limited[row] = _only(self.costs[row], sorted(columns))
+        limited = self._limited(taken)
         return limited, assign(limited, self.on_hand)
 
     def _sizes(self, found: Assignment) -> int:
