@@ -33,7 +33,7 @@ def offers(ods):
 
 def candidate(offer):
     bore = assumed("bore", "mm", round(offer.od.value - 0.1, 6), "test")
-    return Candidate(offer, FIT, BoreWindow(bore, bore, bore), None, None, None, None, None)
+    return Candidate(offer, FIT, BoreWindow(bore, bore, bore), None)
 
 
 def stock_of(dice, sizes, valves, sets, pieces, *, bridges=0.0, all_above=False, loose=True):
