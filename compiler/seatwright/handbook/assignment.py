@@ -91,9 +91,8 @@ def assign_sets(
     of inserts that fit. When given up, the choice of `assign` is the answer where it needs no more sizes than
     `sizes_at_least` says; or else that of `whole_lots`, where it needs no more than that and costs no more than
     the choice of `assign`. Else `exact` is False and the best choice found so far is handed back; or else that
-    of `assign`, or one on the fullest sizes, from which sizes were struck out one by one as long as no valve
-    lost its insert, or that of whole lots where it is better: it serves as many valves, with perhaps too many
-    sizes.
+    of `assign`, or one on the fullest sizes or of whole lots, from which sizes were struck out one by one as
+    long as no valve lost its insert: it serves as many valves, with perhaps too many sizes.
     Errors : ValueError as `assign`, and for a row in two sets.
     Source : branch and bound; derived here.
 
@@ -150,7 +149,7 @@ class _SetSearch:
         proved = self.proved()
         if proved is not None:
             return proved
-        found = self.best or min(self._thinned(), self._in_lots(), key=self._rank)
+        found = self.best or self._thinned()
         return SetAssignment(found.columns, found.served, self._sizes(found), False)
 
     def proved(self) -> SetAssignment | None:
@@ -170,14 +169,15 @@ class _SetSearch:
         fewest = sizes_at_least(self.costs, self.on_hand, self.sets, self.free.served)
         if self._sizes(self.free) <= fewest:
             return SetAssignment(self.free.columns, self.free.served, self._sizes(self.free), True)
-        found = self._in_lots()
+        _, found = self._in_lots()
         if self._rank(found) > (-self.free.served, fewest, _total(self.costs, self.free)):
             return None
         return SetAssignment(found.columns, found.served, self._sizes(found), True)
 
-    def _in_lots(self) -> Assignment:
+    def _in_lots(self) -> tuple[list[Sequence[Cost | None]], Assignment]:
         """What the free choice gives out, in whole lots."""
-        return assign(self._limited(whole_lots(self.costs, self.free.columns, self.sets)), self.on_hand)
+        limited = self._limited(whole_lots(self.costs, self.free.columns, self.sets))
+        return limited, assign(limited, self.on_hand)
 
     def _rank(self, found: Assignment) -> tuple[int, int, tuple[int, ...]]:
         """By what choices are compared, the best least."""
@@ -257,11 +257,12 @@ class _SetSearch:
                 self._branch(narrowed, at + 1, least, extra - (size - least[at]))
 
     def _thinned(self) -> Assignment:
-        """The free choice, or that on the fullest sizes where it takes fewer; then one size after another struck out of
-        a set while all stay served."""
-        limited, found = self._fullest()
-        if found.served < self.free.served or self._sizes(found) >= self._sizes(self.free):
-            limited, found = list(self.costs), self.free
+        """The free choice, or that on the fullest sizes or of whole lots where it takes fewer; then one size after
+        another struck out of a set while all stay served."""
+        begun = [(list(self.costs), self.free), self._fullest()]
+        if self.free.served < len(self.costs):  # else pieces are left over, and other sizes are as well taken
+            begun.append(self._in_lots())
+        limited, found = min(begun, key=lambda each: (-each[1].served, self._sizes(each[1])))
         fewest = sizes_at_least(self.costs, self.on_hand, self.sets, self.free.served)
         for rows in self.sets:
             if self._sizes(found) <= fewest:

@@ -309,12 +309,12 @@ def _under_seat(job: Job, wants: Wants, offer: Offer) -> Reason | None:
         return None
     below = wants.below[0]
     value = seats.metal_under_seat(offer.height.value, below.value, wants.seat_bottom.value, 0.0)
+    if value >= wants.least_under_seat.value - _SLACK:
+        return None
     left = computed(
         "under_seat", "mm", value, f"{offer.height.symbol} + below_least - seat_bottom",
         (offer.height, below, wants.seat_bottom), "handbook 4e",
     )  # fmt: skip
-    if left.value >= wants.least_under_seat.value - _SLACK:
-        return None
     return Reason(
         "under-seat-thin",
         f"{offer.name} would have {length(job, left.value)} left below the seat; {said(job, wants.least_under_seat)} "
