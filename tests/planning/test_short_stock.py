@@ -231,7 +231,7 @@ def test_the_solver_prints_nothing(capfd):
     highspy = pytest.importorskip("highspy")
     costs = [[1, 2, 3], [1, 2, 3]]
     short = solver.Short(costs, [[None] * 3] * 2, [1, 1, 1], [[0, 1]], ())
-    assert solver.hint(highspy, short, 2).proved
+    assert solver.hint(highspy, short, assign(costs, [1, 1, 1])).proved
     assert capfd.readouterr().out == ""
 
 
