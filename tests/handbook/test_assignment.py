@@ -143,6 +143,17 @@ def test_a_search_that_is_given_up_says_so_and_still_serves_as_many():
     assert (found.exact, found.served, found.columns) == (False, 2, (0, 0))
 
 
+def test_a_search_that_is_given_up_gives_what_is_short_out_in_whole_lots():
+    # Three sets of two, five pieces for them: two pairs each to one set are three sizes in all; valve by valve, five.
+    costs, sets = [[1, 2, 3]] * 6, [[0, 3], [1, 4], [2, 5]]
+    found = assign_sets(costs, [2, 2, 1], sets, most_trials=0)
+    assert (found.exact, found.served, found.sizes) == (True, 5, 3)
+    # Three pieces that fit one valve of each set alone go to a set each: no lot is whole then, and five sizes it is.
+    costs = [[1 if row < 3 else None, 2, 3] for row in range(6)]
+    found = assign_sets(costs, [3, 1, 1], sets, most_trials=0)
+    assert (found.served, found.sizes) == (5, 5)
+
+
 def test_a_search_that_is_given_up_still_strikes_out_sizes_that_nobody_needs():
     # Twelve valves, each with a favourite of its own, three pieces of each insert: four sizes do.
     costs = [[0 if row == column else 1 for column in range(12)] for row in range(12)]

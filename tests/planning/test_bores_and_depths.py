@@ -3,12 +3,17 @@
 import math
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from msgspec.structs import replace
 from tests.planning import jobs
 from tests.planning.pocket_side import one
 
 from seatwright.planning.basis.findings import Findings
 from seatwright.planning.found.brought_to_20 import start
 from seatwright.planning.plan import ValvePlan, into
+from seatwright.planning.plan.figure import assumed
+from seatwright.planning.serves.depths import NoDepth, depth_for, no_depth
 from seatwright.planning.serves.wants import wants_of
 
 A = jobs.insert("A", 44.30)
@@ -224,3 +229,42 @@ def test_a_taller_oversize_under_the_makers_depth_is_held_outside_stand_and_wher
 def test_under_the_makers_depth_alone_an_insert_goes_down_until_it_is_flush():
     plan, _ = one(jobs.valve(stand=None, depth=(7.05, 7.15)), jobs.insert("A", 44.30, height=7.08))
     assert (plan.depth.least.value, plan.depth.most.value) == pytest.approx((7.08, 7.15))
+
+
+@st.composite
+def depths_wanted(draw):
+    """What may be asked of a depth, each left out or within a few hundredths of the rest, so that every limit binds."""
+
+    def maybe(*of):
+        return draw(st.none() | st.tuples(*(figure(about) for about in of)))
+
+    def figure(about):
+        return st.integers(-12, 12).map(lambda steps: assumed("limit", "mm", about + 0.01 * steps, "test"))
+
+    def in_order(pair):
+        return pair and tuple(sorted(pair, key=lambda one: one.value))
+
+    def alone(pair):
+        return pair and pair[0]
+
+    return {
+        "below": in_order(maybe(0.0, 0.1)),
+        "maker_depth": in_order(maybe(7.0, 7.1)),
+        "pocket_depth": alone(maybe(7.0)),
+        "floor_clean_up": alone(maybe(0.05)),
+        "deepest": alone(maybe(7.1)),
+        "damage_depth": alone(maybe(7.05)),
+        "integral": draw(st.booleans()),
+        "face": draw(st.sampled_from(("deck", "floor"))),
+    }, alone(maybe(7.0))
+
+
+@given(depths_wanted())
+def test_no_depth_is_said_of_an_insert_where_its_depth_cannot_be_made_and_nowhere_else(wanted):
+    figures, height = wanted
+    made = jobs.head([jobs.valve()])
+    job = jobs.job(made, shop=jobs.shop())
+    plan = into(ValvePlan, start(job, made, Findings())[0])
+    wants = replace(wants_of(job, made, plan, Findings()), **figures)
+    whole = depth_for(job, wants, height)
+    assert no_depth(job, wants, height) == (whole if isinstance(whole, NoDepth) else None)

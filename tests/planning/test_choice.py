@@ -25,7 +25,7 @@ def candidates(fitting):
     for offer in stock_offers(jobs.job(shop=shop)):
         if offer.stock in fitting:
             bore = replace(offer.od, value=offer.od.value - 0.1)
-            made.append(Candidate(offer, fit, BoreWindow(bore, bore, bore), None, None, None, None, None))
+            made.append(Candidate(offer, fit, BoreWindow(bore, bore, bore), None))
     return tuple(made)
 
 

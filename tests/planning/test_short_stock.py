@@ -11,8 +11,8 @@ from itertools import product
 import pytest
 from tests.planning import jobs
 
-from seatwright.handbook.assignment import assign
-from seatwright.handbook.short_stock import sizes_at_least, worth_keeping
+from seatwright.handbook.assignment import assign, assign_sets, assign_sets_proved
+from seatwright.handbook.short_stock import sizes_at_least, whole_lots, worth_keeping
 from seatwright.planning.inserts import choice, solver
 from seatwright.planning.inserts.choice import ThinPair, ToServe, choose
 from seatwright.planning.plan.figure import assumed
@@ -33,7 +33,7 @@ def offers(ods):
 
 def candidate(offer):
     bore = assumed("bore", "mm", round(offer.od.value - 0.1, 6), "test")
-    return Candidate(offer, FIT, BoreWindow(bore, bore, bore), None, None, None, None, None)
+    return Candidate(offer, FIT, BoreWindow(bore, bore, bore), None)
 
 
 def stock_of(dice, sizes, valves, sets, pieces, *, bridges=0.0, all_above=False, loose=True):
@@ -136,6 +136,71 @@ def test_one_piece_of_each_size_is_proved_by_counting_as_the_solver_has_it(first
         assert worth_of(rows, picked_of(rows, found)) == worth_of(rows, picked_of(rows, solved)), seed
 
 
+def worth_of_columns(problem, found):
+    sizes = sum(len({found.columns[row] for row in members} - {None}) for members in problem.sets)
+    total = sum(line[at] for line, at in zip(problem.costs, found.columns, strict=True) if at is not None)
+    return -found.served, sizes, total
+
+
+def without_a_search(problem):
+    return assign_sets_proved(problem.costs, problem.on_hand, problem.sets, 0)
+
+
+def test_what_is_proved_without_a_search_is_the_best_of_all_choices():
+    proved, by_lots = 0, 0
+    for seed in range(500):
+        dice = random.Random(seed)
+        rows, on_hand, _ = stock_of(dice, 4, dice.randint(2, 5), 2, [1, 1, 2, 2], all_above=seed % 2 == 0)
+        problem = choice._Problem(rows, on_hand, ())
+        found = without_a_search(problem)
+        if found is not None:
+            proved += 1
+            by_lots += found.columns != assign(problem.costs, problem.on_hand).columns
+            served, sizes, total = worth_of_columns(problem, found)
+            assert (served, sizes, total / 100_000) == best_of_all(rows, on_hand, ()), seed
+    assert proved > 100
+    assert by_lots > 5
+
+
+@pytest.mark.slow
+def test_many_sets_that_use_the_stock_up_are_proved_by_whole_lots_as_the_solver_has_it():
+    highspy = pytest.importorskip("highspy")
+    proved = 0
+    for seed in range(60):
+        dice = random.Random(seed)
+        rows, on_hand, _ = stock_of(dice, 16, 48, 6, [1, 1, 2, 2, 3, 4], all_above=True, loose=False)
+        problem = choice._Problem(rows, on_hand, ())
+        found = without_a_search(problem)
+        if found is not None:
+            proved += 1
+            solved = problem.asked(highspy)
+            assert allowed(
+                rows,
+                on_hand,
+                (),
+                [problem.candidates[at][to] if to is not None else None for at, to in enumerate(found.columns)],
+            ), seed
+            assert solved.exact, seed
+            assert problem.worth(solved) == (0, *worth_of_columns(problem, found)), seed
+    assert proved > 20
+
+
+def test_whole_lots_give_out_no_more_of_an_insert_than_the_choice_that_they_are_made_of():
+    for seed in range(100):
+        dice = random.Random(seed)
+        rows, on_hand, _ = stock_of(dice, 12, 20, 4, [1, 2, 3, None])
+        problem = choice._Problem(rows, on_hand, ())
+        free = assign(problem.costs, problem.on_hand)
+        lots = whole_lots(problem.costs, free.columns, problem.sets)
+        for members, taken in zip(problem.sets, lots, strict=True):
+            assert len(taken) <= len(members)
+            assert all(any(problem.costs[row][column] is not None for row in members) for column in taken)
+            assert taken <= set(free.columns)
+        given_up = assign_sets(problem.costs, problem.on_hand, problem.sets, 0)
+        assert given_up.served == free.served
+        assert given_up.sizes >= sizes_at_least(problem.costs, problem.on_hand, problem.sets, free.served)
+
+
 def test_a_choice_is_the_same_at_every_run_and_what_is_said_to_be_proved_is_no_worse_without_a_search(monkeypatch):
     pytest.importorskip("highspy")
     for seed in range(12):
@@ -166,7 +231,7 @@ def test_the_solver_prints_nothing(capfd):
     highspy = pytest.importorskip("highspy")
     costs = [[1, 2, 3], [1, 2, 3]]
     short = solver.Short(costs, [[None] * 3] * 2, [1, 1, 1], [[0, 1]], ())
-    assert solver.hint(highspy, short, 2).proved
+    assert solver.hint(highspy, short, assign(costs, [1, 1, 1])).proved
     assert capfd.readouterr().out == ""
 
 

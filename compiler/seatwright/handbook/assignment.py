@@ -7,13 +7,13 @@ and added place by place, so nothing is lost to rounding.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import combinations
 from math import comb
 
 from msgspec import Struct
 
-from seatwright.handbook.short_stock import sizes_at_least
+from seatwright.handbook.short_stock import sizes_at_least, whole_lots
 from seatwright.handbook.transport import Cost, Transport
 
 
@@ -89,9 +89,10 @@ def assign_sets(
     each node an exact `assign` with the sets not yet decided left free, which is a bound. This is exact, but
     the work can grow as columns^sizes: good for a few sets that need one or two sizes each out of some dozens
     of inserts that fit. When given up, the choice of `assign` is the answer where it needs no more sizes than
-    `sizes_at_least` says. Else `exact` is False and the best choice found so far is handed back; or else that
-    of `assign`, or one on the fullest sizes, from which sizes were struck out one by one as long as no valve
-    lost its insert: it serves as many valves, with perhaps too many sizes.
+    `sizes_at_least` says; or else that of `whole_lots`, where it needs no more than that and costs no more than
+    the choice of `assign`. Else `exact` is False and the best choice found so far is handed back; or else that
+    of `assign`, or one on the fullest sizes or of whole lots, from which sizes were struck out one by one as
+    long as no valve lost its insert: it serves as many valves, with perhaps too many sizes.
     Errors : ValueError as `assign`, and for a row in two sets.
     Source : branch and bound; derived here.
 
@@ -158,12 +159,37 @@ class _SetSearch:
             if not self._join(alone):
                 self._all_together(alone)
         except _GivenUp:
-            sizes = self._sizes(self.free)
-            if sizes > sizes_at_least(self.costs, self.on_hand, self.sets, self.free.served):
-                return None
-            return SetAssignment(self.free.columns, self.free.served, sizes, True)
+            return self._least_of_both()
         assert self.best is not None
         return SetAssignment(self.best.columns, self.best.served, self._sizes(self.best), True)
+
+    def _least_of_both(self) -> SetAssignment | None:
+        """A choice with as few sizes as any can have, and as cheap as it were if sizes did not count; None where
+        neither the free choice nor that of whole lots is such a one."""
+        fewest = sizes_at_least(self.costs, self.on_hand, self.sets, self.free.served)
+        if self._sizes(self.free) <= fewest:
+            return SetAssignment(self.free.columns, self.free.served, self._sizes(self.free), True)
+        _, found = self._in_lots()
+        if self._rank(found) > (-self.free.served, fewest, _total(self.costs, self.free)):
+            return None
+        return SetAssignment(found.columns, found.served, self._sizes(found), True)
+
+    def _in_lots(self) -> tuple[list[Sequence[Cost | None]], Assignment]:
+        """What the free choice gives out, in whole lots."""
+        limited = self._limited(whole_lots(self.costs, self.free.columns, self.sets))
+        return limited, assign(limited, self.on_hand)
+
+    def _rank(self, found: Assignment) -> tuple[int, int, tuple[int, ...]]:
+        """By what choices are compared, the best least."""
+        return -found.served, self._sizes(found), _total(self.costs, found)
+
+    def _limited(self, taken: Sequence[Iterable[int]]) -> list[Sequence[Cost | None]]:
+        """The costs, where each set may have the columns that it has taken alone."""
+        limited = list(self.costs)
+        for rows, columns in zip(self.sets, taken, strict=True):
+            for row in rows:
+                limited[row] = _only(self.costs[row], sorted(columns))
+        return limited
 
     def _alone(self, rows: Sequence[int]) -> Assignment:
         """The best choice for one set that has the whole stock to itself."""
@@ -231,11 +257,12 @@ class _SetSearch:
                 self._branch(narrowed, at + 1, least, extra - (size - least[at]))
 
     def _thinned(self) -> Assignment:
-        """The free choice, or that on the fullest sizes where it takes fewer; then one size after another struck out of
-        a set while all stay served."""
-        limited, found = self._fullest()
-        if found.served < self.free.served or self._sizes(found) >= self._sizes(self.free):
-            limited, found = list(self.costs), self.free
+        """The free choice, or that on the fullest sizes or of whole lots where it takes fewer; then one size after
+        another struck out of a set while all stay served."""
+        begun = [(list(self.costs), self.free), self._fullest()]
+        if self.free.served < len(self.costs):  # else pieces are left over, and other sizes are as well taken
+            begun.append(self._in_lots())
+        limited, found = min(begun, key=lambda each: (-each[1].served, self._sizes(each[1])))
         fewest = sizes_at_least(self.costs, self.on_hand, self.sets, self.free.served)
         for rows in self.sets:
             if self._sizes(found) <= fewest:
@@ -278,10 +305,7 @@ class _SetSearch:
             waiting[place].difference_update(served)
             left[column] -= most
             taken[place].add(column)
-        limited = list(self.costs)
-        for rows, columns in zip(self.sets, taken, strict=True):
-            for row in rows:
-                limited[row] = _only(self.costs[row], sorted(columns))
+        limited = self._limited(taken)
         return limited, assign(limited, self.on_hand)
 
     def _sizes(self, found: Assignment) -> int:

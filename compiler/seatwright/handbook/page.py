@@ -137,6 +137,7 @@ SECTIONS: tuple[_Part, ...] = (
             (bore_windows.serving_window, fits.least_od_for, fits.belongs_to, pockets.insert_seat_cover, pockets.ledge,
              pockets.chamfer_legs, pockets.chamfer_clears, assignment.assign, assignment.assign_sets,
              assignment.assign_sets_proved, short_stock.worth_keeping, short_stock.sizes_at_least,
+             short_stock.whole_lots,
              interference_table.rows_for, interference_table.find_row, interference_table.band_of,
              interference_table.shared_by), (_interference,)),
     _Part(5, "Bore and depth", "What the fit allows, what metal is left, and in how many passes.",

@@ -1,7 +1,9 @@
-"""What a glance at a short stock tells before any search: rows that nobody needs, and the fewest sizes that can do."""
+"""What a glance at a short stock tells before any search: rows that nobody needs, the fewest sizes that can do, and how
+what is given out may be shared among the sets so that few sizes do."""
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from itertools import accumulate
 
@@ -128,3 +130,43 @@ def _by_pairs(fitting: Sequence[Sequence[int]], held: Sequence[int], need: int) 
         need -= pairs[count]
         count += 1
     return count
+
+
+def whole_lots(
+    costs: Sequence[Sequence[object]], given: Sequence[int | None], sets: Sequence[Sequence[int]]
+) -> list[set[int]]:
+    """The same pieces of each insert shared out among the sets, all of an insert to one of them where there is room.
+
+    costs, sets : as `assign_sets` [whole numbers; places in `costs`]
+    given : the column of each row, None where it gets none, in a choice that looks at no sets
+    Returns : the columns that each set takes; a proposal, in which not every piece may find a place
+
+    The inserts that fit the fewest valves first. Each goes to the set with the least room for it that takes all of it,
+    to the valves there that the fewest inserts fit; where no set takes all, what has the most room takes its part.
+    Errors : none; fewer sizes may do, but no fewer than `sizes_at_least`.
+    Source : best fit, as bins are packed; derived here.
+
+    Of two heads each gets both pieces of one size, and not one of each:
+
+    >>> whole_lots([[1, 2]] * 4, [0, 1, 0, 1], [[0, 1], [2, 3]])
+    [{0}, {1}]
+    """
+    in_sets = [row for rows in sets for row in rows]
+    pieces = Counter(column for row in in_sets if (column := given[row]) is not None)
+    fits = {column: {row for row in in_sets if costs[row][column] is not None} for column in pieces}
+    choosy = Counter(row for rows in fits.values() for row in rows)
+    waiting = [set(rows) for rows in sets]
+    taken: list[set[int]] = [set() for _ in sets]
+    for column in sorted(pieces, key=lambda each: (len(fits[each]), each)):
+        left = pieces[column]
+        while left:
+            room = [(len(rows & fits[column]), place) for place, rows in enumerate(waiting)]
+            enough = [each for each in room if each[0] >= left]
+            most, place = min(enough) if enough else max(room, key=lambda each: (each[0], -each[1]))
+            if not most:
+                break
+            served = sorted(waiting[place] & fits[column], key=lambda row: (choosy[row], row))[:left]
+            waiting[place].difference_update(served)
+            taken[place].add(column)
+            left -= len(served)
+    return taken

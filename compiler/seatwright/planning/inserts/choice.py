@@ -216,7 +216,7 @@ class _Problem:
         at = {row.valve: place for place, row in enumerate(self.rows)}
         apart = [(at[pair.first], at[pair.second], pair.room) for pair in self.pairs]
         free = assign(self.costs, self.on_hand)
-        told = hint(solver, Short(self.costs, self.bores, self.on_hand, self.sets, apart), free.served)
+        told = hint(solver, Short(self.costs, self.bores, self.on_hand, self.sets, apart), free)
         if told is None:
             return None
         narrowed = [

@@ -10,10 +10,10 @@ from seatwright.planning.basis.findings import Findings
 from seatwright.planning.basis.wording import length, said, span_of
 from seatwright.planning.found.pilots import over_bore
 from seatwright.planning.plan import CleanUp, Depth, Found, Pocketed, Status, into
-from seatwright.planning.plan.figure import computed
+from seatwright.planning.plan.figure import computed, given
 from seatwright.planning.serves.bores import BoreWindow, bore_at_bench
-from seatwright.planning.serves.candidates import Candidate
-from seatwright.planning.serves.depths import DepthNotGiven, floor_left
+from seatwright.planning.serves.candidates import Candidate, ledge_of
+from seatwright.planning.serves.depths import DepthNotGiven, NoDepth, depth_for, floor_left
 from seatwright.planning.serves.keep import NOT_KNOWN, kept_depth, kept_interference, pocket_faults
 from seatwright.planning.serves.makers_sizes import as_planned
 from seatwright.planning.serves.ring_in_hand import Ring
@@ -38,8 +38,11 @@ def filled(
     """A pocket that is bored for the chosen insert. bored : all inserts that would serve, for the next oversize"""
     say_insert(job, head, plan, chosen, findings)
     say_fit(head, plan, chosen.fit, findings)
-    depth = chosen.depth
-    say_depth(job, head, plan, wants, depth or chosen.no_depth, findings)
+    found = depth_for(job, chosen.wants, chosen.offer.height)
+    assert not isinstance(found, NoDepth)  # such a one does not serve
+    say_depth(job, head, plan, wants, found, findings)
+    depth = None if isinstance(found, DepthNotGiven) else found
+    corner = None if chosen.cutter is None else chosen.cutter.corner_radius
     bore = bore_at_bench(job, head, window, plan.name, findings)
     _say_maker(job, plan, chosen, window, findings)
     return into(
@@ -52,9 +55,9 @@ def filled(
         bore=bore,
         depth=depth,
         floor_left=None if depth is None else floor_left(wants, depth),
-        ledge=chosen.ledge,
+        ledge=ledge_of(chosen.wants, chosen.offer, window),
         cutter=None if chosen.cutter is None else chosen.cutter.name.text,
-        corner_radius=chosen.corner_radius,
+        corner_radius=None if corner is None else given("corner_radius", "mm", corner),
         next=next_oversize(job, bored, chosen),
         pilot=over_bore(job, head, plan, bore.aim, findings),
     )

@@ -18,6 +18,7 @@ from typing import Any
 
 from msgspec import Struct
 
+from seatwright.handbook.assignment import Assignment
 from seatwright.handbook.short_stock import sizes_at_least
 
 _MOST_PLACES = 5_000
@@ -69,15 +70,15 @@ def installed() -> ModuleType | None:
     return highspy
 
 
-def hint(solver: ModuleType, short: Short, served: int) -> Hint | None:
+def hint(solver: ModuleType, short: Short, free: Assignment) -> Hint | None:
     """Where the best choice lies; None where the solver would take too long.
 
-    served : how many valves the stock can serve, bridges left out of account
+    free : the choice of `assign`, which serves most valves and looks at no sizes and no bridges
     """
     if sum(cost is not None for costs in {tuple(each) for each in short.costs} for cost in costs) > _MOST_PLACES:
         return None
     model = _Model(solver, short)
-    return None if len(model.most) > _MOST_PLACES else model.hint(served)
+    return None if len(model.most) > _MOST_PLACES else model.hint(free)
 
 
 class _Model:
@@ -169,12 +170,12 @@ class _Model:
                     one = [at for own, at in bored[0] if own >= bore]
                     self.rows.append((0, 1, [(at, 1) for at in (*one, *beyond)]))
 
-    def hint(self, served: int) -> Hint | None:
-        """The three questions one after the other."""
+    def hint(self, free: Assignment) -> Hint | None:
+        """The three questions one after the other; the first is not asked where the free choice answers it."""
         short, highs = self.short, self._loaded()
         given, taken = list(self.given.values()), list(self.taken.values())
-        proved = True
-        if short.apart:
+        served, proved = free.served, True
+        if not self._leaves_bridges(free):
             found = self._best(highs, dict.fromkeys(given, -1), 1)
             if found is None:
                 return None
@@ -191,6 +192,17 @@ class _Model:
             self._hold(highs, taken, fewest, sizes)
         found = self._best(highs, *self._worth(sizes))
         return None if found is None else Hint(self._columns(found[0]), proved and found[1])
+
+    def _leaves_bridges(self, free: Assignment) -> bool:
+        """Whether a choice leaves every bridge its metal."""
+        bores = [
+            None if column is None else line[column]
+            for line, column in zip(self.short.bores, free.columns, strict=True)
+        ]
+        return not any(
+            one is not None and other is not None and one + other > room + _SLACK
+            for one, other, room in ((bores[first], bores[second], room) for first, second, room in self.short.apart)
+        )
 
     def _loaded(self) -> Any:
         """The program in the solver's own form."""

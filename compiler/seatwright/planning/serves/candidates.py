@@ -9,11 +9,11 @@ from seatwright.handbook import bore_windows, pockets, seats
 from seatwright.handbook import fits as fit_sums
 from seatwright.job.model import Cutter, Head, Job
 from seatwright.planning.basis.wording import length, name_key, said, span_of
-from seatwright.planning.plan import Depth, Found
-from seatwright.planning.plan.figure import Figure, computed, given
+from seatwright.planning.plan import Found
+from seatwright.planning.plan.figure import Figure, computed
 from seatwright.planning.serves.bores import BoreWindow
 from seatwright.planning.serves.cutter_choice import cutter_for
-from seatwright.planning.serves.depths import DepthNotGiven, NoDepth, depth_for
+from seatwright.planning.serves.depths import NoDepth, no_depth
 from seatwright.planning.serves.makers_sizes import MakersSize, size_of
 from seatwright.planning.serves.offers import Offer, missing_already
 from seatwright.planning.serves.reasons import Reason
@@ -29,19 +29,16 @@ class Candidate(Struct, frozen=True):
 
     keep: pressed into the pocket as found, which is not bored. untold: why that pocket must be measured again first.
 
-    no_depth: why the depth could not be computed, where something for it is not given. cutter: None where the shop
-    lists none, or the pocket is kept. size: the maker's that it is of. own: the bores that it allows by itself, where
-    the maker's narrow them.
+    wants: what it was held against, of its own size. cutter: None where the shop lists none, or the pocket is kept.
+    size: the maker's that it is of. own: the bores that it allows by itself, where the maker's narrow them. Depth and
+    ledge follow from these: few of those that serve are chosen, so they are made for the chosen one alone.
     """
 
     offer: Offer
     fit: FitLimits
     bore: BoreWindow | None
-    depth: Depth | None
-    no_depth: DepthNotGiven | None
-    ledge: Figure | None
-    cutter: Cutter | None
-    corner_radius: Figure | None
+    wants: Wants
+    cutter: Cutter | None = None
     keep: bool = False
     untold: Reason | None = None
     size: MakersSize | None = None
@@ -54,7 +51,7 @@ class Candidate(Struct, frozen=True):
 
 
 def consider(job: Job, head: Head, plan: Found, wants: Wants, offer: Offer, gauge: SettingGauge) -> Candidate | Reason:
-    """An insert for a bored pocket: all that follows from it, or the first condition that it fails."""
+    """An insert for a bored pocket, or the first condition that it fails."""
     unsuited = suits(plan, wants, offer)
     if unsuited is not None:
         return unsuited
@@ -82,19 +79,10 @@ def consider(job: Job, head: Head, plan: Found, wants: Wants, offer: Offer, gaug
     wrong = covers_seat(job, wants, offer)
     if wrong is not None:
         return wrong
-    depth = depth_for(job, wants, offer.height)
-    if isinstance(depth, NoDepth):
+    depth = no_depth(job, wants, offer.height)
+    if depth is not None:
         return _no_depth(job, offer, depth)
-    ledge = ledge_of(wants, offer, bore)
-    if ledge is not None and wants.least_ledge is not None and ledge.value < wants.least_ledge.value - _SLACK:
-        return Reason(
-            "ledge-narrow",
-            f"{offer.name} would stand on a ledge of {length(job, ledge.value)}; {said(job, wants.least_ledge)} is "
-            "the least.",
-            ledge,
-            wants.least_ledge,
-        )
-    wrong = _under_seat(job, wants, offer)
+    wrong = _narrow_ledge(job, wants, offer, bore) or _under_seat(job, wants, offer)
     if wrong is not None:
         return wrong
     cutter = cutter_for(job, plan, wants, offer, bore)
@@ -103,12 +91,8 @@ def consider(job: Job, head: Head, plan: Found, wants: Wants, offer: Offer, gaug
     wrong = _cannot_be_set(job, plan, wants, offer, allowed, bore, cutter, gauge)
     if wrong is not None:
         return wrong
-    corner = (
-        None if cutter is None or cutter.corner_radius is None else given("corner_radius", "mm", cutter.corner_radius)
-    )
-    found, missing = (None, depth) if isinstance(depth, DepthNotGiven) else (depth, None)
     binds = allowed.least.value > own.least.value + _SLACK or allowed.most.value < own.most.value - _SLACK
-    return Candidate(offer, fit, bore, found, missing, ledge, cutter, corner, size=size, own=own if binds else None)
+    return Candidate(offer, fit, bore, wants, cutter, size=size, own=own if binds else None)
 
 
 def _as_tall(offer: Offer, size: MakersSize | None) -> Offer:
@@ -280,23 +264,43 @@ def _no_depth(job: Job, offer: Offer, depth: NoDepth) -> Reason:
     return Reason(depth.slug, texts[depth.slug], depth.figure, depth.limit)
 
 
+def _narrow_ledge(job: Job, wants: Wants, offer: Offer, bore: BoreWindow) -> Reason | None:
+    """Condition e: the insert stands on enough."""
+    if wants.throat is None or wants.least_ledge is None:
+        return None
+    if _ledge(wants.throat, wants.throat_offset, offer, bore) >= wants.least_ledge.value - _SLACK:
+        return None
+    ledge = ledge_of(wants, offer, bore)
+    assert ledge is not None
+    text = (
+        f"{offer.name} would stand on a ledge of {length(job, ledge.value)}; {said(job, wants.least_ledge)} is "
+        "the least."
+    )
+    return Reason("ledge-narrow", text, ledge, wants.least_ledge)
+
+
 def ledge_of(wants: Wants, offer: Offer | None, bore: BoreWindow) -> Figure | None:
-    """Condition e: what the insert stands on, the bore at its least and the throat, where it stands off, on its worst
+    """What the insert stands on, the bore at its least and the throat, where it stands off, on its worst
     side; a chamfer that is not known is not counted."""
     if wants.throat is None:
         return None
-    leg = 0.0
     formula, inputs = f"(bore_least - {wants.throat.symbol})/2", [bore.least, wants.throat]
     if offer is not None and offer.chamfer is not None and offer.chamfer_angle is not None:
-        leg = pockets.chamfer_legs(offer.chamfer.value, offer.chamfer_angle.value)[1]
         formula += " - chamfer*tan(chamfer_angle)"
         inputs += [offer.chamfer, offer.chamfer_angle]
-    value = pockets.ledge(bore.least.value, wants.throat.value, leg)
     if wants.throat_offset is not None:
-        value -= wants.throat_offset.value
         formula += " - throat_offset"
         inputs.append(wants.throat_offset)
+    value = _ledge(wants.throat, wants.throat_offset, offer, bore)
     return computed("ledge", "mm", value, formula, inputs, "handbook 4e")
+
+
+def _ledge(throat: Figure, throat_offset: Figure | None, offer: Offer | None, bore: BoreWindow) -> float:
+    leg = 0.0
+    if offer is not None and offer.chamfer is not None and offer.chamfer_angle is not None:
+        leg = pockets.chamfer_legs(offer.chamfer.value, offer.chamfer_angle.value)[1]
+    left = pockets.ledge(bore.least.value, throat.value, leg)
+    return left if throat_offset is None else left - throat_offset.value
 
 
 def _under_seat(job: Job, wants: Wants, offer: Offer) -> Reason | None:
@@ -305,12 +309,12 @@ def _under_seat(job: Job, wants: Wants, offer: Offer) -> Reason | None:
         return None
     below = wants.below[0]
     value = seats.metal_under_seat(offer.height.value, below.value, wants.seat_bottom.value, 0.0)
+    if value >= wants.least_under_seat.value - _SLACK:
+        return None
     left = computed(
         "under_seat", "mm", value, f"{offer.height.symbol} + below_least - seat_bottom",
         (offer.height, below, wants.seat_bottom), "handbook 4e",
     )  # fmt: skip
-    if left.value >= wants.least_under_seat.value - _SLACK:
-        return None
     return Reason(
         "under-seat-thin",
         f"{offer.name} would have {length(job, left.value)} left below the seat; {said(job, wants.least_under_seat)} "

@@ -27,10 +27,10 @@ def cutter_for_bore(job: Job, plan: Found, wants: Wants, bore: BoreWindow) -> Cu
 
 
 def _first_cutter(job: Job, plan: Found, wants: Wants, bore: BoreWindow, offer: Offer | None) -> Cutter | Reason | None:
-    cutters = tuple(one for one in job.shop.cutters if one.retired is None)
+    cutters = [one for one in job.shop.cutters if one.retired is None]
     by_hand = plan.valve.specification.cutter
     if by_hand is not None:
-        cutters = tuple(one for one in job.shop.cutters if name_key(one.name.text) == name_key(by_hand.text))
+        cutters = [one for one in job.shop.cutters if name_key(one.name.text) == name_key(by_hand.text)]
         if not cutters:
             return Reason("cutter-unknown", f"The shop has no cutter {by_hand.text}.")
     if not cutters:

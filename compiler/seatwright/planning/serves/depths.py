@@ -69,6 +69,32 @@ def depth_for(job: Job, wants: Wants, height: Figure | None) -> Depth | NoDepth 
     return NoDepth("depth-limits-disagree", least, most)
 
 
+def no_depth(job: Job, wants: Wants, height: Figure | None) -> NoDepth | None:
+    """Why no depth suits an insert; None where one does, or where something for it is not given."""
+    if _at_some_depth(wants, height):
+        return None
+    found = depth_for(job, wants, height)
+    return found if isinstance(found, NoDepth) else None
+
+
+def _at_some_depth(wants: Wants, height: Figure | None) -> bool:
+    """Whether an insert of this height stands as wanted at some depth, in bare numbers: most on a long shelf do, and
+    no more is asked of them. False as well where not the stand alone tells."""
+    if wants.below is None or height is None:
+        return False
+    floor = None if wants.pocket_depth is None or wants.integral else wants.pocket_depth.value
+    stock = None if wants.floor_clean_up is None else wants.floor_clean_up.value
+    deepest = None if wants.deepest is None else wants.deepest.value
+    below = wants.below
+    least, most = pockets.depth_window(height.value, below[0].value, below[1].value, floor, stock, deepest)
+    if wants.maker_depth is not None:
+        least, most = max(least, wants.maker_depth[0].value), min(most, wants.maker_depth[1].value)
+    deep = wants.damage_depth
+    if deep is not None and not pockets.damage_stays(deep.value, most):
+        least = max(least, deep.value)
+    return least <= most + _SLACK
+
+
 def floor_left(wants: Wants, depth: Depth) -> Figure | None:
     """Metal between the new floor, at its deepest, and the water."""
     if wants.floor_thickness is None or wants.pocket_depth is None:

@@ -59,7 +59,7 @@ def keep_with(job: Job, head: Head, plan: Found, wants: Wants, offer: Offer, *, 
         return wrong
     if in_fit is not None and any(cell.again for cell in pocket_cells(job, head, plan.valve, Findings())):
         return in_fit
-    return Candidate(offer, fit, None, None, None, None, None, None, keep=True, untold=in_fit, size=size)
+    return Candidate(offer, fit, None, wants, keep=True, untold=in_fit, size=size)
 
 
 CANNOT_BE_TOLD: Final = "kept-fit-cannot-be-told"
