@@ -13,8 +13,11 @@ from seatwright.planning.basis.findings import Findings
 from seatwright.planning.found.brought_to_20 import start
 from seatwright.planning.plan import ValvePlan, into
 from seatwright.planning.plan.figure import assumed
+from seatwright.planning.serves.candidates import OwnBores, own_bores
 from seatwright.planning.serves.depths import NoDepth, depth_for, no_depth
+from seatwright.planning.serves.offers import stock_offers
 from seatwright.planning.serves.wants import wants_of
+from seatwright.planning.serves.whose_interference import FitLimits
 
 A = jobs.insert("A", 44.30)
 
@@ -268,3 +271,16 @@ def test_no_depth_is_said_of_an_insert_where_its_depth_cannot_be_made_and_nowher
     wants = replace(wants_of(job, made, plan, Findings()), **figures)
     whole = depth_for(job, wants, height)
     assert no_depth(job, wants, height) == (whole if isinstance(whole, NoDepth) else None)
+
+
+def test_the_bores_of_a_shelf_are_worked_out_for_each_insert_and_each_fit_of_its_own():
+    job = jobs.job(jobs.head([jobs.valve()]), shop=jobs.shop(inserts=(A, jobs.insert("B", 44.80))))
+    fits = [
+        FitLimits(assumed("I_least", "mm", least, "test"), assumed("I_most", "mm", 0.12, "test"), "test")
+        for least in (0.08, 0.09, 0.12)
+    ]
+    bores = OwnBores(job)
+    for offer in stock_offers(job) * 2:
+        for fit in fits:
+            assert bores.of(offer, fit) == own_bores(job, offer, fit)
+    assert len(bores.known) == 6

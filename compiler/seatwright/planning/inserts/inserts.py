@@ -24,7 +24,7 @@ from seatwright.planning.plan import Found, Pocketed, into
 from seatwright.planning.plan.figure import Figure
 from seatwright.planning.serves import turned
 from seatwright.planning.serves.bores import BoreWindow
-from seatwright.planning.serves.candidates import Candidate, consider
+from seatwright.planning.serves.candidates import Candidate, OwnBores, consider
 from seatwright.planning.serves.cutter_choice import cutter_for_bore
 from seatwright.planning.serves.keep import NOT_KNOWN, keep_with, pocket_faults
 from seatwright.planning.serves.offers import Offer, missing_already, offers_for, stock_offers
@@ -67,7 +67,7 @@ def inserts(job: Job, plans: tuple[Found, ...], findings: Findings) -> tuple[Poc
     """
     heads = {head.number: head for head in job.heads}
     gauges = {head.number: SettingGauge(job, head) for head in job.heads}
-    stock = stock_offers(job)
+    stock, own_bores = stock_offers(job), OwnBores(job)
     cases: dict[str, _Case] = {}
     for plan in plans:
         wish = plan.valve.specification.insert
@@ -80,7 +80,7 @@ def inserts(job: Job, plans: tuple[Found, ...], findings: Findings) -> tuple[Poc
                 offers = tuple(offer for offer in offers if offer.stock == in_hand)
             cases[plan.name] = _Case(head, plan, wish, wants_of(job, head, plan, findings), offers, ring)
     for case in cases.values():
-        _look(job, case, gauges[case.plan.head], findings)
+        _look(job, case, gauges[case.plan.head], own_bores, findings)
     turning = _turned_bores(job, cases, gauges)
     bridges = _rule_out_thin(job, plans, cases, turning)
     choice = _choose(job, cases, tuple(bridges.values()))
@@ -102,13 +102,13 @@ def inserts(job: Job, plans: tuple[Found, ...], findings: Findings) -> tuple[Poc
         else:
             chosen_for = _finished(job, known, choice, used, bridges.get(plan.head), findings)
             if chosen_for.order is not None:
-                serves = _would_serve(job, known, gauges[plan.head], bridges.get(plan.head))
+                serves = _would_serve(job, known, gauges[plan.head], own_bores, bridges.get(plan.head))
                 chosen_for = replace(chosen_for, order=replace(chosen_for.order, serves=serves))
             done.append(chosen_for)
     return tuple(done)
 
 
-def _look(job: Job, case: _Case, gauge: SettingGauge, findings: Findings) -> None:
+def _look(job: Job, case: _Case, gauge: SettingGauge, own_bores: OwnBores, findings: Findings) -> None:
     """Every insert held against the valve, for a kept pocket and for a bored one."""
     wish = case.plan.valve.specification.pocket
     how = None if wish is None else wish.text
@@ -122,7 +122,7 @@ def _look(job: Job, case: _Case, gauge: SettingGauge, findings: Findings) -> Non
             elif how == "keep":
                 case.reasons[offer.name] = found
     for offer in case.offers if how != "keep" else ():
-        result = consider(job, case.head, case.plan, case.wants, offer, gauge)
+        result = consider(job, case.head, case.plan, case.wants, offer, gauge, own_bores)
         if isinstance(result, Candidate):
             case.bored.append(result)
         else:
@@ -297,13 +297,15 @@ def _finished(
     return replace(plan, insert=replace(chosen.offer.plan(), passed_over=reasons.beside(job, chosen), size=size))
 
 
-def _would_serve(job: Job, case: _Case, gauge: SettingGauge, bridges: Bridges | None) -> tuple[str, ...]:
+def _would_serve(
+    job: Job, case: _Case, gauge: SettingGauge, own_bores: OwnBores, bridges: Bridges | None
+) -> tuple[str, ...]:
     """The listed inserts that would serve a valve which got none, whatever is on hand, in the order of the list."""
     serve = {one.offer.name for one in case.candidates}
     for offer in case.offers:
         reason = case.reasons.get(offer.name)
         if reason is not None and reason.slug == "none-on-hand":
-            found = consider(job, case.head, case.plan, case.wants, replace(offer, on_hand=None), gauge)
+            found = consider(job, case.head, case.plan, case.wants, replace(offer, on_hand=None), gauge, own_bores)
             thin = bridges is not None and isinstance(found, Candidate) and bridges.rules_out(case.plan.name, found)
             if isinstance(found, Candidate) and not thin:
                 serve.add(offer.name)

@@ -50,7 +50,25 @@ class Candidate(Struct, frozen=True):
         return None if self.bore is None else self.bore.most.value
 
 
-def consider(job: Job, head: Head, plan: Found, wants: Wants, offer: Offer, gauge: SettingGauge) -> Candidate | Reason:
+class OwnBores:
+    """The bores that the inserts of a shelf allow by themselves, each worked out once: most valves of a job ask for the
+    same fit."""
+
+    def __init__(self, job: Job) -> None:
+        self.job = job
+        self.known: dict[tuple[Offer, FitLimits], BoreWindow | Reason] = {}
+
+    def of(self, offer: Offer, fit: FitLimits) -> BoreWindow | Reason:
+        """od_most - I_most to od_least - I_least."""
+        known = self.known.get((offer, fit))
+        if known is None:
+            known = self.known[offer, fit] = own_bores(self.job, offer, fit)
+        return known
+
+
+def consider(
+    job: Job, head: Head, plan: Found, wants: Wants, offer: Offer, gauge: SettingGauge, bores: OwnBores
+) -> Candidate | Reason:
     """An insert for a bored pocket, or the first condition that it fails."""
     unsuited = suits(plan, wants, offer)
     if unsuited is not None:
@@ -67,7 +85,7 @@ def consider(job: Job, head: Head, plan: Found, wants: Wants, offer: Offer, gaug
         )
     if wants.needed is None and not _named(plan):
         return Reason("clean-up-unknown", "What the bore must clean up is not known.")
-    own = own_bores(job, offer, fit)
+    own = bores.of(offer, fit)
     if isinstance(own, Reason):
         return own
     allowed = within_makers(job, wants, offer, own)

@@ -14,7 +14,7 @@ CHAMFER_ANGLE = 45.0
 """Angle of a chamfer that the list does not give, from the od [degrees]; the language's figure."""
 
 
-class Offer(Struct, frozen=True):
+class Offer(Struct, frozen=True, cache_hash=True):
     """An insert as it may go into one valve.
 
     stock: its place in the shop's list, None where the list does not have it. measured: its od was measured in hand;

@@ -21,7 +21,7 @@ _SOURCE = "handbook 5"
 _BUILT_IN = tuple(replace(row, head=name_key(row.head)) for row in table.BUILT_IN)
 
 
-class FitLimits(Struct, frozen=True):
+class FitLimits(Struct, frozen=True, cache_hash=True):
     """Diametral limits of a fit. source: whose figures they are. built_in: nobody gave them for this job or shop."""
 
     least: Figure
