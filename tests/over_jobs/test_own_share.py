@@ -41,7 +41,7 @@ def test_the_rows_of_a_job_cost_a_small_part_of_its_plan() -> None:
     paths = [path for word in ("bore", "cut", "insert") for path in paths_below(word)]
     whole = calls(lambda: plan(made.job))
     assert calls(lambda: pieces_of(made, "a.seat", shelves, replace)) < 0.05 * whole
-    assert calls(lambda: table_rows(made, "a.seat", paths, inch=False)) < 0.15 * whole, f"{len(paths)} columns"
+    assert calls(lambda: table_rows(made, "a.seat", paths, inch=False)) < 0.18 * whole, f"{len(paths)} columns"
 
 
 def test_the_history_of_a_job_costs_a_small_part_of_its_plan_most_where_all_is_cut() -> None:

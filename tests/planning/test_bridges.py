@@ -232,10 +232,10 @@ def test_a_long_head_takes_no_longer_a_valve_than_a_short_one():
         layout = tuple(jobs.place(name, 48.0 * place, 0.0) for place, name in enumerate(names))
         head = jobs.head(valves, least_bridge=2.0, layout=layout)
         stock = tuple(jobs.insert(f"S{step}", 44.0 + step / 10) for step in range(12))
-        began = time.perf_counter()
+        began = time.process_time()
         plans, _, bridges = pocket_side(head, shop=jobs.shop(inserts=stock))
         assert len(plans) == count
         assert len(bridges) == count - 1
-        return time.perf_counter() - began
+        return time.process_time() - began
 
     assert seconds(800) < 8 * max(seconds(200), 0.2)
