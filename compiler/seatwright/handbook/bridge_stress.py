@@ -16,8 +16,10 @@ import math
 from collections.abc import Sequence
 from functools import lru_cache
 from operator import mul, neg, sub
+from typing import NamedTuple
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 __all__ = ["BridgeStress", "PressedInsert", "bridge_stress"]
 
@@ -89,10 +91,35 @@ def bridge_stress(first: PressedInsert, second: PressedInsert, bridge: float, E_
 
 @lru_cache(maxsize=512)
 def _solved(first: PressedInsert, second: PressedInsert, bridge: float, E_h: float, nu_h: float) -> BridgeStress:
-    radii = (first.od / 2, second.od / 2)
+    # Both fits of a pair, cold and at work, and all pairs alike, are sums of the same two.
+    one = _of_one(replace(first, interference=1.0), replace(second, interference=0.0), bridge, E_h, nu_h)
+    other = _of_one(replace(second, interference=1.0), replace(first, interference=0.0), bridge, E_h, nu_h)
+    t, u = first.interference, second.interference
+    radials = [t * own + u * across for own, across in zip(one.radial, other.radial_across, strict=True)]
+    radials_across = [t * across + u * own for across, own in zip(one.radial_across, other.radial, strict=True)]
+    return BridgeStress(
+        hoop=(t * one.hoop + u * other.hoop_across, t * one.hoop_across + u * other.hoop),
+        pressure=(-radials[0], -radials_across[0]),
+        pressure_least=(_least_pressure(radials), _least_pressure(radials_across)),
+    )
+
+
+class _OneTight(NamedTuple):
+    """What an insert that is 1 mm tight does, beside one that is not tight at all: the hoop stress in the bridge at its
+    own bore and at the other's, and the harmonics of the radial stress round both [MPa]."""
+
+    hoop: float
+    hoop_across: float
+    radial: list[float]
+    radial_across: list[float]
+
+
+@lru_cache(maxsize=512)
+def _of_one(tight: PressedInsert, loose: PressedInsert, bridge: float, E_h: float, nu_h: float) -> _OneTight:
+    radii = (tight.od / 2, loose.od / 2)
     centres = sum(radii) + bridge
     count = _harmonics(radii, centres)
-    holes = tuple(_Hole(insert, E_h, nu_h, count) for insert in (first, second))
+    holes = tuple(_Hole(insert, E_h, nu_h, count) for insert in (tight, loose))
     away = tuple([(radius / centres) ** n for n in range(count + 3)] for radius in radii)
     before = (math.inf, math.inf)
     for turn in range(200):
@@ -104,11 +131,12 @@ def _solved(first: PressedInsert, second: PressedInsert, bridge: float, E_h: flo
         if taken == count and moved <= _SETTLED * max(map(abs, hoops)):
             break
         before = hoops
-    return BridgeStress(
-        hoop=hoops,
-        pressure=(-holes[0].radial[0], -holes[1].radial[0]),
-        pressure_least=(holes[0].least_pressure(), holes[1].least_pressure()),
-    )
+    return _OneTight(*hoops, holes[0].radial, holes[1].radial)
+
+
+def _least_pressure(radial: Sequence[float]) -> float:
+    least: float = min(-sum(map(mul, radial, cosines)) for cosines in _cosines(len(radial)))
+    return least
 
 
 # A field round a hole of radius a is phi = Σ phi_out[n]·(a/z)^n + Σ phi_in[n]·(z/a)^n, psi likewise, z from the hole's
@@ -158,10 +186,6 @@ class _Hole:
         slope: float = sum(map(mul, range(self.count + 3), self.phi_in))
         slope -= sum(map(mul, range(self.count + 1), self.phi_out))
         return 4 * slope / self.radius - sum(self.radial)
-
-    def least_pressure(self) -> float:
-        least: float = min(-sum(map(mul, self.radial, cosines)) for cosines in _cosines(len(self.radial)))
-        return least
 
 
 @lru_cache(maxsize=64)
