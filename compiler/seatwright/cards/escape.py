@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import html
 import re
 from functools import lru_cache
 from typing import Any
@@ -60,7 +59,9 @@ def for_markdown(text: str) -> str:
 
 def for_html(text: str) -> str:
     """HTML that shows the text as it is, in an element or in an attribute's quotes."""
-    return html.escape(in_one_line(text), quote=True)
+    from html import escape  # with its table of entities: words of a card that stay on the screen need none
+
+    return escape(in_one_line(text), quote=True)
 
 
 def in_one_line(text: str) -> str:

@@ -15,6 +15,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from functools import lru_cache
+from itertools import accumulate
 from operator import mul, neg, sub
 from typing import NamedTuple
 
@@ -235,27 +236,21 @@ def _arriving(
     # n·binomial(n + j, j), is (n + j)·binomial(n + j - 1, j): so two sums for each j do.
     phi = [*map(mul, other.phi_out[1:], away[1:])]
     psi = [*map(mul, other.psi_out[1:], away[1:])]
-    shares = [sum(map(mul, row, phi)) for row in _CHOOSE[1 : count + 3]]
+    rows = _choose(count)
+    shares = [sum(map(mul, row, phi)) for row in rows]
     rest = [*map(sub, map(mul, range(1, count + 1), phi), psi), -psi[count], -psi[count + 1]]
     moved = [
         j * share + sum(map(mul, row, rest))
-        for j, (share, row) in enumerate(zip(shares, _CHOOSE[1 : count + 1], strict=False), 1)
+        for j, (share, row) in enumerate(zip(shares, rows[:count], strict=False), 1)
     ]
     return [0.0, *map(mul, map(neg, shares), here[1:])], [0.0, *map(mul, moved, here[1:])]
 
 
-def _pascal(size: int) -> list[list[float]]:
-    """Rows j of binomial(n + j, j) for n from 0 [-]."""
-    rows = [[1.0] * size]
-    for _ in range(size - 1):
-        row = [1.0]
-        for above in rows[-1][1:]:
-            row.append(row[-1] + above)
-        rows.append(row)
-    return rows
-
-
-_CHOOSE = _pascal(_MOST_HARMONICS + 4)
+@lru_cache(maxsize=64)
+def _choose(count: int) -> list[list[float]]:
+    """Rows j from 1 to count + 2 of binomial(n + j, j) for n from 0 [-]: Pascal's triangle on its side."""
+    row = [1.0] * (count + 2)
+    return [row := list(accumulate(row)) for _ in range(count + 2)]
 
 
 def _harmonics(radii: tuple[float, float], centres: float) -> int:
