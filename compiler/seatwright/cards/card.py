@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from msgspec import Struct
 
-from seatwright.cards.drawings.shapes import Drawing
 from seatwright.cards.escape import Markdown
 from seatwright.cards.parts.figures import Shown
 from seatwright.job.model import Head
+
+if TYPE_CHECKING:
+    from seatwright.cards.drawings.shapes import Drawing  # a card on a screen has none
 
 BLANK = "______"  # something is written here: a line in a sentence, the whole cell in a table
 HATCHED = Markdown("~~~")  # a cell of a table that needs nothing
