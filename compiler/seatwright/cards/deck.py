@@ -17,7 +17,7 @@ from seatwright.cards.kinds.press import press_card, to_press
 from seatwright.cards.kinds.record import record
 from seatwright.cards.kinds.seat import SEAT, angles_and_depths, seat_card, seat_title, sets
 from seatwright.cards.kinds.setting import POCKET, setting_card, setting_title
-from seatwright.cards.parts.words import WITH_FIGURES, bench_at, valve_named, valves_of
+from seatwright.cards.parts.words import WITH_FIGURES, bench_at, valves_of
 from seatwright.job.model import Head, Measured
 from seatwright.planning.plan import Plan, Status, ValvePlan
 
@@ -130,7 +130,11 @@ def _heads_drawn(plan: Plan) -> Iterator[DrawingOnCard]:
 
 
 def _of_setting(plan: Plan, served: Sequence[str]) -> Iterator[DrawingOnCard]:
-    drawn = pocket_in_section(plan, valve_named(plan, served[0])) if len(served) <= _WITH_A_SECTION else None
+    drawn = (
+        pocket_in_section(plan, next(valve for valve in plan.valves if valve.name == served[0]))
+        if len(served) <= _WITH_A_SECTION
+        else None
+    )
     if drawn is not None:
         yield DrawingOnCard(f"{POCKET}-{served[0]}", f"Pocket of {served[0]}. {drawn.caption}", drawn)
 

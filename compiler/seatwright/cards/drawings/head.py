@@ -113,7 +113,7 @@ def _sides(valves: Sequence[Spot], sheet: _Sheet) -> tuple[list[Spot], list[Spot
     if max(levels) - min(levels) < 3.0:
         return ordered[::2], ordered[1::2]
     up = [spot for spot, level in zip(ordered, levels, strict=True) if level <= middle]
-    return up, [spot for spot in ordered if spot not in up]
+    return up, [spot for spot, level in zip(ordered, levels, strict=True) if level > middle]
 
 
 def _fits(side: Sequence[Spot], sheet: _Sheet) -> bool:

@@ -20,7 +20,6 @@ from seatwright.cards.parts.words import (
     bold,
     bore_limits,
     depth_limits,
-    valve_named,
     valves,
 )
 from seatwright.job.model import BoreGauge, Gauge, Head
@@ -49,7 +48,8 @@ class _Card:
 
     def __init__(self, plan: Plan, head: Head, setting: Setting) -> None:
         self.plan, self.job, self.head, self.setting = plan, plan.job, head, setting
-        self.bored = tuple(valve_named(plan, name) for name in setting.valves)
+        planned = {valve.name: valve for valve in plan.valves}
+        self.bored = tuple(planned[name] for name in setting.valves)
         self.first = self.bored[0]
         self.bench = bench_at(self.job, head)
         self.gauge = figures.gauge_of_setting(self.job, setting)

@@ -41,7 +41,8 @@ def unchecked_topics(messages: Iterable[Message], every: tuple[str, ...]) -> Ite
         first, colon, _ = said.partition(": ")
         if colon and len(first) > _SHORTEST and _ENOUGH.search(first):
             said = first
-        mine = [name for name in every if name in message.valves]
+        its = set(message.valves)
+        mine = [name for name in every if name in its]
         whose = f" ({valves(mine)})" if mine and len(mine) < len(every) else ""
         yield capital(f"{said}{whose}.")
 
@@ -106,7 +107,8 @@ def unchecked_of_head(messages: Iterable[Message], every: tuple[str, ...]) -> It
         left = [message for message in left if message not in mine]
         if mine:
             all_of_it = any(not message.valves for message in mine)
-            names = [name for name in every if all_of_it or any(name in message.valves for message in mine)]
+            theirs = {name for message in mine for name in message.valves}
+            names = [name for name in every if all_of_it or name in theirs]
             yield f"{what}{f' ({valves(names)})' if len(names) < len(every) else ''}."
     yield from unchecked_topics(left, every)
 

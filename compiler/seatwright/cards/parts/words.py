@@ -131,11 +131,6 @@ def valves_of(plan: Plan, head: Head) -> tuple[ValvePlan, ...]:
     return tuple(valve for valve in plan.valves if valve.head == head.number)
 
 
-def valve_named(plan: Plan, name: str) -> ValvePlan:
-    """A valve of the plan by its name. Raises StopIteration for one that is not in it."""
-    return next(valve for valve in plan.valves if valve.name == name)
-
-
 def held(valves_on_card: Iterable[ValvePlan]) -> tuple[Held, ...]:
     """What each hold of these valves says, valves that are held for the same in one box."""
     found: dict[tuple[str, str], list[str]] = {}

@@ -109,9 +109,10 @@ def _from_others(distances: Iterable[Distance]) -> Iterator[Message]:
             odd = [max(alike, key=lambda each: each.span)]
         elif 2 * len(odd) >= len(alike):
             continue  # no two cylinders are alike: a head of its own kind
+        apart_from = set(odd)
+        others = [each for each in alike if each not in apart_from][:4]
         for distance in odd:
             cylinder = valve_parts(distance.first)[1]
-            others = [each for each in alike if each not in odd][:4]
             if cylinder not in said and others:
                 said.add(cylinder)
                 yield say.unlike_cylinders(distance.first, distance.second, distance.shown, distance.span,
