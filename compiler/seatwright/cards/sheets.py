@@ -25,13 +25,14 @@ _NARROW: Mapping[str, tuple[int, int]] = {
     "record": (5, 8),
 }  # fmt: skip
 
-
 # The same of a card with two tables that have a row a valve.
 _WIDE_WITH_ANOTHER: Mapping[str, tuple[int, int]] = {"guides": (8, 12), "seat": (5, 8)}
 _NARROW_WITH_ANOTHER: Mapping[str, tuple[int, int]] = {"guides": (0, 4), "seat": (0, 4)}
 
 # Valves on a setting card beside which the section of the pocket still has room; with more the rows take it.
 _WITH_A_SECTION: Mapping[str, int] = {"a4": 4, "letter": 3, "a5": 2, "half-letter": 2}
+
+_Groups = list[list[tuple[str, ...]]]
 
 
 class Sheet(Struct, frozen=True):
@@ -68,7 +69,8 @@ def _per_sheet(card: Card, paper: Paper) -> tuple[int, int]:
 
 
 def _parts(content: Content, first: int, further: int) -> Iterator[Content]:
-    longest = max((len(_groups(table)) for table in content.tables if table.by_valve), default=0)
+    grouped = [(table, _groups(table)) for table in content.tables]
+    longest = max((len(groups) for table, groups in grouped if table.by_valve), default=0)
     if longest <= first or not longest:
         yield content
         return
@@ -80,11 +82,11 @@ def _parts(content: Content, first: int, further: int) -> Iterator[Content]:
     words = content if content.asks else replace(
         content, below=(), outcomes=(), drawings=here, last=(), lists=(), closing="",
     )  # fmt: skip
-    yield replace(words, tables=_cut(content, 0, first), loop=content.loop if first else ())
+    yield replace(words, tables=_cut(grouped, 0, first), loop=content.loop if first else ())
     starts = range(first, longest, further)
     for start in starts:
         part = replace(
-            content, tables=_cut(content, start, start + further), holds=(), facts=(), asks=(), boxes=(), care=(),
+            content, tables=_cut(grouped, start, start + further), holds=(), facts=(), asks=(), boxes=(), care=(),
             first=(), fetch=(), signed=(),
         )  # fmt: skip
         if content.asks or start != starts[-1]:
@@ -92,20 +94,20 @@ def _parts(content: Content, first: int, further: int) -> Iterator[Content]:
         yield part
 
 
-def _cut(content: Content, start: int, end: int) -> tuple[CardTable, ...]:
-    found = (_rows(table, start, end) for table in content.tables)
+def _cut(grouped: Sequence[tuple[CardTable, _Groups]], start: int, end: int) -> tuple[CardTable, ...]:
+    found = (_rows(table, groups, start, end) for table, groups in grouped)
     return tuple(table for table in found if table.rows)
 
 
-def _rows(table: CardTable, start: int, end: int) -> CardTable:
+def _rows(table: CardTable, groups: _Groups, start: int, end: int) -> CardTable:
     if not table.by_valve:
         return table if start == 0 and end > 0 else replace(table, rows=())
-    return replace(table, rows=tuple(row for group in _groups(table)[start:end] for row in group))
+    return replace(table, rows=tuple(row for group in groups[start:end] for row in group))
 
 
-def _groups(table: CardTable) -> list[list[tuple[str, ...]]]:
+def _groups(table: CardTable) -> _Groups:
     """The rows of each valve."""
-    found: list[list[tuple[str, ...]]] = []
+    found: _Groups = []
     for row in table.rows:
         if row[0] or not found:
             found.append([row])

@@ -71,6 +71,12 @@ def _reheat(valve: ValvePlan) -> Figure | None:
     return None if valve.assembly is None else valve.assembly.reheat_below_C
 
 
+def _stays(valve: ValvePlan) -> bool:
+    """Whether an insert is in this pocket, where none is to go in, while the others go in."""
+    integral = valve.valve.specification.seat_integral is not None and valve.finished is None
+    return valve.status not in (Status.HOLD, Status.GUIDE_FIRST, Status.NOT_PLANNED) and not integral
+
+
 class _Card:
     """The boxes as they are written one after the other."""
 
@@ -84,7 +90,9 @@ class _Card:
         self.number = 0
 
     def content(self, last: bool) -> Content:
-        stays = tuple(valve.name for valve in valves_of(self.plan, self.head) if self._stays(valve))
+        served = set(self.names)
+        others = (valve for valve in valves_of(self.plan, self.head) if valve.name not in served)
+        stays = tuple(valve.name for valve in others if _stays(valve))
         strip = care(self.plan, ("clean", "heat", "chill", "press"), self.names, without=_OF_BORING)
         boxes = tuple(self._boxes())
         after = tuple(self._after(stays))
@@ -205,15 +213,6 @@ class _Card:
         if stays:
             yield self._box(f"Sound and feel the inserts that were in before: {valves(stays)}",
                             "One that sounds dull, weeps or turns is loose: it comes out as well.")  # fmt: skip
-
-    def _stays(self, valve: ValvePlan) -> bool:
-        """Whether an insert is in this valve's pocket while the others go in."""
-        integral = valve.valve.specification.seat_integral is not None and valve.finished is None
-        return (
-            valve.name not in self.names
-            and valve.status not in (Status.HOLD, Status.GUIDE_FIRST, Status.NOT_PLANNED)
-            and not integral
-        )
 
     def _table(self) -> CardTable:
         unit = figures.bench(self.job).unit
