@@ -130,11 +130,10 @@ def _heads_drawn(plan: Plan) -> Iterator[DrawingOnCard]:
 
 
 def _of_setting(plan: Plan, served: Sequence[str]) -> Iterator[DrawingOnCard]:
-    drawn = (
-        pocket_in_section(plan, next(valve for valve in plan.valves if valve.name == served[0]))
-        if len(served) <= _WITH_A_SECTION
-        else None
-    )
+    if len(served) > _WITH_A_SECTION:
+        return
+    first = next(valve for valve in plan.valves if valve.name == served[0])
+    drawn = pocket_in_section(plan, first)
     if drawn is not None:
         yield DrawingOnCard(f"{POCKET}-{served[0]}", f"Pocket of {served[0]}. {drawn.caption}", drawn)
 

@@ -40,6 +40,7 @@ from seatwright.handbook import (
     short_stock,
     speeds,
     springs,
+    straight_line,
     thermal,
     tolerance,
     uncertainty,
@@ -123,7 +124,8 @@ def _rows_of(name: str, one: materials.PublishedMaterial) -> Iterator[str]:
 
 SECTIONS: tuple[_Part, ...] = (
     _Part(0, "One temperature", "Everything read is brought to 20 °C; everything to be read is printed as the bench "
-            "will show it.", (thermal.at20, thermal.at_bench, thermal.mean_expansion)),
+            "will show it.", (thermal.at20, thermal.at_bench, thermal.mean_expansion,
+             straight_line.between_neighbours)),
     _Part(1, "Is the guide fit to bore from?", "The pilot stands in the guide, so the guide comes first. Of several "
             "readings the mean is its size, the largest its wear.", (pilots.stem_clearance, pilots.bell_mouth)),
     _Part(2, "Pilot", "How far the new bore can stand off the guide, and how square its floor comes.",

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
-from bisect import bisect_left
 from collections.abc import Sequence
 from decimal import Decimal
 from functools import lru_cache
+
+from seatwright.handbook.straight_line import between_neighbours
 
 _WHOLE = 1_000_000
 """One in so many of a step is what a float may be off and still count as a whole step (2 picometres in 0.002 mm)."""
@@ -37,13 +38,7 @@ def gauge_error(masters: Sequence[tuple[float, float]], size: float) -> float | 
         return errors[0][1]
     if not errors[0][0] <= size <= errors[-1][0]:
         return None
-    at = bisect_left(errors, (size,))  # the first master that is not below the size
-    above = errors[at]
-    if above[0] == size:
-        return above[1]
-    below = errors[at - 1]
-    share = (size - below[0]) / (above[0] - below[0])
-    return below[1] + share * (above[1] - below[1])
+    return between_neighbours(errors, size)
 
 
 def reading(aim_at_bench: float, error: float, overcut: float) -> float:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left
 from collections.abc import Sequence
 from functools import lru_cache
 from itertools import pairwise
+
+from seatwright.handbook.straight_line import between_neighbours
 
 REFERENCE = 20.0
 """Reference temperature of lengths [°C]; source: ISO 1."""
@@ -94,13 +95,7 @@ def mean_expansion(table: Sequence[tuple[float, float]], temperature: float) -> 
         return coldest[1] if temperature >= REFERENCE else None
     if temperature > hottest[0]:
         return hottest[1] if temperature <= REFERENCE else None
-    at = bisect_left(lines, (temperature,))  # the first line that is not below the temperature
-    above = lines[at]
-    if above[0] == temperature:
-        return above[1]
-    below = lines[at - 1]
-    share = (temperature - below[0]) / (above[0] - below[0])
-    return below[1] + share * (above[1] - below[1])
+    return between_neighbours(lines, temperature)
 
 
 @lru_cache(256)
